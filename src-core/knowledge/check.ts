@@ -1,0 +1,207 @@
+import { checkHazards } from './check-hazards.ts';
+import { checkStrengths } from './check-strengths.ts';
+import { CAUSE_NOT_IN_GUIDE } from './compile.ts';
+import type { KnowledgeFault } from './fault.ts';
+import { nearestId } from './nearest-id.ts';
+import type { ParsedKnowledgeFile } from './parse.ts';
+import type { KnowledgeFile, When } from './schema.ts';
+
+const LISTS = [
+  'conditions',
+  'materials',
+  'cautions',
+  'practices',
+  'mechanisms',
+  'observations',
+  'causes',
+  'remedies',
+] as const;
+type ListName = (typeof LISTS)[number];
+type Entry<N extends ListName> = NonNullable<KnowledgeFile[N]>[number];
+
+/** Every entry with the file and path it stands at. */
+export interface Placed<N extends ListName> {
+  readonly entry: Entry<N>;
+  readonly at: (...path: PropertyKey[]) => { file: string; line: number };
+}
+export type PlacedLists = { readonly [N in ListName]: readonly Placed<N>[] };
+
+/** Faults that only show across files: dangling and doubled ids, orphans, missing cautions, unusable numbers. */
+export function checkKnowledge(files: readonly ParsedKnowledgeFile[]): KnowledgeFault[] {
+  const lists = place(files);
+  return [
+    ...checkDoubles(lists),
+    ...checkReferences(lists),
+    ...checkOrphans(lists),
+    ...checkStrengths(lists),
+    ...checkHazards(lists),
+  ];
+}
+
+function place(files: readonly ParsedKnowledgeFile[]): PlacedLists {
+  const collect = <N extends ListName>(name: N): Placed<N>[] =>
+    files.flatMap((parsed) =>
+      ((parsed.content[name] ?? []) as Entry<N>[]).map((entry, index) => ({
+        entry,
+        at: (...path: PropertyKey[]) => ({ file: parsed.file, line: parsed.lineOf([name, index, ...path]) }),
+      })),
+    );
+  return {
+    conditions: collect('conditions'),
+    materials: collect('materials'),
+    cautions: collect('cautions'),
+    practices: collect('practices'),
+    mechanisms: collect('mechanisms'),
+    observations: collect('observations'),
+    causes: collect('causes'),
+    remedies: collect('remedies'),
+  };
+}
+
+function checkDoubles(lists: PlacedLists): KnowledgeFault[] {
+  const faults: KnowledgeFault[] = [];
+  const nodeIds = new Map<string, string>();
+  for (const name of LISTS) {
+    const seen = new Set<string>();
+    for (const { entry, at } of lists[name]) {
+      const isNode = name === 'causes' || name === 'mechanisms' || name === 'observations';
+      const elsewhere = isNode ? nodeIds.get(entry.id) : undefined;
+      if (seen.has(entry.id) || elsewhere) {
+        faults.push({
+          code: 'doubled-id',
+          ...at('id'),
+          message: `${name} has "${entry.id}" ${elsewhere ? `, which is also among ${elsewhere}` : 'twice'}`,
+          remedy: 'rename or remove one of them',
+        });
+      }
+      seen.add(entry.id);
+      if (isNode) nodeIds.set(entry.id, name);
+    }
+  }
+  return faults;
+}
+
+function checkReferences(lists: PlacedLists): KnowledgeFault[] {
+  const faults: KnowledgeFault[] = [];
+  const ids = Object.fromEntries(
+    LISTS.map((name) => [name, new Set(lists[name].map(({ entry }) => entry.id))]),
+  ) as Record<ListName, Set<string>>;
+  const mustKnow = (name: ListName, id: string, where: { file: string; line: number }, what: string) => {
+    if (ids[name].has(id)) return;
+    const near = nearestId(id, ids[name]);
+    faults.push({
+      code: 'dangling-id',
+      ...where,
+      message: `${what} names "${id}", which is not among the ${name}`,
+      remedy: near ? `did you mean "${near}"?` : `add it to the ${name} or remove the mention`,
+    });
+  };
+  const mustFit = (when: When, at: (key: string) => { file: string; line: number }, what: string) => {
+    for (const [id, test] of Object.entries(when)) {
+      mustKnow('conditions', id, at(id), what);
+      const condition = lists.conditions.find(({ entry }) => entry.id === id)?.entry;
+      if (!condition) continue;
+      const wanted = typeof test === 'string' ? [test] : Array.isArray(test) ? test : [];
+      const allowed = condition.values?.map((value) => value.id) ?? [];
+      const isRange = wanted.length === 0;
+      if (isRange !== (condition.number !== undefined)) {
+        faults.push({
+          code: 'bad-test',
+          ...at(id),
+          message: `${what} tests "${id}" as a ${isRange ? 'number' : 'choice'}`,
+          remedy: condition.number
+            ? `write {atLeast: …, below: …} in ${condition.number.unit}`
+            : `use one of ${allowed.join(', ')}`,
+        });
+        continue;
+      }
+      for (const value of wanted.filter((one) => !allowed.includes(one))) {
+        const near = nearestId(value, allowed);
+        faults.push({
+          code: 'dangling-id',
+          ...at(id),
+          message: `${what} tests "${id}" for "${value}"`,
+          remedy: near ? `did you mean "${near}"?` : `use one of ${allowed.join(', ')}`,
+        });
+      }
+    }
+  };
+
+  for (const { entry: cause, at } of lists.causes) {
+    cause.drives.forEach((link, i) => {
+      const where = at('drives', i, 'to');
+      if (ids.causes.has(link.to)) faults.push(cycle(where, cause.id, link.to));
+      else mustKnow('mechanisms', link.to, where, `cause "${cause.id}"`);
+    });
+    cause.shows.forEach((link, i) => {
+      const where = at('shows', i, 'to');
+      if (ids.causes.has(link.to)) faults.push(cycle(where, cause.id, link.to));
+      else mustKnow('observations', link.to, where, `cause "${cause.id}"`);
+    });
+    cause.practices.forEach((id, i) => mustKnow('practices', id, at('practices', i), `cause "${cause.id}"`));
+    cause.movedBy.forEach((rule, i) => mustFit(rule.when, (key) => at('movedBy', i, 'when', key), `cause "${cause.id}"`));
+  }
+  for (const { entry: mechanism, at } of lists.mechanisms) {
+    mechanism.shows.forEach((link, i) => {
+      const where = at('shows', i, 'to');
+      if (ids.causes.has(link.to) || ids.mechanisms.has(link.to)) faults.push(cycle(where, mechanism.id, link.to));
+      else mustKnow('observations', link.to, where, `mechanism "${mechanism.id}"`);
+    });
+  }
+  for (const { entry: remedy, at } of lists.remedies) {
+    remedy.removes.forEach((one, i) =>
+      mustKnow('causes', one.cause, at('removes', i, 'cause'), `remedy "${remedy.id}"`),
+    );
+    remedy.steps.forEach((step, i) =>
+      step.cautions.forEach((id, k) => mustKnow('cautions', id, at('steps', i, 'cautions', k), `remedy "${remedy.id}"`)),
+    );
+    if (remedy.when) mustFit(remedy.when, (key) => at('when', key), `remedy "${remedy.id}"`);
+  }
+  for (const { entry: observation, at } of lists.observations) {
+    observation.check.cautions.forEach((id, i) =>
+      mustKnow('cautions', id, at('check', 'cautions', i), `the check of "${observation.id}"`),
+    );
+  }
+  return faults;
+}
+
+function cycle(where: { file: string; line: number }, from: string, to: string): KnowledgeFault {
+  return {
+    code: 'cycle',
+    ...where,
+    message: `"${from}" leads back up to "${to}"; links run cause → mechanism → observation only`,
+    remedy: 'link to what can be observed, or make a mechanism of what the two share',
+  };
+}
+
+function checkOrphans(lists: PlacedLists): KnowledgeFault[] {
+  const faults: KnowledgeFault[] = [];
+  const shown = new Set([...lists.causes, ...lists.mechanisms].flatMap(({ entry }) => entry.shows.map((link) => link.to)));
+  const driven = new Set(lists.causes.flatMap(({ entry }) => entry.drives.map((link) => link.to)));
+  const removed = new Set(lists.remedies.flatMap(({ entry }) => entry.removes.map((one) => one.cause)));
+  const report = (code: string, where: { file: string; line: number }, message: string, remedy: string) =>
+    faults.push({ code, ...where, message, remedy });
+  for (const { entry, at } of lists.observations) {
+    if (!shown.has(entry.id)) {
+      report('unexplained-observation', at('id'), `nothing causes "${entry.id}"`, 'name it under "shows" of a cause or mechanism, or remove it');
+    }
+  }
+  for (const { entry, at } of lists.mechanisms) {
+    if (!driven.has(entry.id)) {
+      report('undriven-mechanism', at('id'), `nothing drives "${entry.id}"`, 'name it under "drives" of a cause, or remove it');
+    }
+  }
+  for (const { entry, at } of lists.causes) {
+    if (entry.id === CAUSE_NOT_IN_GUIDE) continue;
+    if (entry.shows.length === 0 && entry.drives.length === 0) {
+      report('unobservable-cause', at('id'), `nothing shows "${entry.id}"`, 'say under "shows" or "drives" how it would be noticed');
+    }
+    if (!removed.has(entry.id)) {
+      report('irremediable-cause', at('id'), `no remedy removes "${entry.id}"`, 'name it under "removes" of a remedy');
+    }
+  }
+  if (!lists.causes.some(({ entry }) => entry.id === CAUSE_NOT_IN_GUIDE)) {
+    report('no-leak', { file: 'knowledge', line: 1 }, `the guide lacks "${CAUSE_NOT_IN_GUIDE}"`, 'add it: a list that cannot say "none of these" misleads');
+  }
+  return faults;
+}

@@ -1,0 +1,34 @@
+import type { GraphModel } from '../inference/graph-model.ts';
+import type { Conditions } from './conditions.ts';
+import type { Caution, Cause, Condition, Material, Mechanism, Observation, Practice, Remedy } from './schema.ts';
+
+/** Everything the guide knows, compiled once and never changed. Maps keep the order of the files. */
+export interface Knowledge {
+  /** Content hash: two guides with the same version hold the same words and numbers. */
+  readonly version: string;
+  readonly conditions: ReadonlyMap<string, Condition>;
+  readonly materials: ReadonlyMap<string, Material>;
+  readonly cautions: ReadonlyMap<string, Caution>;
+  readonly practices: ReadonlyMap<string, Practice>;
+  readonly mechanisms: ReadonlyMap<string, Mechanism>;
+  readonly observations: ReadonlyMap<string, Observation>;
+  readonly causes: ReadonlyMap<string, Cause>;
+  readonly remedies: ReadonlyMap<string, Remedy>;
+  /** The network with the priors of no known condition. Indices follow the maps' order. */
+  readonly graph: GraphModel;
+  readonly causeIndex: ReadonlyMap<string, number>;
+  readonly mechanismIndex: ReadonlyMap<string, number>;
+  readonly observationIndex: ReadonlyMap<string, number>;
+  /** Level names of an observation, least first: ["absent", "present"], its grades, or its bands. */
+  levelsOf(observationId: string): readonly string[];
+  /** Prior probability of each cause (by index) under the known conditions, and which shifts moved it. */
+  priorsUnder(conditions: Conditions): { readonly priors: readonly number[]; readonly shifts: readonly PriorShift[] };
+}
+
+/** One rule that moved a cause's prior in a case. */
+export interface PriorShift {
+  readonly cause: string;
+  readonly timesOdds: number;
+  readonly because: string;
+  readonly source: string;
+}

@@ -1,0 +1,282 @@
+import { z } from 'zod';
+import { strengthSchema } from './scale.ts';
+
+/** Kebab-case trade term. */
+export const idSchema = z
+  .string()
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'an id is lower-case words joined by hyphens, like "wet-filament"');
+
+const text = z.string().trim().min(1).max(2000);
+const label = z.string().trim().min(1).max(120);
+
+/** Where a number comes from: published with its source, common practice, or our own estimate. */
+export const sourceSchema = z
+  .string()
+  .regex(
+    /^(common practice|estimate|published: .{8,})$/,
+    'write "common practice", "estimate" or "published: author, title, year"',
+  );
+
+export const confidenceSchema = z.enum(['low', 'fair', 'high']);
+
+/**
+ * Strength of a link to a graded observation: the chance of at least each grade above the first,
+ * for example {slight: usually, heavy: sometimes}. A plain strength serves two-valued observations.
+ */
+export const linkStrengthSchema = z.union([strengthSchema, z.record(idSchema, strengthSchema)]);
+
+const provenance = { source: sourceSchema, confidence: confidenceSchema.optional(), note: text.optional() };
+
+export const FAMILIES = [
+  'moisture',
+  'blockage',
+  'feed',
+  'filament',
+  'temperature',
+  'cooling',
+  'first-layer',
+  'motion',
+  'settings',
+  'electrics',
+  'people',
+  'service',
+  'unknown',
+] as const;
+export const familySchema = z.enum(FAMILIES);
+
+/** Where on the way from spool to finished part an observation is met. */
+export const PLACES = [
+  'spool-and-feed',
+  'loading-and-purge',
+  'free-air',
+  'first-layer',
+  'walls-and-tops',
+  'seams-and-strings',
+  'shape-and-size',
+  'bonds-and-strength',
+  'motion-and-noise',
+  'temperatures-and-alarms',
+  'electrics-and-controls',
+  'part-in-service',
+] as const;
+export const placeSchema = z.enum(PLACES);
+
+export const OBSERVATION_KINDS = ['sign', 'pattern', 'comparison', 'hand-test', 'measurement'] as const;
+
+/** What the machine must be doing while a check is made. */
+export const MACHINE_STATES = ['any', 'off', 'cold', 'motors-off', 'hot', 'printing', 'opened', 'part-in-hand'] as const;
+
+export const checkSchema = z.strictObject({
+  how: text,
+  with: z.array(label).max(12).default([]),
+  minutes: z.number().gt(0).max(2880),
+  machine: z.enum(MACHINE_STATES),
+  countsAsPresent: text,
+  nullRulesOut: text,
+  cautions: z.array(idSchema).default([]),
+  /** The part under test does not survive. */
+  destroysPart: z.boolean().default(false),
+});
+
+export const bandSchema = z.strictObject({
+  id: idSchema,
+  label,
+  /** Lower limit, included; open below when missing. */
+  from: z.number().optional(),
+  /** Upper limit, not included; open above when missing. */
+  below: z.number().optional(),
+});
+
+export const observationSchema = z.strictObject({
+  id: idSchema,
+  label,
+  ask: text,
+  kind: z.enum(OBSERVATION_KINDS),
+  place: placeSchema,
+  /** Other words an operator may use; searched with the label. */
+  also: z.array(label).default([]),
+  /** From least to most; the first is "none". Two-valued when missing. */
+  grades: z.array(z.strictObject({ id: idSchema, label })).min(3).max(4).optional(),
+  /** Measured value; the bands play the part of grades, the first band being the normal one. */
+  measure: z
+    .strictObject({
+      quantity: label,
+      unit: z.string().min(1).max(16),
+      min: z.number(),
+      max: z.number(),
+      bands: z.array(bandSchema).min(2).max(5),
+    })
+    .optional(),
+  /** How often it is met when nothing in this guide is behind it. */
+  leak: z.strictObject({ strength: linkStrengthSchema, ...provenance }),
+  check: checkSchema,
+  /** May be picked as "what is wrong" at intake. */
+  complaint: z.boolean().default(false),
+  /** Alternative text of the drawing that shows it. */
+  drawing: text.optional(),
+});
+
+/** A test on conditions: value, list of values, or range. All listed conditions must hold. */
+export const whenSchema = z.record(
+  idSchema,
+  z.union([
+    z.string(),
+    z.array(z.string()).min(1),
+    z.strictObject({ atLeast: z.number().optional(), below: z.number().optional() }),
+  ]),
+);
+
+export const priorShiftSchema = z.strictObject({
+  when: whenSchema,
+  /** Factor on the prior odds while the condition is known to hold. */
+  timesOdds: z.number().gt(0).max(1000),
+  because: text,
+  ...provenance,
+});
+
+export const linkSchema = z.strictObject({ to: idSchema, strength: linkStrengthSchema, ...provenance });
+
+export const causeSchema = z.strictObject({
+  id: idSchema,
+  label,
+  family: familySchema,
+  summary: text,
+  /** How to tell it from its rivals, in an experienced hand's words. */
+  tellApart: text.optional(),
+  prior: z.strictObject({ perHundredCases: z.number().gt(0).max(60), ...provenance }),
+  movedBy: z.array(priorShiftSchema).default([]),
+  /** Mechanisms it sets going. */
+  drives: z.array(linkSchema).default([]),
+  /** Observations it shows directly. */
+  shows: z.array(linkSchema).default([]),
+  /** Shows any complaint at all with this strength: for the cause that this guide does not know. */
+  showsAnyComplaint: z.strictObject({ strength: strengthSchema, ...provenance }).optional(),
+  practices: z.array(idSchema).default([]),
+});
+
+export const mechanismSchema = z.strictObject({
+  id: idSchema,
+  label,
+  physics: text,
+  leak: z.strictObject({ strength: strengthSchema, ...provenance }),
+  shows: z.array(linkSchema).min(1),
+});
+
+export const practiceSchema = z.strictObject({ id: idSchema, label, habit: text, better: text });
+
+export const HAZARDS = ['heat', 'fumes', 'solvent', 'fibre-dust', 'mains', 'moving-parts', 'flammable', 'hot-water'] as const;
+export const hazardSchema = z.enum(HAZARDS);
+
+export const cautionSchema = z.strictObject({
+  id: idSchema,
+  label,
+  hazards: z.array(hazardSchema).min(1),
+  text,
+  source: sourceSchema,
+});
+
+export const stepSchema = z.strictObject({ do: text, cautions: z.array(idSchema).default([]) });
+
+export const remedySchema = z.strictObject({
+  id: idSchema,
+  label,
+  family: familySchema,
+  /** What a step works with that can hurt; each needs a caution on some step. */
+  involves: z.array(hazardSchema).default([]),
+  removes: z.array(z.strictObject({ cause: idSchema, chance: strengthSchema, ...provenance })).min(1),
+  minutes: z.strictObject({ handsOn: z.number().gt(0).max(1440), waiting: z.number().min(0).max(10080).default(0) }),
+  parts: z.array(label).default([]),
+  tools: z.array(label).default([]),
+  /** Only where these conditions do not contradict it. */
+  when: whenSchema.optional(),
+  steps: z.array(stepSchema).min(1).max(20),
+  verify: text,
+  stopAndCall: text,
+});
+
+/** A property of a material: a number or range with unit, or words; always with its source. */
+export const propertySchema = z.strictObject({
+  value: z.union([z.number(), z.string().min(1).max(300)]).optional(),
+  low: z.number().optional(),
+  high: z.number().optional(),
+  unit: z.string().max(16).optional(),
+  ...provenance,
+});
+
+export const MATERIAL_PROPERTIES = [
+  'dryingTempC',
+  'dryingHours',
+  'dryingMaxTempC',
+  'residualMoisturePercent',
+  'equilibriumWaterPercent',
+  'saturationWaterPercent',
+  'nozzleTempC',
+  'plateTempC',
+  'chamberTempC',
+  'partFanPercent',
+  'shrinkagePercent',
+  'glassTransitionC',
+  'heatDeflectionC',
+  'shoreHardnessA',
+  'smallestNozzleMm',
+  'creep',
+  'ultraviolet',
+  'chemicals',
+  'impact',
+  'abrasiveness',
+  'emissions',
+  'surface',
+  'difficulty',
+  'storage',
+  'effectOnMoisture',
+  'effectOnStrength',
+  'dryingLimitWhy',
+] as const;
+export type MaterialProperty = (typeof MATERIAL_PROPERTIES)[number];
+
+export const materialSchema = z.strictObject({
+  id: idSchema,
+  label,
+  kind: z.enum(['polymer', 'filler']),
+  also: z.array(label).default([]),
+  summary: text,
+  properties: z.partialRecord(z.enum(MATERIAL_PROPERTIES), propertySchema),
+});
+
+export const conditionSchema = z.strictObject({
+  id: idSchema,
+  label,
+  ask: text,
+  /** Allowed values of a choice, in a meaningful order. */
+  values: z.array(z.strictObject({ id: idSchema, label })).min(2).optional(),
+  /** Range of a number, in the unit named. */
+  number: z.strictObject({ unit: z.string().min(1).max(16), min: z.number(), max: z.number() }).optional(),
+});
+
+/** One file of knowledge/: any of the lists, of one topic. */
+export const knowledgeFileSchema = z.strictObject({
+  topic: label,
+  conditions: z.array(conditionSchema).optional(),
+  materials: z.array(materialSchema).optional(),
+  cautions: z.array(cautionSchema).optional(),
+  practices: z.array(practiceSchema).optional(),
+  mechanisms: z.array(mechanismSchema).optional(),
+  observations: z.array(observationSchema).optional(),
+  causes: z.array(causeSchema).optional(),
+  remedies: z.array(remedySchema).optional(),
+});
+
+export type KnowledgeFile = z.infer<typeof knowledgeFileSchema>;
+export type Observation = z.infer<typeof observationSchema>;
+export type Cause = z.infer<typeof causeSchema>;
+export type Mechanism = z.infer<typeof mechanismSchema>;
+export type Practice = z.infer<typeof practiceSchema>;
+export type Remedy = z.infer<typeof remedySchema>;
+export type Caution = z.infer<typeof cautionSchema>;
+export type Material = z.infer<typeof materialSchema>;
+export type Condition = z.infer<typeof conditionSchema>;
+export type Link = z.infer<typeof linkSchema>;
+export type LinkStrength = z.infer<typeof linkStrengthSchema>;
+export type When = z.infer<typeof whenSchema>;
+export type Hazard = z.infer<typeof hazardSchema>;
+export type Family = z.infer<typeof familySchema>;
