@@ -112,6 +112,8 @@ export const observationSchema = z.strictObject({
   check: checkSchema,
   /** May be picked as "what is wrong" at intake. */
   complaint: z.boolean().default(false),
+  /** Danger: power off before anything else. */
+  danger: z.boolean().default(false),
   /** Alternative text of the drawing that shows it. */
   drawing: text.optional(),
 });

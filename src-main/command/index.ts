@@ -1,14 +1,44 @@
 import path from 'node:path';
-import { formatFault } from '../../src-core/knowledge/fault.ts';
-import { loadKnowledge } from '../../src-core/knowledge/load.ts';
-import { readKnowledgeFolder } from '../knowledge/read-folder.ts';
+import { programFolder } from '../hosting/program-files.ts';
+import { UsageError } from './usage-error.ts';
 
-const loaded = loadKnowledge(readKnowledgeFolder(path.resolve('knowledge')));
-if (!loaded.ok) {
-  for (const fault of loaded.faults) console.log(formatFault(fault));
-  console.log(`${loaded.faults.length} faults`);
-  process.exitCode = 1;
-} else {
-  const { knowledge: k } = loaded;
-  console.log(`observations ${k.observations.size}, causes ${k.causes.size}, mechanisms ${k.mechanisms.size}, remedies ${k.remedies.size}, materials ${k.materials.size}, practices ${k.practices.size}, conditions ${k.conditions.size}`);
+const HELP = `beadwright diagnose CASE.yaml [--json]
+beadwright knowledge list|check|schema [--json]
+beadwright cases export [FILE] | import FILE
+beadwright backups list | make | restore NAME
+
+The casebook is the one of the desktop and the station, or the file named by BEADWRIGHT_CASEBOOK.
+`;
+
+const folder = programFolder(path.resolve(import.meta.dirname));
+const [command, ...rest] = process.argv.slice(2);
+
+// Loaded on demand: a diagnosis needs no casebook.
+try {
+  switch (command) {
+    case 'diagnose':
+      (await import('./run-diagnose.ts')).runDiagnose(folder, rest);
+      break;
+    case 'knowledge':
+      (await import('./run-knowledge.ts')).runKnowledge(folder, rest);
+      break;
+    case 'cases':
+      await (await import('./run-cases.ts')).runCases(folder, rest);
+      break;
+    case 'backups':
+      await (await import('./run-backups.ts')).runBackups(folder, rest);
+      break;
+    case undefined:
+    case 'help':
+    case '--help':
+      process.stdout.write(HELP);
+      break;
+    default:
+      throw new UsageError(`there is no command "${command}"`);
+  }
+} catch (error) {
+  if (!(error instanceof UsageError)) throw error;
+  process.stderr.write(`beadwright: ${error.message}\n`);
+  if (error.isAboutWords) process.stderr.write(`\n${HELP}`);
+  process.exitCode = 2;
 }

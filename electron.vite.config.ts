@@ -1,0 +1,28 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { defineConfig } from 'electron-vite';
+
+export default defineConfig({
+  main: {
+    build: { outDir: 'out/main', rollupOptions: { input: 'src-main/desktop/index.ts', output: { format: 'es' } } },
+  },
+  // A sandboxed preload may be one CommonJS file only, with everything it uses inside.
+  preload: {
+    build: {
+      outDir: 'out/preload',
+      externalizeDeps: false,
+      isolatedEntries: true,
+      rollupOptions: { input: 'src-main/desktop/preload.ts', output: { format: 'cjs', entryFileNames: 'preload.cjs' } },
+    },
+  },
+  renderer: {
+    root: 'src-renderer',
+    plugins: [svelte({ configFile: '../svelte.config.js' })],
+    build: {
+      outDir: 'out/renderer',
+      // Inlined assets would need data: in the policy for styles and scripts.
+      assetsInlineLimit: 0,
+      modulePreload: { polyfill: false },
+      rollupOptions: { input: 'src-renderer/index.html' },
+    },
+  },
+});

@@ -1,0 +1,26 @@
+/** Names of all calls, apart from the schemas so that the sandboxed preload stays small. */
+export const CALL_NAMES = [
+  'host:info',
+  'guide:read',
+  'shop:read',
+  'shop:save-printer',
+  'shop:save-spool',
+  'shop:save-person',
+  'case:open',
+  'case:view',
+  'case:send',
+  'case:why-candidate',
+  'case:why-check',
+  'case:list',
+  'case:timeline',
+  'case:export',
+  'case:import',
+  'lead:recurrence',
+  'training:view',
+  'demo:load',
+  'demo:remove',
+  'backup:list',
+  'backup:make',
+  'backup:restore',
+] as const;
+export type CallName = (typeof CALL_NAMES)[number];

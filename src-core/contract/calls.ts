@@ -1,0 +1,94 @@
+import { z } from 'zod';
+import type { CallName } from './call-names.ts';
+import { caseEventSchema, intakeSchema } from './case-event.ts';
+import { caseViewSchema, whyCandidateSchema, whyCheckSchema } from './case-view.ts';
+import { backupSchema, caseFilterSchema, caseListSchema, recurrenceFilterSchema, recurrenceSchema, timelineSchema } from './casebook-view.ts';
+import { idSchema, recordIdSchema } from './common.ts';
+import { guideSchema } from './guide-view.ts';
+import { personInputSchema, printerInputSchema, shopSchema, spoolInputSchema } from './shop-records.ts';
+import { trainingRunSchema, trainingViewSchema } from './training-view.ts';
+
+export type Caller = 'desktop' | 'station' | 'command';
+
+interface CallDefinition {
+  readonly input: z.ZodType;
+  readonly output: z.ZodType;
+  readonly callers: readonly Caller[];
+}
+
+const everywhere = ['desktop', 'station', 'command'] as const;
+const screens = ['desktop', 'station'] as const;
+const nothing = z.strictObject({});
+const theCase = z.strictObject({ caseId: recordIdSchema });
+
+export const hostInfoSchema = z.strictObject({
+  host: z.enum(['desktop', 'station', 'command']),
+  programVersion: z.string(),
+  engineVersion: z.string(),
+  knowledgeVersion: z.string(),
+  casebookFile: z.string(),
+});
+
+/** The one table of calls: name, input, output, and who may call it. Both hosts and the command line are built from it. */
+export const calls = {
+  'host:info': { input: nothing, output: hostInfoSchema, callers: everywhere },
+  'guide:read': { input: nothing, output: guideSchema, callers: everywhere },
+  'shop:read': { input: nothing, output: shopSchema, callers: everywhere },
+  'shop:save-printer': { input: printerInputSchema, output: shopSchema, callers: screens },
+  'shop:save-spool': { input: spoolInputSchema, output: shopSchema, callers: screens },
+  'shop:save-person': { input: personInputSchema, output: shopSchema, callers: screens },
+  'case:open': { input: intakeSchema, output: caseViewSchema, callers: screens },
+  'case:view': { input: theCase, output: caseViewSchema, callers: everywhere },
+  'case:send': {
+    input: z.strictObject({
+      caseId: recordIdSchema,
+      /** The revision the caller looked at; a mismatch answers "stale" with the current view. */
+      revision: z.number().int().min(1),
+      event: caseEventSchema,
+    }),
+    output: caseViewSchema,
+    callers: screens,
+  },
+  'case:why-candidate': {
+    input: z.strictObject({ caseId: recordIdSchema, cause: idSchema }),
+    output: whyCandidateSchema,
+    callers: screens,
+  },
+  'case:why-check': {
+    input: z.strictObject({ caseId: recordIdSchema, observation: idSchema }),
+    output: whyCheckSchema,
+    callers: screens,
+  },
+  'case:list': { input: caseFilterSchema, output: caseListSchema, callers: everywhere },
+  'case:timeline': { input: theCase, output: timelineSchema, callers: screens },
+  'case:export': {
+    input: z.strictObject({ caseIds: z.array(recordIdSchema).max(10_000).nullable().default(null) }),
+    output: z.strictObject({ jsonLines: z.string(), count: z.number().int() }),
+    callers: everywhere,
+  },
+  'case:import': {
+    input: z.strictObject({ jsonLines: z.string().max(64 * 1024 * 1024) }),
+    output: z.strictObject({
+      imported: z.number().int(),
+      /** Already here under the same id. */
+      known: z.number().int(),
+      faults: z.array(z.strictObject({ line: z.number().int(), message: z.string() })),
+    }),
+    callers: everywhere,
+  },
+  'lead:recurrence': { input: recurrenceFilterSchema, output: recurrenceSchema, callers: everywhere },
+  'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },
+  'demo:load': { input: nothing, output: shopSchema, callers: everywhere },
+  'demo:remove': { input: nothing, output: shopSchema, callers: everywhere },
+  'backup:list': { input: nothing, output: z.strictObject({ backups: z.array(backupSchema), folder: z.string() }), callers: everywhere },
+  'backup:make': { input: nothing, output: backupSchema, callers: everywhere },
+  'backup:restore': {
+    input: z.strictObject({ name: z.string().regex(/^[A-Za-z0-9._-]{1,120}$/, 'not the name of a backup') }),
+    output: z.strictObject({ restored: z.string(), keptAs: z.string() }),
+    callers: everywhere,
+  },
+} as const satisfies Record<CallName, CallDefinition>;
+
+export type InputOf<N extends CallName> = z.input<(typeof calls)[N]['input']>;
+export type ParsedInputOf<N extends CallName> = z.output<(typeof calls)[N]['input']>;
+export type OutputOf<N extends CallName> = z.output<(typeof calls)[N]['output']>;

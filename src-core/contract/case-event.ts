@@ -1,0 +1,69 @@
+import { z } from 'zod';
+import { conditionsSchema, findingValueSchema, idSchema, initialsSchema, labelSchema, noteSchema, recordIdSchema } from './common.ts';
+
+/** What is known when a case is opened. */
+export const intakeSchema = z.strictObject({
+  printerId: recordIdSchema.nullable().default(null),
+  spoolId: recordIdSchema.nullable().default(null),
+  /** Initials of whoever opens it. */
+  openedBy: initialsSchema.nullable().default(null),
+  conditions: conditionsSchema.default({}),
+  /** What is wrong: observations found present, with their level where graded. */
+  complaints: z
+    .array(z.strictObject({ observation: idSchema, value: findingValueSchema }))
+    .min(1, 'pick at least one thing that is wrong')
+    .max(12),
+  words: noteSchema.default(''),
+});
+
+/** A cause confirmed at the end: one of the guide, or named by hand where the guide lacks it. */
+export const confirmedCauseSchema = z.union([
+  z.strictObject({ cause: idSchema }),
+  z.strictObject({ named: labelSchema }),
+]);
+
+export const OUTCOMES = ['cured', 'better', 'not-cured'] as const;
+export const outcomeSchema = z.enum(OUTCOMES);
+
+/** Everything that can happen to a case. The log of these, in order, is the case. */
+export const caseEventSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('opened'), intake: intakeSchema }),
+  /** Answer to the stop-now gate: the dangerous signs that are there, none when empty. */
+  z.strictObject({ kind: z.literal('danger-answered'), present: z.array(idSchema).max(8) }),
+  z.strictObject({ kind: z.literal('made-safe') }),
+  z.strictObject({ kind: z.literal('answered'), observation: idSchema, value: findingValueSchema }),
+  z.strictObject({ kind: z.literal('could-not-tell'), observation: idSchema }),
+  z.strictObject({ kind: z.literal('skipped'), observation: idSchema }),
+  /** The operator chooses what to look at next. */
+  z.strictObject({ kind: z.literal('jumped'), observation: idSchema }),
+  z.strictObject({ kind: z.literal('condition-set'), condition: idSchema, value: z.union([idSchema, z.number()]).nullable() }),
+  /** Enough checked: show what to do. */
+  z.strictObject({ kind: z.literal('verdict-asked') }),
+  z.strictObject({ kind: z.literal('checking-resumed') }),
+  z.strictObject({ kind: z.literal('remedy-chosen'), remedy: idSchema }),
+  z.strictObject({ kind: z.literal('step-ticked'), step: z.number().int().min(0).max(19), isDone: z.boolean() }),
+  z.strictObject({ kind: z.literal('remedy-left') }),
+  z.strictObject({ kind: z.literal('remedy-done') }),
+  z.strictObject({ kind: z.literal('verified'), outcome: outcomeSchema }),
+  z.strictObject({
+    kind: z.literal('closed'),
+    causes: z.array(confirmedCauseSchema).min(1, 'name the cause, from the guide or in your own words').max(4),
+    practice: idSchema.nullable().default(null),
+    minutesLost: z.number().min(0).max(100_000),
+    gramsScrapped: z.number().min(0).max(1_000_000),
+    note: noteSchema.default(''),
+  }),
+  z.strictObject({ kind: z.literal('parked'), note: noteSchema.default('') }),
+  z.strictObject({ kind: z.literal('handed-over'), note: noteSchema.default('') }),
+  z.strictObject({ kind: z.literal('resumed') }),
+  z.strictObject({ kind: z.literal('noted'), text: noteSchema.min(1) }),
+  /** Takes the last event that is still in force back. */
+  z.strictObject({ kind: z.literal('undone') }),
+]);
+
+export type CaseEvent = z.infer<typeof caseEventSchema>;
+export type CaseEventKind = CaseEvent['kind'];
+export type Intake = z.infer<typeof intakeSchema>;
+export type IntakeInput = z.input<typeof intakeSchema>;
+export type ConfirmedCause = z.infer<typeof confirmedCauseSchema>;
+export type Outcome = z.infer<typeof outcomeSchema>;

@@ -1,0 +1,216 @@
+import { z } from 'zod';
+import { confirmedCauseSchema, outcomeSchema } from './case-event.ts';
+import { findingValueSchema, idSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
+
+export const CASE_STATES = [
+  'stop-now',
+  'make-safe',
+  'checking',
+  'verdict',
+  'remedy',
+  'verification',
+  'closing',
+  'closed',
+  'parked',
+  'handed-over',
+] as const;
+export const caseStateSchema = z.enum(CASE_STATES);
+
+/** One reason for or against a candidate, in decibans (10·log10 of the likelihood ratio). */
+export const reasonSchema = z.strictObject({
+  finding: idSchema,
+  label: z.string(),
+  value: z.string(),
+  decibans: z.number(),
+});
+
+export const candidateSchema = z.strictObject({
+  cause: idSchema,
+  label: z.string(),
+  family: idSchema,
+  probability: probabilitySchema,
+  /** Before the last answer, where there was one. */
+  previousProbability: probabilitySchema.nullable(),
+  because: z.array(reasonSchema),
+});
+
+export const cautionViewSchema = z.strictObject({ id: idSchema, label: z.string(), text: z.string() });
+
+/** A question to the operator, whole: what to ask, how to find out, what each answer is called. */
+export const questionSchema = z.strictObject({
+  observation: idSchema,
+  label: z.string(),
+  ask: z.string(),
+  kind: idSchema,
+  how: z.string(),
+  tools: z.array(z.string()),
+  minutes: z.number(),
+  machine: idSchema,
+  countsAsPresent: z.string(),
+  nullRulesOut: z.string(),
+  destroysPart: z.boolean(),
+  cautions: z.array(cautionViewSchema),
+  drawing: z.string().nullable(),
+  answers: z.array(z.strictObject({ value: idSchema, label: z.string() })),
+  measure: z
+    .strictObject({ quantity: z.string(), unit: z.string(), min: z.number(), max: z.number() })
+    .nullable(),
+  /** What was answered before, when it is asked again. */
+  answered: findingValueSchema.nullable(),
+});
+
+export const nextStepSchema = z.strictObject({
+  kind: z.enum(['check', 'remedy', 'hand-over']),
+  id: idSchema,
+  label: z.string(),
+  minutes: z.number(),
+  expectedCostOfRepair: z.number(),
+});
+
+export const openCheckSchema = z.strictObject({
+  observation: idSchema,
+  label: z.string(),
+  minutes: z.number(),
+  /** Minutes it saves on average, its own time taken off; negative when it does not pay. */
+  netWorthMinutes: z.number(),
+});
+
+export const remedyOfferSchema = z.strictObject({
+  id: idSchema,
+  label: z.string(),
+  chanceToCure: probabilitySchema,
+  minutesHandsOn: z.number(),
+  minutesWaiting: z.number(),
+  removes: z.array(z.strictObject({ cause: idSchema, label: z.string() })),
+  wasTried: outcomeSchema.nullable(),
+});
+
+export const remedyViewSchema = z.strictObject({
+  id: idSchema,
+  label: z.string(),
+  chanceToCure: probabilitySchema,
+  minutesHandsOn: z.number(),
+  minutesWaiting: z.number(),
+  parts: z.array(z.string()),
+  tools: z.array(z.string()),
+  steps: z.array(z.strictObject({ text: z.string(), cautions: z.array(cautionViewSchema), isDone: z.boolean() })),
+  verify: z.string(),
+  stopAndCall: z.string(),
+});
+
+/** One line of the trail: what was said, when, and whether it is still in force. */
+export const trailEntrySchema = z.strictObject({
+  seq: z.number().int(),
+  at: timeSchema,
+  kind: idSchema,
+  text: z.string(),
+  /** The observation an answer belongs to, so that it can be asked again. */
+  observation: idSchema.nullable(),
+  isUndone: z.boolean(),
+});
+
+export const closingSchema = z.strictObject({
+  causes: z.array(z.strictObject({ cause: idSchema.nullable(), label: z.string() })),
+  practice: z.strictObject({ id: idSchema, label: z.string(), better: z.string() }).nullable(),
+  minutesLost: z.number(),
+  gramsScrapped: z.number(),
+  note: z.string(),
+});
+
+/** Everything a screen needs to draw one case. */
+export const caseViewSchema = z.strictObject({
+  caseId: recordIdSchema,
+  number: z.number().int(),
+  revision: z.number().int(),
+  state: caseStateSchema,
+  openedAt: timeSchema,
+  openedBy: z.string().nullable(),
+  printer: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
+  spool: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
+  complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: z.string() })),
+  words: z.string(),
+  conditions: z.array(
+    z.strictObject({
+      id: idSchema,
+      label: z.string(),
+      value: z.union([z.string(), z.number()]),
+      valueLabel: z.string(),
+    }),
+  ),
+  /** Whether the probabilities are exact; when not, they carry `errorBound`. */
+  exact: z.boolean(),
+  errorBound: z.number(),
+  candidates: z.array(candidateSchema),
+  conflict: z.strictObject({
+    /** Jensen's measure, log2; above zero the findings fit together worse than if unrelated. */
+    bits: z.number(),
+    isFlagged: z.boolean(),
+    suspect: z.strictObject({ finding: idSchema, label: z.string() }).nullable(),
+  }),
+  next: nextStepSchema.nullable(),
+  question: questionSchema.nullable(),
+  otherChecks: z.array(openCheckSchema),
+  remedies: z.array(remedyOfferSchema),
+  remedy: remedyViewSchema.nullable(),
+  suggestedClosing: z.strictObject({
+    causes: z.array(idSchema),
+    practices: z.array(z.strictObject({ id: idSchema, label: z.string() })),
+    minutesSinceOpened: z.number(),
+  }),
+  closing: closingSchema.nullable(),
+  trail: z.array(trailEntrySchema),
+  canUndo: z.boolean(),
+  dangerSigns: z.array(z.strictObject({ observation: idSchema, label: z.string() })),
+  knowledgeVersion: z.string(),
+  engineVersion: z.string(),
+});
+
+/** Why a cause stands where it does. */
+export const whyCandidateSchema = z.strictObject({
+  cause: idSchema,
+  label: z.string(),
+  summary: z.string(),
+  tellApart: z.string().nullable(),
+  priorPerHundredCases: z.number(),
+  priorSource: z.string(),
+  shifts: z.array(z.strictObject({ because: z.string(), timesOdds: z.number(), decibans: z.number(), source: z.string() })),
+  prior: probabilitySchema,
+  reasons: z.array(reasonSchema),
+  /** What the weights do not explain one by one: findings acting together. */
+  remainderDecibans: z.number(),
+  posterior: probabilitySchema,
+  method: z.string(),
+  mechanisms: z.array(z.strictObject({ id: idSchema, label: z.string(), physics: z.string(), probability: probabilitySchema })),
+  practices: z.array(z.strictObject({ id: idSchema, label: z.string(), habit: z.string(), better: z.string() })),
+  remedies: z.array(z.strictObject({ id: idSchema, label: z.string(), chance: probabilitySchema })),
+});
+
+/** What each answer to a check would do to the ranking. */
+export const whyCheckSchema = z.strictObject({
+  observation: idSchema,
+  label: z.string(),
+  minutes: z.number(),
+  expectedCostNow: z.number(),
+  expectedCostAfter: z.number(),
+  answers: z.array(
+    z.strictObject({
+      value: idSchema,
+      label: z.string(),
+      probability: probabilitySchema,
+      candidates: z.array(z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema, change: z.number() })),
+    }),
+  ),
+});
+
+export type CaseState = z.infer<typeof caseStateSchema>;
+export type CaseView = z.infer<typeof caseViewSchema>;
+export type Candidate = z.infer<typeof candidateSchema>;
+export type Question = z.infer<typeof questionSchema>;
+export type NextStep = z.infer<typeof nextStepSchema>;
+export type RemedyOffer = z.infer<typeof remedyOfferSchema>;
+export type RemedyView = z.infer<typeof remedyViewSchema>;
+export type TrailEntry = z.infer<typeof trailEntrySchema>;
+export type WhyCandidate = z.infer<typeof whyCandidateSchema>;
+export type WhyCheck = z.infer<typeof whyCheckSchema>;
+export type Closing = z.infer<typeof closingSchema>;
+export type ConfirmedCauseInput = z.input<typeof confirmedCauseSchema>;

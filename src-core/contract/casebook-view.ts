@@ -1,0 +1,103 @@
+import { z } from 'zod';
+import { caseStateSchema } from './case-view.ts';
+import { idSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
+
+export const caseFilterSchema = z.strictObject({
+  /** Words to be found in number, printer, spool, complaint, cause or notes. */
+  search: z.string().trim().max(200).default(''),
+  states: z.array(caseStateSchema).max(10).default([]),
+  printerId: recordIdSchema.nullable().default(null),
+  cause: idSchema.nullable().default(null),
+  openedFrom: timeSchema.nullable().default(null),
+  openedTo: timeSchema.nullable().default(null),
+  order: z.enum(['newest', 'oldest', 'costliest']).default('newest'),
+  offset: z.number().int().min(0).max(1_000_000).default(0),
+  limit: z.number().int().min(1).max(200).default(50),
+});
+
+export const caseRowSchema = z.strictObject({
+  caseId: recordIdSchema,
+  number: z.number().int(),
+  state: caseStateSchema,
+  openedAt: timeSchema,
+  closedAt: timeSchema.nullable(),
+  printerLabel: z.string().nullable(),
+  spoolLabel: z.string().nullable(),
+  openedBy: z.string().nullable(),
+  complaint: z.string(),
+  /** Confirmed causes when closed, otherwise the first candidate. */
+  causeLabel: z.string(),
+  isConfirmed: z.boolean(),
+  minutesLost: z.number(),
+  gramsScrapped: z.number(),
+  isDemo: z.boolean(),
+});
+
+export const caseListSchema = z.strictObject({ total: z.number().int(), rows: z.array(caseRowSchema) });
+
+/** One step of a replayed case: the ranking after each event. */
+export const timelineSchema = z.strictObject({
+  caseId: recordIdSchema,
+  number: z.number().int(),
+  /** Reasoned with today's guide, which may not be the guide of the day. */
+  isSameKnowledge: z.boolean(),
+  steps: z.array(
+    z.strictObject({
+      seq: z.number().int(),
+      at: timeSchema,
+      kind: idSchema,
+      text: z.string(),
+      isUndone: z.boolean(),
+      candidates: z.array(z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema })),
+    }),
+  ),
+  /** An event that today's program would refuse, if any: replay stops before it. */
+  refusedSeq: z.number().int().nullable(),
+});
+
+export const recurrenceFilterSchema = z.strictObject({ from: timeSchema, to: timeSchema });
+
+/** One cause on one printer against what its print hours would lead to expect at the shop's rate. */
+export const recurrenceRowSchema = z.strictObject({
+  printerId: recordIdSchema,
+  printerLabel: z.string(),
+  printHours: z.number(),
+  cause: z.string(),
+  causeLabel: z.string(),
+  count: z.number().int(),
+  expectedCount: z.number(),
+  /** Exact chance of this many or more if the printer were like the shop's others (Poisson, or binomial given the total). */
+  probabilityOfAtLeast: probabilitySchema,
+  /** Exact (Garwood) 95 % limits of the rate per 1,000 print hours. */
+  ratePer1000Hours: z.number(),
+  rateLow: z.number(),
+  rateHigh: z.number(),
+  minutesLost: z.number(),
+  gramsScrapped: z.number(),
+  practices: z.array(z.strictObject({ id: idSchema, label: z.string(), better: z.string() })),
+});
+
+export const recurrenceSchema = z.strictObject({
+  from: timeSchema,
+  to: timeSchema,
+  caseCount: z.number().int(),
+  minutesLost: z.number(),
+  gramsScrapped: z.number(),
+  rows: z.array(recurrenceRowSchema),
+  causes: z.array(
+    z.strictObject({ cause: z.string(), causeLabel: z.string(), count: z.number().int(), minutesLost: z.number(), gramsScrapped: z.number() }),
+  ),
+  practices: z.array(z.strictObject({ id: idSchema, label: z.string(), better: z.string(), count: z.number().int(), minutesLost: z.number() })),
+  months: z.array(z.strictObject({ month: z.string(), count: z.number().int(), minutesLost: z.number() })),
+});
+
+export const backupSchema = z.strictObject({ name: z.string(), at: timeSchema, bytes: z.number().int(), cases: z.number().int().nullable() });
+
+export type CaseFilterInput = z.input<typeof caseFilterSchema>;
+export type CaseFilter = z.infer<typeof caseFilterSchema>;
+export type CaseRow = z.infer<typeof caseRowSchema>;
+export type CaseList = z.infer<typeof caseListSchema>;
+export type Timeline = z.infer<typeof timelineSchema>;
+export type Recurrence = z.infer<typeof recurrenceSchema>;
+export type RecurrenceRow = z.infer<typeof recurrenceRowSchema>;
+export type Backup = z.infer<typeof backupSchema>;

@@ -1,0 +1,22 @@
+import { z } from 'zod';
+import { idSchema } from '../knowledge/schema.ts';
+
+export { idSchema };
+
+/** Id of a stored record: 26 characters of Crockford base 32, sortable by time of creation. */
+export const recordIdSchema = z.string().regex(/^[0-9A-HJKMNP-TV-Z]{26}$/, 'not a record id');
+/** ISO 8601 time in UTC. */
+export const timeSchema = z.iso.datetime();
+export const noteSchema = z.string().trim().max(2000);
+export const labelSchema = z.string().trim().min(1).max(80);
+/** Initials only: the casebook holds no names of people. */
+export const initialsSchema = z
+  .string()
+  .trim()
+  .regex(/^\p{L}{1,4}$/u, 'initials are one to four letters');
+export const probabilitySchema = z.number().min(0).max(1);
+
+/** Known circumstances: condition id to a value's id or a number in that condition's unit. */
+export const conditionsSchema = z.record(idSchema, z.union([idSchema, z.number()]));
+/** A finding's value as the operator gives it: a level's id or a measured number in the observation's unit. */
+export const findingValueSchema = z.union([idSchema, z.number()]);

@@ -1,0 +1,51 @@
+import { z } from 'zod';
+import { conditionsSchema, idSchema, initialsSchema, labelSchema, noteSchema, recordIdSchema, timeSchema } from './common.ts';
+
+/** A printer of the shop; its standing circumstances (feed, hot end, nozzle…) start every case on it. */
+export const printerInputSchema = z.strictObject({
+  id: recordIdSchema.optional(),
+  label: labelSchema,
+  conditions: conditionsSchema,
+  /** Total print hours on the meter now; kept as a dated reading. */
+  printHours: z.number().min(0).max(200_000),
+  note: noteSchema.default(''),
+  isRetired: z.boolean().default(false),
+});
+export const printerSchema = printerInputSchema.required().extend({ isDemo: z.boolean(), openCases: z.number().int() });
+
+export const spoolInputSchema = z.strictObject({
+  id: recordIdSchema.optional(),
+  label: labelSchema,
+  polymer: idSchema,
+  filler: idSchema.default('none'),
+  fillerPercent: z.number().min(0).max(80).nullable().default(null),
+  storage: idSchema.nullable().default(null),
+  openedAt: timeSchema.nullable().default(null),
+  note: noteSchema.default(''),
+  isRetired: z.boolean().default(false),
+});
+export const spoolSchema = spoolInputSchema.required().extend({ isDemo: z.boolean() });
+
+export const ROLES = ['operator', 'lead', 'trainer'] as const;
+export const personInputSchema = z.strictObject({
+  id: recordIdSchema.optional(),
+  initials: initialsSchema,
+  role: z.enum(ROLES),
+  isRetired: z.boolean().default(false),
+});
+export const personSchema = personInputSchema.required().extend({ isDemo: z.boolean() });
+
+export const shopSchema = z.strictObject({
+  printers: z.array(printerSchema),
+  spools: z.array(spoolSchema),
+  people: z.array(personSchema),
+  hasDemo: z.boolean(),
+});
+
+export type PrinterInput = z.input<typeof printerInputSchema>;
+export type SpoolInput = z.input<typeof spoolInputSchema>;
+export type PersonInput = z.input<typeof personInputSchema>;
+export type Printer = z.infer<typeof printerSchema>;
+export type Spool = z.infer<typeof spoolSchema>;
+export type Person = z.infer<typeof personSchema>;
+export type Shop = z.infer<typeof shopSchema>;

@@ -1,0 +1,117 @@
+import type { Circuit } from './circuit.ts';
+import * as kernels from './circuit-kernels.ts';
+
+const EMPTY = new Float64Array(0);
+
+/**
+ * Runs the circuit forward. Returns the natural log of the probability of the evidence, -Infinity when the
+ * evidence is impossible.
+ */
+export function evaluate(circuit: Circuit): number {
+  const value = (node: number) => circuit.nodes[node]?.value ?? EMPTY;
+  for (const node of circuit.nodes) {
+    switch (node.kind) {
+      case 'leaf':
+        break;
+      case 'cause':
+        kernels.sumCause(node, kernels.weightsOf(circuit, node.source), node.value);
+        break;
+      case 'join':
+        kernels.sumJoin(node, value(node.left), kernels.expandRight(node, value(node.right), 'value'), node.value);
+        break;
+      case 'sum':
+        kernels.sumLast(node.closes ?? kernels.weightsOf(circuit, node.source), value(node.from), node.value, 0);
+        node.exponent = kernels.normalise(node.value);
+        break;
+      case 'settle':
+        kernels.pickEntries(node, value(node.from), node.value);
+        break;
+    }
+  }
+  return logValue(circuit);
+}
+
+/**
+ * Runs the circuit backward, after `evaluate`: fills every adjoint and `weightDerivatives`. The derivative is of
+ * the value of the node's own connected part, as stored at its root.
+ */
+export function differentiate(circuit: Circuit): void {
+  const { nodes } = circuit;
+  for (const slopes of circuit.weightDerivatives) slopes.fill(0);
+  for (const root of circuit.roots) nodes[root]?.adjoint.fill(1);
+  for (let k = nodes.length - 1; k >= 0; k--) {
+    const node = nodes[k];
+    if (node?.kind === 'cause') {
+      const slopes = circuit.weightDerivatives[node.source] ?? EMPTY;
+      for (let s = 0; s < slopes.length; s++) {
+        let sum = 0;
+        const from = s * node.adjoint.length;
+        for (let i = 0; i < node.adjoint.length; i++) {
+          sum += (node.adjoint[i] as number) * (node.basis[from + i] as number);
+        }
+        slopes[s] = sum;
+      }
+    } else if (node?.kind === 'join') {
+      const left = nodes[node.left];
+      const right = nodes[node.right];
+      if (!left || !right) continue;
+      const last = node.expansions.at(-1);
+      kernels.joinBackward(node, left.value, last?.value ?? right.value, left.adjoint, last?.scratch ?? right.adjoint);
+      for (let e = node.expansions.length - 1; e >= 0; e--) {
+        const expansion = node.expansions[e];
+        if (expansion) {
+          kernels.expandAxisBackward(expansion, expansion.scratch, node.expansions[e - 1]?.scratch ?? right.adjoint);
+        }
+      }
+    } else if (node?.kind === 'sum') {
+      const from = nodes[node.from];
+      if (!from) continue;
+      const slopes = node.closes ? null : (circuit.weightDerivatives[node.source] ?? null);
+      const vector = node.closes ?? kernels.weightsOf(circuit, node.source);
+      kernels.sumLastBackward(node, vector, from.value, from.adjoint, slopes);
+    } else if (node?.kind === 'settle') {
+      const target = nodes[node.from]?.adjoint ?? EMPTY;
+      target.fill(0);
+      for (let i = 0; i < node.adjoint.length; i++) {
+        const at = node.picks[i] as number;
+        target[at] = (target[at] as number) + (node.adjoint[i] as number);
+      }
+    }
+  }
+}
+
+/** Value of a connected part as stored at its root (to be multiplied by the powers of two of its sums). */
+export function partValue(circuit: Circuit, part: number): number {
+  return circuit.nodes[circuit.roots[part] ?? -1]?.value[0] ?? 0;
+}
+
+/** Connected part that a source belongs to; -1 for a free cause. */
+export function partOfSource(circuit: Circuit, source: number): number {
+  return circuit.partOf[circuit.readerOf[source] ?? -1] ?? -1;
+}
+
+/** Probability of each state of a source given the evidence; call after `differentiate`. */
+export function stateProbability(circuit: Circuit, source: number, state: number): number {
+  const weights = circuit.weights[source] ?? EMPTY;
+  const part = partOfSource(circuit, source);
+  if (part < 0) return (weights[state] ?? 0) / sumOf(weights);
+  return ((weights[state] ?? 0) * (circuit.weightDerivatives[source]?.[state] ?? 0)) / partValue(circuit, part);
+}
+
+function logValue(circuit: Circuit): number {
+  let log = circuit.logConstant;
+  let exponent = 0;
+  circuit.roots.forEach((_, part) => (log += Math.log(partValue(circuit, part))));
+  for (const node of circuit.nodes) if (node.kind === 'sum') exponent += node.exponent;
+  circuit.weights.forEach((weights, source) => {
+    if (circuit.readerOf[source] === -1) log += Math.log(sumOf(weights));
+  });
+  return log + exponent * Math.LN2;
+}
+
+/** Sum of a few weights. */
+export function sumOf(weights: Float64Array): number {
+  let total = 0;
+  for (const weight of weights) total += weight;
+  return total;
+}

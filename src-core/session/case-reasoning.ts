@@ -1,0 +1,39 @@
+/** What inference and planning say about a case at one moment, in the guide's ids. Sorted most probable or best first. */
+export interface CaseReasoning {
+  readonly exact: boolean;
+  /** Largest error of any probability; 0 when exact. */
+  readonly errorBound: number;
+  readonly candidates: readonly ReasonedCandidate[];
+  readonly mechanisms: ReadonlyMap<string, number>;
+  readonly conflict: { readonly bits: number; readonly suspect: string | null };
+  /** Expected minutes to a cure when the best remedies are tried now. */
+  readonly expectedCostNow: number;
+  readonly next: {
+    readonly kind: 'check' | 'remedy' | 'hand-over';
+    readonly id: string;
+    readonly minutes: number;
+    readonly expectedCostOfRepair: number;
+  };
+  readonly checks: readonly ReasonedCheck[];
+  readonly remedies: readonly ReasonedRemedy[];
+}
+
+export interface ReasonedCandidate {
+  readonly cause: string;
+  readonly probability: number;
+  readonly because: readonly { readonly finding: string; readonly decibans: number }[];
+}
+
+export interface ReasonedCheck {
+  readonly observation: string;
+  readonly minutes: number;
+  /** Minutes saved on average less the minutes it takes. */
+  readonly netWorthMinutes: number;
+  readonly expectedCostAfter: number;
+}
+
+export interface ReasonedRemedy {
+  readonly remedy: string;
+  readonly chanceToCure: number;
+  readonly minutes: number;
+}

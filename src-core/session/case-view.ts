@@ -1,0 +1,206 @@
+import type { CaseView } from '../contract/case-view.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import type { CaseMoment } from './case-flow.ts';
+import type { CaseReasoning } from './case-reasoning.ts';
+import { fillText } from './filled-text.ts';
+import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
+import { cautionsOf, questionAbout } from './question-view.ts';
+import {
+  causeLabel,
+  conditionValueLabel,
+  confirmedCauseLabel,
+  eventText,
+  observationLabel,
+  remedyLabel,
+  valueLabel,
+} from './wording.ts';
+
+/** Candidates shown: the rest are too unlikely to read. */
+const SHOWN_CANDIDATES = 12;
+const SHOWN_CHECKS = 40;
+const SHOWN_REMEDIES = 12;
+/** Evidence for conflict worth pointing out: the findings are this many bits less likely together than apart. */
+const CONFLICT_FLAG_BITS = 1;
+/** Causes suggested at closing. */
+const SUGGESTED_PROBABILITY = 0.3;
+
+/** Everything a case view is made of; the builder only arranges. */
+export interface CaseViewParts {
+  readonly caseId: string;
+  readonly number: number;
+  readonly printer: CaseView['printer'];
+  readonly spool: CaseView['spool'];
+  readonly engineVersion: string;
+  readonly knowledge: Knowledge;
+  readonly log: readonly LoggedEvent[];
+  readonly moment: CaseMoment;
+  readonly reasoning: CaseReasoning;
+  /** Probabilities before the last answer, by cause. */
+  readonly previous: ReadonlyMap<string, number> | null;
+  /** ISO 8601 time of looking. */
+  readonly now: string;
+}
+
+/** Arranges what a screen needs to draw one case. */
+export function buildCaseView(parts: CaseViewParts): CaseView {
+  const { knowledge, log, moment, reasoning } = parts;
+  const { context, state } = moment;
+  const intake = context.intake;
+  if (!intake || state === 'intake') throw new Error(`case ${parts.caseId} has not been opened`);
+  const first = log[0];
+  const openedAt = first?.at ?? parts.now;
+  const undone = undoneSeqs(log);
+  const questionId = state === 'checking' ? (context.wanted ?? (reasoning.next.kind === 'check' ? reasoning.next.id : null)) : null;
+  const likely = reasoning.candidates.filter((one) => one.probability >= SUGGESTED_PROBABILITY).map((one) => one.cause);
+  const suggestedCauses = likely.length > 0 ? likely : reasoning.candidates.slice(0, 1).map((one) => one.cause);
+
+  return {
+    caseId: parts.caseId,
+    number: parts.number,
+    revision: log.length,
+    state,
+    openedAt,
+    openedBy: intake.openedBy,
+    printer: parts.printer,
+    spool: parts.spool,
+    complaints: intake.complaints.map(({ observation, value }) => ({
+      observation,
+      label: observationLabel(knowledge, observation),
+      value: valueLabel(knowledge, observation, value),
+    })),
+    words: intake.words,
+    conditions: Object.entries(context.conditions).map(([id, value]) => ({
+      id,
+      label: knowledge.conditions.get(id)?.label ?? id,
+      value,
+      valueLabel: conditionValueLabel(knowledge, id, value),
+    })),
+    exact: reasoning.exact,
+    errorBound: reasoning.errorBound,
+    candidates: reasoning.candidates.slice(0, SHOWN_CANDIDATES).map((candidate) => ({
+      cause: candidate.cause,
+      label: causeLabel(knowledge, candidate.cause),
+      family: knowledge.causes.get(candidate.cause)?.family ?? 'unknown',
+      probability: candidate.probability,
+      previousProbability: parts.previous?.get(candidate.cause) ?? null,
+      because: candidate.because.map(({ finding, decibans }) => reasonView(parts, finding, decibans)),
+    })),
+    conflict: {
+      bits: reasoning.conflict.bits,
+      isFlagged: reasoning.conflict.bits > CONFLICT_FLAG_BITS,
+      suspect:
+        reasoning.conflict.suspect === null
+          ? null
+          : { finding: reasoning.conflict.suspect, label: observationLabel(knowledge, reasoning.conflict.suspect) },
+    },
+    next: nextView(parts),
+    question: questionId === null ? null : questionAbout(knowledge, questionId, context.conditions, context.findings[questionId] ?? null),
+    otherChecks: reasoning.checks
+      .filter((check) => check.observation !== questionId)
+      .slice(0, SHOWN_CHECKS)
+      .map(({ observation, minutes, netWorthMinutes }) => ({
+        observation,
+        label: observationLabel(knowledge, observation),
+        minutes,
+        netWorthMinutes,
+      })),
+    remedies: reasoning.remedies.slice(0, SHOWN_REMEDIES).flatMap((offer) => {
+      const remedy = knowledge.remedies.get(offer.remedy);
+      if (!remedy) return [];
+      return [
+        {
+          id: offer.remedy,
+          label: remedy.label,
+          chanceToCure: offer.chanceToCure,
+          minutesHandsOn: remedy.minutes.handsOn,
+          minutesWaiting: remedy.minutes.waiting,
+          removes: remedy.removes.map(({ cause }) => ({ cause, label: causeLabel(knowledge, cause) })),
+          wasTried: context.tried.findLast((one) => one.remedy === offer.remedy)?.outcome ?? null,
+        },
+      ];
+    }),
+    remedy: remedyView(parts),
+    suggestedClosing: {
+      causes: suggestedCauses,
+      practices: suggestedCauses
+        .flatMap((cause) => knowledge.causes.get(cause)?.practices ?? [])
+        .filter((id, index, all) => all.indexOf(id) === index)
+        .flatMap((id) => {
+          const practice = knowledge.practices.get(id);
+          return practice ? [{ id, label: practice.label }] : [];
+        }),
+      minutesSinceOpened: Math.max(0, Math.round((Date.parse(parts.now) - Date.parse(openedAt)) / 60_000)),
+    },
+    closing: closingView(parts),
+    trail: log
+      .filter(({ event }) => event.kind !== 'undone' && event.kind !== 'step-ticked')
+      .map(({ seq, at, event }) => ({
+        seq,
+        at,
+        kind: event.kind,
+        text: eventText(knowledge, event),
+        observation: 'observation' in event ? event.observation : null,
+        isUndone: undone.has(seq),
+      })),
+    canUndo: hasUndoable(log),
+    dangerSigns: [...knowledge.observations.values()]
+      .filter((one) => one.danger)
+      .map((one) => ({ observation: one.id, label: one.label })),
+    knowledgeVersion: knowledge.version,
+    engineVersion: parts.engineVersion,
+  };
+}
+
+function reasonView({ knowledge, moment }: CaseViewParts, finding: string, decibans: number) {
+  const value = moment.context.findings[finding];
+  return {
+    finding,
+    label: observationLabel(knowledge, finding),
+    value: value === undefined ? '' : valueLabel(knowledge, finding, value),
+    decibans,
+  };
+}
+
+function nextView({ knowledge, reasoning }: CaseViewParts): CaseView['next'] {
+  const { kind, id, minutes, expectedCostOfRepair } = reasoning.next;
+  const label =
+    kind === 'check' ? observationLabel(knowledge, id) : kind === 'remedy' ? remedyLabel(knowledge, id) : 'Hand the case to the lead';
+  return { kind, id, label, minutes, expectedCostOfRepair };
+}
+
+function remedyView({ knowledge, moment, reasoning }: CaseViewParts): CaseView['remedy'] {
+  const { context } = moment;
+  const remedy = context.remedy ? knowledge.remedies.get(context.remedy.id) : undefined;
+  if (!remedy || !context.remedy) return null;
+  const done = context.remedy.doneSteps;
+  const fill = (text: string) => fillText(text, knowledge, context.conditions);
+  return {
+    id: remedy.id,
+    label: remedy.label,
+    chanceToCure: reasoning.remedies.find((one) => one.remedy === remedy.id)?.chanceToCure ?? 0,
+    minutesHandsOn: remedy.minutes.handsOn,
+    minutesWaiting: remedy.minutes.waiting,
+    parts: remedy.parts,
+    tools: remedy.tools,
+    steps: remedy.steps.map((step, index) => ({
+      text: fill(step.do),
+      cautions: cautionsOf(knowledge, step.cautions),
+      isDone: done.includes(index),
+    })),
+    verify: fill(remedy.verify),
+    stopAndCall: fill(remedy.stopAndCall),
+  };
+}
+
+function closingView({ knowledge, moment }: CaseViewParts): CaseView['closing'] {
+  const closing = moment.context.closing;
+  if (!closing) return null;
+  const practice = closing.practice === null ? undefined : knowledge.practices.get(closing.practice);
+  return {
+    causes: closing.causes.map((one) => ({ cause: 'cause' in one ? one.cause : null, label: confirmedCauseLabel(knowledge, one) })),
+    practice: practice ? { id: practice.id, label: practice.label, better: practice.better } : null,
+    minutesLost: closing.minutesLost,
+    gramsScrapped: closing.gramsScrapped,
+    note: closing.note,
+  };
+}

@@ -1,0 +1,26 @@
+import type { GraphEvidence } from '../inference/graph-model.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import { levelOfFinding } from './finding-level.ts';
+
+/** A case's findings as the network takes them, in the order they were made. */
+export function evidenceOf(knowledge: Knowledge, findings: Readonly<Record<string, string | number>>): GraphEvidence[] {
+  return Object.entries(findings).flatMap(([id, value]) => {
+    const observation = knowledge.observationIndex.get(id);
+    const level = observation === undefined ? -1 : levelOfFinding(knowledge, id, value);
+    return observation === undefined || level < 0 ? [] : [{ observation, kind: 'level' as const, level }];
+  });
+}
+
+/** Indices of the complaint's observations that are still found present; what a remedy has to clear. */
+export function complaintIndices(
+  knowledge: Knowledge,
+  complaints: readonly { readonly observation: string }[],
+  findings: Readonly<Record<string, string | number>>,
+): number[] {
+  return complaints.flatMap(({ observation }) => {
+    const index = knowledge.observationIndex.get(observation);
+    const value = findings[observation];
+    if (index === undefined || value === undefined) return [];
+    return levelOfFinding(knowledge, observation, value) > 0 ? [index] : [];
+  });
+}

@@ -1,0 +1,50 @@
+import type { Question } from '../contract/case-view.ts';
+import type { Conditions } from '../knowledge/conditions.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import { fillText } from './filled-text.ts';
+
+/** The question about one observation, with everything needed to find the answer; requires a known id. */
+export function questionAbout(
+  knowledge: Knowledge,
+  observationId: string,
+  conditions: Conditions,
+  answered: string | number | null,
+): Question {
+  const observation = knowledge.observations.get(observationId);
+  if (!observation) throw new Error(`no observation "${observationId}"`);
+  const { check, measure } = observation;
+  const answers = observation.grades
+    ? observation.grades.map(({ id, label }) => ({ value: id, label }))
+    : measure
+      ? measure.bands.map(({ id, label }) => ({ value: id, label }))
+      : [
+          { value: 'present', label: 'Yes' },
+          { value: 'absent', label: 'No' },
+        ];
+  return {
+    observation: observationId,
+    label: observation.label,
+    ask: fillText(observation.ask, knowledge, conditions),
+    kind: observation.kind,
+    how: fillText(check.how, knowledge, conditions),
+    tools: check.with,
+    minutes: check.minutes,
+    machine: check.machine,
+    countsAsPresent: check.countsAsPresent,
+    nullRulesOut: check.nullRulesOut,
+    destroysPart: check.destroysPart,
+    cautions: cautionsOf(knowledge, check.cautions),
+    drawing: observation.drawing ?? null,
+    answers,
+    measure: measure ? { quantity: measure.quantity, unit: measure.unit, min: measure.min, max: measure.max } : null,
+    answered,
+  };
+}
+
+/** Cautions by id, as screens show them. */
+export function cautionsOf(knowledge: Knowledge, ids: readonly string[]): { id: string; label: string; text: string }[] {
+  return ids.flatMap((id) => {
+    const caution = knowledge.cautions.get(id);
+    return caution ? [{ id, label: caution.label, text: caution.text }] : [];
+  });
+}

@@ -1,0 +1,103 @@
+import type { CaseEvent, ConfirmedCause, Outcome } from '../contract/case-event.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+
+const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
+  cured: 'Cured',
+  better: 'Better, not cured',
+  'not-cured': 'Not cured',
+};
+
+/** Labels and sentences for what happens in a case. Unknown ids (an older guide's) show as they are. */
+export function observationLabel(knowledge: Knowledge, id: string): string {
+  return knowledge.observations.get(id)?.label ?? id;
+}
+
+export function causeLabel(knowledge: Knowledge, id: string): string {
+  return knowledge.causes.get(id)?.label ?? id;
+}
+
+export function remedyLabel(knowledge: Knowledge, id: string): string {
+  return knowledge.remedies.get(id)?.label ?? id;
+}
+
+/** A finding's value as people say it: "Present", "Slight", "1.62 mm (thin)". */
+export function valueLabel(knowledge: Knowledge, observation: string, value: string | number): string {
+  const entry = knowledge.observations.get(observation);
+  if (typeof value === 'number') {
+    const band = entry?.measure?.bands.find((one) => value >= (one.from ?? -Infinity) && value < (one.below ?? Infinity));
+    return `${value} ${entry?.measure?.unit ?? ''}${band ? ` (${band.label.toLowerCase()})` : ''}`.trim();
+  }
+  const named = [...(entry?.grades ?? []), ...(entry?.measure?.bands ?? [])].find((one) => one.id === value);
+  if (named) return named.label;
+  if (value === 'present') return 'Present';
+  return value === 'absent' ? 'Absent' : value;
+}
+
+/** A condition's value as people say it: "ABS", "0.8 mm". */
+export function conditionValueLabel(knowledge: Knowledge, id: string, value: string | number): string {
+  const condition = knowledge.conditions.get(id);
+  if (condition?.number) return `${value} ${condition.number.unit}`;
+  return condition?.values?.find((one) => one.id === value)?.label ?? String(value);
+}
+
+export function confirmedCauseLabel(knowledge: Knowledge, confirmed: ConfirmedCause): string {
+  return 'cause' in confirmed ? causeLabel(knowledge, confirmed.cause) : confirmed.named;
+}
+
+/** One line for the trail and the timeline. */
+export function eventText(knowledge: Knowledge, event: CaseEvent): string {
+  switch (event.kind) {
+    case 'opened':
+      return event.intake.complaints
+        .map(({ observation, value }) => findingText(knowledge, observation, value))
+        .join('; ');
+    case 'danger-answered':
+      return event.present.length === 0
+        ? 'No sign of danger'
+        : `Danger: ${event.present.map((id) => observationLabel(knowledge, id)).join(', ')}`;
+    case 'made-safe':
+      return 'Power off, made safe';
+    case 'answered':
+      return findingText(knowledge, event.observation, event.value);
+    case 'could-not-tell':
+      return `${observationLabel(knowledge, event.observation)}: could not tell`;
+    case 'skipped':
+      return `${observationLabel(knowledge, event.observation)}: skipped`;
+    case 'jumped':
+      return `Asked to check: ${observationLabel(knowledge, event.observation)}`;
+    case 'condition-set': {
+      const label = knowledge.conditions.get(event.condition)?.label ?? event.condition;
+      return `${label}: ${event.value === null ? 'not known' : conditionValueLabel(knowledge, event.condition, event.value)}`;
+    }
+    case 'verdict-asked':
+      return 'Asked what to do';
+    case 'checking-resumed':
+      return 'Went on checking';
+    case 'remedy-chosen':
+      return `Remedy: ${remedyLabel(knowledge, event.remedy)}`;
+    case 'step-ticked':
+      return `Step ${event.step + 1} ${event.isDone ? 'done' : 'open again'}`;
+    case 'remedy-left':
+      return 'Left the remedy';
+    case 'remedy-done':
+      return 'Remedy carried out';
+    case 'verified':
+      return OUTCOME_WORDS[event.outcome];
+    case 'closed':
+      return `Closed: ${event.causes.map((one) => confirmedCauseLabel(knowledge, one)).join(' and ')}`;
+    case 'parked':
+      return event.note ? `Parked: ${event.note}` : 'Parked';
+    case 'handed-over':
+      return event.note ? `Handed to the lead: ${event.note}` : 'Handed to the lead';
+    case 'resumed':
+      return 'Taken up again';
+    case 'noted':
+      return `Note: ${event.text}`;
+    case 'undone':
+      return 'Took the last entry back';
+  }
+}
+
+function findingText(knowledge: Knowledge, observation: string, value: string | number): string {
+  return `${observationLabel(knowledge, observation)}: ${valueLabel(knowledge, observation, value).toLowerCase()}`;
+}

@@ -1,0 +1,168 @@
+import type { CaseEvent } from '../contract/case-event.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import type { LoggedEvent } from '../session/logged-event.ts';
+import type { DemoShop } from './demo-shop.ts';
+import { drawIndex, seededRandom, type Random } from './seeded-random.ts';
+import { drawCauses, drawWorld } from './simulated-world.ts';
+
+const MONTHS = 12;
+const MONTH_MS = (365.25 / 12) * 24 * 3600 * 1000;
+const MINUTE_MS = 60_000;
+/** The newest cases are left unfinished, so that lists show work in hand. */
+const LEFT_OPEN = 4;
+
+export interface DemoCase {
+  readonly printer: number;
+  readonly spool: number;
+  readonly log: readonly LoggedEvent[];
+}
+
+/** Ids of the records the cases refer to, in the order of the demo shop's lists. */
+export interface DemoIds {
+  readonly printers: readonly string[];
+  readonly spools: readonly string[];
+}
+
+/** A year of invented cases before `endMs`, drawn from the guide's own network. The same seed gives the same year. */
+export function demoCases(knowledge: Knowledge, shop: DemoShop, ids: DemoIds, endMs: number): readonly DemoCase[] {
+  const random = seededRandom(shop.seed);
+  const planned: { printer: number; openedMs: number }[] = [];
+  shop.printers.forEach((printer, index) => {
+    for (let month = 0; month < MONTHS; month++) {
+      const whole = Math.floor(printer.casesPerMonth);
+      const count = whole + (random() < printer.casesPerMonth - whole ? 1 : 0);
+      for (let i = 0; i < count; i++) {
+        planned.push({ printer: index, openedMs: endMs - (MONTHS - month - random()) * MONTH_MS });
+      }
+    }
+  });
+  planned.sort((a, b) => a.openedMs - b.openedMs);
+  return planned.flatMap(({ printer, openedMs }, order) => {
+    const isFinished = order < planned.length - LEFT_OPEN;
+    const one = demoCase({ knowledge, shop, ids, printer, openedMs, isFinished, random });
+    return one ? [one] : [];
+  });
+}
+
+interface DemoCaseParts {
+  readonly knowledge: Knowledge;
+  readonly shop: DemoShop;
+  readonly ids: DemoIds;
+  readonly printer: number;
+  readonly openedMs: number;
+  readonly isFinished: boolean;
+  readonly random: Random;
+}
+
+function demoCase(parts: DemoCaseParts): DemoCase | null {
+  const { knowledge, shop, ids, random } = parts;
+  const printer = shop.printers[parts.printer];
+  const spoolIndex = Math.floor(random() * shop.spools.length);
+  const spool = shop.spools[spoolIndex];
+  if (!printer || !spool) return null;
+  const conditions: Record<string, string | number> = {
+    ...printer.conditions,
+    polymer: spool.polymer,
+    filler: spool.filler,
+    storage: spool.storage,
+    ...(spool.fillerPercent === undefined ? {} : { 'filler-percent': spool.fillerPercent }),
+  };
+  const causeIds = [...knowledge.causes.keys()];
+  const priors = knowledge.priorsUnder(conditions).priors.map((prior, index) => {
+    const odds = (prior / (1 - prior)) * (printer.habits[causeIds[index] ?? ''] ?? 1);
+    return odds / (1 + odds);
+  });
+  const observations = [...knowledge.observations.values()];
+  for (let attempt = 0; attempt < 50; attempt++) {
+    const causes = drawCauses(priors, random, (cause) => removers(knowledge, causeIds[cause]).length > 0);
+    const atWork = new Set(causes);
+    const world = drawWorld(knowledge.graph, causes, random);
+    const levels = world.levelsWith(atWork);
+    const without = world.levelsWith(new Set());
+    const complaints = observations.flatMap((one, index) =>
+      one.complaint && !one.danger && (levels[index] ?? 0) > 0 && (without[index] ?? 0) === 0 ? [index] : [],
+    );
+    if (complaints.length === 0) continue;
+    const events = eventsOf(parts, spoolIndex, conditions, causes, levels, complaints.slice(0, 1 + Math.floor(random() * 2)));
+    let atMs = parts.openedMs;
+    const log = events.map((event, index) => {
+      if (index > 0) atMs += (1 + random() * 9) * MINUTE_MS;
+      return { seq: index + 1, at: new Date(atMs).toISOString(), event };
+    });
+    return { printer: parts.printer, spool: spoolIndex, log };
+  }
+  throw new Error(`the demo shop draws no complaint on ${ids.printers[parts.printer] ?? printer.label}`);
+}
+
+function eventsOf(
+  { knowledge, shop, ids, printer, isFinished, random }: DemoCaseParts,
+  spool: number,
+  conditions: Record<string, string | number>,
+  causes: readonly number[],
+  levels: readonly number[],
+  complaints: readonly number[],
+): CaseEvent[] {
+  const observationIds = [...knowledge.observations.keys()];
+  const causeIds = [...knowledge.causes.keys()];
+  const valueOf = (index: number) => knowledge.levelsOf(observationIds[index] ?? '')[levels[index] ?? 0] ?? 'absent';
+  const person = shop.people[Math.floor(random() * shop.people.length)];
+  const events: CaseEvent[] = [
+    {
+      kind: 'opened',
+      intake: {
+        printerId: ids.printers[printer] ?? null,
+        spoolId: ids.spools[spool] ?? null,
+        openedBy: person?.initials ?? null,
+        conditions,
+        complaints: complaints.map((index) => ({ observation: observationIds[index] ?? '', value: valueOf(index) })),
+        words: '',
+      },
+    },
+    { kind: 'danger-answered', present: [] },
+  ];
+  for (const index of checksNear(knowledge, causes, complaints, random)) {
+    events.push({ kind: 'answered', observation: observationIds[index] ?? '', value: valueOf(index) });
+  }
+  if (!isFinished) return events;
+
+  const confirmed = causes.map((cause) => causeIds[cause] ?? '').filter((id) => knowledge.causes.has(id));
+  for (const cause of confirmed) {
+    const options = removers(knowledge, cause);
+    const remedy = options[Math.floor(random() * options.length)];
+    if (!remedy) continue;
+    const isLast = cause === confirmed.at(-1);
+    events.push({ kind: 'remedy-chosen', remedy }, { kind: 'remedy-done' }, { kind: 'verified', outcome: isLast ? 'cured' : 'better' });
+  }
+  const practices = confirmed.flatMap((id) => knowledge.causes.get(id)?.practices ?? []);
+  events.push({
+    kind: 'closed',
+    causes: confirmed.map((cause) => ({ cause })),
+    practice: practices[0] ?? null,
+    minutesLost: Math.round(20 + random() * random() * 400),
+    gramsScrapped: Math.round(random() * random() * 350),
+    note: '',
+  });
+  return events;
+}
+
+/** Remedies that remove a cause. */
+function removers(knowledge: Knowledge, cause: string | undefined): string[] {
+  return [...knowledge.remedies.values()]
+    .filter((remedy) => remedy.removes.some((one) => one.cause === cause))
+    .map((remedy) => remedy.id);
+}
+
+/** Two to five observations that somebody would look at: mostly such as the causes show, now and then another. */
+function checksNear(knowledge: Knowledge, causes: readonly number[], complaints: readonly number[], random: Random): number[] {
+  const isNear = (index: number) =>
+    knowledge.graph.observations[index]?.links.some((link) => link.from.kind === 'cause' && causes.includes(link.from.index)) === true;
+  const weights = knowledge.graph.observations.map((_, index) => (complaints.includes(index) ? 0 : isNear(index) ? 1 : 0.01));
+  const chosen: number[] = [];
+  for (let left = 2 + Math.floor(random() * 4); left > 0; left--) {
+    if (!weights.some((weight) => weight > 0)) break;
+    const index = drawIndex(weights, random);
+    weights[index] = 0;
+    chosen.push(index);
+  }
+  return chosen;
+}

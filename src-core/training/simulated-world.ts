@@ -1,0 +1,50 @@
+import type { GraphLink, GraphModel } from '../inference/graph-model.ts';
+import { drawIndex, type Random } from './seeded-random.ts';
+
+/**
+ * One drawn world: which causes are at work and, by the same noise, what every observation would show with any of them
+ * removed. Links fire or stay silent once for the whole case, so a remedy changes only what its cause had brought.
+ */
+export interface SimulatedWorld {
+  /** Causes at work at the start (indices). */
+  readonly causes: readonly number[];
+  /** Level of each observation while exactly these causes are at work. */
+  levelsWith(causesAtWork: ReadonlySet<number>): readonly number[];
+}
+
+/** Draws the noise of a world in which exactly `causes` are at work. */
+export function drawWorld(model: GraphModel, causes: readonly number[], random: Random): SimulatedWorld {
+  const mechanismLeaks = model.mechanisms.map((mechanism) => random() < mechanism.leak);
+  const drives = model.mechanisms.map((mechanism) =>
+    mechanism.links.filter((link) => random() < link.probability).map((link) => link.cause),
+  );
+  const leaks = model.observations.map((observation) => drawIndex(observation.leak, random));
+  const raised = model.observations.map((observation) =>
+    observation.links.map((link): [GraphLink['from'], number] => [link.from, drawIndex(link.levels, random)]),
+  );
+  return {
+    causes,
+    levelsWith: (atWork) => {
+      const going = drives.map((drivers, index) => mechanismLeaks[index] === true || drivers.some((cause) => atWork.has(cause)));
+      return raised.map((links, index) => {
+        const levels = links.map(([from, level]) =>
+          (from.kind === 'cause' ? atWork.has(from.index) : going[from.index] === true) ? level : 0,
+        );
+        return Math.max(leaks[index] ?? 0, ...levels, 0);
+      });
+    },
+  };
+}
+
+/**
+ * Draws which causes are at work: each by its own prior, kept when there are one or two of them (more at once is
+ * beyond what a practice case should hold) and one of them satisfies `isWanted`.
+ */
+export function drawCauses(priors: readonly number[], random: Random, isWanted: (cause: number) => boolean): number[] {
+  const weights = priors.map((prior, cause) => (isWanted(cause) ? prior : 0));
+  for (let attempt = 0; attempt < 2000; attempt++) {
+    const drawn = priors.flatMap((prior, cause) => (random() < prior ? [cause] : []));
+    if (drawn.length > 0 && drawn.length <= 2 && drawn.some(isWanted)) return drawn;
+  }
+  return [drawIndex(weights, random)];
+}

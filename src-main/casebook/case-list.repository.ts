@@ -1,0 +1,81 @@
+import { sql } from 'kysely';
+import { CASE_STATES } from '../../src-core/contract/case-view.ts';
+import type { CaseFilter, CaseList } from '../../src-core/contract/casebook-view.ts';
+import type { CasebookDb } from './casebook.ts';
+
+/** One page of cases that match the filter, with the number of all that do. Every word of the search must be found. */
+export async function listCases(db: CasebookDb, filter: CaseFilter): Promise<CaseList> {
+  let query = db.selectFrom('cases');
+  for (const word of filter.search.toLowerCase().split(/\s+/).filter(Boolean)) {
+    const escaped = word.replace(/[\\%_]/g, (character) => `\\${character}`);
+    // SQLite has no escape character of its own; PostgreSQL's happens to be the same.
+    query = query.where(sql<boolean>`cases.search_text like ${`%${escaped}%`} escape '\\'`);
+  }
+  if (filter.states.length > 0) query = query.where('cases.state', 'in', filter.states);
+  if (filter.printerId) query = query.where('cases.printer_id', '=', filter.printerId);
+  if (filter.openedFrom) query = query.where('cases.opened_at', '>=', filter.openedFrom);
+  if (filter.openedTo) query = query.where('cases.opened_at', '<', filter.openedTo);
+  const cause = filter.cause;
+  if (cause) {
+    query = query.where((eb) =>
+      eb.exists(
+        eb
+          .selectFrom('case_causes')
+          .select('case_causes.case_id')
+          .whereRef('case_causes.case_id', '=', 'cases.id')
+          .where('case_causes.cause', '=', cause),
+      ),
+    );
+  }
+  const total = await query.select(({ fn }) => fn.countAll().as('count')).executeTakeFirst();
+  let page = query
+    .leftJoin('printers', 'printers.id', 'cases.printer_id')
+    .leftJoin('spools', 'spools.id', 'cases.spool_id')
+    .selectAll('cases')
+    .select(['printers.label as printer_label', 'spools.label as spool_label']);
+  if (filter.order === 'costliest') page = page.orderBy('cases.minutes_lost', 'desc');
+  page = page.orderBy('cases.opened_at', filter.order === 'oldest' ? 'asc' : 'desc').orderBy('cases.id');
+  const rows = await page.limit(filter.limit).offset(filter.offset).execute();
+  return {
+    total: Number(total?.count ?? 0),
+    rows: rows.map((row) => ({
+      caseId: row.id,
+      number: row.number,
+      state: CASE_STATES.find((state) => state === row.state) ?? 'parked',
+      openedAt: row.opened_at,
+      closedAt: row.closed_at,
+      printerLabel: row.printer_label,
+      spoolLabel: row.spool_label,
+      openedBy: row.opened_by,
+      complaint: row.complaint,
+      causeLabel: row.cause_label,
+      isConfirmed: row.is_confirmed === 1,
+      minutesLost: row.minutes_lost,
+      gramsScrapped: row.grams_scrapped,
+      isDemo: row.is_demo === 1,
+    })),
+  };
+}
+
+/** Closed cases of a period with their confirmed causes, for rates and recurrences. */
+export async function listClosedCauses(db: CasebookDb, from: string, to: string) {
+  return db
+    .selectFrom('cases')
+    .innerJoin('case_causes', 'case_causes.case_id', 'cases.id')
+    .select([
+      'cases.id as caseId',
+      'cases.printer_id as printerId',
+      'cases.opened_at as openedAt',
+      'cases.practice as practice',
+      'cases.minutes_lost as minutesLost',
+      'cases.grams_scrapped as gramsScrapped',
+      'case_causes.cause as cause',
+      'case_causes.label as causeLabel',
+      'case_causes.position as position',
+    ])
+    .where('cases.state', '=', 'closed')
+    .where('cases.opened_at', '>=', from)
+    .where('cases.opened_at', '<', to)
+    .orderBy('cases.opened_at')
+    .execute();
+}

@@ -1,0 +1,128 @@
+import { caseEventSchema } from '../../src-core/contract/case-event.ts';
+import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
+import type { CasebookDb } from './casebook.ts';
+import type { CaseEventRow, CaseRecord, NewCaseRecord } from './tables.ts';
+
+/** The log of one case in order; empty when there is no such case. Throws where a stored event is not readable. */
+export async function readLog(db: CasebookDb, caseId: string): Promise<LoggedEvent[]> {
+  const rows = await db.selectFrom('case_events').selectAll().where('case_id', '=', caseId).orderBy('seq').execute();
+  return rows.map(loggedEventOf);
+}
+
+/** The logs of several cases, by case id. */
+export async function readLogs(db: CasebookDb, caseIds: readonly string[] | null): Promise<Map<string, LoggedEvent[]>> {
+  let query = db.selectFrom('case_events').selectAll().orderBy('case_id').orderBy('seq');
+  if (caseIds) query = query.where('case_id', 'in', caseIds.length > 0 ? [...caseIds] : ['']);
+  const logs = new Map<string, LoggedEvent[]>();
+  for (const row of await query.execute()) {
+    const log = logs.get(row.case_id) ?? [];
+    log.push(loggedEventOf(row));
+    logs.set(row.case_id, log);
+  }
+  return logs;
+}
+
+function loggedEventOf(row: CaseEventRow): LoggedEvent {
+  return { seq: row.seq, at: row.at, event: caseEventSchema.parse(JSON.parse(row.event_json)) };
+}
+
+export async function readCase(db: CasebookDb, caseId: string): Promise<CaseRecord | undefined> {
+  return db.selectFrom('cases').selectAll().where('id', '=', caseId).executeTakeFirst();
+}
+
+export interface CaseCause {
+  readonly cause: string;
+  readonly label: string;
+  readonly isNamedByHand: boolean;
+}
+
+/** What an append writes: the event and the projection that follows from the whole log. */
+export interface CaseAppend {
+  readonly logged: LoggedEvent;
+  readonly record: Omit<NewCaseRecord, 'number'>;
+  readonly causes: readonly CaseCause[];
+}
+
+/**
+ * Appends one event and its projection in one transaction.
+ * Answers "stale" when the case has moved on since the caller read it (its next number is taken).
+ */
+export async function appendEvent(db: CasebookDb, append: CaseAppend): Promise<'appended' | 'stale'> {
+  return db.transaction().execute(async (trx) => {
+    const { logged, record, causes } = append;
+    const last = await trx
+      .selectFrom('case_events')
+      .select(({ fn }) => fn.max('seq').as('seq'))
+      .where('case_id', '=', record.id)
+      .executeTakeFirst();
+    if (Number(last?.seq ?? 0) !== logged.seq - 1) return 'stale';
+    await writeProjection(trx, record, causes);
+    await trx
+      .insertInto('case_events')
+      .values({
+        case_id: record.id,
+        seq: logged.seq,
+        at: logged.at,
+        event_json: JSON.stringify(logged.event),
+        knowledge_version: record.knowledge_version,
+        engine_version: record.engine_version,
+      })
+      .execute();
+    return 'appended';
+  });
+}
+
+/** Writes a whole case that came from elsewhere; the caller has checked its log. */
+export async function insertCase(
+  db: CasebookDb,
+  log: readonly LoggedEvent[],
+  record: Omit<NewCaseRecord, 'number'>,
+  causes: readonly CaseCause[],
+): Promise<void> {
+  await db.transaction().execute(async (trx) => {
+    await writeProjection(trx, record, causes);
+    await trx
+      .insertInto('case_events')
+      .values(
+        log.map(({ seq, at, event }) => ({
+          case_id: record.id,
+          seq,
+          at,
+          event_json: JSON.stringify(event),
+          knowledge_version: record.knowledge_version,
+          engine_version: record.engine_version,
+        })),
+      )
+      .execute();
+  });
+}
+
+async function writeProjection(trx: CasebookDb, record: Omit<NewCaseRecord, 'number'>, causes: readonly CaseCause[]): Promise<void> {
+  const known = await trx.selectFrom('cases').select('number').where('id', '=', record.id).executeTakeFirst();
+  if (known) {
+    await trx.updateTable('cases').set(record).where('id', '=', record.id).execute();
+  } else {
+    const highest = await trx
+      .selectFrom('cases')
+      .select(({ fn }) => fn.max('number').as('number'))
+      .executeTakeFirst();
+    await trx
+      .insertInto('cases')
+      .values({ ...record, number: Number(highest?.number ?? 0) + 1 })
+      .execute();
+  }
+  await trx.deleteFrom('case_causes').where('case_id', '=', record.id).execute();
+  if (causes.length === 0) return;
+  await trx
+    .insertInto('case_causes')
+    .values(
+      causes.map((cause, position) => ({
+        case_id: record.id,
+        position,
+        cause: cause.cause,
+        label: cause.label,
+        is_named_by_hand: cause.isNamedByHand ? 1 : 0,
+      })),
+    )
+    .execute();
+}

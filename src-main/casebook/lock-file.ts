@@ -1,0 +1,47 @@
+import { closeSync, openSync, readFileSync, rmSync, writeSync } from 'node:fs';
+
+/** Held while one process writes the casebook; SQLite alone does not keep a second host out. */
+export interface LockFile {
+  release(): void;
+}
+
+/** Takes the lock or names the process that holds it. A lock whose process is gone is taken over. */
+export function takeLock(file: string): { ok: true; lock: LockFile } | { ok: false; heldBy: number } {
+  for (let attempt = 0; attempt < 2; attempt++) {
+    try {
+      const handle = openSync(file, 'wx');
+      writeSync(handle, String(process.pid));
+      closeSync(handle);
+      return { ok: true, lock: { release: () => rmSync(file, { force: true }) } };
+    } catch (error) {
+      if (!isCode(error, 'EEXIST')) throw error;
+      const holder = holderOf(file);
+      if (holder !== null && isAlive(holder)) return { ok: false, heldBy: holder };
+      rmSync(file, { force: true });
+    }
+  }
+  return { ok: false, heldBy: 0 };
+}
+
+function holderOf(file: string): number | null {
+  try {
+    const pid = Number.parseInt(readFileSync(file, 'utf8'), 10);
+    return Number.isInteger(pid) && pid > 0 ? pid : null;
+  } catch {
+    return null;
+  }
+}
+
+function isAlive(pid: number): boolean {
+  if (pid === process.pid) return true;
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return isCode(error, 'EPERM');
+  }
+}
+
+function isCode(error: unknown, code: string): boolean {
+  return error instanceof Error && 'code' in error && error.code === code;
+}

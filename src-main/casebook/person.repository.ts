@@ -1,0 +1,29 @@
+import { ROLES, type Person } from '../../src-core/contract/shop-records.ts';
+import type { CasebookDb } from './casebook.ts';
+
+/** All people, by initials. */
+export async function listPeople(db: CasebookDb): Promise<Person[]> {
+  const rows = await db.selectFrom('people').selectAll().orderBy('initials').execute();
+  return rows.map((row) => ({
+    id: row.id,
+    initials: row.initials,
+    role: ROLES.find((role) => role === row.role) ?? 'operator',
+    isRetired: row.is_retired === 1,
+    isDemo: row.is_demo === 1,
+  }));
+}
+
+/** Adds or changes a person. */
+export async function savePerson(db: CasebookDb, person: Person): Promise<void> {
+  const values = {
+    initials: person.initials,
+    role: person.role,
+    is_retired: person.isRetired ? 1 : 0,
+    is_demo: person.isDemo ? 1 : 0,
+  };
+  await db
+    .insertInto('people')
+    .values({ id: person.id, ...values })
+    .onConflict((conflict) => conflict.column('id').doUpdateSet(values))
+    .execute();
+}

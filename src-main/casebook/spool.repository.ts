@@ -1,0 +1,44 @@
+import type { Spool } from '../../src-core/contract/shop-records.ts';
+import type { CasebookDb } from './casebook.ts';
+import type { SpoolRow } from './tables.ts';
+
+/** All spools, by label. */
+export async function listSpools(db: CasebookDb): Promise<Spool[]> {
+  const rows = await db.selectFrom('spools').selectAll().orderBy('label').execute();
+  return rows.map(spoolOf);
+}
+
+/** Adds or changes a spool. */
+export async function saveSpool(db: CasebookDb, spool: Spool): Promise<void> {
+  const values = {
+    label: spool.label,
+    polymer: spool.polymer,
+    filler: spool.filler,
+    filler_percent: spool.fillerPercent,
+    storage: spool.storage,
+    opened_at: spool.openedAt,
+    note: spool.note,
+    is_retired: spool.isRetired ? 1 : 0,
+    is_demo: spool.isDemo ? 1 : 0,
+  };
+  await db
+    .insertInto('spools')
+    .values({ id: spool.id, ...values })
+    .onConflict((conflict) => conflict.column('id').doUpdateSet(values))
+    .execute();
+}
+
+function spoolOf(row: SpoolRow): Spool {
+  return {
+    id: row.id,
+    label: row.label,
+    polymer: row.polymer,
+    filler: row.filler,
+    fillerPercent: row.filler_percent,
+    storage: row.storage,
+    openedAt: row.opened_at,
+    note: row.note,
+    isRetired: row.is_retired === 1,
+    isDemo: row.is_demo === 1,
+  };
+}

@@ -1,0 +1,103 @@
+import type { Insertable, Selectable } from 'kysely';
+
+/**
+ * The casebook's tables. Column vocabulary that SQLite and PostgreSQL share: ids and times are text (times ISO
+ * 8601 UTC), flags integer 0/1, JSON text, reals double precision, counts integer.
+ */
+export interface Tables {
+  printers: PrinterTable;
+  spools: SpoolTable;
+  people: PersonTable;
+  hour_readings: HourReadingTable;
+  cases: CaseTable;
+  case_events: CaseEventTable;
+  case_causes: CaseCauseTable;
+}
+
+interface PrinterTable {
+  id: string;
+  label: string;
+  conditions_json: string;
+  note: string;
+  is_retired: number;
+  is_demo: number;
+}
+
+interface SpoolTable {
+  id: string;
+  label: string;
+  polymer: string;
+  filler: string;
+  filler_percent: number | null;
+  storage: string | null;
+  opened_at: string | null;
+  note: string;
+  is_retired: number;
+  is_demo: number;
+}
+
+interface PersonTable {
+  id: string;
+  initials: string;
+  role: string;
+  is_retired: number;
+  is_demo: number;
+}
+
+/** The print-hour meter of a printer as read at a time. */
+interface HourReadingTable {
+  printer_id: string;
+  at: string;
+  total_hours: number;
+}
+
+/** Projection of a case's events, for lists; rebuilt from them at any time. */
+interface CaseTable {
+  id: string;
+  number: number;
+  state: string;
+  revision: number;
+  opened_at: string;
+  closed_at: string | null;
+  printer_id: string | null;
+  spool_id: string | null;
+  opened_by: string | null;
+  complaint: string;
+  cause_label: string;
+  is_confirmed: number;
+  practice: string | null;
+  minutes_lost: number;
+  grams_scrapped: number;
+  /** Lower-case words that the search looks through. */
+  search_text: string;
+  knowledge_version: string;
+  engine_version: string;
+  is_demo: number;
+}
+
+/** Append-only: rows are never changed. */
+interface CaseEventTable {
+  case_id: string;
+  seq: number;
+  at: string;
+  event_json: string;
+  knowledge_version: string;
+  engine_version: string;
+}
+
+/** Confirmed causes of closed cases: a guide's id, or words in `named`. */
+interface CaseCauseTable {
+  case_id: string;
+  /** Order in which they were named, from 0. */
+  position: number;
+  cause: string;
+  label: string;
+  is_named_by_hand: number;
+}
+
+export type PrinterRow = Selectable<PrinterTable>;
+export type SpoolRow = Selectable<SpoolTable>;
+export type PersonRow = Selectable<PersonTable>;
+export type CaseRecord = Selectable<CaseTable>;
+export type NewCaseRecord = Insertable<CaseTable>;
+export type CaseEventRow = Selectable<CaseEventTable>;

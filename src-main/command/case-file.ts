@@ -1,0 +1,62 @@
+import { LineCounter, parseDocument } from 'yaml';
+import { z } from 'zod';
+import { OUTCOMES } from '../../src-core/contract/case-event.ts';
+import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import { unknownId } from '../../src-core/knowledge/unknown-id.ts';
+import { faultOfCondition, faultOfFinding } from '../../src-core/session/finding-level.ts';
+
+const caseFileSchema = z.strictObject({
+  conditions: z.record(z.string(), z.union([z.string(), z.number()])).default({}),
+  findings: z.record(z.string(), z.union([z.string(), z.number()])).default({}),
+  tried: z.array(z.strictObject({ remedy: z.string(), outcome: z.enum(OUTCOMES) })).default([]),
+});
+export type CaseFile = z.infer<typeof caseFileSchema>;
+
+/** A case file read from YAML (JSON is YAML too), or what is wrong with it, one message a fault with its line. */
+export function readCaseFile(
+  text: string,
+  file: string,
+  knowledge: Knowledge,
+): { ok: true; caseFile: CaseFile } | { ok: false; faults: readonly string[] } {
+  const lines = new LineCounter();
+  const document = parseDocument(text, { lineCounter: lines, uniqueKeys: true });
+  if (document.errors.length > 0) {
+    return { ok: false, faults: document.errors.map((one) => `${file}:${lines.linePos(one.pos[0]).line}: ${one.message.split('\n')[0]}`) };
+  }
+  const parsed = caseFileSchema.safeParse(document.toJS() ?? {});
+  if (!parsed.success) {
+    return { ok: false, faults: parsed.error.issues.map((issue) => `${file}: ${issue.path.join('.') || 'file'}: ${issue.message}`) };
+  }
+  const { conditions, findings, tried } = parsed.data;
+  const lineAt = (id: string) => text.split('\n').findIndex((line) => line.includes(id)) + 1;
+  const faults: string[] = [];
+  const report = (id: string, fault: string | null) => {
+    if (fault) faults.push(`${file}:${lineAt(id)}: ${fault}`);
+  };
+  for (const [id, value] of Object.entries(conditions)) report(id, faultOfCondition(knowledge, id, value));
+  for (const [id, value] of Object.entries(findings)) {
+    if (value === 'unknown') report(id, unknownId('observation', knowledge.observations, id));
+    else report(id, faultOfFinding(knowledge, id, gradedValue(knowledge, id, value)));
+  }
+  for (const { remedy } of tried) report(remedy, unknownId('remedy', knowledge.remedies, remedy));
+  if (faults.length > 0) return { ok: false, faults };
+  const known = Object.entries(findings).filter(([, value]) => value !== 'unknown');
+  return {
+    ok: true,
+    caseFile: {
+      conditions,
+      findings: Object.fromEntries(known.map(([id, value]) => [id, gradedValue(knowledge, id, value)])),
+      tried,
+    },
+  };
+}
+
+/** "present" and "absent" serve graded observations too: the lowest grade above none, and none. */
+function gradedValue(knowledge: Knowledge, id: string, value: string | number): string | number {
+  const observation = knowledge.observations.get(id);
+  if (!observation || typeof value === 'number') return value;
+  const levels = knowledge.levelsOf(id);
+  if (levels.includes(value)) return value;
+  if (value === 'absent') return levels[0] ?? value;
+  return value === 'present' && observation.grades ? (levels[1] ?? value) : value;
+}

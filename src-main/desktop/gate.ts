@@ -1,0 +1,17 @@
+import type { IpcMain } from 'electron';
+import type { Reply } from '../../src-core/contract/reply.ts';
+import type { Dispatcher } from '../operations/dispatcher.ts';
+import { isOurFrame } from './our-frame.ts';
+
+/** The one channel between screens and main process. */
+export const CALL_CHANNEL = 'beadwright:call';
+
+/** Answers calls from our own frame through the dispatcher's gate; anybody else is refused before anything is read. */
+export function registerGate(ipcMain: Pick<IpcMain, 'handle'>, dispatcher: Dispatcher): void {
+  ipcMain.handle(CALL_CHANNEL, (event, name: unknown, input: unknown): Promise<Reply<unknown>> => {
+    if (!isOurFrame(event.senderFrame)) {
+      return Promise.resolve({ ok: false, error: { code: 'forbidden', message: 'this window may not call Beadwright' } });
+    }
+    return dispatcher.dispatch(name, input);
+  });
+}

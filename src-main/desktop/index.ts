@@ -1,0 +1,55 @@
+import path from 'node:path';
+import { app, BrowserWindow, ipcMain, protocol, session } from 'electron';
+import { createDispatcher } from '../operations/dispatcher.ts';
+import { handlers } from '../operations/handlers.ts';
+import { programFolder } from '../hosting/program-files.ts';
+import { startProgram } from '../hosting/start-program.ts';
+import { registerGate } from './gate.ts';
+import { lockDown } from './lock-down.ts';
+import { APP_ADDRESS, APP_SCHEME } from './our-frame.ts';
+import { screenServer } from './serve-screens.ts';
+import { windowOptions } from './window-options.ts';
+import { readWindowState, writeWindowState } from './window-state.ts';
+
+protocol.registerSchemesAsPrivileged([
+  { scheme: APP_SCHEME, privileges: { standard: true, secure: true, supportFetchAPI: true } },
+]);
+
+if (!app.requestSingleInstanceLock()) {
+  app.quit();
+} else {
+  void run();
+}
+
+async function run(): Promise<void> {
+  await app.whenReady();
+  const folder = programFolder(app.getAppPath());
+  const program = await startProgram('desktop', folder, process.env);
+  const dispatcher = createDispatcher(program, handlers, 'desktop', {
+    log: (message, error) => console.error(message, error),
+  });
+  lockDown(app, session.defaultSession);
+  protocol.handle(APP_SCHEME, screenServer(path.join(folder, 'out', 'renderer')));
+  registerGate(ipcMain, dispatcher);
+
+  const stateFile = path.join(app.getPath('userData'), 'window.json');
+  const window = openWindow(path.join(folder, 'out', 'preload', 'preload.cjs'), stateFile);
+  app.on('second-instance', () => {
+    if (window.isMinimized()) window.restore();
+    window.focus();
+  });
+  app.on('window-all-closed', () => app.quit());
+  app.on('will-quit', () => void program.casebook.close());
+  await window.loadURL(APP_ADDRESS);
+}
+
+function openWindow(preload: string, stateFile: string): BrowserWindow {
+  const state = readWindowState(stateFile);
+  const window = new BrowserWindow(windowOptions(preload, state));
+  if (state.isMaximized) window.maximize();
+  window.once('ready-to-show', () => window.show());
+  window.on('close', () =>
+    writeWindowState(stateFile, { bounds: window.getNormalBounds(), isMaximized: window.isMaximized() }),
+  );
+  return window;
+}

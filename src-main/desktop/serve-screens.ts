@@ -1,0 +1,35 @@
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
+import { CONTENT_SECURITY_POLICY } from '../hosting/content-security-policy.ts';
+import { containedPath } from '../hosting/contained-path.ts';
+import { isOurAddress } from './our-frame.ts';
+
+const TYPES: Readonly<Record<string, string>> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.svg': 'image/svg+xml',
+  '.json': 'application/json',
+  '.woff2': 'font/woff2',
+  '.woff': 'font/woff',
+  '.png': 'image/png',
+};
+
+/** Answers the app scheme: files of the built renderer, nothing else, with the program's policy. */
+export function screenServer(rendererFolder: string): (request: { readonly url: string }) => Promise<Response> {
+  return async ({ url }) => {
+    if (!isOurAddress(url)) return new Response('not ours', { status: 403 });
+    const asked = new URL(url).pathname;
+    const file = containedPath(rendererFolder, asked === '/' ? '/index.html' : asked);
+    const type = file === null ? undefined : TYPES[path.extname(file)];
+    if (file === null || type === undefined) return new Response('not found', { status: 404 });
+    try {
+      const body = await readFile(file);
+      return new Response(new Uint8Array(body), {
+        headers: { 'content-type': type, 'content-security-policy': CONTENT_SECURITY_POLICY, 'x-content-type-options': 'nosniff' },
+      });
+    } catch {
+      return new Response('not found', { status: 404 });
+    }
+  };
+}

@@ -1,0 +1,31 @@
+import { existsSync, readFileSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+
+/** Where the program's own files lie: the folder with package.json, knowledge and out. */
+export function programFolder(from: string): string {
+  let folder = path.resolve(from);
+  while (!existsSync(path.join(folder, 'knowledge', 'conditions.yaml'))) {
+    const parent = path.dirname(folder);
+    if (parent === folder) throw new Error(`no knowledge folder above ${from}`);
+    folder = parent;
+  }
+  return folder;
+}
+
+export function programVersion(folder: string): string {
+  const manifest: unknown = JSON.parse(readFileSync(path.join(folder, 'package.json'), 'utf8'));
+  const version = manifest !== null && typeof manifest === 'object' && 'version' in manifest ? manifest.version : undefined;
+  return typeof version === 'string' ? version : '0.0.0';
+}
+
+/** The casebook's file: BEADWRIGHT_CASEBOOK, or the user's data folder. Desktop and station share it. */
+export function casebookFile(environment: NodeJS.ProcessEnv): string {
+  return environment['BEADWRIGHT_CASEBOOK'] ?? path.join(dataFolder(environment), 'beadwright', 'casebook.sqlite');
+}
+
+function dataFolder(environment: NodeJS.ProcessEnv): string {
+  if (process.platform === 'win32') return environment['APPDATA'] ?? path.join(os.homedir(), 'AppData', 'Roaming');
+  if (process.platform === 'darwin') return path.join(os.homedir(), 'Library', 'Application Support');
+  return environment['XDG_DATA_HOME'] ?? path.join(os.homedir(), '.local', 'share');
+}

@@ -1,0 +1,62 @@
+import type { CaseView } from '../../src-core/contract/case-view.ts';
+import { ENGINE_VERSION } from '../../src-core/inference/engine-version.ts';
+import type { CaseMoment } from '../../src-core/session/case-flow.ts';
+import { buildCaseView } from '../../src-core/session/case-view.ts';
+import { eventsInForce, type LoggedEvent } from '../../src-core/session/logged-event.ts';
+import { reasonAbout } from '../../src-core/session/reason-about.ts';
+import { readCase, readLog } from '../casebook/case.repository.ts';
+import { readShop } from './handlers/shop.ts';
+import type { Program } from './program.ts';
+import { Refusal } from './refusal.ts';
+
+/** A case as it stands: its log and what the log adds up to. */
+export interface StoredCase {
+  readonly log: LoggedEvent[];
+  readonly moment: CaseMoment;
+}
+
+/** Loads and folds a case. An event that today's guide refuses ends the replay; what came before still shows. */
+export async function loadCase(program: Program, caseId: string): Promise<StoredCase> {
+  const log = await readLog(program.casebook.db, caseId);
+  if (log.length === 0) throw new Refusal('not-found', 'there is no case with that id in this casebook');
+  return { log, moment: program.flow.replay(log).moment };
+}
+
+/** The view of a stored case, reasoned under today's guide. */
+export async function viewCase(program: Program, caseId: string, stored?: StoredCase): Promise<CaseView> {
+  const { log, moment } = stored ?? (await loadCase(program, caseId));
+  const record = await readCase(program.casebook.db, caseId);
+  const shop = await readShop(program);
+  const printer = shop.printers.find((one) => one.id === moment.context.intake?.printerId);
+  const spool = shop.spools.find((one) => one.id === moment.context.intake?.spoolId);
+  return buildCaseView({
+    caseId,
+    number: record?.number ?? 0,
+    printer: printer ? { id: printer.id, label: printer.label } : null,
+    spool: spool ? { id: spool.id, label: spool.label } : null,
+    engineVersion: ENGINE_VERSION,
+    knowledge: program.knowledge,
+    log,
+    moment,
+    reasoning: reasonAbout(program.knowledge, moment.context),
+    previous: previousProbabilities(program, log, moment),
+    now: program.now().toISOString(),
+  });
+}
+
+/** Probabilities before the last event that changed what is known, for showing what moved. */
+function previousProbabilities(program: Program, log: readonly LoggedEvent[], moment: CaseMoment): Map<string, number> | null {
+  const inForce = eventsInForce(log);
+  for (let end = inForce.length - 1; end > 0; end--) {
+    const before = program.flow.replay(inForce.slice(0, end)).moment;
+    if (isSameKnowing(before, moment)) continue;
+    const reasoning = reasonAbout(program.knowledge, before.context);
+    return new Map(reasoning.candidates.map((one) => [one.cause, one.probability]));
+  }
+  return null;
+}
+
+function isSameKnowing(a: CaseMoment, b: CaseMoment): boolean {
+  const known = ({ context }: CaseMoment) => JSON.stringify([context.findings, context.conditions, context.tried]);
+  return known(a) === known(b);
+}

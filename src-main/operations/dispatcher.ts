@@ -1,0 +1,80 @@
+import { z } from 'zod';
+import { CALL_NAMES, type CallName } from '../../src-core/contract/call-names.ts';
+import { calls, type Caller, type InputOf, type OutputOf, type ParsedInputOf } from '../../src-core/contract/calls.ts';
+import type { Reply } from '../../src-core/contract/reply.ts';
+import type { Program } from './program.ts';
+import { Refusal } from './refusal.ts';
+
+export type Handler<N extends CallName> = (
+  program: Program,
+  input: ParsedInputOf<N>,
+) => Promise<OutputOf<N>> | OutputOf<N>;
+export type Handlers = { readonly [N in CallName]: Handler<N> };
+
+/** Calls that work while the casebook does not: they show what is wrong and lead back. */
+const WITHOUT_CASEBOOK: ReadonlySet<CallName> = new Set(['host:info', 'guide:read', 'backup:list', 'backup:restore', 'training:view']);
+
+export interface Dispatcher {
+  /** For callers whose input is not yet trusted: name and input are checked here, and only here. */
+  dispatch(name: unknown, input: unknown): Promise<Reply<unknown>>;
+  /** The same, typed, for the command line and tests. */
+  call<N extends CallName>(name: N, input: InputOf<N>): Promise<Reply<OutputOf<N>>>;
+}
+
+/**
+ * The one gate: known call, allowed caller, input by schema, casebook there, then the handler.
+ * `isOutputChecked` validates replies too (tests and development).
+ */
+export function createDispatcher(
+  program: Program,
+  handlers: Handlers,
+  caller: Caller,
+  options: { readonly isOutputChecked?: boolean; readonly log?: (message: string, error: unknown) => void } = {},
+): Dispatcher {
+  const missing = CALL_NAMES.filter((name) => typeof handlers[name] !== 'function');
+  if (missing.length > 0) throw new Error(`no handler for ${missing.join(', ')}`);
+
+  const run = async <N extends CallName>(name: N, raw: unknown): Promise<Reply<OutputOf<N>>> => {
+    const definition = calls[name];
+    if (!(definition.callers as readonly Caller[]).includes(caller)) {
+      throw new Refusal('forbidden', `"${name}" may not be called from ${caller}`);
+    }
+    const input = definition.input.safeParse(raw);
+    if (!input.success) throw new Refusal('bad-request', z.prettifyError(input.error));
+    if (!program.casebook.isOpen && !WITHOUT_CASEBOOK.has(name)) {
+      throw new Refusal('casebook-unavailable', program.casebook.problem);
+    }
+    const value = await handlers[name](program, input.data as ParsedInputOf<N>);
+    if (options.isOutputChecked) {
+      const output = definition.output.safeParse(value);
+      if (!output.success) throw new Error(`"${name}" answered out of contract: ${z.prettifyError(output.error)}`);
+    }
+    return { ok: true, value };
+  };
+
+  const settle = async <N extends CallName>(name: N, raw: unknown): Promise<Reply<OutputOf<N>>> => {
+    try {
+      return await run(name, raw);
+    } catch (error) {
+      if (error instanceof Refusal) {
+        const { code, message, current } = error;
+        return { ok: false, error: { code, message, ...(current === undefined ? {} : { current }) } };
+      }
+      options.log?.(`call ${name} failed`, error);
+      const message = error instanceof Error ? error.message : String(error);
+      return { ok: false, error: { code: 'internal', message: `Something went wrong inside Beadwright: ${message}` } };
+    }
+  };
+
+  return {
+    dispatch: (name, input) =>
+      isCallName(name)
+        ? settle(name, input)
+        : Promise.resolve({ ok: false, error: { code: 'bad-request', message: `unknown call "${String(name).slice(0, 60)}"` } }),
+    call: settle,
+  };
+}
+
+function isCallName(name: unknown): name is CallName {
+  return typeof name === 'string' && (CALL_NAMES as readonly string[]).includes(name);
+}

@@ -1,0 +1,35 @@
+import type { Handlers } from './dispatcher.ts';
+import { backupList, backupMake, backupRestore } from './handlers/backups.ts';
+import { caseList, caseTimeline, leadRecurrence } from './handlers/casebook.ts';
+import { caseOpen, caseSend, caseView, caseWhyCandidate, caseWhyCheck } from './handlers/cases.ts';
+import { demoLoad, demoRemove } from './handlers/demo.ts';
+import { guideRead, hostInfo } from './handlers/guide.ts';
+import { savePersonCall, savePrinterCall, saveSpoolCall, shopRead } from './handlers/shop.ts';
+import { trainingView } from './handlers/training.ts';
+import { caseExport, caseImport } from './handlers/transfer.ts';
+
+/** One handler a call: the only place where core meets casebook. */
+export const handlers: Handlers = {
+  'host:info': hostInfo,
+  'guide:read': guideRead,
+  'shop:read': shopRead,
+  'shop:save-printer': savePrinterCall,
+  'shop:save-spool': saveSpoolCall,
+  'shop:save-person': savePersonCall,
+  'case:open': caseOpen,
+  'case:view': caseView,
+  'case:send': caseSend,
+  'case:why-candidate': caseWhyCandidate,
+  'case:why-check': caseWhyCheck,
+  'case:list': caseList,
+  'case:timeline': caseTimeline,
+  'case:export': caseExport,
+  'case:import': caseImport,
+  'lead:recurrence': leadRecurrence,
+  'training:view': trainingView,
+  'demo:load': demoLoad,
+  'demo:remove': demoRemove,
+  'backup:list': backupList,
+  'backup:make': backupMake,
+  'backup:restore': backupRestore,
+};

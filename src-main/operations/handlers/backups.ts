@@ -1,0 +1,17 @@
+import type { Handler } from '../dispatcher.ts';
+import { Refusal } from '../refusal.ts';
+
+export const backupList: Handler<'backup:list'> = ({ casebook }) => ({
+  backups: casebook.listBackups(),
+  folder: casebook.backupFolder,
+});
+
+export const backupMake: Handler<'backup:make'> = ({ casebook }) => casebook.makeBackup();
+
+export const backupRestore: Handler<'backup:restore'> = async ({ casebook }, { name }) => {
+  const backup = casebook.listBackups().find((one) => one.name === name);
+  if (!backup) throw new Refusal('not-found', `there is no backup "${name}" in ${casebook.backupFolder}`);
+  if (backup.cases === null) throw new Refusal('refused', `the backup "${name}" cannot be read itself; take an older one`);
+  const keptAs = await casebook.restore(name);
+  return { restored: name, keptAs };
+};

@@ -1,0 +1,102 @@
+import { ENGINE_VERSION } from '../../../src-core/inference/engine-version.ts';
+import { printHoursBetween } from '../../../src-core/recurrence/print-hours.ts';
+import { recurrencesOf } from '../../../src-core/recurrence/recurrence.ts';
+import { undoneSeqs } from '../../../src-core/session/logged-event.ts';
+import { rankCauses } from '../../../src-core/session/reason-about.ts';
+import { causeLabel, eventText } from '../../../src-core/session/wording.ts';
+import { listCases, listClosedCauses } from '../../casebook/case-list.repository.ts';
+import { readCase, readLog } from '../../casebook/case.repository.ts';
+import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
+import type { Handler } from '../dispatcher.ts';
+import { Refusal } from '../refusal.ts';
+
+const TIMELINE_CANDIDATES = 6;
+
+export const caseList: Handler<'case:list'> = ({ casebook }, filter) => listCases(casebook.db, filter);
+
+/** The case replayed event by event under today's guide and engine. */
+export const caseTimeline: Handler<'case:timeline'> = async ({ casebook, knowledge, flow }, { caseId }) => {
+  const log = await readLog(casebook.db, caseId);
+  const record = await readCase(casebook.db, caseId);
+  if (log.length === 0 || !record) throw new Refusal('not-found', 'there is no case with that id in this casebook');
+  const undone = undoneSeqs(log);
+  const whole = flow.replay(log);
+  const refusedSeq = whole.ok ? null : whole.refusedSeq;
+  const steps = log
+    .filter(({ event }) => event.kind !== 'step-ticked')
+    .map((logged) => {
+      const { moment } = flow.replay(log.filter(({ seq }) => seq <= logged.seq));
+      const ranking = rankCauses(knowledge, moment.context).slice(0, TIMELINE_CANDIDATES);
+      return {
+        seq: logged.seq,
+        at: logged.at,
+        kind: logged.event.kind,
+        text: eventText(knowledge, logged.event),
+        isUndone: undone.has(logged.seq),
+        candidates: ranking.map(({ cause, probability }) => ({ cause, label: causeLabel(knowledge, cause), probability })),
+      };
+    });
+  return {
+    caseId,
+    number: record.number,
+    isSameKnowledge: record.knowledge_version === knowledge.version && record.engine_version === ENGINE_VERSION,
+    steps: refusedSeq === null ? steps : steps.filter(({ seq }) => seq < refusedSeq || undone.has(seq)),
+    refusedSeq,
+  };
+};
+
+export const leadRecurrence: Handler<'lead:recurrence'> = async ({ casebook, knowledge }, { from, to }) => {
+  const rows = await listClosedCauses(casebook.db, from, to);
+  const printers = await listPrinters(casebook.db);
+  const hours = printHoursBetween(await listHourReadings(casebook.db), from, to);
+  const recurrences = recurrencesOf(rows, hours);
+  // A case with two causes is one case: its minutes and grams count once, with its first cause.
+  const cases = rows.filter((row) => row.position === 0);
+  const practicesOf = (cause: string) =>
+    (knowledge.causes.get(cause)?.practices ?? []).flatMap((id) => {
+      const practice = knowledge.practices.get(id);
+      return practice ? [{ id, label: practice.label, better: practice.better }] : [];
+    });
+  const labelOf = (cause: string) => rows.find((row) => row.cause === cause)?.causeLabel ?? causeLabel(knowledge, cause);
+  return {
+    from,
+    to,
+    caseCount: cases.length,
+    minutesLost: sum(cases, (row) => row.minutesLost),
+    gramsScrapped: sum(cases, (row) => row.gramsScrapped),
+    rows: recurrences.map((row) => ({
+      ...row,
+      printerLabel: printers.find((printer) => printer.id === row.printerId)?.label ?? '',
+      causeLabel: labelOf(row.cause),
+      practices: practicesOf(row.cause),
+    })),
+    causes: tally(rows, (row) => row.cause).map(([cause, group]) => ({
+      cause,
+      causeLabel: labelOf(cause),
+      count: group.length,
+      minutesLost: sum(group, (row) => row.minutesLost),
+      gramsScrapped: sum(group, (row) => row.gramsScrapped),
+    })),
+    practices: tally(
+      cases.filter((row) => row.practice !== null),
+      (row) => row.practice ?? '',
+    ).flatMap(([id, group]) => {
+      const practice = knowledge.practices.get(id);
+      if (!practice) return [];
+      return [{ id, label: practice.label, better: practice.better, count: group.length, minutesLost: sum(group, (row) => row.minutesLost) }];
+    }),
+    months: tally(cases, (row) => row.openedAt.slice(0, 7))
+      .map(([month, group]) => ({ month, count: group.length, minutesLost: sum(group, (row) => row.minutesLost) }))
+      .sort((a, b) => a.month.localeCompare(b.month)),
+  };
+};
+
+function sum<T>(entries: readonly T[], of: (entry: T) => number): number {
+  return entries.reduce((total, entry) => total + of(entry), 0);
+}
+
+/** Groups by key, largest group first. */
+function tally<T>(entries: readonly T[], keyOf: (entry: T) => string): [string, T[]][] {
+  return [...Map.groupBy(entries, keyOf)].sort(([, a], [, b]) => b.length - a.length);
+}
+

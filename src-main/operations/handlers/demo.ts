@@ -1,0 +1,88 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { parse } from 'yaml';
+import { rankCauses } from '../../../src-core/session/reason-about.ts';
+import { demoCases } from '../../../src-core/training/demo-cases.ts';
+import { demoShopSchema, type DemoShop } from '../../../src-core/training/demo-shop.ts';
+import { insertCase } from '../../casebook/case.repository.ts';
+import { removeDemoRecords } from '../../casebook/demo.repository.ts';
+import { savePerson } from '../../casebook/person.repository.ts';
+import { saveHourReading, savePrinter } from '../../casebook/printer.repository.ts';
+import { saveSpool } from '../../casebook/spool.repository.ts';
+import { projectCase } from '../case-projection.ts';
+import type { Handler } from '../dispatcher.ts';
+import type { Program } from '../program.ts';
+import { Refusal } from '../refusal.ts';
+import { readShop } from './shop.ts';
+
+const MONTH_MS = (365.25 / 12) * 24 * 3600 * 1000;
+
+export const demoLoad: Handler<'demo:load'> = async (program) => {
+  const shop = await readShop(program);
+  if (shop.hasDemo) throw new Refusal('refused', 'the demo shop is loaded already');
+  const demo = readDemoShop(program.resourcesFolder);
+  const endMs = program.now().getTime();
+  const ids = await saveRecords(program, demo, endMs);
+  const { knowledge, casebook } = program;
+  for (const one of demoCases(knowledge, demo, ids, endMs)) {
+    const replayed = program.flow.replay(one.log);
+    if (!replayed.ok) throw new Error(`demo event ${replayed.refusedSeq}: ${replayed.reason}`);
+    const { moment } = replayed;
+    const { record, causes } = projectCase({
+      caseId: program.newId(),
+      knowledge,
+      log: one.log,
+      moment,
+      topCause: moment.context.closing ? null : (rankCauses(knowledge, moment.context)[0]?.cause ?? null),
+      isDemo: true,
+      searchWords: [demo.printers[one.printer]?.label ?? '', demo.spools[one.spool]?.label ?? ''],
+    });
+    await insertCase(casebook.db, one.log, record, causes);
+  }
+  return readShop(program);
+};
+
+export const demoRemove: Handler<'demo:remove'> = async (program) => {
+  await removeDemoRecords(program.casebook.db);
+  return readShop(program);
+};
+
+function readDemoShop(resourcesFolder: string): DemoShop {
+  return demoShopSchema.parse(parse(readFileSync(path.join(resourcesFolder, 'demo-shop.yaml'), 'utf8')));
+}
+
+async function saveRecords(program: Program, demo: DemoShop, endMs: number): Promise<{ printers: string[]; spools: string[] }> {
+  const { db } = program.casebook;
+  for (const person of demo.people) {
+    await savePerson(db, { ...person, id: program.newId(), isRetired: false, isDemo: true });
+  }
+  const printers: string[] = [];
+  for (const printer of demo.printers) {
+    const id = program.newId();
+    const { label, note, conditions } = printer;
+    const startHours = 400;
+    const yearHours = printer.hoursPerMonth * 12;
+    const startAt = new Date(endMs - 12 * MONTH_MS).toISOString();
+    await savePrinter(db, { id, label, note, conditions, printHours: startHours, isRetired: false, isDemo: true }, startAt);
+    await saveHourReading(db, id, new Date(endMs).toISOString(), startHours + yearHours);
+    printers.push(id);
+  }
+  const spools: string[] = [];
+  for (const spool of demo.spools) {
+    const id = program.newId();
+    await saveSpool(db, {
+      id,
+      label: spool.label,
+      polymer: spool.polymer,
+      filler: spool.filler,
+      fillerPercent: spool.fillerPercent ?? null,
+      storage: spool.storage,
+      openedAt: new Date(endMs - 2 * MONTH_MS).toISOString(),
+      note: '',
+      isRetired: false,
+      isDemo: true,
+    });
+    spools.push(id);
+  }
+  return { printers, spools };
+}

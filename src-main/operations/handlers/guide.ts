@@ -1,0 +1,23 @@
+import type { Guide } from '../../../src-core/contract/guide-view.ts';
+import { ENGINE_VERSION } from '../../../src-core/inference/engine-version.ts';
+import type { Handler } from '../dispatcher.ts';
+
+export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
+  version: knowledge.version,
+  conditions: [...knowledge.conditions.values()],
+  materials: [...knowledge.materials.values()],
+  cautions: [...knowledge.cautions.values()],
+  practices: [...knowledge.practices.values()],
+  mechanisms: [...knowledge.mechanisms.values()],
+  observations: [...knowledge.observations.values()],
+  causes: [...knowledge.causes.values()],
+  remedies: [...knowledge.remedies.values()],
+});
+
+export const hostInfo: Handler<'host:info'> = ({ host, programVersion, knowledge, casebook }) => ({
+  host,
+  programVersion,
+  engineVersion: ENGINE_VERSION,
+  knowledgeVersion: knowledge.version,
+  casebookFile: casebook.file,
+});

@@ -1,0 +1,43 @@
+import { randomBytes } from 'node:crypto';
+import { monotonicFactory } from 'ulid';
+import type { Caller } from '../../src-core/contract/calls.ts';
+import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import { createCaseFlow, type CaseFlow } from '../../src-core/session/case-flow.ts';
+import type { Casebook } from '../casebook/casebook.ts';
+
+/** Everything operations work with. Built once by a host and passed in: no globals. */
+export interface Program {
+  readonly host: Caller;
+  readonly programVersion: string;
+  readonly knowledge: Knowledge;
+  readonly flow: CaseFlow;
+  readonly casebook: Casebook;
+  /** Where the demo shop and other files of the program lie. */
+  readonly resourcesFolder: string;
+  now(): Date;
+  newId(): string;
+}
+
+export interface ProgramParts {
+  readonly host: Caller;
+  readonly programVersion: string;
+  readonly knowledge: Knowledge;
+  readonly casebook: Casebook;
+  readonly resourcesFolder: string;
+  readonly now?: () => Date;
+}
+
+export function createProgram(parts: ProgramParts): Program {
+  const now = parts.now ?? (() => new Date());
+  const nextUlid = monotonicFactory(() => randomBytes(1).readUInt8() / 256);
+  return {
+    host: parts.host,
+    programVersion: parts.programVersion,
+    knowledge: parts.knowledge,
+    flow: createCaseFlow(parts.knowledge),
+    casebook: parts.casebook,
+    resourcesFolder: parts.resourcesFolder,
+    now,
+    newId: () => nextUlid(now().getTime()),
+  };
+}

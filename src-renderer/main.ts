@@ -1,0 +1,15 @@
+import '@fontsource/atkinson-hyperlegible-next/latin-400.css';
+import '@fontsource/atkinson-hyperlegible-next/latin-600.css';
+import '@fontsource/atkinson-hyperlegible-next/latin-700.css';
+import '@fontsource/atkinson-hyperlegible-next/latin-ext-400.css';
+import '@fontsource/atkinson-hyperlegible-next/latin-ext-700.css';
+import './styles/tokens.css';
+import './styles/base.css';
+import './styles/print.css';
+import { mount } from 'svelte';
+import App from './App.svelte';
+import { createHostApi } from './host/create-host-api.ts';
+
+const target = document.getElementById('app');
+if (!target) throw new Error('the page has no #app');
+mount(App, { target, props: { host: createHostApi(window.beadwright) } });

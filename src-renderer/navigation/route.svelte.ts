@@ -1,0 +1,33 @@
+import { createSubscriber } from 'svelte/reactivity';
+
+/** Where the program is: "#/case/ID" is ["case", "ID"]. Hash addresses work on both hosts and survive a reload. */
+export function routeOf(hash: string): readonly string[] {
+  return hash
+    .replace(/^#\/?/, '')
+    .split('/')
+    .filter(Boolean)
+    .map((part) => decodeURIComponent(part));
+}
+
+class Route {
+  #track = createSubscriber((update) => {
+    window.addEventListener('hashchange', update);
+    return () => window.removeEventListener('hashchange', update);
+  });
+
+  /** Reactive parts of the current address. */
+  get parts(): readonly string[] {
+    this.#track();
+    return routeOf(window.location.hash);
+  }
+}
+
+export const route = new Route();
+
+export function hrefTo(...parts: readonly string[]): string {
+  return `#/${parts.map(encodeURIComponent).join('/')}`;
+}
+
+export function goTo(...parts: readonly string[]): void {
+  window.location.hash = hrefTo(...parts);
+}

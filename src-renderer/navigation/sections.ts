@@ -1,0 +1,63 @@
+import type { Component } from 'svelte';
+import SettingsScreen from '../screens/settings/SettingsScreen.svelte';
+import BenchScreen from '../screens/bench/BenchScreen.svelte';
+import CaseListScreen from '../screens/casebook/CaseListScreen.svelte';
+import CaseScreen from '../screens/case/CaseScreen.svelte';
+import GuideScreen from '../screens/guide/GuideScreen.svelte';
+import IntakeScreen from '../screens/intake/IntakeScreen.svelte';
+import PracticeScreen from '../screens/practice/PracticeScreen.svelte';
+import RecurrenceScreen from '../screens/recurrence/RecurrenceScreen.svelte';
+import ShopScreen from '../screens/shop/ShopScreen.svelte';
+import TimelineScreen from '../screens/casebook/TimelineScreen.svelte';
+
+/** The sections of the top bar; `covers` are the first parts of addresses that belong to them. */
+export const SECTIONS: readonly { readonly path: string; readonly label: string; readonly covers: readonly string[] }[] = [
+  { path: 'bench', label: 'Bench', covers: ['bench', 'intake', 'case'] },
+  { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
+  { path: 'recurrence', label: 'What comes back', covers: ['recurrence'] },
+  { path: 'practice', label: 'Practice', covers: ['practice'] },
+  { path: 'guide', label: 'Guide', covers: ['guide'] },
+  { path: 'shop', label: 'Shop', covers: ['shop'] },
+  { path: 'settings', label: 'Settings', covers: ['settings'] },
+];
+
+export interface Screen {
+  /** Changes when the screen is to start afresh. */
+  readonly key: string;
+  readonly title: string;
+  readonly component: Component<Record<string, unknown>>;
+  readonly props: Record<string, unknown>;
+}
+
+/** The screen of an address; an unknown address leads to the bench. */
+export function screenFor(parts: readonly string[]): Screen {
+  const [first = 'bench', second, third] = parts;
+  const show = (key: string, title: string, component: unknown, props: Record<string, unknown> = {}): Screen => ({
+    key,
+    title,
+    component: component as Component<Record<string, unknown>>,
+    props,
+  });
+  switch (first) {
+    case 'intake':
+      return show('intake', 'New case', IntakeScreen);
+    case 'case':
+      return show(`case/${second ?? ''}`, 'Case', CaseScreen, { caseId: second ?? '' });
+    case 'casebook':
+      return show('casebook', 'Casebook', CaseListScreen);
+    case 'timeline':
+      return show(`timeline/${second ?? ''}`, 'Case timeline', TimelineScreen, { caseId: second ?? '' });
+    case 'recurrence':
+      return show('recurrence', 'What comes back', RecurrenceScreen);
+    case 'practice':
+      return show('practice', 'Practice', PracticeScreen);
+    case 'guide':
+      return show(`guide/${second ?? ''}/${third ?? ''}`, 'Guide', GuideScreen, { kind: second ?? '', id: third ?? '' });
+    case 'shop':
+      return show('shop', 'Shop', ShopScreen);
+    case 'settings':
+      return show('settings', 'Settings', SettingsScreen);
+    default:
+      return show('bench', 'Bench', BenchScreen);
+  }
+}

@@ -1,0 +1,51 @@
+import type { TemperatureUnit } from '../display/display-settings.svelte.ts';
+
+/** 0.123 as "12 %"; the ends keep their doubt: "< 1 %", "> 99 %". */
+export function percent(probability: number): string {
+  if (probability > 0 && probability < 0.01) return '< 1 %';
+  if (probability < 1 && probability > 0.99) return '> 99 %';
+  return `${Math.round(probability * 100)} %`;
+}
+
+/** Minutes as "5 min", "1 h 20 min", "2 d 4 h". */
+export function duration(minutes: number): string {
+  const whole = Math.max(minutes > 0 ? 1 : 0, Math.round(minutes));
+  if (whole < 60) return `${whole} min`;
+  const hours = Math.floor(whole / 60);
+  if (hours < 48) return whole % 60 === 0 ? `${hours} h` : `${hours} h ${whole % 60} min`;
+  const days = Math.floor(hours / 24);
+  return hours % 24 === 0 ? `${days} d` : `${days} d ${hours % 24} h`;
+}
+
+/** Weights of evidence with their sign: "+9.0 dB", "−3.0 dB" (decibans). */
+export function decibans(weight: number): string {
+  const rounded = Math.abs(weight).toFixed(1);
+  return `${weight < 0 ? '−' : '+'}${rounded}`;
+}
+
+/** A temperature in °C as the reader wants it. */
+export function temperature(celsius: number, unit: TemperatureUnit): string {
+  return unit === '°C' ? `${Math.round(celsius)} °C` : `${Math.round((celsius * 9) / 5 + 32)} °F`;
+}
+
+/** Turns the °C figures of a text ("65 °C", "210 to 230 °C") into the reader's unit. */
+export function inUnit(text: string, unit: TemperatureUnit): string {
+  if (unit === '°C') return text;
+  return text.replace(/(\d+(?:\.\d+)?)((?:\s*(?:–|-|to)\s*)(\d+(?:\.\d+)?))?\s*°C/g, (_all, low: string, range: string | undefined, high: string | undefined) => {
+    const toF = (celsius: string) => String(Math.round((Number(celsius) * 9) / 5 + 32));
+    return range && high ? `${toF(low)} to ${toF(high)} °F` : `${toF(low)} °F`;
+  });
+}
+
+/** A time as the reader's clock has it: "25 Nov 2026, 09:30". */
+export function dateTime(iso: string): string {
+  return new Date(iso).toLocaleString('en-GB', { day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit' });
+}
+
+export function dateOnly(iso: string): string {
+  return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
+}
+
+export function grams(weight: number): string {
+  return weight >= 1000 ? `${(weight / 1000).toFixed(1)} kg` : `${Math.round(weight)} g`;
+}

@@ -1,0 +1,168 @@
+/**
+ * A stand-in for Electron's main-process API, as far as this program uses it. Windows are pages of a real Chromium;
+ * the preload runs in the page before its scripts, behind a `require` that knows "electron" alone; messages pass
+ * through structured cloning and carry a sender frame. The app scheme, which Chromium does not know, is served at an
+ * address of its own and translated both ways.
+ */
+import { EventEmitter } from 'node:events';
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { chromium, type Browser, type BrowserContext, type Frame, type Page } from 'playwright-core';
+import { BROWSER_ARGUMENTS, findBrowser } from '../../browser/find-browser.ts';
+
+const STAND_IN_ORIGIN = 'http://beadwright.stand-in.test';
+const userData = process.env['STAND_IN_USER_DATA'] ?? '';
+const debuggingPort = Number(process.env['STAND_IN_DEBUGGING_PORT'] ?? 0);
+
+type Listener = (event: unknown, ...args: unknown[]) => unknown;
+const handlers = new Map<string, Listener>();
+const schemes = new Map<string, (request: { url: string }) => Promise<Response>>();
+let browser: Browser | null = null;
+
+class App extends EventEmitter {
+  whenReady = () => Promise.resolve();
+  getAppPath = () => process.cwd();
+  getPath = (name: string) => path.join(userData, name);
+  requestSingleInstanceLock = () => process.env['STAND_IN_IS_SECOND'] !== '1';
+  quit = () => {
+    this.emit('will-quit', {});
+    void browser?.close().finally(() => setTimeout(() => process.exit(0), 100));
+    if (!browser) process.exit(0);
+  };
+}
+export const app = new App();
+
+export const ipcMain = {
+  handle: (channel: string, listener: Listener) => {
+    if (handlers.has(channel)) throw new Error(`Attempted to register a second handler for '${channel}'`);
+    handlers.set(channel, listener);
+  },
+};
+
+export const protocol = {
+  registerSchemesAsPrivileged: () => undefined,
+  handle: (scheme: string, handler: (request: { url: string }) => Promise<Response>) => {
+    schemes.set(scheme, handler);
+  },
+};
+
+export const permissions: { request: unknown; check: unknown } = { request: null, check: null };
+export const session = {
+  defaultSession: {
+    setPermissionRequestHandler: (handler: unknown) => (permissions.request = handler),
+    setPermissionCheckHandler: (handler: unknown) => (permissions.check = handler),
+  },
+};
+
+class WebContents extends EventEmitter {
+  windowOpenHandler: ((details: { url: string }) => { action: string }) | null = null;
+  setWindowOpenHandler = (handler: (details: { url: string }) => { action: string }) => {
+    this.windowOpenHandler = handler;
+  };
+}
+
+interface WindowOptions {
+  readonly width: number;
+  readonly height: number;
+  readonly webPreferences: Readonly<Record<string, unknown>> & { readonly preload: string };
+}
+
+export class BrowserWindow extends EventEmitter {
+  webContents = new WebContents();
+  private readonly options: WindowOptions;
+
+  constructor(options: WindowOptions) {
+    super();
+    const { contextIsolation, sandbox, nodeIntegration } = options.webPreferences;
+    // The stand-in always isolates; a program that asks for less must not pass here.
+    if (contextIsolation !== true || sandbox !== true || nodeIntegration !== false) {
+      throw new Error('the stand-in refuses a window without isolation and sandbox');
+    }
+    this.options = options;
+    app.emit('web-contents-created', {}, this.webContents);
+  }
+
+  async loadURL(url: string): Promise<void> {
+    browser = await chromium.launch({
+      executablePath: findBrowser(),
+      args: [...BROWSER_ARGUMENTS, `--remote-debugging-port=${debuggingPort}`],
+    });
+    const { width, height } = this.options;
+    const context = await browser.newContext({ viewport: { width, height } });
+    await serveSchemes(context);
+    await injectPreload(context, this.options.webPreferences.preload);
+    const page = await context.newPage();
+    await this.guardPage(context, page);
+    await page.goto(url.replace(/^app:\/\/beadwright/, STAND_IN_ORIGIN));
+    this.emit('ready-to-show');
+    console.log(`stand-in ready ${debuggingPort}`);
+  }
+
+  /** What Electron asks `web-contents` about, asked here for the page's own tries to leave or open windows. */
+  private async guardPage(context: BrowserContext, page: Page): Promise<void> {
+    context.on('page', (other) => {
+      if (other === page) return;
+      const verdict = this.webContents.windowOpenHandler?.({ url: other.url() });
+      if (verdict?.action === 'deny') void other.close();
+    });
+    await page.route('**/*', async (route) => {
+      const request = route.request();
+      if (!request.isNavigationRequest() || request.frame() !== page.mainFrame()) return route.fallback();
+      let isPrevented = false;
+      const event = { url: appAddressOf(request.url()), preventDefault: () => (isPrevented = true) };
+      this.webContents.emit('will-navigate', event);
+      return isPrevented ? route.abort() : route.fallback();
+    });
+  }
+
+  show = () => undefined;
+  maximize = () => undefined;
+  restore = () => undefined;
+  focus = () => undefined;
+  isMinimized = () => false;
+  isMaximized = () => false;
+  getNormalBounds = () => ({ x: 0, y: 0, width: this.options.width, height: this.options.height });
+}
+
+function appAddressOf(url: string): string {
+  return url.startsWith(STAND_IN_ORIGIN) ? `app://beadwright${url.slice(STAND_IN_ORIGIN.length)}` : url;
+}
+
+async function serveSchemes(context: BrowserContext): Promise<void> {
+  await context.route(`${STAND_IN_ORIGIN}/**`, async (route) => {
+    const serve = schemes.get('app');
+    if (!serve) return route.abort();
+    const response = await serve({ url: appAddressOf(route.request().url()) });
+    return route.fulfill({
+      status: response.status,
+      headers: Object.fromEntries(response.headers),
+      body: Buffer.from(await response.arrayBuffer()),
+    });
+  });
+}
+
+async function injectPreload(context: BrowserContext, preload: string): Promise<void> {
+  await context.exposeBinding('standInInvoke', async ({ frame }: { frame: Frame }, channel: string, ...args: unknown[]) => {
+    const handler = handlers.get(channel);
+    if (!handler) throw new Error(`No handler registered for '${channel}'`);
+    const senderFrame = { url: appAddressOf(frame.url()), parent: frame.parentFrame() };
+    return structuredClone(await handler({ senderFrame }, ...args.map((argument) => structuredClone(argument))));
+  });
+  const bundle = readFileSync(preload, 'utf8');
+  await context.addInitScript(`(() => {
+    const invoke = window.standInInvoke;
+    delete window.standInInvoke;
+    const electron = {
+      contextBridge: { exposeInMainWorld: (name, api) => Object.defineProperty(window, name, { value: Object.freeze({ ...api }) }) },
+      ipcRenderer: { invoke: (channel, ...args) => invoke(channel, ...args.map((argument) => structuredClone(argument))) },
+    };
+    const require = (name) => {
+      if (name !== 'electron') throw new Error('a sandboxed preload may not require ' + name);
+      return electron;
+    };
+    const module = { exports: {} };
+    (function (require, module, exports) {${bundle}\n})(require, module, module.exports);
+  })();`);
+}
+
+process.on('SIGTERM', () => app.quit());

@@ -1,0 +1,13 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  plugins: [svelte()],
+  test: {
+    include: ['tests/**/*.test.ts'],
+    // Browser and process tests take their time on two cores.
+    testTimeout: 30_000,
+    hookTimeout: 120_000,
+    reporters: ['default', './tests/closing-line.ts'],
+  },
+});
