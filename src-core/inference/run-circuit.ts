@@ -99,9 +99,15 @@ export function stateProbability(circuit: Circuit, source: number, state: number
 }
 
 function logValue(circuit: Circuit): number {
+  let log = logScale(circuit);
+  circuit.roots.forEach((_, part) => (log += Math.log(partValue(circuit, part))));
+  return log;
+}
+
+/** Log of all that the stored part values leave out: the constant, powers of two, and free causes. */
+export function logScale(circuit: Circuit): number {
   let log = circuit.logConstant;
   let exponent = 0;
-  circuit.roots.forEach((_, part) => (log += Math.log(partValue(circuit, part))));
   for (const node of circuit.nodes) if (node.kind === 'sum') exponent += node.exponent;
   circuit.weights.forEach((weights, source) => {
     if (circuit.readerOf[source] === -1) log += Math.log(sumOf(weights));

@@ -2,7 +2,7 @@ import type { GraphLink, GraphModel, GraphObservation } from '../inference/graph
 import { knownToHold, type Conditions } from './conditions.ts';
 import type { Knowledge, PriorShift } from './knowledge.ts';
 import type { KnowledgeFile, LinkStrength, Observation } from './schema.ts';
-import { strengthProbability } from './scale.ts';
+import { strengthProbability, type Strength } from './scale.ts';
 
 export const CAUSE_NOT_IN_GUIDE = 'cause-not-in-guide';
 
@@ -38,13 +38,17 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     const target = graphObservations[need(observationIndex, to)];
     target?.links.push({ from, levels: levelDistribution(observation, strength) });
   };
+  const addComplaintLink = (observation: Observation, index: number, strength: Strength) => {
+    const target = graphObservations[need(observationIndex, observation.id)];
+    target?.links.push({ from: { kind: 'cause', index }, levels: anyLevelDistribution(observation, strength) });
+  };
   causeList.forEach((cause, index) => {
     const shown = new Set(cause.shows.map((link) => link.to));
     for (const link of cause.shows) addLink(link.to, { kind: 'cause', index }, link.strength);
     if (!cause.showsAnyComplaint) return;
     for (const observation of observations.values()) {
       if (!observation.complaint || shown.has(observation.id)) continue;
-      addLink(observation.id, { kind: 'cause', index }, cause.showsAnyComplaint.strength);
+      addComplaintLink(observation, index, cause.showsAnyComplaint.strength);
     }
   });
   [...mechanisms.values()].forEach((mechanism, index) => {
@@ -120,6 +124,13 @@ export function levelDistribution(observation: Observation, strength: LinkStreng
   if (observation.measure) return [1 - given.reduce((sum, p) => sum + p, 0), ...given];
   // "At least" chances fall from grade to grade: a higher grade without its own word gets none.
   return levels.map((_, level) => (level === 0 ? 1 : (given[level - 1] ?? 0)) - (given[level] ?? 0));
+}
+
+/** Shows at some level with the given strength, each level above the first alike: nothing is known of its gravity. */
+function anyLevelDistribution(observation: Observation, strength: Strength): number[] {
+  const probability = strengthProbability(strength);
+  const others = levelsOf(observation).length - 1;
+  return [1 - probability, ...Array.from({ length: others }, () => probability / others)];
 }
 
 /** Prior probability after its odds are multiplied. */

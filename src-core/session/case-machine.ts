@@ -9,6 +9,8 @@ export interface CaseContext {
   readonly conditions: Readonly<Record<string, string | number>>;
   /** Observation id to level id or measured number. */
   readonly findings: Readonly<Record<string, string | number>>;
+  /** Findings made after remedies were tried: observation id to how many came before it. Others were made before any. */
+  readonly seenAfterTries: Readonly<Record<string, number>>;
   /** Tried and could not be told: not asked again by itself. */
   readonly notTellable: readonly string[];
   readonly skipped: readonly string[];
@@ -25,6 +27,7 @@ export const emptyContext: CaseContext = {
   intake: null,
   conditions: {},
   findings: {},
+  seenAfterTries: {},
   notTellable: [],
   skipped: [],
   wanted: null,
@@ -82,6 +85,7 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
         const { observation, value } = event.event;
         return {
           findings: { ...context.findings, [observation]: value },
+          seenAfterTries: { ...context.seenAfterTries, [observation]: context.tried.length },
           notTellable: context.notTellable.filter((id) => id !== observation),
           skipped: context.skipped.filter((id) => id !== observation),
           wanted: null,

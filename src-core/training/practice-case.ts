@@ -1,0 +1,92 @@
+import type { Conditions } from '../knowledge/conditions.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import { strengthProbability } from '../knowledge/scale.ts';
+import { seededRandom, type Random } from './seeded-random.ts';
+import { drawCauses, drawWorld, type SimulatedWorld } from './simulated-world.ts';
+
+/** A simulated trouble: what is known at the start, what is really wrong, and how the world answers. */
+export interface PracticeCase {
+  readonly conditions: Conditions;
+  /** True causes (indices), each of which brings on part of the complaint. */
+  readonly causes: readonly number[];
+  readonly complaints: readonly number[];
+  /** Level of an observation while these causes are still there. */
+  levelOf(observation: number, causesLeft: ReadonlySet<number>): number;
+  /** Whether trying this remedy takes this cause away; the same answer however often it is tried. */
+  removes(remedy: string, cause: number): boolean;
+}
+
+const MOST_COMPLAINTS = 3;
+
+/** Draws a practice case from the shipped network. The same seed and family give the same case. */
+export function drawPracticeCase(knowledge: Knowledge, seed: number, family: string | null): PracticeCase {
+  const random = seededRandom(seed);
+  const causeList = [...knowledge.causes.values()];
+  const remediable = new Set([...knowledge.remedies.values()].flatMap((remedy) => remedy.removes.map(({ cause }) => cause)));
+  const isWanted = (index: number) => {
+    const cause = causeList[index];
+    return cause !== undefined && remediable.has(cause.id) && (family === null || cause.family === family);
+  };
+  for (;;) {
+    const conditions = drawConditions(knowledge, random);
+    const { priors } = knowledge.priorsUnder(conditions);
+    const causes = drawCauses(priors, random, isWanted).filter((index) => remediable.has(causeList[index]?.id ?? ''));
+    const world = drawWorld(knowledge.graph, causes, random);
+    const complaints = complaintsOf(knowledge, world);
+    // Each true cause must matter: taken away alone, it changes some complaint.
+    const isFair = complaints.length > 0 && causes.every((cause) => mattersTo(world, cause, complaints));
+    if (!isFair) continue;
+    return {
+      conditions,
+      causes,
+      complaints: complaints.slice(0, MOST_COMPLAINTS),
+      levelOf: (observation, causesLeft) => world.levelsWith(causesLeft)[observation] ?? 0,
+      removes: removalDraws(knowledge, seed),
+    };
+  }
+}
+
+/** Circumstances a report would name: the material always, the nozzle mostly, how the spool was kept half the time. */
+function drawConditions(knowledge: Knowledge, random: Random): Conditions {
+  const pick = (condition: string) => {
+    const values = knowledge.conditions.get(condition)?.values ?? [];
+    return values[Math.floor(random() * Math.min(values.length, 8))]?.id;
+  };
+  const conditions: Record<string, string | number> = {};
+  const polymer = pick('polymer');
+  if (polymer) conditions['polymer'] = polymer;
+  const isFilled = random() < 0.2;
+  conditions['filler'] = isFilled ? (pick('filler') ?? 'none') : 'none';
+  if (random() < 0.7) conditions['nozzle-mm'] = [0.4, 0.4, 0.4, 0.6, 0.8][Math.floor(random() * 5)] ?? 0.4;
+  const storage = pick('storage');
+  if (random() < 0.5 && storage) conditions['storage'] = storage;
+  const path = pick('feed-path');
+  if (random() < 0.7 && path) conditions['feed-path'] = path;
+  return conditions;
+}
+
+function complaintsOf(knowledge: Knowledge, world: SimulatedWorld): number[] {
+  const levels = world.levelsWith(new Set(world.causes));
+  const without = world.levelsWith(new Set());
+  return [...knowledge.observations.values()].flatMap((observation, index) =>
+    observation.complaint && !observation.danger && (levels[index] ?? 0) > 0 && (without[index] ?? 0) === 0 ? [index] : [],
+  );
+}
+
+function mattersTo(world: SimulatedWorld, cause: number, complaints: readonly number[]): boolean {
+  const all = world.levelsWith(new Set(world.causes));
+  const others = world.levelsWith(new Set(world.causes.filter((one) => one !== cause)));
+  return complaints.some((index) => all[index] !== others[index]);
+}
+
+/** One uniform draw for each remedy and cause, fixed by the seed. */
+function removalDraws(knowledge: Knowledge, seed: number): PracticeCase['removes'] {
+  const random = seededRandom(seed ^ 0x5bd1e995);
+  const draws = new Map<string, boolean>();
+  for (const remedy of knowledge.remedies.values()) {
+    for (const { cause, chance } of remedy.removes) {
+      draws.set(`${remedy.id} ${knowledge.causeIndex.get(cause) ?? -1}`, random() < strengthProbability(chance));
+    }
+  }
+  return (remedy, cause) => draws.get(`${remedy} ${cause}`) ?? false;
+}

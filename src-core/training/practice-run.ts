@@ -1,0 +1,88 @@
+import type { TrainingAction } from '../contract/training-view.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import { emptyContext, type CaseContext } from '../session/case-machine.ts';
+import type { PracticeCase } from './practice-case.ts';
+
+/** One thing done in a practice case and what came of it. */
+export interface PracticeStep {
+  readonly action: TrainingAction;
+  readonly minutes: number;
+  /** Level id for a check; "cured" or "not-cured" for a remedy. */
+  readonly result: string;
+}
+
+export interface PracticeRun {
+  readonly steps: readonly PracticeStep[];
+  readonly minutesSpent: number;
+  readonly isCured: boolean;
+  readonly namedCause: string | null;
+  /** What the guide would know by now. */
+  readonly context: CaseContext;
+}
+
+/** A remedy's minutes as a case counts them: all hands-on time and a share of the waiting. */
+export type RemedyMinutes = (remedy: string) => number;
+
+/** Plays actions against a practice case. Actions after the cause was named are left out. */
+export function playPractice(
+  knowledge: Knowledge,
+  practice: PracticeCase,
+  actions: readonly TrainingAction[],
+  remedyMinutes: RemedyMinutes,
+): PracticeRun {
+  const observationIds = [...knowledge.observations.keys()];
+  const left = new Set(practice.causes);
+  const levelId = (index: number) =>
+    knowledge.levelsOf(observationIds[index] ?? '')[practice.levelOf(index, left)] ?? 'absent';
+  const complaints = practice.complaints.map((index) => ({ observation: observationIds[index] ?? '', value: levelId(index) }));
+  const steps: PracticeStep[] = [];
+  let isCured = false;
+  let namedCause: string | null = null;
+  const findings: Record<string, string | number> = Object.fromEntries(complaints.map(({ observation, value }) => [observation, value]));
+  const seenAfterTries: Record<string, number> = {};
+  const tried: CaseContext['tried'][number][] = [];
+
+  for (const action of actions) {
+    if (namedCause !== null) break;
+    if (action.kind === 'check') {
+      const index = knowledge.observationIndex.get(action.observation);
+      const minutes = knowledge.observations.get(action.observation)?.check.minutes;
+      if (index === undefined || minutes === undefined) continue;
+      const result = levelId(index);
+      findings[action.observation] = result;
+      seenAfterTries[action.observation] = tried.length;
+      steps.push({ action, minutes, result });
+    } else if (action.kind === 'remedy') {
+      if (!knowledge.remedies.has(action.remedy)) continue;
+      for (const cause of practice.causes) if (practice.removes(action.remedy, cause)) left.delete(cause);
+      isCured = practice.complaints.every((index) => practice.levelOf(index, left) === 0);
+      const result = isCured ? 'cured' : 'not-cured';
+      tried.push({ remedy: action.remedy, outcome: result });
+      steps.push({ action, minutes: remedyMinutes(action.remedy), result });
+    } else {
+      namedCause = action.cause;
+      steps.push({ action, minutes: 0, result: '' });
+    }
+  }
+  return {
+    steps,
+    minutesSpent: steps.reduce((sum, step) => sum + step.minutes, 0),
+    isCured,
+    namedCause,
+    context: {
+      ...emptyContext,
+      intake: {
+        printerId: null,
+        spoolId: null,
+        openedBy: null,
+        conditions: { ...practice.conditions },
+        complaints,
+        words: '',
+      },
+      conditions: practice.conditions,
+      findings,
+      seenAfterTries,
+      tried,
+    },
+  };
+}
