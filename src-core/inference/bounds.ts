@@ -1,11 +1,103 @@
 import type { InferenceOptions } from './belief.ts';
+import type { Circuit } from './circuit.ts';
+import { compileCircuit, DEFAULT_LIMITS, type WidthLimits } from './compile-circuit.ts';
+import { encode } from './encode.ts';
 import type { GraphEvidence, GraphModel } from './graph-model.ts';
 import type { BoundedPosterior, ImpossibleEvidence } from './infer.ts';
+import type { MaxNetwork } from './max-network.ts';
+import { relaxNetwork } from './relax-network.ts';
+import { differentiate, evaluate, stateProbability } from './run-circuit.ts';
+
+/**
+ * Guaranteed bounds on posteriors of a network too wide for exact work: as few findings and mechanisms as needed
+ * are replaced by factors that bound them from below and from above, the rest is exact.
+ *
+ * With L and U bounds on the joint probability of evidence and cause: P(cause | evidence) is at least
+ * L(present) / (L(present) + U(absent)) and at most U(present) / (U(present) + L(absent)).
+ * With tried remedies the bounds are the trivial ones.
+ */
 export function boundPosterior(
-  _model: GraphModel,
-  _priors: readonly number[],
-  _evidence: readonly GraphEvidence[],
-  _options: InferenceOptions,
+  model: GraphModel,
+  priors: readonly number[],
+  evidence: readonly GraphEvidence[],
+  options: InferenceOptions,
 ): BoundedPosterior | ImpossibleEvidence {
-  throw new Error('todo');
+  const network = encode(model, priors, evidence);
+  const limits = options.limits ?? DEFAULT_LIMITS;
+  const count = model.causes.length;
+  const { lower, upper } = boundingCircuits(network, limits);
+  const logUpper = evaluate(upper);
+  if (logUpper === -Infinity) return { kind: 'impossible-evidence' };
+  const logLower = evaluate(lower);
+  const causesLower = new Float64Array(count);
+  const causesUpper = new Float64Array(count).fill(1);
+  if (logLower > -Infinity && !options.history?.tries.length) {
+    differentiate(upper);
+    differentiate(lower);
+    const ratio = Math.exp(logLower - logUpper);
+    for (let cause = 0; cause < count; cause++) {
+      const lowerPresent = ratio * stateProbability(lower, cause, 1);
+      const lowerAbsent = ratio * stateProbability(lower, cause, 0);
+      const upperPresent = stateProbability(upper, cause, 1);
+      const upperAbsent = stateProbability(upper, cause, 0);
+      causesLower[cause] = lowerPresent > 0 ? lowerPresent / (lowerPresent + upperAbsent) : 0;
+      causesUpper[cause] = upperPresent > 0 ? upperPresent / (upperPresent + lowerAbsent) : 0;
+    }
+  }
+  return {
+    kind: 'ok',
+    exact: false,
+    logEvidence: [options.history?.tries.length ? -Infinity : logLower, logUpper],
+    causesLower,
+    causesUpper,
+    causes: causesLower.map((low, cause) => (low + (causesUpper[cause] ?? 1)) / 2),
+  };
+}
+
+/** Relaxes the shortest prefix of `relaxationOrder` that fits the limits (found by halving). */
+function boundingCircuits(network: MaxNetwork, limits: WidthLimits): { lower: Circuit; upper: Circuit } {
+  const order = relaxationOrder(network);
+  const circuits = (length: number) => {
+    const relaxed = new Set(order.slice(0, length));
+    const lower = compileCircuit(relaxNetwork(network, relaxed, 'lower'), limits);
+    const upper = lower && compileCircuit(relaxNetwork(network, relaxed, 'upper'), limits);
+    return upper && { lower, upper };
+  };
+  let best = circuits(order.length);
+  // Everything relaxed is a product over causes, which fits any limit.
+  if (!best) throw new Error('a fully relaxed network must fit the width limits');
+  let tooFew = 0;
+  let enough = order.length;
+  while (enough - tooFew > 1) {
+    const middle = Math.floor((tooFew + enough) / 2);
+    const found = circuits(middle);
+    if (found) {
+      best = found;
+      enough = middle;
+    } else {
+      tooFew = middle;
+    }
+  }
+  return best;
+}
+
+/**
+ * Which accumulators to give up first: mechanisms with only absent findings below (they say least), the
+ * busiest first; then findings; then the mechanisms above those.
+ */
+function relaxationOrder(network: MaxNetwork): number[] {
+  const linkCount = new Int32Array(network.accumulators.length);
+  const hasFindingBelow = new Set<number>();
+  for (const link of network.links) {
+    linkCount[link.accumulator] = (linkCount[link.accumulator] ?? 0) + 1;
+    const settledBy = network.sources[link.source]?.settledBy ?? -1;
+    if (settledBy >= 0) hasFindingBelow.add(settledBy);
+  }
+  const rank = (a: number) => {
+    if ((network.accumulators[a]?.settles ?? -1) < 0) return 1;
+    return hasFindingBelow.has(a) ? 2 : 0;
+  };
+  return network.accumulators
+    .map((_, a) => a)
+    .sort((a, b) => rank(a) - rank(b) || (linkCount[b] ?? 0) - (linkCount[a] ?? 0));
 }

@@ -1,84 +1,86 @@
-import type { Belief, BeliefBranch } from './belief.ts';
+import type { Belief } from './belief.ts';
 import type { GraphModel } from './graph-model.ts';
 import { WhatIf } from './what-if.ts';
 
+/** One network that an expectation is summed over. */
+export interface ProductRun {
+  readonly whatIf: WhatIf;
+  readonly mechanismSource: ReadonlyMap<number, number>;
+  /** How many of a source's last states are alive in the world asked about. */
+  readonly aliveStates: number;
+  /** Called before each run, to set weights that hold for all of them. */
+  prepare?(): void;
+  /** Runs and gives this network's part of the expectation. */
+  run(): number;
+}
+
+type Factor = readonly [index: number, factor: number];
+
 /**
- * Exact expectations of products over parents, given the evidence: E[product over alive parents of factor].
- * Such a product only rescales weights, so each takes one partial run of the circuit. A parent mechanism that
- * the evidence does not reach is summed over here: with factor F it is F + (1 - F) P(off), and P(off) is itself a
- * product over its causes.
+ * Exact expectations of products over parents: E[product over alive parents of factor]. Such a product only
+ * rescales weights, so each takes one partial run of the circuit. A parent mechanism that the evidence does not
+ * reach is summed over here: with factor F it is F + (1 - F) P(off), and P(off) is itself a product over its
+ * causes.
  */
 export class Expectation {
-  private readonly belief: Belief;
-  private readonly runs: readonly { readonly branch: BeliefBranch; readonly whatIf: WhatIf }[];
+  private readonly model: GraphModel;
+  private readonly runs: readonly ProductRun[];
   private readonly factors = new Map<number, number>();
 
-  constructor(belief: Belief) {
-    this.belief = belief;
-    this.runs = belief.branches.map((branch) => ({ branch, whatIf: new WhatIf(branch.circuit) }));
+  constructor(model: GraphModel, runs: readonly ProductRun[]) {
+    this.model = model;
+    this.runs = runs;
   }
 
-  /** Probability that an unobserved mechanism is off in the world after all tries. */
-  mechanismOff(mechanism: number): number {
-    return this.average((branch, whatIf) => this.product(branch, whatIf, [], [], [mechanism]));
-  }
-
-  /**
-   * E[product of `causeFactors` of alive causes and `mechanismFactors` of going mechanisms], in the world after
-   * all tries.
-   */
-  product(
-    branch: BeliefBranch,
-    whatIf: WhatIf,
-    causeFactors: readonly (readonly [cause: number, factor: number])[],
-    mechanismFactors: readonly (readonly [mechanism: number, factor: number])[],
-    offMechanisms: readonly number[] = [],
-  ): number {
-    const reached = mechanismFactors.filter(([mechanism]) => branch.mechanismSource.has(mechanism));
-    const unreached = mechanismFactors.filter(([mechanism]) => !branch.mechanismSource.has(mechanism));
+  /** E[product of factors of alive causes and of going mechanisms, where those of `off` are off]. */
+  product(causes: readonly Factor[], mechanisms: readonly Factor[], off: readonly number[] = []): number {
     let sum = 0;
-    for (let choice = 0; choice < 2 ** unreached.length; choice++) {
-      let weight = 1;
-      const off = [...offMechanisms];
-      unreached.forEach(([mechanism, factor], k) => {
-        const mustBeOff = ((choice >> k) & 1) === 1;
-        weight *= mustBeOff ? 1 - factor : factor;
-        if (mustBeOff) off.push(mechanism);
-      });
-      if (weight > 0) sum += weight * this.single(branch, whatIf, causeFactors, reached, off);
-    }
+    for (const run of this.runs) sum += this.productIn(run, causes, mechanisms, off);
     return sum;
   }
 
-  average(value: (branch: BeliefBranch, whatIf: WhatIf) => number): number {
+  private productIn(
+    run: ProductRun,
+    causes: readonly Factor[],
+    mechanisms: readonly Factor[],
+    off: readonly number[],
+  ): number {
+    const reached = mechanisms.filter(([mechanism]) => run.mechanismSource.has(mechanism));
+    const unreached = mechanisms.filter(([mechanism]) => !run.mechanismSource.has(mechanism));
     let sum = 0;
-    for (const { branch, whatIf } of this.runs) sum += branch.share * value(branch, whatIf);
+    for (let choice = 0; choice < 2 ** unreached.length; choice++) {
+      let weight = 1;
+      const allOff = [...off];
+      unreached.forEach(([mechanism, factor], k) => {
+        const mustBeOff = ((choice >> k) & 1) === 1;
+        weight *= mustBeOff ? 1 - factor : factor;
+        if (mustBeOff) allOff.push(mechanism);
+      });
+      if (weight > 0) sum += weight * this.single(run, causes, reached, allOff);
+    }
     return sum;
   }
 
   private single(
-    branch: BeliefBranch,
-    whatIf: WhatIf,
-    causeFactors: readonly (readonly [number, number])[],
-    mechanismFactors: readonly (readonly [number, number])[],
+    run: ProductRun,
+    causes: readonly Factor[],
+    mechanisms: readonly Factor[],
     off: readonly number[],
   ): number {
-    const { model } = this.belief;
     let constant = 1;
     this.factors.clear();
-    for (const [cause, factor] of causeFactors) this.multiply(cause, factor);
-    for (const mechanism of off) constant *= this.requireOff(model, mechanism);
-    for (const [cause, factor] of this.factors) scaleLast(whatIf.change(cause), factor);
-    for (const [mechanism, factor] of mechanismFactors) {
-      scaleLast(whatIf.change(branch.mechanismSource.get(mechanism) ?? -1), factor);
+    for (const [cause, factor] of causes) this.multiply(cause, factor);
+    for (const mechanism of off) {
+      const gate = this.model.mechanisms[mechanism];
+      constant *= 1 - (gate?.leak ?? 0);
+      for (const link of gate?.links ?? []) this.multiply(link.cause, 1 - link.probability);
     }
-    return constant * whatIf.ratio();
-  }
-
-  private requireOff(model: GraphModel, mechanism: number): number {
-    const gate = model.mechanisms[mechanism];
-    for (const link of gate?.links ?? []) this.multiply(link.cause, 1 - link.probability);
-    return 1 - (gate?.leak ?? 0);
+    run.prepare?.();
+    for (const [cause, factor] of this.factors) scaleAlive(run, run.whatIf.change(cause), factor);
+    for (const [mechanism, factor] of mechanisms) {
+      scaleAlive(run, run.whatIf.change(run.mechanismSource.get(mechanism) ?? -1), factor);
+    }
+    return constant * run.run();
   }
 
   private multiply(cause: number, factor: number): void {
@@ -86,7 +88,34 @@ export class Expectation {
   }
 }
 
-function scaleLast(weights: Float64Array, factor: number): void {
-  const last = weights.length - 1;
-  weights[last] = (weights[last] ?? 0) * factor;
+/** Expectation given everything known, in the world after all tries. */
+export function beliefExpectation(belief: Belief): Expectation {
+  const runs = belief.branches.map(({ circuit, mechanismSource, share }): ProductRun => {
+    const whatIf = new WhatIf(circuit);
+    return { whatIf, mechanismSource, aliveStates: 1, run: () => share * whatIf.ratio() };
+  });
+  return new Expectation(belief.model, runs);
+}
+
+/** P(observation at most at each level), from `expectation`; the last entry is the expectation of 1. */
+export function atMostLevels(model: GraphModel, expectation: Expectation, observation: number): Float64Array {
+  const gate = model.observations[observation];
+  const count = gate?.leak.length ?? 0;
+  const atMost = new Float64Array(count);
+  for (let level = 0; level < count; level++) {
+    const isLast = level === count - 1;
+    const upTo = (levels: readonly number[]) =>
+      isLast ? 1 : Math.min(1, levels.slice(0, level + 1).reduce((sum, p) => sum + p, 0));
+    const causes: Factor[] = [];
+    const mechanisms: Factor[] = [];
+    for (const link of isLast ? [] : (gate?.links ?? [])) {
+      (link.from.kind === 'cause' ? causes : mechanisms).push([link.from.index, upTo(link.levels)]);
+    }
+    atMost[level] = upTo(gate?.leak ?? []) * expectation.product(causes, mechanisms);
+  }
+  return atMost;
+}
+
+function scaleAlive(run: ProductRun, weights: Float64Array, factor: number): void {
+  for (let s = weights.length - run.aliveStates; s < weights.length; s++) weights[s] = (weights[s] ?? 0) * factor;
 }

@@ -8,7 +8,7 @@ import {
   type InferenceOptions,
 } from './belief.ts';
 import { boundPosterior } from './bounds.ts';
-import { Expectation } from './expectation.ts';
+import { beliefExpectation } from './expectation.ts';
 import type { GraphEvidence, GraphModel } from './graph-model.ts';
 
 export type Posterior = ExactPosterior | BoundedPosterior | ImpossibleEvidence;
@@ -86,10 +86,10 @@ export function posteriorOf(belief: Belief): ExactPosterior | ImpossibleEvidence
 }
 
 function mechanismPosteriors(belief: Belief): Float64Array {
-  const expectation = new Expectation(belief);
+  const expectation = beliefExpectation(belief);
   return Float64Array.from(belief.model.mechanisms, (_, mechanism) => {
     const isReached = belief.branches.every((branch) => branch.mechanismSource.has(mechanism));
-    if (!isReached) return 1 - expectation.mechanismOff(mechanism);
+    if (!isReached) return Math.max(0, 1 - expectation.product([], [], [mechanism]));
     return mixture(belief, (branch) =>
       aliveProbability(branch.circuit, branch.mechanismSource.get(mechanism) ?? -1, branch.cuts.length - 1),
     );

@@ -1,5 +1,5 @@
 import { believe, type Belief, type InferenceOptions } from './belief.ts';
-import { Expectation } from './expectation.ts';
+import { atMostLevels, beliefExpectation } from './expectation.ts';
 import type { GraphEvidence, GraphModel } from './graph-model.ts';
 
 export type Prediction =
@@ -35,32 +35,13 @@ export function predictLevels(
   belief: Belief,
   isWanted: (observation: number) => boolean,
 ): readonly (Float64Array | null)[] {
-  const expectation = new Expectation(belief);
-  return belief.model.observations.map((_, index) => (isWanted(index) ? levelsOf(belief, expectation, index) : null));
+  const expectation = beliefExpectation(belief);
+  return belief.model.observations.map((_, index) =>
+    isWanted(index) ? differences(atMostLevels(belief.model, expectation, index)) : null,
+  );
 }
 
-function levelsOf(belief: Belief, expectation: Expectation, index: number): Float64Array {
-  const observation = belief.model.observations[index];
-  const count = observation?.leak.length ?? 0;
-  const levels = new Float64Array(count);
-  let below = 0;
-  for (let level = 0; level < count; level++) {
-    const atMost = level === count - 1 ? 1 : atMostLevel(belief, expectation, index, level);
-    levels[level] = Math.max(0, atMost - below);
-    below = atMost;
-  }
-  return levels;
-}
-
-function atMostLevel(belief: Belief, expectation: Expectation, index: number, level: number): number {
-  const observation = belief.model.observations[index];
-  if (!observation) return 0;
-  const upTo = (levels: readonly number[]) => levels.slice(0, level + 1).reduce((sum, p) => sum + p, 0);
-  const causes: (readonly [number, number])[] = [];
-  const mechanisms: (readonly [number, number])[] = [];
-  for (const link of observation.links) {
-    (link.from.kind === 'cause' ? causes : mechanisms).push([link.from.index, Math.min(1, upTo(link.levels))]);
-  }
-  const product = expectation.average((branch, whatIf) => expectation.product(branch, whatIf, causes, mechanisms));
-  return Math.min(1, upTo(observation.leak) * product);
+/** Probability of each level from that of at most each level. */
+function differences(atMost: Float64Array): Float64Array {
+  return atMost.map((value, level) => Math.max(0, value - (atMost[level - 1] ?? 0)));
 }

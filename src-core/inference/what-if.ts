@@ -13,21 +13,34 @@ export class WhatIf {
   private readonly circuit: Circuit;
   private readonly stamps: Int32Array;
   private stamp = 0;
-  private readonly changed = new Map<number, Float64Array>();
+  /** Changed weights by source, kept from run to run; `changed` names those of the next run. */
+  private readonly buffers: (Float64Array | undefined)[];
+  private readonly isChanged: Uint8Array;
+  private readonly changed: number[] = [];
+  private readonly pendingOf: number[][];
+  private readonly touchedParts: number[] = [];
+  private readonly partValues: Float64Array;
+  private free = 1;
 
   constructor(circuit: Circuit) {
     this.circuit = circuit;
     this.stamps = new Int32Array(circuit.nodes.length);
+    this.buffers = new Array<Float64Array | undefined>(circuit.weights.length);
+    this.isChanged = new Uint8Array(circuit.weights.length);
+    this.pendingOf = circuit.roots.map(() => []);
+    this.partValues = new Float64Array(circuit.roots.length);
   }
 
   /** Weights of a source in the next run; the caller may fill in place. Starts as a copy of the stored ones. */
   change(source: number): Float64Array {
-    let weights = this.changed.get(source);
-    if (!weights) {
-      weights = Float64Array.from(this.circuit.weights[source] ?? EMPTY);
-      this.changed.set(source, weights);
+    const stored = this.circuit.weights[source] ?? EMPTY;
+    const buffer = (this.buffers[source] ??= new Float64Array(stored.length));
+    if (this.isChanged[source] === 0) {
+      buffer.set(stored);
+      this.isChanged[source] = 1;
+      this.changed.push(source);
     }
-    return weights;
+    return buffer;
   }
 
   /**
@@ -35,10 +48,10 @@ export class WhatIf {
    * part values and free totals. Forgets the changes.
    */
   ratio(): number {
-    const values = this.run();
-    let ratio = 1;
-    for (const [part, value] of values.parts) ratio *= value / partValue(this.circuit, part);
-    return ratio * values.free;
+    this.run();
+    let ratio = this.free;
+    for (const part of this.touchedParts) ratio *= (this.partValues[part] as number) / partValue(this.circuit, part);
+    return ratio;
   }
 
   /**
@@ -47,31 +60,31 @@ export class WhatIf {
    * is 0. Forgets the changes.
    */
   value(): number {
-    const values = this.run();
-    let product = values.free;
-    this.circuit.roots.forEach((_, part) => (product *= values.parts.get(part) ?? partValue(this.circuit, part)));
+    this.run();
+    let product = this.free;
+    for (let part = 0; part < this.circuit.roots.length; part++) {
+      product *= this.touchedParts.includes(part) ? (this.partValues[part] as number) : partValue(this.circuit, part);
+    }
     return product;
   }
 
-  private run(): { readonly parts: ReadonlyMap<number, number>; readonly free: number } {
+  private run(): void {
     this.stamp++;
-    const pendingByPart = new Map<number, number[]>();
-    let free = 1;
-    for (const [source, weights] of this.changed) {
+    this.free = 1;
+    this.touchedParts.length = 0;
+    for (const source of this.changed) {
       const part = partOfSource(this.circuit, source);
       if (part < 0) {
-        free *= sumOf(weights) / sumOf(this.circuit.weights[source] ?? EMPTY);
+        this.free *= sumOf(this.weights(source)) / sumOf(this.circuit.weights[source] ?? EMPTY);
         continue;
       }
-      const pending = pendingByPart.get(part);
-      const reader = this.circuit.readerOf[source] ?? -1;
-      if (pending) insert(pending, reader);
-      else pendingByPart.set(part, [reader]);
+      const pending = this.pendingOf[part] as number[];
+      if (pending.length === 0) this.touchedParts.push(part);
+      insert(pending, this.circuit.readerOf[source] as number);
     }
-    const parts = new Map<number, number>();
-    for (const [part, pending] of pendingByPart) parts.set(part, this.climb(pending));
-    this.changed.clear();
-    return { parts, free };
+    for (const part of this.touchedParts) this.partValues[part] = this.climb(this.pendingOf[part] as number[]);
+    for (const source of this.changed) this.isChanged[source] = 0;
+    this.changed.length = 0;
   }
 
   /** Recomputes upwards, lowest node first, until one node is left that all changes pass through. */
@@ -121,7 +134,8 @@ export class WhatIf {
   }
 
   private weights(source: number): Float64Array {
-    return this.changed.get(source) ?? kernels.weightsOf(this.circuit, source);
+    const buffer = this.buffers[source];
+    return buffer && this.isChanged[source] === 1 ? buffer : kernels.weightsOf(this.circuit, source);
   }
 
   private table(index: number): Float64Array {

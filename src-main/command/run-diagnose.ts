@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import { loadShippedKnowledge } from '../hosting/start-program.ts';
+import { programVersion } from '../hosting/program-files.ts';
+import { readKnowledge } from '../knowledge/read-knowledge.ts';
 import { readCaseFile } from './case-file.ts';
 import { diagnose, diagnosisText } from './diagnose.ts';
 import { UsageError } from './usage-error.ts';
@@ -10,7 +11,7 @@ export function runDiagnose(folder: string, args: readonly string[]): void {
   const { values, positionals } = parseArgs({ args: [...args], options: { json: { type: 'boolean' } }, allowPositionals: true });
   const [file] = positionals;
   if (!file || positionals.length > 1) throw new UsageError('diagnose takes one case file');
-  const knowledge = loadShippedKnowledge(folder);
+  const knowledge = readKnowledge(folder, programVersion(folder));
   const read = readCaseFile(readText(file), file, knowledge);
   if (!read.ok) throw new UsageError(read.faults.join('\nbeadwright: '), false);
   const diagnosis = diagnose(knowledge, read.caseFile);

@@ -4,7 +4,8 @@ import { z } from 'zod';
 import { formatFault } from '../../src-core/knowledge/fault.ts';
 import { loadKnowledge } from '../../src-core/knowledge/load.ts';
 import { knowledgeFileSchema } from '../../src-core/knowledge/schema.ts';
-import { loadShippedKnowledge } from '../hosting/start-program.ts';
+import { programVersion } from '../hosting/program-files.ts';
+import { readKnowledge } from '../knowledge/read-knowledge.ts';
 import { readKnowledgeFolder } from '../knowledge/read-folder.ts';
 import { knowledgeList } from './knowledge-list.ts';
 import { UsageError } from './usage-error.ts';
@@ -22,7 +23,7 @@ export function runKnowledge(folder: string, args: readonly string[]): void {
 }
 
 function printList(folder: string, isJson: boolean): void {
-  const list = knowledgeList(loadShippedKnowledge(folder));
+  const list = knowledgeList(readKnowledge(folder, programVersion(folder)));
   if (isJson) {
     process.stdout.write(`${JSON.stringify(list, null, 2)}\n`);
     return;

@@ -1,0 +1,76 @@
+import type { Belief, InferenceOptions } from './belief.ts';
+import { historyBranches, survival, type CaseHistory, type Removal } from './case-history.ts';
+import type { Circuit } from './circuit.ts';
+import { compileCircuit, DEFAULT_LIMITS } from './compile-circuit.ts';
+import { encode } from './encode.ts';
+import type { GraphEvidence } from './graph-model.ts';
+import type { MaxNetwork } from './max-network.ts';
+import { differentiate, evaluate, logScale } from './run-circuit.ts';
+import { WhatIf } from './what-if.ts';
+
+/** Answers "would the complaint be gone?" for any removal in one case. */
+export interface CureOracle {
+  /** Probability that the complaint is gone already, which only a "better" leaves open. */
+  readonly alreadyGone: number;
+  /** Probability that the complaint is there now and would be gone after this removal. */
+  cure(removal: readonly Removal[]): number;
+  /** The networks behind it, with nothing removed yet; each evaluated and differentiated. */
+  readonly networks: readonly CureNetwork[];
+  /** Sets, in `weights`, that the next removal takes the cause away with probability `share`. */
+  setRemoval(network: CureNetwork, cause: number, share: number, weights: Float64Array): void;
+}
+
+/** Network of the event "the complaint is gone after the next removal and not before". */
+export interface CureNetwork {
+  readonly network: MaxNetwork;
+  readonly circuit: Circuit;
+  readonly whatIf: WhatIf;
+  readonly mechanismSource: ReadonlyMap<number, number>;
+  /** Multiplies stored values to give probabilities given the evidence. */
+  readonly scale: number;
+}
+
+/** Null when a network is too wide. The evidence must be possible. */
+export function cureOracle(
+  belief: Belief,
+  priors: readonly number[],
+  evidence: readonly GraphEvidence[],
+  options: InferenceOptions,
+): CureOracle | null {
+  const { history, model } = belief;
+  const next: CaseHistory = { ...history, tries: [...history.tries, { removal: [], outcome: 'cured' }] };
+  const networks: CureNetwork[] = [];
+  for (const branch of historyBranches(next)) {
+    // The others are in the belief already, as complaints that went away earlier.
+    if (branch.goneAfter !== next.tries.length) continue;
+    const network = encode(model, priors, evidence, branch.view);
+    const circuit = compileCircuit(network, options.limits ?? DEFAULT_LIMITS);
+    if (!circuit) return null;
+    evaluate(circuit);
+    differentiate(circuit);
+    const mechanismSource = new Map<number, number>();
+    network.sources.forEach((source, s) => source.kind === 'mechanism' && mechanismSource.set(source.index, s));
+    const scale = branch.likelihood * Math.exp(logScale(circuit) - belief.logEvidence);
+    networks.push({ network, circuit, whatIf: new WhatIf(circuit), mechanismSource, scale });
+  }
+  const setRemoval: CureOracle['setRemoval'] = ({ network }, cause, share, weights) => {
+    const factors = network.sources[cause]?.factors;
+    // The last two classes: taken away by the next removal, and staying.
+    const enduring = weights.length - 1;
+    const alive = (priors[cause] ?? 0) * survival(history.tries, cause, 0, history.tries.length);
+    weights[enduring] = alive * (1 - share) * (factors?.[enduring] ?? 0);
+    weights[enduring - 1] = alive * share * (factors?.[enduring - 1] ?? 0);
+  };
+  const cure = (removal: readonly Removal[]): number => {
+    let sum = 0;
+    for (const each of networks) {
+      for (const { cause, probability } of removal) {
+        setRemoval(each, cause, probability, each.whatIf.change(cause));
+      }
+      sum += each.scale * each.whatIf.value();
+    }
+    return sum;
+  };
+  const alreadyGone = belief.branches.reduce((sum, { goneAfter, share }) => sum + (goneAfter === null ? 0 : share), 0);
+  return { alreadyGone, cure, networks, setRemoval };
+}

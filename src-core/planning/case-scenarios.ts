@@ -1,0 +1,86 @@
+import { believe, remainingProbability, type Belief, type InferenceOptions } from '../inference/belief.ts';
+import { historyOf } from '../inference/chance-to-cure.ts';
+import { cureOracle, type CureOracle } from '../inference/cure-oracle.ts';
+import type { GraphEvidence, GraphModel } from '../inference/graph-model.ts';
+import type { Scenario } from './repair-problem.ts';
+
+export type CaseScenarios =
+  | {
+      readonly kind: 'ok';
+      readonly belief: Belief;
+      readonly oracle: CureOracle;
+      /** Ways in which the complaint is held up now, most probable first. */
+      readonly scenarios: readonly Scenario[];
+      /** Probability of the rest: leaks, and sets of causes too rare or too large to list. */
+      readonly unresolved: number;
+    }
+  | { readonly kind: 'impossible-evidence' | 'too-wide' | 'complaint-gone' };
+
+/** Scenarios rarer than this are left to the unresolved rest. */
+const LEAST_PROBABILITY = 5e-4;
+const MOST_SCENARIOS = 60;
+/** Causes looked at in pairs and in triples, most probable first. */
+const CAUSES_IN_PAIRS = 12;
+const CAUSES_IN_TRIPLES = 6;
+
+/**
+ * The sets of causes that hold the complaint up, with exact probabilities: the complaint is gone when all causes of
+ * the set are gone, and still there when any is left. This is not the set of causes present: one may be present
+ * and raise nothing. "Gone if R is removed" is the event that the set is inside R, which the twin network gives
+ * exactly for any R; the probability of a set follows by inclusion and exclusion over its subsets.
+ */
+export function caseScenarios(
+  model: GraphModel,
+  priors: readonly number[],
+  evidence: readonly GraphEvidence[],
+  complaint: readonly number[],
+  options: InferenceOptions = {},
+): CaseScenarios {
+  const history = historyOf(complaint, options.history);
+  const belief = believe(model, priors, evidence, { ...options, history });
+  if (!belief) return { kind: 'too-wide' };
+  if (belief.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
+  const oracle = cureOracle(belief, priors, evidence, options);
+  if (!oracle) return { kind: 'too-wide' };
+  const there = 1 - oracle.alreadyGone;
+  if (there < 1e-12) return { kind: 'complaint-gone' };
+
+  const inside = new Map<string, number>();
+  const goneWithout = (causes: readonly number[]): number => {
+    const key = causes.join();
+    const known = inside.get(key);
+    if (known !== undefined) return known;
+    const value = oracle.cure(causes.map((cause) => ({ cause, probability: 1 }))) / there;
+    inside.set(key, value);
+    return value;
+  };
+  const remaining = priors.map((_, cause) => remainingProbability(belief, cause));
+  const ranked = priors.map((_, cause) => cause).sort((a, b) => (remaining[b] ?? 0) - (remaining[a] ?? 0));
+  const candidates: number[][] = ranked.filter((cause) => (remaining[cause] ?? 0) > LEAST_PROBABILITY).map((c) => [c]);
+  for (const size of [2, 3]) {
+    const among = ranked.slice(0, size === 2 ? CAUSES_IN_PAIRS : CAUSES_IN_TRIPLES);
+    candidates.push(...subsets(among, size));
+  }
+  const scenarios = candidates
+    .map((causes) => ({ causes, probability: heldByExactly(causes, goneWithout) }))
+    .filter(({ probability }) => probability > LEAST_PROBABILITY)
+    .sort((a, b) => b.probability - a.probability)
+    .slice(0, MOST_SCENARIOS);
+  const covered = scenarios.reduce((sum, scenario) => sum + scenario.probability, 0);
+  return { kind: 'ok', belief, oracle, scenarios, unresolved: Math.max(0, 1 - covered) };
+}
+
+/** Probability that exactly this set holds the complaint up: inclusion and exclusion over its subsets. */
+export function heldByExactly(causes: readonly number[], goneWithout: (causes: readonly number[]) => number): number {
+  let sum = 0;
+  for (let mask = 1; mask < 2 ** causes.length; mask++) {
+    const part = causes.filter((_, k) => (mask >> k) & 1);
+    sum += ((causes.length - part.length) % 2 === 0 ? 1 : -1) * goneWithout(part);
+  }
+  return Math.max(0, sum);
+}
+
+function subsets(items: readonly number[], size: number): number[][] {
+  if (size === 0) return [[]];
+  return items.flatMap((item, k) => subsets(items.slice(k + 1), size - 1).map((rest) => [item, ...rest]));
+}

@@ -1,0 +1,40 @@
+import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
+
+/**
+ * The plain rule: each time the remedy with the highest chance of ending the complaint per minute, given that all
+ * before it failed; the service call where it is cheapest along that order (Kadane & Simon 1977; Heckerman,
+ * Breese & Rommelse 1995).
+ */
+export function chanceOverCostOrder(
+  tables: RepairTables,
+  probabilities: Float64Array,
+  unresolved: number,
+): { readonly order: readonly RemedyRow[]; readonly expectedMinutes: number } {
+  const state = new RepairState(tables, probabilities, unresolved);
+  const open = [...tables.remedies];
+  const order: RemedyRow[] = [];
+  let spent = 0;
+  let best = { length: 0, minutes: state.persists === 0 ? 0 : state.persists * tables.serviceMinutes };
+  while (state.persists > 0 && open.length > 0) {
+    let pick = -1;
+    let pickRate = 0;
+    for (let k = 0; k < open.length; k++) {
+      const row = open[k] as RemedyRow;
+      const rate = state.gain(row) / state.minutes(row);
+      if (rate > pickRate) {
+        pick = k;
+        pickRate = rate;
+      }
+    }
+    const [row] = pick < 0 ? [] : open.splice(pick, 1);
+    if (!row) break;
+    spent += state.persists * state.minutes(row);
+    // Spending only grows: no later stop can win.
+    if (spent >= best.minutes) break;
+    state.apply(row);
+    order.push(row);
+    const minutes = spent + (state.persists === 0 ? 0 : state.persists * tables.serviceMinutes);
+    if (minutes < best.minutes) best = { length: order.length, minutes };
+  }
+  return { order: order.slice(0, best.length), expectedMinutes: best.minutes };
+}

@@ -1,0 +1,88 @@
+import { chanceOverCostOrder } from './chance-over-cost.ts';
+import { cheapestByEnumeration } from './subset-search.ts';
+import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
+
+export interface FoundOrder {
+  readonly order: readonly RemedyRow[];
+  readonly expectedMinutes: number;
+  readonly isOptimal: boolean;
+}
+
+/** Up to this many useful remedies every order is covered (2^n states). */
+export const FULL_SEARCH_REMEDIES = 10;
+/** Sweeps of local search over the whole order; it has always settled within a few. */
+const MOST_SWEEPS = 8;
+/** A gain below this many minutes is rounding. */
+const LEAST_GAIN_MINUTES = 1e-9;
+
+/** `probabilities` of scenarios and `unresolved` need not sum to 1; the cost scales with them. */
+export function cheapestOrder(tables: RepairTables, probabilities: Float64Array, unresolved: number): FoundOrder {
+  if (tables.remedies.length <= FULL_SEARCH_REMEDIES) {
+    return cheapestByEnumeration(tables, tables.remedies, probabilities, unresolved);
+  }
+  const greedy = chanceOverCostOrder(tables, probabilities, unresolved);
+  const state = new RepairState(tables, probabilities, unresolved);
+  const cost = (order: readonly RemedyRow[]) => costFrom(state, tables, order);
+  let best = improveLocally(tables, greedy.order, cost);
+  // The remedies in use, re-ordered in full when they are few enough.
+  if (best.order.length <= FULL_SEARCH_REMEDIES) {
+    const exact = cheapestByEnumeration(tables, best.order, probabilities, unresolved);
+    if (exact.expectedMinutes < best.expectedMinutes) best = improveLocally(tables, exact.order, cost);
+  }
+  return { ...best, isOptimal: false };
+}
+
+/** Expected minutes of an order with the service call at its end. */
+export function orderCost(
+  tables: RepairTables,
+  order: readonly RemedyRow[],
+  probabilities: Float64Array,
+  unresolved: number,
+): number {
+  return costFrom(new RepairState(tables, probabilities, unresolved), tables, order);
+}
+
+function costFrom(state: RepairState, tables: RepairTables, order: readonly RemedyRow[]): number {
+  state.reset();
+  let total = 0;
+  for (const row of order) {
+    total += state.persists * state.minutes(row);
+    state.apply(row);
+  }
+  return total + (state.persists === 0 ? 0 : state.persists * tables.serviceMinutes);
+}
+
+/** Moves, drops, adds and swaps single remedies while that saves minutes. */
+function improveLocally(
+  tables: RepairTables,
+  start: readonly RemedyRow[],
+  cost: (order: readonly RemedyRow[]) => number,
+): Pick<FoundOrder, 'order' | 'expectedMinutes'> {
+  let order = [...start];
+  let expectedMinutes = cost(order);
+  const consider = (candidate: RemedyRow[]): boolean => {
+    const minutes = cost(candidate);
+    if (!(minutes < expectedMinutes - LEAST_GAIN_MINUTES)) return false;
+    order = candidate;
+    expectedMinutes = minutes;
+    return true;
+  };
+  for (let sweep = 0; sweep < MOST_SWEEPS; sweep++) {
+    const before = expectedMinutes;
+    for (const row of [...order]) {
+      const rest = order.filter((each) => each !== row);
+      consider(rest);
+      for (let at = 0; at <= rest.length; at++) consider([...rest.slice(0, at), row, ...rest.slice(at)]);
+    }
+    for (const row of tables.remedies) {
+      if (order.includes(row)) continue;
+      for (let at = 0; at <= order.length; at++) {
+        if (consider([...order.slice(0, at), row, ...order.slice(at)])) break;
+        const replaced = order[at];
+        if (replaced && consider(order.map((each) => (each === replaced ? row : each)))) break;
+      }
+    }
+    if (before - expectedMinutes <= LEAST_GAIN_MINUTES) break;
+  }
+  return { order, expectedMinutes };
+}

@@ -1,0 +1,142 @@
+import { chanceOverCostOrder } from './chance-over-cost.ts';
+import { roughNetValue, tablesNow, valueOfCheck, type Check, type CheckValue } from './check-value.ts';
+import { cheapestOrder, orderCost } from './cheapest-order.ts';
+import { planRemedies, type RepairPlan } from './repair-plan.ts';
+import { requireProblem, type RepairProblem } from './repair-problem.ts';
+import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
+
+export interface NextStepOptions {
+  /** Checks that get a full look after a rough sort. */
+  readonly finalists?: number;
+  /** Better numbers for a check that deserves a full look, when the listed ones are approximate. */
+  readonly refine?: (check: number) => Check;
+}
+
+export interface RankedCheck extends CheckValue {
+  /** Index into the checks given. */
+  readonly check: number;
+  /** True when the check saves more minutes than it takes. */
+  readonly pays: boolean;
+}
+
+export interface RankedRemedy {
+  /** Index into the problem's remedies. */
+  readonly remedy: number;
+  /** Minutes of doing it now, preparations included. */
+  readonly minutes: number;
+  /** Probability that it ends the complaint now. */
+  readonly cureProbability: number;
+  /** Expected minutes from now to the end when this remedy comes first. */
+  readonly expectedMinutes: number;
+}
+
+export interface NextStep {
+  /** What to do now. `service` when nothing else is worth its minutes. */
+  readonly best:
+    | { readonly kind: 'check'; readonly check: number; readonly expectedMinutes: number }
+    | { readonly kind: 'remedy'; readonly remedy: number; readonly expectedMinutes: number }
+    | { readonly kind: 'service'; readonly expectedMinutes: number };
+  /** The best remedy plan with no further check. */
+  readonly actNow: RepairPlan;
+  /** Finalists, cheapest first. */
+  readonly checks: readonly RankedCheck[];
+  /** Useful remedies, cheapest first step first. */
+  readonly remedies: readonly RankedRemedy[];
+}
+
+const FINALISTS = 8;
+/** Remedies whose expected cost as a first step is worked out in full; the rest are ranked by chance over cost. */
+const REMEDIES_IN_FULL = 12;
+/** A saving below this many minutes is no reason to ask anybody to check something. */
+const LEAST_SAVING_MINUTES = 1e-6;
+
+/**
+ * Best next step among open checks and remedies: each check's expected cost, its own minutes included, against
+ * that of acting now. A check is proposed only if it pays. One-step look-ahead: after a check the plan is
+ * remedies only (Heckerman, Breese & Rommelse 1995).
+ */
+export function nextStep(problem: RepairProblem, checks: readonly Check[], options: NextStepOptions = {}): NextStep {
+  requireProblem(problem);
+  checks.forEach((check) => requireCheck(problem, check));
+  const actNow = planRemedies(problem);
+  const { tables, probabilities } = tablesNow(problem);
+  const rough = checks
+    .map((check, index) => ({ index, value: roughNetValue(problem, tables, probabilities, check) }))
+    .sort((a, b) => b.value - a.value)
+    .slice(0, options.finalists ?? FINALISTS);
+  const ranked = rough
+    .map(({ index }): RankedCheck => {
+      const check = options.refine?.(index) ?? (checks[index] as Check);
+      const value = valueOfCheck(problem, check);
+      return { ...value, check: index, pays: value.expectedMinutes < actNow.expectedMinutes - LEAST_SAVING_MINUTES };
+    })
+    .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
+  const [bestCheck] = ranked;
+  const [firstRemedy] = actNow.order;
+  const { expectedMinutes } = actNow;
+  const act =
+    firstRemedy === undefined
+      ? ({ kind: 'service', expectedMinutes } as const)
+      : ({ kind: 'remedy', remedy: firstRemedy, expectedMinutes } as const);
+  const best = bestCheck?.pays
+    ? ({ kind: 'check', check: bestCheck.check, expectedMinutes: bestCheck.expectedMinutes } as const)
+    : act;
+  return { best, actNow, checks: ranked, remedies: rankRemedies(problem, tables, probabilities, actNow) };
+}
+
+function rankRemedies(
+  problem: RepairProblem,
+  tables: RepairTables,
+  probabilities: Float64Array,
+  actNow: RepairPlan,
+): readonly RankedRemedy[] {
+  const start = new RepairState(tables, probabilities, problem.unresolved);
+  const rows = tables.remedies
+    .map((row) => ({ row, cureProbability: start.gain(row), minutes: start.minutes(row) }))
+    .sort((a, b) => b.cureProbability / b.minutes - a.cureProbability / a.minutes);
+  const continued = cheapestOrder(tables, probabilities, problem.unresolved).order;
+  return rows
+    .map(({ row, cureProbability, minutes }, rank): RankedRemedy => {
+      // First this one, then the better of the standing plan and the chance-over-cost order.
+      const standing = orderCost(tables, [row, ...continued.filter((each) => each !== row)], probabilities, problem.unresolved);
+      const isFirst = actNow.order[0] === row.index;
+      const expectedMinutes = isFirst
+        ? actNow.expectedMinutes
+        : rank < REMEDIES_IN_FULL
+          ? Math.min(standing, costAfterFirst(problem, tables, probabilities, row))
+          : standing;
+      return { remedy: row.index, minutes, cureProbability, expectedMinutes };
+    })
+    .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
+}
+
+/** Cost of an order that starts with `first` and goes on by chance over cost. */
+function costAfterFirst(
+  problem: RepairProblem,
+  tables: RepairTables,
+  probabilities: Float64Array,
+  first: RemedyRow,
+): number {
+  const others = { ...tables, remedies: tables.remedies.filter((row) => row !== first) };
+  const state = new RepairState(tables, probabilities, problem.unresolved);
+  state.apply(first);
+  const left = probabilities.map((p, s) => p * (state.held[s] ?? 0));
+  const { order } = chanceOverCostOrder(others, left, problem.unresolved);
+  return orderCost(tables, [first, ...order], probabilities, problem.unresolved);
+}
+
+function requireCheck(problem: RepairProblem, check: Check): void {
+  if (!(check.minutes >= 0 && check.minutes < Infinity)) {
+    throw new RangeError(`minutes of check "${check.id}" must be finite and >= 0, got ${check.minutes}`);
+  }
+  if (check.levels.length !== problem.scenarios.length) {
+    throw new RangeError(
+      `check "${check.id}" must have levels for ${problem.scenarios.length} scenarios, got ${check.levels.length}`,
+    );
+  }
+  for (const name of check.preparations ?? []) {
+    if (!problem.preparations?.has(name)) {
+      throw new RangeError(`check "${check.id}" needs preparation "${name}", which has no minutes`);
+    }
+  }
+}

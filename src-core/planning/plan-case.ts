@@ -1,0 +1,93 @@
+import type { InferenceOptions } from '../inference/belief.ts';
+import type { GraphEvidence, GraphModel } from '../inference/graph-model.ts';
+import { caseScenarios } from './case-scenarios.ts';
+import type { Check } from './check-value.ts';
+import { nextStep, type NextStep } from './next-step.ts';
+import { DEFAULT_SERVICE, type Remedy, type RepairProblem, type Scenario, type ServiceCall } from './repair-problem.ts';
+import { ScenarioForecast, type Forecast } from './scenario-forecast.ts';
+
+/** A check of one observation that is still open. */
+export interface OpenCheck {
+  readonly id: string;
+  readonly observation: number;
+  readonly minutes: number;
+  readonly preparations?: readonly string[];
+}
+
+export interface PlanCaseInput {
+  readonly model: GraphModel;
+  readonly priors: readonly number[];
+  readonly evidence: readonly GraphEvidence[];
+  readonly complaint: readonly number[];
+  readonly remedies: readonly Remedy[];
+  readonly checks: readonly OpenCheck[];
+  readonly service?: ServiceCall;
+  readonly preparations?: ReadonlyMap<string, number>;
+  readonly prepared?: ReadonlySet<string>;
+  readonly inference?: InferenceOptions;
+}
+
+export type CasePlan =
+  | {
+      readonly kind: 'ok';
+      readonly next: NextStep;
+      readonly scenarios: readonly Scenario[];
+      /** Probability that none of the scenarios holds. */
+      readonly unresolved: number;
+      /** Exact probability that each remedy (by index), done now, ends the complaint. */
+      readonly cureProbabilities: Float64Array;
+      /** Probability that an earlier remedy has ended the complaint already; the rest of the plan assumes not. */
+      readonly alreadyGone: number;
+    }
+  | { readonly kind: 'impossible-evidence' | 'too-wide' | 'complaint-gone' };
+
+/**
+ * Next step of one case: scenarios from the twin network, then `nextStep` over them. Checks are first sorted on
+ * rough forecasts; the ones that deserve a full look get exact ones.
+ *
+ * Requires: every check's observation is without evidence. Wrong use throws.
+ */
+export function planCase(input: PlanCaseInput): CasePlan {
+  const { model, evidence, remedies } = input;
+  const known = new Set(evidence.map((finding) => finding.observation));
+  for (const check of input.checks) {
+    if (!model.observations[check.observation]) {
+      throw new RangeError(`check "${check.id}" names observation ${check.observation}, but there are ${model.observations.length}`);
+    }
+    if (known.has(check.observation)) throw new RangeError(`check "${check.id}" is of an observation with evidence`);
+  }
+  const found = caseScenarios(model, input.priors, evidence, input.complaint, input.inference);
+  if (found.kind !== 'ok') return found;
+  const { scenarios, unresolved, oracle, belief } = found;
+  const problem: RepairProblem = {
+    scenarios,
+    unresolved,
+    remedies,
+    service: input.service ?? DEFAULT_SERVICE,
+    ...(input.preparations && { preparations: input.preparations }),
+    ...(input.prepared && { prepared: input.prepared }),
+  };
+  const forecast = new ScenarioForecast(belief, oracle, scenarios, unresolved);
+  const checks = input.checks.map((check) => withForecast(check, forecast.rough(check.observation)));
+  const refine = (index: number): Check => {
+    const check = input.checks[index] as OpenCheck;
+    return withForecast(check, forecast.exact(check.observation));
+  };
+  return {
+    kind: 'ok',
+    next: nextStep(problem, checks, { refine }),
+    scenarios,
+    unresolved,
+    cureProbabilities: Float64Array.from(remedies, ({ removes }) => oracle.cure(removes) / (1 - oracle.alreadyGone)),
+    alreadyGone: oracle.alreadyGone,
+  };
+}
+
+function withForecast(check: OpenCheck, forecast: Forecast): Check {
+  return {
+    id: check.id,
+    minutes: check.minutes,
+    ...(check.preparations && { preparations: check.preparations }),
+    ...forecast,
+  };
+}

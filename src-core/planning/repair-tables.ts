@@ -1,0 +1,167 @@
+import type { RepairProblem } from './repair-problem.ts';
+
+/**
+ * A repair problem laid out for fast evaluation. Scenario probabilities are passed to each call, so that one
+ * layout serves every answer of every check.
+ */
+export interface RepairTables {
+  readonly scenarioCount: number;
+  /** Slots of the causes of scenario s: causeSlots[start[s]] ... causeSlots[start[s + 1] - 1]. */
+  readonly start: Int32Array;
+  readonly causeSlots: Int32Array;
+  readonly causeCount: number;
+  readonly remedies: readonly RemedyRow[];
+  /** Minutes of each preparation, by number; 0 when it is made already. */
+  readonly preparationMinutes: Float64Array;
+  readonly serviceMinutes: number;
+}
+
+export interface RemedyRow {
+  /** Index in the problem's list. */
+  readonly index: number;
+  readonly minutes: number;
+  readonly slots: Int32Array;
+  /** Probability that the cause of each slot stays. */
+  readonly stays: Float64Array;
+  readonly scenarios: Int32Array;
+  readonly preparations: readonly number[];
+}
+
+/** Remedies that touch no scenario are left out. */
+export function repairTables(problem: RepairProblem): RepairTables {
+  const slotOf = new Map<number, number>();
+  const causeSlots: number[] = [];
+  const start = new Int32Array(problem.scenarios.length + 1);
+  problem.scenarios.forEach((scenario, s) => {
+    for (const cause of scenario.causes) {
+      let slot = slotOf.get(cause);
+      if (slot === undefined) {
+        slot = slotOf.size;
+        slotOf.set(cause, slot);
+      }
+      causeSlots.push(slot);
+    }
+    start[s + 1] = causeSlots.length;
+  });
+  const names = [...(problem.preparations ?? new Map<string, number>()).keys()];
+  const remedies: RemedyRow[] = [];
+  problem.remedies.forEach((remedy, index) => {
+    const acting = remedy.removes.filter(({ cause, probability }) => probability > 0 && slotOf.has(cause));
+    if (acting.length === 0) return;
+    const slots = Int32Array.from(acting, ({ cause }) => slotOf.get(cause) ?? -1);
+    const scenarios = problem.scenarios.flatMap((scenario, s) =>
+      scenario.causes.some((cause) => acting.some((entry) => entry.cause === cause)) ? [s] : [],
+    );
+    remedies.push({
+      index,
+      minutes: remedy.minutes,
+      slots,
+      stays: Float64Array.from(acting, ({ probability }) => 1 - probability),
+      scenarios: Int32Array.from(scenarios),
+      preparations: (remedy.preparations ?? []).map((name) => names.indexOf(name)),
+    });
+  });
+  return {
+    scenarioCount: problem.scenarios.length,
+    start,
+    causeSlots: Int32Array.from(causeSlots),
+    causeCount: slotOf.size,
+    remedies,
+    preparationMinutes: Float64Array.from(names, (name) =>
+      problem.prepared?.has(name) ? 0 : (problem.preparations?.get(name) ?? 0),
+    ),
+    serviceMinutes: problem.service.minutes,
+  };
+}
+
+/** A probability that the complaint persists below this is rounding and counts as 0. */
+export const NOTHING_LEFT = 1e-12;
+
+/** Where a plan stands: what the remedies so far have left of each cause, and which preparations are made. */
+export class RepairState {
+  /** Probability that each cause is still there if it was. */
+  readonly left: Float64Array;
+  /** Probability that the complaint is still there in each scenario. */
+  readonly held: Float64Array;
+  readonly isPrepared: Uint8Array;
+  /** Probability that the complaint is still there, over all scenarios and the unresolved rest. */
+  persists = 0;
+  private readonly unresolved: number;
+  private readonly tables: RepairTables;
+  private readonly probabilities: Float64Array;
+
+  constructor(tables: RepairTables, probabilities: Float64Array, unresolved: number) {
+    this.tables = tables;
+    this.probabilities = probabilities;
+    this.unresolved = unresolved;
+    this.left = new Float64Array(tables.causeCount);
+    this.held = new Float64Array(tables.scenarioCount);
+    this.isPrepared = new Uint8Array(tables.preparationMinutes.length);
+    this.reset();
+  }
+
+  /** Back to nothing done. */
+  reset(): void {
+    this.left.fill(1);
+    this.held.fill(1);
+    this.isPrepared.fill(0);
+    this.persists = this.unresolved;
+    for (let s = 0; s < this.tables.scenarioCount; s++) this.persists += this.probabilities[s] as number;
+  }
+
+  /** Minutes of doing this remedy now. */
+  minutes(remedy: RemedyRow): number {
+    let minutes = remedy.minutes;
+    for (const name of remedy.preparations) {
+      if (!this.isPrepared[name]) minutes += this.tables.preparationMinutes[name] ?? 0;
+    }
+    return minutes;
+  }
+
+  /** Probability that this remedy, done now, ends the complaint (not divided by `persists`). */
+  gain(remedy: RemedyRow): number {
+    this.scale(remedy, 1);
+    let gain = 0;
+    for (const s of remedy.scenarios) {
+      gain += (this.probabilities[s] as number) * ((this.held[s] as number) - this.heldOf(s));
+    }
+    this.scale(remedy, -1);
+    return Math.max(0, gain);
+  }
+
+  apply(remedy: RemedyRow): void {
+    this.scale(remedy, 1);
+    for (const s of remedy.scenarios) {
+      const after = this.heldOf(s);
+      this.persists -= (this.probabilities[s] as number) * ((this.held[s] as number) - after);
+      this.held[s] = after;
+    }
+    // What is left of a sum that should be 0 is rounding.
+    if (this.persists < NOTHING_LEFT) this.persists = 0;
+    for (const name of remedy.preparations) this.isPrepared[name] = 1;
+  }
+
+  private heldOf(scenario: number): number {
+    let gone = 1;
+    const { start, causeSlots } = this.tables;
+    for (let k = start[scenario] as number; k < (start[scenario + 1] as number); k++) {
+      gone *= 1 - (this.left[causeSlots[k] as number] as number);
+    }
+    return 1 - gone;
+  }
+
+  private readonly saved: number[] = [];
+
+  private scale(remedy: RemedyRow, direction: 1 | -1): void {
+    // Kept and put back, not divided back: a certain removal leaves 0.
+    for (let k = 0; k < remedy.slots.length; k++) {
+      const slot = remedy.slots[k] as number;
+      if (direction === 1) {
+        this.saved[k] = this.left[slot] as number;
+        this.left[slot] = (this.left[slot] as number) * (remedy.stays[k] as number);
+      } else {
+        this.left[slot] = this.saved[k] ?? 1;
+      }
+    }
+  }
+}

@@ -1,0 +1,104 @@
+import type { CaseHistory } from '../inference/case-history.ts';
+import type { GraphEvidence, GraphModel } from '../inference/graph-model.ts';
+import { knownToFail } from '../knowledge/conditions.ts';
+import type { Knowledge, PriorShift } from '../knowledge/knowledge.ts';
+import { strengthProbability } from '../knowledge/scale.ts';
+import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
+import type { OpenCheck } from '../planning/plan-case.ts';
+import type { Remedy } from '../planning/repair-problem.ts';
+import type { CaseContext } from './case-machine.ts';
+import { complaintIndices, evidenceOf } from './finding-evidence.ts';
+
+/** How much of a remedy's waiting time counts: the machine stands, the person does something else. */
+const WAITING_SHARE = 0.25;
+
+/** One-off minutes of bringing the machine into a state; checks in the same state share them. */
+export const PREPARATION_MINUTES: ReadonlyMap<string, number> = new Map([
+  ['hot', 5],
+  ['opened', 8],
+  ['printing', 4],
+  ['motors-off', 1],
+]);
+
+/** A case in the numbers that inference and planning take. */
+export interface CaseProblem {
+  readonly model: GraphModel;
+  readonly priors: readonly number[];
+  readonly shifts: readonly PriorShift[];
+  readonly evidence: readonly GraphEvidence[];
+  readonly complaint: readonly number[];
+  readonly history: CaseHistory;
+  readonly remedies: readonly Remedy[];
+  readonly checks: readonly OpenCheck[];
+  /** Preparations made already, by the last thing looked at. */
+  readonly prepared: ReadonlySet<string>;
+}
+
+/** Minutes that a remedy counts with in planning: all hands-on time and a share of the waiting. */
+export function remedyMinutes(knowledge: Knowledge, remedyId: string): number {
+  const remedy = knowledge.remedies.get(remedyId);
+  return remedy ? minutesOf(remedy) : 0;
+}
+
+function minutesOf({ minutes }: GuideRemedy): number {
+  return minutes.handsOn + WAITING_SHARE * minutes.waiting;
+}
+
+/** Translates a case. Findings and tried remedies that this guide does not know are left out. */
+export function caseProblem(knowledge: Knowledge, context: CaseContext): CaseProblem {
+  const { priors, shifts } = knowledge.priorsUnder(context.conditions);
+  const evidence = evidenceOf(knowledge, context.findings);
+  const complaint = complaintIndices(knowledge, context.intake?.complaints ?? [], context.findings);
+  const history = historyOf(knowledge, context, complaint);
+  const tried = new Set(context.tried.map((one) => one.remedy));
+  const closed = new Set([...Object.keys(context.findings), ...context.notTellable, ...context.skipped]);
+  const lastLooked = Object.keys(context.findings).at(-1);
+  const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
+  return {
+    model: knowledge.graph,
+    priors,
+    shifts,
+    evidence,
+    complaint,
+    history,
+    remedies: [...knowledge.remedies.values()]
+      .filter((remedy) => !tried.has(remedy.id) && !(remedy.when && knownToFail(remedy.when, context.conditions)))
+      .map((remedy) => ({ id: remedy.id, minutes: minutesOf(remedy), removes: removalOf(knowledge, remedy) })),
+    checks: [...knowledge.observations.values()]
+      .filter((observation) => !closed.has(observation.id))
+      .map((observation) => ({
+        id: observation.id,
+        observation: knowledge.observationIndex.get(observation.id) ?? -1,
+        minutes: observation.check.minutes,
+        preparations: PREPARATION_MINUTES.has(observation.check.machine) ? [observation.check.machine] : [],
+      })),
+    prepared: new Set(state !== undefined && PREPARATION_MINUTES.has(state) ? [state] : []),
+  };
+}
+
+function removalOf(knowledge: Knowledge, remedy: GuideRemedy): Remedy['removes'] {
+  return remedy.removes.flatMap(({ cause, chance }) => {
+    const index = knowledge.causeIndex.get(cause);
+    return index === undefined ? [] : [{ cause: index, probability: strengthProbability(chance) }];
+  });
+}
+
+function historyOf(knowledge: Knowledge, context: CaseContext, complaint: readonly number[]): CaseHistory {
+  // Without a complaint left there is nothing that a remedy could have been judged by.
+  if (complaint.length === 0) return { complaint: [], tries: [] };
+  const known = context.tried.filter((one) => knowledge.remedies.has(one.remedy));
+  const tries = known.flatMap(({ remedy, outcome }, index) => {
+    const entry = knowledge.remedies.get(remedy);
+    if (!entry) return [];
+    // A cure that was followed by another remedy did not last: it counts as better, not as gone for good.
+    const lasting = outcome === 'cured' && index < known.length - 1 ? 'better' : outcome;
+    return [{ removal: removalOf(knowledge, entry), outcome: lasting } as const];
+  });
+  const seenAfterTries = new Map(
+    Object.entries(context.seenAfterTries).flatMap(([id, count]): [number, number][] => {
+      const observation = knowledge.observationIndex.get(id);
+      return observation === undefined || complaint.includes(observation) ? [] : [[observation, Math.min(count, tries.length)]];
+    }),
+  );
+  return { complaint, tries, seenAfterTries };
+}

@@ -1,0 +1,118 @@
+import { infer, type Posterior } from '../inference/infer.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import { planCase, type CasePlan } from '../planning/plan-case.ts';
+import { DEFAULT_SERVICE } from '../planning/repair-problem.ts';
+import { caseProblem, PREPARATION_MINUTES, type CaseProblem } from './case-problem.ts';
+import type { CaseContext } from './case-machine.ts';
+import type { CaseReasoning, ReasonedCandidate } from './case-reasoning.ts';
+
+export { remedyMinutes } from './case-problem.ts';
+
+/** Causes with their probabilities, most probable first; nothing else is worked out. */
+export function rankCauses(knowledge: Knowledge, context: CaseContext): { cause: string; probability: number }[] {
+  const problem = caseProblem(knowledge, context);
+  return rank(knowledge, probabilitiesOf(problem, posteriorOf(problem)));
+}
+
+/** Everything that inference and planning say about a case. Pure: the same case gives the same answer. */
+export function reasonAbout(knowledge: Knowledge, context: CaseContext): CaseReasoning {
+  const problem = caseProblem(knowledge, context);
+  const posterior = posteriorOf(problem);
+  const isExact = posterior.kind === 'ok' && posterior.exact;
+  return {
+    exact: isExact,
+    errorBound: errorBoundOf(posterior),
+    candidates: candidatesOf(knowledge, problem, posterior),
+    mechanisms: new Map(
+      [...knowledge.mechanisms.keys()].map((id, index) => [id, isExact ? (posterior.mechanisms[index] ?? 0) : 0]),
+    ),
+    conflict: { bits: 0, suspect: null },
+    ...stepsOf(problem, planOf(problem)),
+  };
+}
+
+export function planOf(problem: CaseProblem): CasePlan {
+  return planCase({
+    model: problem.model,
+    priors: problem.priors,
+    evidence: problem.evidence,
+    complaint: problem.complaint,
+    remedies: problem.remedies,
+    checks: problem.checks,
+    preparations: PREPARATION_MINUTES,
+    prepared: problem.prepared,
+    inference: { history: problem.history },
+  });
+}
+
+export function posteriorOf(problem: CaseProblem): Posterior {
+  return infer(problem.model, problem.priors, problem.evidence, { history: problem.history });
+}
+
+/** Posterior where there is one; findings that cannot all be true leave the priors standing, with the conflict flagged. */
+function probabilitiesOf(problem: CaseProblem, posterior: Posterior): ArrayLike<number> {
+  return posterior.kind === 'ok' ? posterior.causes : problem.priors;
+}
+
+function rank(knowledge: Knowledge, probabilities: ArrayLike<number>): { cause: string; probability: number }[] {
+  return [...knowledge.causes.keys()]
+    .map((cause, index) => ({ cause, probability: Math.min(1, Math.max(0, probabilities[index] ?? 0)) }))
+    .sort((a, b) => b.probability - a.probability);
+}
+
+function candidatesOf(knowledge: Knowledge, problem: CaseProblem, posterior: Posterior): ReasonedCandidate[] {
+  return rank(knowledge, probabilitiesOf(problem, posterior)).map((one) => ({ ...one, because: [] }));
+}
+
+/** Widest half-distance between the bounds of any cause; 0 when exact. */
+function errorBoundOf(posterior: Posterior): number {
+  if (posterior.kind !== 'ok' || posterior.exact) return 0;
+  return posterior.causesUpper.reduce((widest, upper, index) => Math.max(widest, (upper - (posterior.causesLower[index] ?? 0)) / 2), 0);
+}
+
+type Steps = Pick<CaseReasoning, 'expectedCostNow' | 'next' | 'checks' | 'remedies'>;
+
+function stepsOf(problem: CaseProblem, plan: CasePlan): Steps {
+  if (plan.kind !== 'ok') {
+    // Nothing is wrong any more, or the findings exclude each other, or the network is too wide: a person decides.
+    const { minutes } = DEFAULT_SERVICE;
+    return { expectedCostNow: minutes, next: { kind: 'hand-over', id: plan.kind, minutes, expectedCostOfRepair: minutes }, checks: [], remedies: [] };
+  }
+  const { best, actNow, checks, remedies } = plan.next;
+  const idOfRemedy = (index: number) => problem.remedies[index]?.id ?? '';
+  const offers = remedies.map((offer) => ({
+    remedy: idOfRemedy(offer.remedy),
+    chanceToCure: Math.min(1, plan.cureProbabilities[offer.remedy] ?? 0),
+    minutes: offer.minutes,
+  }));
+  return {
+    expectedCostNow: actNow.expectedMinutes,
+    next: nextOf(problem, plan),
+    checks: checks.map((check) => ({
+      observation: problem.checks[check.check]?.id ?? '',
+      minutes: check.minutes,
+      netWorthMinutes: actNow.expectedMinutes - check.expectedMinutes,
+      expectedCostAfter: check.expectedMinutes,
+    })),
+    remedies: best.kind === 'remedy' ? firstToFront(offers, idOfRemedy(best.remedy)) : offers,
+  };
+}
+
+function nextOf(problem: CaseProblem, plan: Extract<CasePlan, { kind: 'ok' }>): CaseReasoning['next'] {
+  const { best } = plan.next;
+  const expectedCostOfRepair = best.expectedMinutes;
+  if (best.kind === 'check') {
+    const check = problem.checks[best.check];
+    const minutes = plan.next.checks.find((one) => one.check === best.check)?.minutes ?? check?.minutes ?? 0;
+    return { kind: 'check', id: check?.id ?? '', minutes, expectedCostOfRepair };
+  }
+  if (best.kind === 'remedy') {
+    const remedy = problem.remedies[best.remedy];
+    return { kind: 'remedy', id: remedy?.id ?? '', minutes: remedy?.minutes ?? 0, expectedCostOfRepair };
+  }
+  return { kind: 'hand-over', id: 'lead', minutes: expectedCostOfRepair, expectedCostOfRepair };
+}
+
+function firstToFront<T extends { readonly remedy: string }>(offers: readonly T[], first: string): T[] {
+  return [...offers.filter((one) => one.remedy === first), ...offers.filter((one) => one.remedy !== first)];
+}

@@ -1,0 +1,118 @@
+import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
+import type { CaseView, WhyCandidate, WhyCheck } from '../../../src-core/contract/case-view.ts';
+import type { HostApi } from '../../../src-core/contract/host-api.ts';
+import type { Reply } from '../../../src-core/contract/reply.ts';
+
+/** A send that did not go through; the event is kept so that nothing has to be entered again. */
+export interface Failure {
+  readonly message: string;
+  readonly event: CaseEvent | null;
+}
+
+/** One case on one screen: its newest view, and the way to send events to it. The host holds the truth. */
+export class CaseSession {
+  readonly caseId: string;
+  /** Null until first read. */
+  view = $state.raw<CaseView | null>(null);
+  /** A send is under way: further answers are not taken. */
+  isBusy = $state(false);
+  failure = $state.raw<Failure | null>(null);
+  /** The case moved on elsewhere; shown until the next send. */
+  notice = $state('');
+
+  readonly #host: HostApi;
+  #underWay: Promise<unknown> = Promise.resolve();
+
+  constructor(host: HostApi, caseId: string) {
+    this.#host = host;
+    this.caseId = caseId;
+  }
+
+  /** Reads the case, also to catch up with other screens. */
+  async load(): Promise<void> {
+    const reply = await this.#host.call('case:view', { caseId: this.caseId });
+    if (reply.ok) {
+      this.#take(reply.value);
+      if (this.failure?.event === null) this.failure = null;
+    } else if (this.view === null) {
+      this.failure = { message: reply.error.message, event: null };
+    }
+  }
+
+  /**
+   * Sends one event with the revision that is on the screen; true when it was recorded.
+   * While another send is under way it does nothing, so that a double press counts once.
+   */
+  async send(event: CaseEvent): Promise<boolean> {
+    if (this.isBusy || this.view === null) return false;
+    this.isBusy = true;
+    const sending = this.#sendNow(event, this.view.revision);
+    this.#underWay = sending;
+    try {
+      return await sending;
+    } finally {
+      this.isBusy = false;
+    }
+  }
+
+  /** Ticks a step of the remedy; unlike `send` it waits its turn, so that quick ticks are all taken. */
+  async tick(step: number, isDone: boolean): Promise<boolean> {
+    const before = this.#underWay;
+    const turn = before.then(() => this.#sendWaiting({ kind: 'step-ticked', step, isDone }));
+    this.#underWay = turn.catch(() => undefined);
+    return turn;
+  }
+
+  /** Sends again what did not go through, or reads the case again. */
+  async retry(): Promise<boolean> {
+    const event = this.failure?.event ?? null;
+    this.failure = null;
+    if (event) return this.send(event);
+    await this.load();
+    return false;
+  }
+
+  whyCandidate(cause: string): Promise<Reply<WhyCandidate>> {
+    return this.#host.call('case:why-candidate', { caseId: this.caseId, cause });
+  }
+
+  whyCheck(observation: string): Promise<Reply<WhyCheck>> {
+    return this.#host.call('case:why-check', { caseId: this.caseId, observation });
+  }
+
+  async #sendWaiting(event: CaseEvent): Promise<boolean> {
+    if (this.view === null) return false;
+    this.isBusy = true;
+    try {
+      return await this.#sendNow(event, this.view.revision);
+    } finally {
+      this.isBusy = false;
+    }
+  }
+
+  async #sendNow(event: CaseEvent, revision: number): Promise<boolean> {
+    this.failure = null;
+    this.notice = '';
+    const reply = await this.#host.call('case:send', { caseId: this.caseId, revision, event });
+    if (reply.ok) {
+      this.#take(reply.value);
+      return true;
+    }
+    if (reply.error.code === 'stale' && isViewOf(this.caseId, reply.error.current)) {
+      this.#take(reply.error.current);
+      this.notice = `${reply.error.message} Your last entry was not taken: look again before you go on.`;
+    } else {
+      this.failure = { message: reply.error.message, event };
+    }
+    return false;
+  }
+
+  /** Views may arrive out of order; an older one never replaces a newer. */
+  #take(next: CaseView): void {
+    if (this.view === null || next.revision >= this.view.revision) this.view = next;
+  }
+}
+
+function isViewOf(caseId: string, value: unknown): value is CaseView {
+  return typeof value === 'object' && value !== null && 'caseId' in value && value.caseId === caseId && 'revision' in value;
+}

@@ -1,0 +1,160 @@
+import type { IntakeInput } from '../../../src-core/contract/case-event.ts';
+import type { Printer, Spool } from '../../../src-core/contract/shop-records.ts';
+
+type Value = string | number;
+
+/** What is kept over a reload. */
+interface KeptDraft {
+  readonly complaints: readonly (readonly [string, string | null])[];
+  readonly printerId: string | null;
+  readonly spoolId: string | null;
+  readonly openedBy: string;
+  readonly conditions: Readonly<Record<string, Value>>;
+  readonly words: string;
+}
+
+const STORE_KEY = 'beadwright.intake';
+
+/** Where a known circumstance comes from. */
+export type ConditionSource = 'printer' | 'spool' | 'entered';
+
+export interface KnownCondition {
+  readonly value: Value;
+  readonly source: ConditionSource;
+}
+
+/** A case before it is opened. Kept in `store` after every change (see `keep`), so that a reload loses nothing. */
+export class IntakeDraft {
+  /** Observation id to level: null while a graded one has not been graded yet. */
+  complaints = $state.raw<ReadonlyMap<string, string | null>>(new Map());
+  printer = $state.raw<Printer | null>(null);
+  spool = $state.raw<Spool | null>(null);
+  openedBy = $state('');
+  /** Entered here; these win over what printer and spool say. */
+  entered = $state.raw<Readonly<Record<string, Value>>>({});
+  words = $state('');
+
+  readonly #store: Storage | null;
+
+  constructor(store: Storage | null) {
+    this.#store = store;
+  }
+
+  /** Takes the kept draft up again; printers and spools that are gone are left out. */
+  restore(printers: readonly Printer[], spools: readonly Spool[]): void {
+    const kept = readKept(this.#store);
+    if (!kept) return;
+    this.complaints = new Map(kept.complaints);
+    this.printer = printers.find((one) => one.id === kept.printerId) ?? null;
+    this.spool = spools.find((one) => one.id === kept.spoolId) ?? null;
+    this.openedBy = kept.openedBy;
+    this.entered = kept.conditions;
+    this.words = kept.words;
+  }
+
+  keep(): void {
+    const kept: KeptDraft = {
+      complaints: [...this.complaints],
+      printerId: this.printer?.id ?? null,
+      spoolId: this.spool?.id ?? null,
+      openedBy: this.openedBy,
+      conditions: this.entered,
+      words: this.words,
+    };
+    try {
+      this.#store?.setItem(STORE_KEY, JSON.stringify(kept));
+    } catch {
+      // A full or missing store: the draft lasts as long as the page.
+    }
+  }
+
+  forget(): void {
+    try {
+      this.#store?.removeItem(STORE_KEY);
+    } catch {
+      // Nothing was kept then.
+    }
+  }
+
+  /** Picks or drops a complaint; one without grades is present as soon as it is picked. */
+  pick(observation: string, isPicked: boolean, isGraded: boolean): void {
+    const next = new Map(this.complaints);
+    if (isPicked) next.set(observation, isGraded ? null : 'present');
+    else next.delete(observation);
+    this.complaints = next;
+  }
+
+  grade(observation: string, level: string): void {
+    this.complaints = new Map([...this.complaints, [observation, level]]);
+  }
+
+  choose(condition: string, value: Value | null): void {
+    const others = Object.fromEntries(Object.entries(this.entered).filter(([id]) => id !== condition));
+    this.entered = value === null ? others : { ...others, [condition]: value };
+  }
+
+  /** What is known about the case's circumstances: entered before spool before printer, as the host merges them. */
+  get known(): Readonly<Record<string, KnownCondition>> {
+    const known: Record<string, KnownCondition> = {};
+    const take = (source: ConditionSource, values: Readonly<Record<string, Value | null>>) => {
+      for (const [id, value] of Object.entries(values)) if (value !== null) known[id] = { value, source };
+    };
+    if (this.printer) {
+      if (this.printer.printHours > 0) take('printer', { 'printer-hours': this.printer.printHours });
+      take('printer', this.printer.conditions);
+    }
+    if (this.spool) {
+      const { polymer, filler, fillerPercent, storage } = this.spool;
+      take('spool', { polymer, filler, 'filler-percent': fillerPercent, storage });
+    }
+    take('entered', this.entered);
+    return known;
+  }
+
+  /** The first complaint that still lacks its grade. */
+  get ungraded(): string | null {
+    return [...this.complaints].find(([, level]) => level === null)?.[0] ?? null;
+  }
+
+  /** What is still missing before the case can start, or null. */
+  get missing(): 'complaint' | 'grade' | 'initials' | null {
+    if (this.complaints.size === 0) return 'complaint';
+    if (this.ungraded !== null) return 'grade';
+    return this.openedBy.trim() === '' || /^\p{L}{1,4}$/u.test(this.openedBy.trim()) ? null : 'initials';
+  }
+
+  /** The call's input; requires that nothing is missing. */
+  toIntake(): IntakeInput {
+    return {
+      printerId: this.printer?.id ?? null,
+      spoolId: this.spool?.id ?? null,
+      openedBy: this.openedBy.trim() || null,
+      conditions: { ...this.entered },
+      complaints: [...this.complaints].map(([observation, level]) => ({ observation, value: level ?? 'present' })),
+      words: this.words,
+    };
+  }
+}
+
+/** Reads what an earlier page kept; anything of another shape counts as nothing. */
+function readKept(store: Storage | null): KeptDraft | null {
+  try {
+    const kept: unknown = JSON.parse(store?.getItem(STORE_KEY) ?? 'null');
+    return isKept(kept) ? kept : null;
+  } catch {
+    return null;
+  }
+}
+
+function isKept(value: unknown): value is KeptDraft {
+  if (typeof value !== 'object' || value === null) return false;
+  const { complaints, conditions, openedBy, words } = value as Partial<Record<keyof KeptDraft, unknown>>;
+  return (
+    Array.isArray(complaints) &&
+    complaints.every((one) => Array.isArray(one) && one.length === 2 && typeof one[0] === 'string') &&
+    typeof conditions === 'object' &&
+    conditions !== null &&
+    typeof openedBy === 'string' &&
+    typeof words === 'string'
+  );
+}
