@@ -16,20 +16,39 @@ module.exports = {
       from: { path: '^src-renderer' },
       to: { path: '^src-core/(?!contract|wording)', dependencyTypesNot: ['type-only'] },
     },
-    { name: 'renderer-not-main', severity: 'error', from: { path: '^src-renderer' }, to: { path: '^src-main' } },
-    { name: 'main-not-renderer', severity: 'error', from: { path: '^src-main' }, to: { path: '^src-renderer' } },
+    {
+      name: 'renderer-not-main',
+      severity: 'error',
+      from: { path: '^src-renderer' },
+      to: { path: '^src-main' },
+    },
+    {
+      name: 'main-not-renderer',
+      severity: 'error',
+      from: { path: '^src-main' },
+      to: { path: '^src-renderer' },
+    },
     {
       name: 'only-desktop-knows-electron',
       severity: 'error',
       from: { path: '^src-(core|renderer|main)', pathNot: '^src-main/desktop' },
       to: { path: 'node_modules/electron/' },
     },
-    { name: 'no-unresolvable', severity: 'error', from: {}, to: { couldNotResolve: true, pathNot: '^electron$' } },
+    {
+      name: 'no-unresolvable',
+      severity: 'error',
+      from: {},
+      to: { couldNotResolve: true, pathNot: '^electron$' },
+    },
   ],
   options: {
     doNotFollow: { path: 'node_modules' },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
-    enhancedResolveOptions: { extensions: ['.ts', '.js', '.svelte', '.json'], exportsFields: ['exports'], conditionNames: ['import', 'svelte', 'default'] },
+    enhancedResolveOptions: {
+      extensions: ['.ts', '.js', '.svelte', '.json'],
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'svelte', 'default'],
+    },
   },
 };

@@ -3,7 +3,10 @@ import { defineConfig } from 'electron-vite';
 
 export default defineConfig({
   main: {
-    build: { outDir: 'out/main', rollupOptions: { input: 'src-main/desktop/index.ts', output: { format: 'es' } } },
+    build: {
+      outDir: 'out/main',
+      rollupOptions: { input: 'src-main/desktop/index.ts', output: { format: 'es' } },
+    },
   },
   // A sandboxed preload may be one CommonJS file only, with everything it uses inside.
   preload: {
@@ -11,7 +14,10 @@ export default defineConfig({
       outDir: 'out/preload',
       externalizeDeps: false,
       isolatedEntries: true,
-      rollupOptions: { input: 'src-main/desktop/preload.ts', output: { format: 'cjs', entryFileNames: 'preload.cjs' } },
+      rollupOptions: {
+        input: 'src-main/desktop/preload.ts',
+        output: { format: 'cjs', entryFileNames: 'preload.cjs' },
+      },
     },
   },
   renderer: {

@@ -26,7 +26,16 @@ export default ts.config(
     // Core is pure: no clock, no randomness, no host objects that are not passed in.
     files: ['src-core/**/*.ts'],
     rules: {
-      'no-restricted-globals': ['error', 'process', 'window', 'document', 'fetch', 'setTimeout', 'setInterval', 'performance'],
+      'no-restricted-globals': [
+        'error',
+        'process',
+        'window',
+        'document',
+        'fetch',
+        'setTimeout',
+        'setInterval',
+        'performance',
+      ],
       'no-restricted-properties': [
         'error',
         { object: 'Math', property: 'random', message: 'Pass a random source in.' },

@@ -2,7 +2,14 @@ import { z } from 'zod';
 import type { CallName } from './call-names.ts';
 import { caseEventSchema, intakeSchema } from './case-event.ts';
 import { caseViewSchema, whyCandidateSchema, whyCheckSchema } from './case-view.ts';
-import { backupSchema, caseFilterSchema, caseListSchema, recurrenceFilterSchema, recurrenceSchema, timelineSchema } from './casebook-view.ts';
+import {
+  backupSchema,
+  caseFilterSchema,
+  caseListSchema,
+  recurrenceFilterSchema,
+  recurrenceSchema,
+  timelineSchema,
+} from './casebook-view.ts';
 import { idSchema, recordIdSchema } from './common.ts';
 import { guideSchema } from './guide-view.ts';
 import { personInputSchema, printerInputSchema, shopSchema, spoolInputSchema } from './shop-records.ts';
@@ -80,7 +87,11 @@ export const calls = {
   'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },
   'demo:load': { input: nothing, output: shopSchema, callers: everywhere },
   'demo:remove': { input: nothing, output: shopSchema, callers: everywhere },
-  'backup:list': { input: nothing, output: z.strictObject({ backups: z.array(backupSchema), folder: z.string() }), callers: everywhere },
+  'backup:list': {
+    input: nothing,
+    output: z.strictObject({ backups: z.array(backupSchema), folder: z.string() }),
+    callers: everywhere,
+  },
   'backup:make': { input: nothing, output: backupSchema, callers: everywhere },
   'backup:restore': {
     input: z.strictObject({ name: z.string().regex(/^[A-Za-z0-9._-]{1,120}$/, 'not the name of a backup') }),

@@ -1,5 +1,13 @@
 import { z } from 'zod';
-import { conditionsSchema, findingValueSchema, idSchema, initialsSchema, labelSchema, noteSchema, recordIdSchema } from './common.ts';
+import {
+  conditionsSchema,
+  findingValueSchema,
+  idSchema,
+  initialsSchema,
+  labelSchema,
+  noteSchema,
+  recordIdSchema,
+} from './common.ts';
 
 /** What is known when a case is opened. */
 export const intakeSchema = z.strictObject({
@@ -36,18 +44,29 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('skipped'), observation: idSchema }),
   /** The operator chooses what to look at next. */
   z.strictObject({ kind: z.literal('jumped'), observation: idSchema }),
-  z.strictObject({ kind: z.literal('condition-set'), condition: idSchema, value: z.union([idSchema, z.number()]).nullable() }),
+  z.strictObject({
+    kind: z.literal('condition-set'),
+    condition: idSchema,
+    value: z.union([idSchema, z.number()]).nullable(),
+  }),
   /** Enough checked: show what to do. */
   z.strictObject({ kind: z.literal('verdict-asked') }),
   z.strictObject({ kind: z.literal('checking-resumed') }),
   z.strictObject({ kind: z.literal('remedy-chosen'), remedy: idSchema }),
-  z.strictObject({ kind: z.literal('step-ticked'), step: z.number().int().min(0).max(19), isDone: z.boolean() }),
+  z.strictObject({
+    kind: z.literal('step-ticked'),
+    step: z.number().int().min(0).max(19),
+    isDone: z.boolean(),
+  }),
   z.strictObject({ kind: z.literal('remedy-left') }),
   z.strictObject({ kind: z.literal('remedy-done') }),
   z.strictObject({ kind: z.literal('verified'), outcome: outcomeSchema }),
   z.strictObject({
     kind: z.literal('closed'),
-    causes: z.array(confirmedCauseSchema).min(1, 'name the cause, from the guide or in your own words').max(4),
+    causes: z
+      .array(confirmedCauseSchema)
+      .min(1, 'name the cause, from the guide or in your own words')
+      .max(4),
     practice: idSchema.nullable().default(null),
     minutesLost: z.number().min(0).max(100_000),
     gramsScrapped: z.number().min(0).max(1_000_000),

@@ -93,7 +93,9 @@ export const remedyViewSchema = z.strictObject({
   minutesWaiting: z.number(),
   parts: z.array(z.string()),
   tools: z.array(z.string()),
-  steps: z.array(z.strictObject({ text: z.string(), cautions: z.array(cautionViewSchema), isDone: z.boolean() })),
+  steps: z.array(
+    z.strictObject({ text: z.string(), cautions: z.array(cautionViewSchema), isDone: z.boolean() }),
+  ),
   verify: z.string(),
   stopAndCall: z.string(),
 });
@@ -173,15 +175,21 @@ export const whyCandidateSchema = z.strictObject({
   tellApart: z.string().nullable(),
   priorPerHundredCases: z.number(),
   priorSource: z.string(),
-  shifts: z.array(z.strictObject({ because: z.string(), timesOdds: z.number(), decibans: z.number(), source: z.string() })),
+  shifts: z.array(
+    z.strictObject({ because: z.string(), timesOdds: z.number(), decibans: z.number(), source: z.string() }),
+  ),
   prior: probabilitySchema,
   reasons: z.array(reasonSchema),
   /** What the weights do not explain one by one: findings acting together. */
   remainderDecibans: z.number(),
   posterior: probabilitySchema,
   method: z.string(),
-  mechanisms: z.array(z.strictObject({ id: idSchema, label: z.string(), physics: z.string(), probability: probabilitySchema })),
-  practices: z.array(z.strictObject({ id: idSchema, label: z.string(), habit: z.string(), better: z.string() })),
+  mechanisms: z.array(
+    z.strictObject({ id: idSchema, label: z.string(), physics: z.string(), probability: probabilitySchema }),
+  ),
+  practices: z.array(
+    z.strictObject({ id: idSchema, label: z.string(), habit: z.string(), better: z.string() }),
+  ),
   remedies: z.array(z.strictObject({ id: idSchema, label: z.string(), chance: probabilitySchema })),
 });
 
@@ -197,7 +205,14 @@ export const whyCheckSchema = z.strictObject({
       value: idSchema,
       label: z.string(),
       probability: probabilitySchema,
-      candidates: z.array(z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema, change: z.number() })),
+      candidates: z.array(
+        z.strictObject({
+          cause: idSchema,
+          label: z.string(),
+          probability: probabilitySchema,
+          change: z.number(),
+        }),
+      ),
     }),
   ),
 });

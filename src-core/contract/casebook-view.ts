@@ -48,7 +48,9 @@ export const timelineSchema = z.strictObject({
       kind: idSchema,
       text: z.string(),
       isUndone: z.boolean(),
-      candidates: z.array(z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema })),
+      candidates: z.array(
+        z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema }),
+      ),
     }),
   ),
   /** An event that today's program would refuse, if any: replay stops before it. */
@@ -85,13 +87,32 @@ export const recurrenceSchema = z.strictObject({
   gramsScrapped: z.number(),
   rows: z.array(recurrenceRowSchema),
   causes: z.array(
-    z.strictObject({ cause: z.string(), causeLabel: z.string(), count: z.number().int(), minutesLost: z.number(), gramsScrapped: z.number() }),
+    z.strictObject({
+      cause: z.string(),
+      causeLabel: z.string(),
+      count: z.number().int(),
+      minutesLost: z.number(),
+      gramsScrapped: z.number(),
+    }),
   ),
-  practices: z.array(z.strictObject({ id: idSchema, label: z.string(), better: z.string(), count: z.number().int(), minutesLost: z.number() })),
+  practices: z.array(
+    z.strictObject({
+      id: idSchema,
+      label: z.string(),
+      better: z.string(),
+      count: z.number().int(),
+      minutesLost: z.number(),
+    }),
+  ),
   months: z.array(z.strictObject({ month: z.string(), count: z.number().int(), minutesLost: z.number() })),
 });
 
-export const backupSchema = z.strictObject({ name: z.string(), at: timeSchema, bytes: z.number().int(), cases: z.number().int().nullable() });
+export const backupSchema = z.strictObject({
+  name: z.string(),
+  at: timeSchema,
+  bytes: z.number().int(),
+  cases: z.number().int().nullable(),
+});
 
 export type CaseFilterInput = z.input<typeof caseFilterSchema>;
 export type CaseFilter = z.infer<typeof caseFilterSchema>;

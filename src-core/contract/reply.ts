@@ -20,4 +20,5 @@ export interface ReplyError {
 }
 
 /** Every call is answered with one of these; nothing is thrown across a host's border. */
-export type Reply<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: ReplyError };
+export type Reply<T> =
+  { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: ReplyError };

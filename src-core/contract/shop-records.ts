@@ -1,5 +1,13 @@
 import { z } from 'zod';
-import { conditionsSchema, idSchema, initialsSchema, labelSchema, noteSchema, recordIdSchema, timeSchema } from './common.ts';
+import {
+  conditionsSchema,
+  idSchema,
+  initialsSchema,
+  labelSchema,
+  noteSchema,
+  recordIdSchema,
+  timeSchema,
+} from './common.ts';
 
 /** A printer of the shop; its standing circumstances (feed, hot end, nozzle…) start every case on it. */
 export const printerInputSchema = z.strictObject({
@@ -11,7 +19,9 @@ export const printerInputSchema = z.strictObject({
   note: noteSchema.default(''),
   isRetired: z.boolean().default(false),
 });
-export const printerSchema = printerInputSchema.required().extend({ isDemo: z.boolean(), openCases: z.number().int() });
+export const printerSchema = printerInputSchema
+  .required()
+  .extend({ isDemo: z.boolean(), openCases: z.number().int() });
 
 export const spoolInputSchema = z.strictObject({
   id: recordIdSchema.optional(),

@@ -32,8 +32,18 @@ export const trainingViewSchema = z.strictObject({
     }),
   ),
   minutesSpent: z.number(),
-  checks: z.array(z.strictObject({ observation: idSchema, label: z.string(), place: idSchema, kind: idSchema, minutes: z.number() })),
-  remedies: z.array(z.strictObject({ id: idSchema, label: z.string(), family: idSchema, minutes: z.number() })),
+  checks: z.array(
+    z.strictObject({
+      observation: idSchema,
+      label: z.string(),
+      place: idSchema,
+      kind: idSchema,
+      minutes: z.number(),
+    }),
+  ),
+  remedies: z.array(
+    z.strictObject({ id: idSchema, label: z.string(), family: idSchema, minutes: z.number() }),
+  ),
   causes: z.array(z.strictObject({ id: idSchema, label: z.string(), family: idSchema })),
   isOver: z.boolean(),
   score: z

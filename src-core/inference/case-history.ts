@@ -30,7 +30,9 @@ export interface CaseHistory {
  * estimate: two to one for gone, 3 decibans, about three times the smallest weight of evidence that people notice
  * (Good, Probability and the Weighing of Evidence (1950), chapter 6).
  */
-export const OUTCOME_LIKELIHOOD: Readonly<Record<RemedyOutcome, { readonly gone: number; readonly there: number }>> = {
+export const OUTCOME_LIKELIHOOD: Readonly<
+  Record<RemedyOutcome, { readonly gone: number; readonly there: number }>
+> = {
   cured: { gone: 1, there: 0 },
   better: { gone: 2 / 3, there: 1 / 3 },
   'not-cured': { gone: 0, there: 1 },
@@ -70,24 +72,34 @@ export function historyBranches(history: CaseHistory): readonly HistoryBranch[] 
   const likelihood = outcomeLikelihood(tries, tries.length + 1);
   if (likelihood > 0) {
     complaint.forEach((_, first) => {
-      branches.push(branch(history, likelihood, demands(complaint, first, tries.length, null), null, [tries.length]));
+      branches.push(
+        branch(history, likelihood, demands(complaint, first, tries.length, null), null, [tries.length]),
+      );
     });
   }
   return branches;
 }
 
 /** Throws unless the history fits model and evidence. */
-export function requireHistory(model: GraphModel, evidence: readonly GraphEvidence[], history: CaseHistory): void {
+export function requireHistory(
+  model: GraphModel,
+  evidence: readonly GraphEvidence[],
+  history: CaseHistory,
+): void {
   for (const observation of history.complaint) {
     requireIndex(observation, model.observations.length, 'complaint');
     const finding = evidence.find((entry) => entry.observation === observation);
     const levels = model.observations[observation]?.leak.length ?? 0;
     if (!finding || likelihoodOf(finding, levels)[0] !== 0) {
       const id = model.observations[observation]?.id;
-      throw new RangeError(`complaint observation "${id}" must be in evidence above level 0, got ${JSON.stringify(finding)}`);
+      throw new RangeError(
+        `complaint observation "${id}" must be in evidence above level 0, got ${JSON.stringify(finding)}`,
+      );
     }
     if (history.seenAfterTries?.get(observation)) {
-      throw new RangeError(`complaint observation "${model.observations[observation]?.id}" must be seen before any try`);
+      throw new RangeError(
+        `complaint observation "${model.observations[observation]?.id}" must be seen before any try`,
+      );
     }
   }
   if (history.complaint.length === 0 && history.tries.length > 0) {
@@ -96,7 +108,11 @@ export function requireHistory(model: GraphModel, evidence: readonly GraphEviden
   history.tries.forEach((tried) => requireRemoval(model, tried.removal));
   for (const [observation, tries] of history.seenAfterTries ?? []) {
     requireIndex(observation, model.observations.length, 'seenAfterTries');
-    requireIndex(tries, history.tries.length + 1, `tries before observation "${model.observations[observation]?.id}"`);
+    requireIndex(
+      tries,
+      history.tries.length + 1,
+      `tries before observation "${model.observations[observation]?.id}"`,
+    );
   }
 }
 

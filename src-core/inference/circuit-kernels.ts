@@ -54,7 +54,11 @@ function expandAxis({ outer, inner, pairs }: Expansion, from: Float64Array, to: 
 }
 
 /** Transpose of `expandAxis`: adjoint of the expanded table to that of the plain one. */
-export function expandAxisBackward({ outer, inner, pairs }: Expansion, from: Float64Array, to: Float64Array): void {
+export function expandAxisBackward(
+  { outer, inner, pairs }: Expansion,
+  from: Float64Array,
+  to: Float64Array,
+): void {
   const { states, count, sums } = pairs;
   to.fill(0);
   for (let a = 0; a < outer; a++) {
@@ -72,12 +76,18 @@ export function expandAxisBackward({ outer, inner, pairs }: Expansion, from: Flo
   }
 }
 
-export function sumJoin(node: JoinNode, left: Float64Array, expandedRight: Float64Array, out: Float64Array): void {
+export function sumJoin(
+  node: JoinNode,
+  left: Float64Array,
+  expandedRight: Float64Array,
+  out: Float64Array,
+): void {
   const { left: l, right: r, out: o } = node.plan;
   out.fill(0);
   for (let t = 0; t < o.length; t++) {
     const at = o[t] as number;
-    out[at] = (out[at] as number) + (left[l[t] as number] as number) * (expandedRight[r[t] as number] as number);
+    out[at] =
+      (out[at] as number) + (left[l[t] as number] as number) * (expandedRight[r[t] as number] as number);
   }
 }
 

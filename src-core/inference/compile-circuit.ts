@@ -87,7 +87,15 @@ class CircuitBuilder {
     this.network.accumulators.forEach((accumulator, a) => {
       const shape = tableShape([a], [accumulator.states]);
       const scale = this.scaleOf(a);
-      this.place(this.add({ ...this.table(shape, accumulator.start.map((w, k) => w / (scale[k] ?? 1))), kind: 'leaf' }));
+      this.place(
+        this.add({
+          ...this.table(
+            shape,
+            accumulator.start.map((w, k) => w / (scale[k] ?? 1)),
+          ),
+          kind: 'leaf',
+        }),
+      );
     });
     const bySource = new Map<number, MaxLink[]>();
     for (const link of this.network.links) {
@@ -98,7 +106,10 @@ class CircuitBuilder {
     for (const [source, links] of bySource) {
       const at = this.position[this.base + source] ?? -1;
       // A cause whose every neighbour outlives it in the order is summed out before anything else is joined.
-      if (at < 0 || (this.isCause(source) && links.every((link) => (this.position[link.accumulator] ?? -1) > at))) {
+      if (
+        at < 0 ||
+        (this.isCause(source) && links.every((link) => (this.position[link.accumulator] ?? -1) > at))
+      ) {
         this.place(this.add(this.causeNode(source, links)));
       } else {
         for (const link of links) this.place(this.add(this.linkLeaf(link)));
@@ -107,7 +118,9 @@ class CircuitBuilder {
   }
 
   private causeNode(source: number, links: readonly MaxLink[]): CauseNode {
-    const sorted = [...links].sort((a, b) => (this.position[b.accumulator] ?? 0) - (this.position[a.accumulator] ?? 0));
+    const sorted = [...links].sort(
+      (a, b) => (this.position[b.accumulator] ?? 0) - (this.position[a.accumulator] ?? 0),
+    );
     const shape = this.shapeOf(sorted.map((link) => link.accumulator));
     const states = this.network.sources[source]?.weights.length ?? 0;
     const basis = new Float64Array(states * shape.size);
@@ -179,7 +192,8 @@ class CircuitBuilder {
     let terms = 1;
     for (const variable of unionAxes(a.shape.axes, b.shape.axes, this.position)) {
       const isShared = a.shape.axes.includes(variable) && b.shape.axes.includes(variable);
-      terms *= isShared && variable < this.base ? (this.pairs[variable]?.count ?? 1) : this.axisSize(variable);
+      terms *=
+        isShared && variable < this.base ? (this.pairs[variable]?.count ?? 1) : this.axisSize(variable);
     }
     this.terms += terms;
     if (this.terms > this.limits.terms || this.unionSize(left, right) > this.limits.tableEntries) return -1;
@@ -209,7 +223,14 @@ class CircuitBuilder {
     if (source >= 0) this.readerOf[source] = this.nodes.length;
     const scale = accumulator ? this.scaleOf(variable) : null;
     const closes = accumulator?.closes ? accumulator.closes.map((w, k) => w * (scale?.[k] ?? 1)) : null;
-    const node = this.add({ ...this.table(shape, new Float64Array(shape.size)), kind: 'sum', from, source, closes, exponent: 0 });
+    const node = this.add({
+      ...this.table(shape, new Float64Array(shape.size)),
+      kind: 'sum',
+      from,
+      source,
+      closes,
+      exponent: 0,
+    });
     below.parent = node;
     return node;
   }
@@ -232,7 +253,12 @@ class CircuitBuilder {
       });
       picks[entry] = pick;
     }
-    const node: SettleNode = { ...this.table(shape, new Float64Array(shape.size)), kind: 'settle', from, picks };
+    const node: SettleNode = {
+      ...this.table(shape, new Float64Array(shape.size)),
+      kind: 'settle',
+      from,
+      picks,
+    };
     below.parent = this.add(node);
     return below.parent;
   }
@@ -268,7 +294,8 @@ class CircuitBuilder {
   private unionSize(a: number, b: number): number {
     const axesOfA = this.nodes[a]?.shape.axes ?? [];
     let size = this.sizeOf(a);
-    for (const axis of this.nodes[b]?.shape.axes ?? []) if (!axesOfA.includes(axis)) size *= this.axisSize(axis);
+    for (const axis of this.nodes[b]?.shape.axes ?? [])
+      if (!axesOfA.includes(axis)) size *= this.axisSize(axis);
     return size;
   }
 

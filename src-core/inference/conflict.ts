@@ -25,7 +25,8 @@ export function conflict(
   evidence: readonly GraphEvidence[],
   options: Pick<InferenceOptions, 'limits'> = {},
 ): Conflict {
-  const logOf = (findings: readonly GraphEvidence[]) => believe(model, priors, findings, options)?.logEvidence ?? NaN;
+  const logOf = (findings: readonly GraphEvidence[]) =>
+    believe(model, priors, findings, options)?.logEvidence ?? NaN;
   const whole = logOf(evidence);
   if (whole === -Infinity) return { kind: 'impossible-evidence' };
   const single = evidence.map((finding) => logOf([finding]));

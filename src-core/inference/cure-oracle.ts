@@ -49,7 +49,9 @@ export function cureOracle(
     evaluate(circuit);
     differentiate(circuit);
     const mechanismSource = new Map<number, number>();
-    network.sources.forEach((source, s) => source.kind === 'mechanism' && mechanismSource.set(source.index, s));
+    network.sources.forEach(
+      (source, s) => source.kind === 'mechanism' && mechanismSource.set(source.index, s),
+    );
     const scale = branch.likelihood * Math.exp(logScale(circuit) - belief.logEvidence);
     networks.push({ network, circuit, whatIf: new WhatIf(circuit), mechanismSource, scale });
   }
@@ -71,6 +73,9 @@ export function cureOracle(
     }
     return sum;
   };
-  const alreadyGone = belief.branches.reduce((sum, { goneAfter, share }) => sum + (goneAfter === null ? 0 : share), 0);
+  const alreadyGone = belief.branches.reduce(
+    (sum, { goneAfter, share }) => sum + (goneAfter === null ? 0 : share),
+    0,
+  );
   return { alreadyGone, cure, networks, setRemoval };
 }

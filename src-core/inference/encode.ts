@@ -64,7 +64,10 @@ export function encode(
       const raised = Array.from({ length: classes }, (_, k) => gate.raised(link.levels, k + 1));
       if (raised.every((weights) => weights[0] === 1)) continue;
       const source = link.from.kind === 'cause' ? link.from.index : sourceOfMechanism(link.from.index);
-      if (isScalar || raised.every((weights) => weights.every((value, state) => state === 0 || value === 0))) {
+      if (
+        isScalar ||
+        raised.every((weights) => weights.every((value, state) => state === 0 || value === 0))
+      ) {
         raised.forEach(([factor], k) => multiplyState(sources[source], k + 1, factor ?? 0));
         continue;
       }

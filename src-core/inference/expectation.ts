@@ -105,7 +105,12 @@ export function atMostLevels(model: GraphModel, expectation: Expectation, observ
   for (let level = 0; level < count; level++) {
     const isLast = level === count - 1;
     const upTo = (levels: readonly number[]) =>
-      isLast ? 1 : Math.min(1, levels.slice(0, level + 1).reduce((sum, p) => sum + p, 0));
+      isLast
+        ? 1
+        : Math.min(
+            1,
+            levels.slice(0, level + 1).reduce((sum, p) => sum + p, 0),
+          );
     const causes: Factor[] = [];
     const mechanisms: Factor[] = [];
     for (const link of isLast ? [] : (gate?.links ?? [])) {
@@ -117,5 +122,6 @@ export function atMostLevels(model: GraphModel, expectation: Expectation, observ
 }
 
 function scaleAlive(run: ProductRun, weights: Float64Array, factor: number): void {
-  for (let s = weights.length - run.aliveStates; s < weights.length; s++) weights[s] = (weights[s] ?? 0) * factor;
+  for (let s = weights.length - run.aliveStates; s < weights.length; s++)
+    weights[s] = (weights[s] ?? 0) * factor;
 }

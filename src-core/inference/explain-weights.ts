@@ -20,6 +20,11 @@ export type WeightExplanation =
 /** 2^8 posteriors; more would keep an operator waiting. */
 export const SHAPLEY_FINDINGS = 8;
 
+export interface ExplainOptions extends InferenceOptions {
+  /** Most findings that are averaged over all orders; beyond, and with 0 always, weights are sequential. */
+  readonly shapleyUpTo?: number;
+}
+
 /**
  * Why a cause rose or fell: a weight of evidence in decibans for each finding, adding up exactly to the change of
  * the cause's log-odds. Findings are not independent given a cause (other causes explain them too), so a weight
@@ -33,16 +38,21 @@ export function explainWeights(
   model: GraphModel,
   priors: readonly number[],
   evidence: readonly GraphEvidence[],
-  options: InferenceOptions = {},
+  options: ExplainOptions = {},
 ): WeightExplanation {
   const count = evidence.length;
-  const { history, ...limits } = options;
+  const { history, shapleyUpTo = SHAPLEY_FINDINGS, ...limits } = options;
   const cache = new Map<number, Float64Array | null>();
   // Bit k of the mask: finding k is known.
   const logOdds = (mask: number): Float64Array | null => {
     const known = cache.get(mask);
     if (known !== undefined) return known;
-    const found = infer(model, priors, evidence.filter((_, k) => (mask >> k) & 1), limits);
+    const found = infer(
+      model,
+      priors,
+      evidence.filter((_, k) => (mask >> k) & 1),
+      limits,
+    );
     const value = found.kind === 'ok' && found.exact ? found.causeLogOdds : null;
     cache.set(mask, value);
     return value;
@@ -57,7 +67,7 @@ export function explainWeights(
   const before = prefixes[0] ?? new Float64Array(0);
   const after = prefixes[count] ?? before;
 
-  const usesShapley = count <= SHAPLEY_FINDINGS && isFiniteForAll(count, logOdds, before);
+  const usesShapley = count <= shapleyUpTo && isFiniteForAll(count, logOdds, before);
   const findings = model.causes.map((_, cause) =>
     usesShapley
       ? shapleyValues(count, (mask) => logOdds(mask)?.[cause] ?? 0)
@@ -69,7 +79,9 @@ export function explainWeights(
     kind: 'ok',
     method: usesShapley ? 'shapley' : 'sequential',
     findings: findings.map((weights) => weights.map(decibansOf)),
-    tried: whole.causeLogOdds.map((value, cause) => (history ? decibansOf(change(after[cause] ?? 0, value)) : 0)),
+    tried: whole.causeLogOdds.map((value, cause) =>
+      history ? decibansOf(change(after[cause] ?? 0, value)) : 0,
+    ),
     total: whole.causeLogOdds.map((value, cause) => decibansOf(change(before[cause] ?? 0, value))),
   };
 }

@@ -32,7 +32,8 @@ export function findingGate(likelihood: readonly number[], demand = NO_DEMAND, s
   for (let run = 0; run < runs; run++) {
     for (const flag of flags) if (flag === 0 || !isOnlyNone(run)) states.push({ run, flag });
   }
-  const stateOf = (run: number, flag: number) => states.findIndex((state) => state.run === run && state.flag === flag);
+  const stateOf = (run: number, flag: number) =>
+    states.findIndex((state) => state.run === run && state.flag === flag);
 
   const closes = new Float64Array(states.length);
   states.forEach(({ run, flag }, state) => {

@@ -82,7 +82,15 @@ export function posteriorOf(belief: Belief): ExactPosterior | ImpossibleEvidence
     remainingCauses[cause] = remainingProbability(belief, cause);
   }
   const mechanisms = mechanismPosteriors(belief);
-  return { kind: 'ok', exact: true, logEvidence: belief.logEvidence, causes, causeLogOdds, remainingCauses, mechanisms };
+  return {
+    kind: 'ok',
+    exact: true,
+    logEvidence: belief.logEvidence,
+    causes,
+    causeLogOdds,
+    remainingCauses,
+    mechanisms,
+  };
 }
 
 function mechanismPosteriors(belief: Belief): Float64Array {

@@ -20,10 +20,14 @@ const LARGEST_RATE = 40;
  * Requires: two-state sources (no tried remedies); a mechanism may be named only together with everything below it.
  */
 export function relaxNetwork(network: MaxNetwork, relaxed: ReadonlySet<number>, side: BoundSide): MaxNetwork {
-  const sources = network.sources.map((source): Source => ({ ...source, weights: Float64Array.from(source.weights) }));
+  const sources = network.sources.map((source): Source => ({
+    ...source,
+    weights: Float64Array.from(source.weights),
+  }));
   let logConstant = network.logConstant;
   const linksOf = new Map<number, MaxLink[]>();
-  for (const link of network.links) linksOf.set(link.accumulator, [...(linksOf.get(link.accumulator) ?? []), link]);
+  for (const link of network.links)
+    linksOf.set(link.accumulator, [...(linksOf.get(link.accumulator) ?? []), link]);
   const isFinding = (a: number) => (network.accumulators[a]?.settles ?? -1) < 0;
   // Findings first: they leave factors on mechanisms, which close the mechanisms' own accumulators.
   for (const a of [...relaxed].sort((x, y) => Number(isFinding(y)) - Number(isFinding(x)))) {
@@ -55,7 +59,8 @@ function boundTwoStates(
 ): FactorBound {
   const [a = 0, b = 0] = closes;
   const total = (row: ArrayLike<number>, at: number) => (row[at] ?? 0) + (row[at + 1] ?? 0);
-  const rateOf = (silent: number, all: number) => Math.min(LARGEST_RATE, all > 0 ? -Math.log(silent / all) : 0);
+  const rateOf = (silent: number, all: number) =>
+    Math.min(LARGEST_RATE, all > 0 ? -Math.log(silent / all) : 0);
   const start = rateOf(accumulator.start[0] ?? 0, total(accumulator.start, 0));
   const parents = links.map(({ source, rows }) => ({
     source,

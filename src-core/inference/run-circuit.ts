@@ -17,10 +17,20 @@ export function evaluate(circuit: Circuit): number {
         kernels.sumCause(node, kernels.weightsOf(circuit, node.source), node.value);
         break;
       case 'join':
-        kernels.sumJoin(node, value(node.left), kernels.expandRight(node, value(node.right), 'value'), node.value);
+        kernels.sumJoin(
+          node,
+          value(node.left),
+          kernels.expandRight(node, value(node.right), 'value'),
+          node.value,
+        );
         break;
       case 'sum':
-        kernels.sumLast(node.closes ?? kernels.weightsOf(circuit, node.source), value(node.from), node.value, 0);
+        kernels.sumLast(
+          node.closes ?? kernels.weightsOf(circuit, node.source),
+          value(node.from),
+          node.value,
+          0,
+        );
         node.exponent = kernels.normalise(node.value);
         break;
       case 'settle':
@@ -56,11 +66,21 @@ export function differentiate(circuit: Circuit): void {
       const right = nodes[node.right];
       if (!left || !right) continue;
       const last = node.expansions.at(-1);
-      kernels.joinBackward(node, left.value, last?.value ?? right.value, left.adjoint, last?.scratch ?? right.adjoint);
+      kernels.joinBackward(
+        node,
+        left.value,
+        last?.value ?? right.value,
+        left.adjoint,
+        last?.scratch ?? right.adjoint,
+      );
       for (let e = node.expansions.length - 1; e >= 0; e--) {
         const expansion = node.expansions[e];
         if (expansion) {
-          kernels.expandAxisBackward(expansion, expansion.scratch, node.expansions[e - 1]?.scratch ?? right.adjoint);
+          kernels.expandAxisBackward(
+            expansion,
+            expansion.scratch,
+            node.expansions[e - 1]?.scratch ?? right.adjoint,
+          );
         }
       }
     } else if (node?.kind === 'sum') {
@@ -95,7 +115,9 @@ export function stateProbability(circuit: Circuit, source: number, state: number
   const weights = circuit.weights[source] ?? EMPTY;
   const part = partOfSource(circuit, source);
   if (part < 0) return (weights[state] ?? 0) / sumOf(weights);
-  return ((weights[state] ?? 0) * (circuit.weightDerivatives[source]?.[state] ?? 0)) / partValue(circuit, part);
+  return (
+    ((weights[state] ?? 0) * (circuit.weightDerivatives[source]?.[state] ?? 0)) / partValue(circuit, part)
+  );
 }
 
 function logValue(circuit: Circuit): number {

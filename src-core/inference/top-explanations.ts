@@ -43,7 +43,8 @@ export function topExplanations(
   k: number,
   options: ExplanationOptions = {},
 ): TopExplanations {
-  if (!(Number.isInteger(k) && k >= 1)) throw new RangeError(`k must be a whole number of at least 1, got ${k}`);
+  if (!(Number.isInteger(k) && k >= 1))
+    throw new RangeError(`k must be a whole number of at least 1, got ${k}`);
   options.among?.forEach((cause) => requireIndex(cause, model.causes.length, 'among'));
   const belief = believe(model, priors, evidence, options);
   if (!belief) return { kind: 'too-wide' };
@@ -86,7 +87,10 @@ interface Partial {
   readonly probability: number;
 }
 
-function partialProbability(belief: Belief, among: readonly number[]): (isPresent: readonly boolean[]) => number {
+function partialProbability(
+  belief: Belief,
+  among: readonly number[],
+): (isPresent: readonly boolean[]) => number {
   const runs = belief.branches.map(({ circuit, share }) => ({ share, whatIf: new WhatIf(circuit) }));
   return (isPresent) =>
     runs.reduce((sum, { share, whatIf }) => {

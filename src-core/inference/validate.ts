@@ -14,14 +14,17 @@ export function requireUsable(
 ): void {
   requireModel(model);
   if (priors.length !== model.causes.length) {
-    throw new RangeError(`priors must have one number for each of ${model.causes.length} causes, got ${priors.length}`);
+    throw new RangeError(
+      `priors must have one number for each of ${model.causes.length} causes, got ${priors.length}`,
+    );
   }
   priors.forEach((prior, cause) => requireProbability(prior, `prior of cause "${model.causes[cause]?.id}"`));
   const seen = new Set<number>();
   for (const finding of evidence) {
     requireIndex(finding.observation, model.observations.length, 'evidence.observation');
     const observation = model.observations[finding.observation];
-    if (seen.has(finding.observation)) throw new RangeError(`evidence names observation "${observation?.id}" twice`);
+    if (seen.has(finding.observation))
+      throw new RangeError(`evidence names observation "${observation?.id}" twice`);
     seen.add(finding.observation);
     const levels = observation?.leak.length ?? 0;
     if (finding.kind === 'level') {
@@ -35,7 +38,9 @@ export function requireUsable(
     }
     for (const value of finding.likelihood) {
       if (!(value >= 0 && value < Infinity)) {
-        throw new RangeError(`likelihood of observation "${observation?.id}" must be finite and >= 0, got ${value}`);
+        throw new RangeError(
+          `likelihood of observation "${observation?.id}" must be finite and >= 0, got ${value}`,
+        );
       }
     }
   }
@@ -83,7 +88,8 @@ export function requireIndex(value: number, count: number, what: string): void {
 
 /** Throws unless `value` lies in [0, 1]; NaN fails. */
 export function requireProbability(value: number, what: string): void {
-  if (!(value >= 0 && value <= 1)) throw new RangeError(`${what} must be a probability from 0 to 1, got ${value}`);
+  if (!(value >= 0 && value <= 1))
+    throw new RangeError(`${what} must be a probability from 0 to 1, got ${value}`);
 }
 
 function requireDistribution(levels: readonly number[], what: string): void {

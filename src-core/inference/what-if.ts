@@ -50,7 +50,8 @@ export class WhatIf {
   ratio(): number {
     this.run();
     let ratio = this.free;
-    for (const part of this.touchedParts) ratio *= (this.partValues[part] as number) / partValue(this.circuit, part);
+    for (const part of this.touchedParts)
+      ratio *= (this.partValues[part] as number) / partValue(this.circuit, part);
     return ratio;
   }
 
@@ -63,7 +64,9 @@ export class WhatIf {
     this.run();
     let product = this.free;
     for (let part = 0; part < this.circuit.roots.length; part++) {
-      product *= this.touchedParts.includes(part) ? (this.partValues[part] as number) : partValue(this.circuit, part);
+      product *= this.touchedParts.includes(part)
+        ? (this.partValues[part] as number)
+        : partValue(this.circuit, part);
     }
     return product;
   }
@@ -82,7 +85,8 @@ export class WhatIf {
       if (pending.length === 0) this.touchedParts.push(part);
       insert(pending, this.circuit.readerOf[source] as number);
     }
-    for (const part of this.touchedParts) this.partValues[part] = this.climb(this.pendingOf[part] as number[]);
+    for (const part of this.touchedParts)
+      this.partValues[part] = this.climb(this.pendingOf[part] as number[]);
     for (const source of this.changed) this.isChanged[source] = 0;
     this.changed.length = 0;
   }
@@ -96,7 +100,8 @@ export class WhatIf {
       const variant = this.recompute(index);
       if (pending.length === 0) {
         let value = 0;
-        for (let i = 0; i < variant.length; i++) value += (variant[i] as number) * (node.adjoint[i] as number);
+        for (let i = 0; i < variant.length; i++)
+          value += (variant[i] as number) * (node.adjoint[i] as number);
         return value;
       }
       this.stamps[index] = this.stamp;

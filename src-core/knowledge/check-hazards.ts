@@ -1,5 +1,5 @@
-import type { PlacedLists } from './check.ts';
 import type { KnowledgeFault } from './fault.ts';
+import type { PlacedLists } from './placed-lists.ts';
 import type { Hazard } from './schema.ts';
 
 /** Words that give a hazard away; a remedy that uses one must declare the hazard or word the step otherwise. */

@@ -1,6 +1,6 @@
-import type { PlacedLists } from './check.ts';
 import { levelsOf } from './compile.ts';
 import type { KnowledgeFault } from './fault.ts';
+import type { PlacedLists } from './placed-lists.ts';
 import { strengthProbability } from './scale.ts';
 import type { LinkStrength, Observation } from './schema.ts';
 

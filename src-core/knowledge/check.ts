@@ -4,31 +4,12 @@ import { CAUSE_NOT_IN_GUIDE } from './compile.ts';
 import type { KnowledgeFault } from './fault.ts';
 import { nearestId } from './nearest-id.ts';
 import type { ParsedKnowledgeFile } from './parse.ts';
-import type { KnowledgeFile, When } from './schema.ts';
-
-const LISTS = [
-  'conditions',
-  'materials',
-  'cautions',
-  'practices',
-  'mechanisms',
-  'observations',
-  'causes',
-  'remedies',
-] as const;
-type ListName = (typeof LISTS)[number];
-type Entry<N extends ListName> = NonNullable<KnowledgeFile[N]>[number];
-
-/** Every entry with the file and path it stands at. */
-export interface Placed<N extends ListName> {
-  readonly entry: Entry<N>;
-  readonly at: (...path: PropertyKey[]) => { file: string; line: number };
-}
-export type PlacedLists = { readonly [N in ListName]: readonly Placed<N>[] };
+import { LISTS, placeEntries, type ListName, type PlacedLists } from './placed-lists.ts';
+import type { When } from './schema.ts';
 
 /** Faults that only show across files: dangling and doubled ids, orphans, missing cautions, unusable numbers. */
 export function checkKnowledge(files: readonly ParsedKnowledgeFile[]): KnowledgeFault[] {
-  const lists = place(files);
+  const lists = placeEntries(files);
   return [
     ...checkDoubles(lists),
     ...checkReferences(lists),
@@ -36,26 +17,6 @@ export function checkKnowledge(files: readonly ParsedKnowledgeFile[]): Knowledge
     ...checkStrengths(lists),
     ...checkHazards(lists),
   ];
-}
-
-function place(files: readonly ParsedKnowledgeFile[]): PlacedLists {
-  const collect = <N extends ListName>(name: N): Placed<N>[] =>
-    files.flatMap((parsed) =>
-      ((parsed.content[name] ?? []) as Entry<N>[]).map((entry, index) => ({
-        entry,
-        at: (...path: PropertyKey[]) => ({ file: parsed.file, line: parsed.lineOf([name, index, ...path]) }),
-      })),
-    );
-  return {
-    conditions: collect('conditions'),
-    materials: collect('materials'),
-    cautions: collect('cautions'),
-    practices: collect('practices'),
-    mechanisms: collect('mechanisms'),
-    observations: collect('observations'),
-    causes: collect('causes'),
-    remedies: collect('remedies'),
-  };
 }
 
 function checkDoubles(lists: PlacedLists): KnowledgeFault[] {

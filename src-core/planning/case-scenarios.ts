@@ -56,7 +56,9 @@ export function caseScenarios(
   };
   const remaining = priors.map((_, cause) => remainingProbability(belief, cause));
   const ranked = priors.map((_, cause) => cause).sort((a, b) => (remaining[b] ?? 0) - (remaining[a] ?? 0));
-  const candidates: number[][] = ranked.filter((cause) => (remaining[cause] ?? 0) > LEAST_PROBABILITY).map((c) => [c]);
+  const candidates: number[][] = ranked
+    .filter((cause) => (remaining[cause] ?? 0) > LEAST_PROBABILITY)
+    .map((c) => [c]);
   for (const size of [2, 3]) {
     const among = ranked.slice(0, size === 2 ? CAUSES_IN_PAIRS : CAUSES_IN_TRIPLES);
     candidates.push(...subsets(among, size));
@@ -71,7 +73,10 @@ export function caseScenarios(
 }
 
 /** Probability that exactly this set holds the complaint up: inclusion and exclusion over its subsets. */
-export function heldByExactly(causes: readonly number[], goneWithout: (causes: readonly number[]) => number): number {
+export function heldByExactly(
+  causes: readonly number[],
+  goneWithout: (causes: readonly number[]) => number,
+): number {
   let sum = 0;
   for (let mask = 1; mask < 2 ** causes.length; mask++) {
     const part = causes.filter((_, k) => (mask >> k) & 1);

@@ -16,7 +16,11 @@ const MOST_SWEEPS = 8;
 const LEAST_GAIN_MINUTES = 1e-9;
 
 /** `probabilities` of scenarios and `unresolved` need not sum to 1; the cost scales with them. */
-export function cheapestOrder(tables: RepairTables, probabilities: Float64Array, unresolved: number): FoundOrder {
+export function cheapestOrder(
+  tables: RepairTables,
+  probabilities: Float64Array,
+  unresolved: number,
+): FoundOrder {
   if (tables.remedies.length <= FULL_SEARCH_REMEDIES) {
     return cheapestByEnumeration(tables, tables.remedies, probabilities, unresolved);
   }

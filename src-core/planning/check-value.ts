@@ -69,7 +69,13 @@ export function valueOfCheck(problem: RepairProblem, check: Check): CheckValue {
   }
   const after = answers.reduce((sum, answer) => sum + answer.probability * answer.expectedMinutes, 0);
   const minutes = minutesOfCheck(problem, check);
-  return { minutes, expectedMinutes: minutes + after, value: actNow - after, informationBits: informationOf(problem, answers), answers };
+  return {
+    minutes,
+    expectedMinutes: minutes + after,
+    value: actNow - after,
+    informationBits: informationOf(problem, answers),
+    answers,
+  };
 }
 
 /** Expected divergence of the scenarios after the answer from those before (Cover & Thomas 2006, eq. 2.28). */
@@ -77,7 +83,9 @@ function informationOf(problem: RepairProblem, answers: readonly CheckAnswer[]):
   const term = (after: number, before: number) => (after > 0 ? after * Math.log2(after / before) : 0);
   return answers.reduce((sum, answer) => {
     let divergence = term(answer.unresolved, problem.unresolved);
-    problem.scenarios.forEach(({ probability }, s) => (divergence += term(answer.scenarios[s] ?? 0, probability)));
+    problem.scenarios.forEach(
+      ({ probability }, s) => (divergence += term(answer.scenarios[s] ?? 0, probability)),
+    );
     return sum + answer.probability * divergence;
   }, 0);
 }
@@ -86,7 +94,12 @@ function informationOf(problem: RepairProblem, answers: readonly CheckAnswer[]):
  * The same saving, net of the check's minutes, by the chance-over-cost rule alone: fast, to pick the checks that
  * deserve a full look.
  */
-export function roughNetValue(problem: RepairProblem, tables: RepairTables, rows: Float64Array, check: Check): number {
+export function roughNetValue(
+  problem: RepairProblem,
+  tables: RepairTables,
+  rows: Float64Array,
+  check: Check,
+): number {
   let after = 0;
   const scenarios = new Float64Array(tables.scenarioCount);
   for (let level = 0; level < check.unresolvedLevels.length; level++) {
@@ -96,7 +109,11 @@ export function roughNetValue(problem: RepairProblem, tables: RepairTables, rows
     const unresolved = problem.unresolved * (check.unresolvedLevels[level] ?? 0);
     after += chanceOverCostOrder(tables, scenarios, unresolved).expectedMinutes;
   }
-  return chanceOverCostOrder(tables, rows, problem.unresolved).expectedMinutes - after - minutesOfCheck(problem, check);
+  return (
+    chanceOverCostOrder(tables, rows, problem.unresolved).expectedMinutes -
+    after -
+    minutesOfCheck(problem, check)
+  );
 }
 
 /** Minutes of a check now: its own and those of preparations not yet made. */
@@ -107,7 +124,10 @@ export function minutesOfCheck(problem: RepairProblem, check: Check): number {
   );
 }
 
-export function tablesNow(problem: RepairProblem): { readonly tables: RepairTables; readonly probabilities: Float64Array } {
+export function tablesNow(problem: RepairProblem): {
+  readonly tables: RepairTables;
+  readonly probabilities: Float64Array;
+} {
   return {
     tables: repairTables(problem),
     probabilities: Float64Array.from(problem.scenarios, (scenario) => scenario.probability),

@@ -55,7 +55,11 @@ const LEAST_SAVING_MINUTES = 1e-6;
  * that of acting now. A check is proposed only if it pays. One-step look-ahead: after a check the plan is
  * remedies only (Heckerman, Breese & Rommelse 1995).
  */
-export function nextStep(problem: RepairProblem, checks: readonly Check[], options: NextStepOptions = {}): NextStep {
+export function nextStep(
+  problem: RepairProblem,
+  checks: readonly Check[],
+  options: NextStepOptions = {},
+): NextStep {
   requireProblem(problem);
   checks.forEach((check) => requireCheck(problem, check));
   const actNow = planRemedies(problem);
@@ -68,7 +72,11 @@ export function nextStep(problem: RepairProblem, checks: readonly Check[], optio
     .map(({ index }): RankedCheck => {
       const check = options.refine?.(index) ?? (checks[index] as Check);
       const value = valueOfCheck(problem, check);
-      return { ...value, check: index, pays: value.expectedMinutes < actNow.expectedMinutes - LEAST_SAVING_MINUTES };
+      return {
+        ...value,
+        check: index,
+        pays: value.expectedMinutes < actNow.expectedMinutes - LEAST_SAVING_MINUTES,
+      };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
   const [bestCheck] = ranked;
@@ -98,7 +106,12 @@ function rankRemedies(
   return rows
     .map(({ row, cureProbability, minutes }, rank): RankedRemedy => {
       // First this one, then the better of the standing plan and the chance-over-cost order.
-      const standing = orderCost(tables, [row, ...continued.filter((each) => each !== row)], probabilities, problem.unresolved);
+      const standing = orderCost(
+        tables,
+        [row, ...continued.filter((each) => each !== row)],
+        probabilities,
+        problem.unresolved,
+      );
       const isFirst = actNow.order[0] === row.index;
       const expectedMinutes = isFirst
         ? actNow.expectedMinutes

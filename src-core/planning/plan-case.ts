@@ -3,7 +3,13 @@ import type { GraphEvidence, GraphModel } from '../inference/graph-model.ts';
 import { caseScenarios } from './case-scenarios.ts';
 import type { Check } from './check-value.ts';
 import { nextStep, type NextStep } from './next-step.ts';
-import { DEFAULT_SERVICE, type Remedy, type RepairProblem, type Scenario, type ServiceCall } from './repair-problem.ts';
+import {
+  DEFAULT_SERVICE,
+  type Remedy,
+  type RepairProblem,
+  type Scenario,
+  type ServiceCall,
+} from './repair-problem.ts';
 import { ScenarioForecast, type Forecast } from './scenario-forecast.ts';
 
 /** A check of one observation that is still open. */
@@ -52,9 +58,12 @@ export function planCase(input: PlanCaseInput): CasePlan {
   const known = new Set(evidence.map((finding) => finding.observation));
   for (const check of input.checks) {
     if (!model.observations[check.observation]) {
-      throw new RangeError(`check "${check.id}" names observation ${check.observation}, but there are ${model.observations.length}`);
+      throw new RangeError(
+        `check "${check.id}" names observation ${check.observation}, but there are ${model.observations.length}`,
+      );
     }
-    if (known.has(check.observation)) throw new RangeError(`check "${check.id}" is of an observation with evidence`);
+    if (known.has(check.observation))
+      throw new RangeError(`check "${check.id}" is of an observation with evidence`);
   }
   const found = caseScenarios(model, input.priors, evidence, input.complaint, input.inference);
   if (found.kind !== 'ok') return found;
@@ -78,7 +87,10 @@ export function planCase(input: PlanCaseInput): CasePlan {
     next: nextStep(problem, checks, { refine }),
     scenarios,
     unresolved,
-    cureProbabilities: Float64Array.from(remedies, ({ removes }) => oracle.cure(removes) / (1 - oracle.alreadyGone)),
+    cureProbabilities: Float64Array.from(
+      remedies,
+      ({ removes }) => oracle.cure(removes) / (1 - oracle.alreadyGone),
+    ),
     alreadyGone: oracle.alreadyGone,
   };
 }

@@ -30,7 +30,8 @@ export function expectedCostOfRepair(problem: RepairProblem, order: readonly num
   let total = 0;
   for (const index of order) {
     const remedy = problem.remedies[index];
-    if (!remedy) throw new RangeError(`order names remedy ${index}, but there are ${problem.remedies.length}`);
+    if (!remedy)
+      throw new RangeError(`order names remedy ${index}, but there are ${problem.remedies.length}`);
     const row = rows.get(index);
     // A remedy that touches no scenario still takes its minutes.
     total += state.persists * (row ? state.minutes(row) : remedy.minutes);

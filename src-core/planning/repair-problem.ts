@@ -44,7 +44,8 @@ export function requireProblem(problem: RepairProblem): void {
   requireNonNegative(problem.unresolved, 'unresolved probability');
   problem.scenarios.forEach((scenario, index) => {
     requireNonNegative(scenario.probability, `probability of scenario ${index}`);
-    if (scenario.causes.length === 0) throw new RangeError(`scenario ${index} must name at least one cause, got none`);
+    if (scenario.causes.length === 0)
+      throw new RangeError(`scenario ${index} must name at least one cause, got none`);
     total += scenario.probability;
   });
   if (!(Math.abs(total - 1) <= TOLERANCE)) {
@@ -52,11 +53,15 @@ export function requireProblem(problem: RepairProblem): void {
   }
   for (const remedy of problem.remedies) {
     if (!(remedy.minutes > 0 && remedy.minutes < Infinity)) {
-      throw new RangeError(`minutes of remedy "${remedy.id}" must be finite and above 0, got ${remedy.minutes}`);
+      throw new RangeError(
+        `minutes of remedy "${remedy.id}" must be finite and above 0, got ${remedy.minutes}`,
+      );
     }
     for (const { cause, probability } of remedy.removes) {
       if (!(probability >= 0 && probability <= 1)) {
-        throw new RangeError(`remedy "${remedy.id}" on cause ${cause} must have a probability from 0 to 1, got ${probability}`);
+        throw new RangeError(
+          `remedy "${remedy.id}" on cause ${cause} must have a probability from 0 to 1, got ${probability}`,
+        );
       }
     }
     for (const name of remedy.preparations ?? []) {
@@ -65,12 +70,14 @@ export function requireProblem(problem: RepairProblem): void {
       }
     }
   }
-  for (const [name, minutes] of problem.preparations ?? []) requireNonNegative(minutes, `minutes of preparation "${name}"`);
+  for (const [name, minutes] of problem.preparations ?? [])
+    requireNonNegative(minutes, `minutes of preparation "${name}"`);
   if (!(problem.service.minutes > 0)) {
     throw new RangeError(`minutes of the service call must be above 0, got ${problem.service.minutes}`);
   }
 }
 
 function requireNonNegative(value: number, what: string): void {
-  if (!(value >= 0 && value < Infinity)) throw new RangeError(`${what} must be finite and >= 0, got ${value}`);
+  if (!(value >= 0 && value < Infinity))
+    throw new RangeError(`${what} must be finite and >= 0, got ${value}`);
 }

@@ -67,7 +67,8 @@ export class ScenarioForecast {
         ? this.exactLevels(observation, scenario, byPart)
         : independentLevels(this.model, observation, this.marginals[s] ?? this.unresolvedMarginals),
     );
-    const overall = predictLevels(this.belief, (index) => index === observation)[observation] ?? new Float64Array(0);
+    const overall =
+      predictLevels(this.belief, (index) => index === observation)[observation] ?? new Float64Array(0);
     const rest = overall.map((p, level) =>
       this.scenarios.reduce((left, { probability }, s) => left - probability * (levels[s]?.[level] ?? 0), p),
     );
@@ -78,7 +79,11 @@ export class ScenarioForecast {
   }
 
   /** Inclusion and exclusion as for the scenario itself, with the observation at most at each level. */
-  private exactLevels(observation: number, { causes }: Scenario, byPart: Map<string, Float64Array>): Float64Array {
+  private exactLevels(
+    observation: number,
+    { causes }: Scenario,
+    byPart: Map<string, Float64Array>,
+  ): Float64Array {
     const count = this.model.observations[observation]?.leak.length ?? 0;
     const atMost = (part: readonly number[]): Float64Array => {
       const known = byPart.get(part.join());
@@ -152,17 +157,27 @@ export class ScenarioForecast {
   private restMarginals(): Marginals {
     const causes = Float64Array.from(this.model.causes, (_, cause) => {
       let left = remainingProbability(this.belief, cause);
-      this.scenarios.forEach(({ probability }, s) => (left -= probability * (this.marginals[s]?.causes[cause] ?? 0)));
+      this.scenarios.forEach(
+        ({ probability }, s) => (left -= probability * (this.marginals[s]?.causes[cause] ?? 0)),
+      );
       return clamp(left / Math.max(this.unresolved, 1e-9));
     });
-    return { causes, mechanisms: Float64Array.from(this.model.mechanisms, (gate) => goingAlone(gate, causes)) };
+    return {
+      causes,
+      mechanisms: Float64Array.from(this.model.mechanisms, (gate) => goingAlone(gate, causes)),
+    };
   }
 }
 
-function independentLevels(model: GraphModel, observation: number, { causes, mechanisms }: Marginals): Float64Array {
+function independentLevels(
+  model: GraphModel,
+  observation: number,
+  { causes, mechanisms }: Marginals,
+): Float64Array {
   const gate = model.observations[observation];
   const atMost = Float64Array.from(gate?.leak ?? []);
-  for (let level = 1; level < atMost.length; level++) atMost[level] = (atMost[level] ?? 0) + (atMost[level - 1] ?? 0);
+  for (let level = 1; level < atMost.length; level++)
+    atMost[level] = (atMost[level] ?? 0) + (atMost[level - 1] ?? 0);
   for (const link of gate?.links ?? []) {
     const chance = (link.from.kind === 'cause' ? causes : mechanisms)[link.from.index] ?? 0;
     let upTo = 0;
@@ -175,7 +190,13 @@ function independentLevels(model: GraphModel, observation: number, { causes, mec
 }
 
 function goingAlone(gate: GraphModel['mechanisms'][number], causes: Float64Array): number {
-  return 1 - gate.links.reduce((off, { cause, probability }) => off * (1 - probability * (causes[cause] ?? 0)), 1 - gate.leak);
+  return (
+    1 -
+    gate.links.reduce(
+      (off, { cause, probability }) => off * (1 - probability * (causes[cause] ?? 0)),
+      1 - gate.leak,
+    )
+  );
 }
 
 /** A scenario of several causes: each is at work; for the rest the highest of their single chances. */
@@ -184,7 +205,10 @@ function joined(each: readonly Marginals[]): Marginals {
   if (!first) throw new Error('a scenario names at least one cause');
   const highest = (a: Float64Array, b: Float64Array) => a.map((p, k) => Math.max(p, b[k] ?? 0));
   return others.reduce(
-    (sum, next) => ({ causes: highest(sum.causes, next.causes), mechanisms: highest(sum.mechanisms, next.mechanisms) }),
+    (sum, next) => ({
+      causes: highest(sum.causes, next.causes),
+      mechanisms: highest(sum.mechanisms, next.mechanisms),
+    }),
     first,
   );
 }

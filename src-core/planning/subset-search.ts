@@ -61,7 +61,10 @@ function persistsOfSets(
   const persists = new Float64Array(sets).fill(unresolved);
   for (let s = 0; s < tables.scenarioCount; s++) {
     const p = probabilities[s] as number;
-    const of = Array.from(tables.causeSlots.subarray(tables.start[s], tables.start[s + 1]), (slot) => left[slot]);
+    const of = Array.from(
+      tables.causeSlots.subarray(tables.start[s], tables.start[s + 1]),
+      (slot) => left[slot],
+    );
     // A cause that no remedy removes holds the complaint up whatever is done.
     const isHeldAnyway = isTouched[s] === 0 || of.some((each) => each?.length === 0);
     for (let set = 0; set < sets; set++) {
@@ -82,7 +85,9 @@ function minutesOfSets(tables: RepairTables, remedies: readonly RemedyRow[]): Fl
       const row = remedies[k] as RemedyRow;
       let total = row.minutes;
       for (const name of row.preparations) {
-        const isMade = remedies.some((other, j) => ((set >> j) & 1) === 1 && other.preparations.includes(name));
+        const isMade = remedies.some(
+          (other, j) => ((set >> j) & 1) === 1 && other.preparations.includes(name),
+        );
         if (!isMade) total += tables.preparationMinutes[name] ?? 0;
       }
       minutes[set * count + k] = total;

@@ -25,7 +25,9 @@ export interface CaseFlow {
 }
 
 export function createCaseFlow(knowledge: Knowledge): CaseFlow {
-  const dangerIds = new Set([...knowledge.observations.values()].filter((one) => one.danger).map((one) => one.id));
+  const dangerIds = new Set(
+    [...knowledge.observations.values()].filter((one) => one.danger).map((one) => one.id),
+  );
   const machine = createCaseMachine(dangerIds);
   const [initial] = initialTransition(machine);
 
@@ -34,7 +36,10 @@ export function createCaseFlow(knowledge: Knowledge): CaseFlow {
     if (fault) return { ok: false as const, reason: fault };
     const asMachineEvent = machineEvent(event);
     if (!snapshot.can(asMachineEvent)) {
-      return { ok: false as const, reason: `"${event.kind}" does not fit while the case is in "${String(snapshot.value)}"` };
+      return {
+        ok: false as const,
+        reason: `"${event.kind}" does not fit while the case is in "${String(snapshot.value)}"`,
+      };
     }
     const [next] = transition(machine, snapshot, asMachineEvent);
     return { ok: true as const, snapshot: next };
@@ -44,7 +49,8 @@ export function createCaseFlow(knowledge: Knowledge): CaseFlow {
     let snapshot = initial;
     for (const { seq, event } of eventsInForce(log)) {
       const result = step(snapshot, event);
-      if (!result.ok) return { ok: false, refusedSeq: seq, reason: result.reason, moment: momentOf(snapshot) };
+      if (!result.ok)
+        return { ok: false, refusedSeq: seq, reason: result.reason, moment: momentOf(snapshot) };
       snapshot = result.snapshot;
     }
     return { ok: true, moment: momentOf(snapshot) };

@@ -39,7 +39,9 @@ export const emptyContext: CaseContext = {
 };
 
 /** The machine's events: a case event with its kind as the type, since XState tells events apart by `type`. */
-export type MachineEvent = { [K in CaseEvent['kind']]: { type: K; event: Extract<CaseEvent, { kind: K }> } }[CaseEvent['kind']];
+export type MachineEvent = {
+  [K in CaseEvent['kind']]: { type: K; event: Extract<CaseEvent, { kind: K }> };
+}[CaseEvent['kind']];
 
 export function machineEvent(event: CaseEvent): MachineEvent {
   return { type: event.kind, event } as MachineEvent;
@@ -51,7 +53,8 @@ export function machineEvent(event: CaseEvent): MachineEvent {
  */
 export function createCaseMachine(dangerIds: ReadonlySet<string>) {
   const complaintIsDangerous = ({ event }: { event: MachineEvent }) =>
-    event.type === 'opened' && event.event.intake.complaints.some(({ observation }) => dangerIds.has(observation));
+    event.type === 'opened' &&
+    event.event.intake.complaints.some(({ observation }) => dangerIds.has(observation));
 
   return setup({
     types: { context: {} as CaseContext, events: {} as MachineEvent },
@@ -59,7 +62,10 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
       complaintIsDangerous,
       dangerIsPresent: ({ event }) => event.type === 'danger-answered' && event.event.present.length > 0,
       answerIsDangerous: ({ event }) =>
-        event.type === 'answered' && dangerIds.has(event.event.observation) && event.event.value !== 'absent' && event.event.value !== 'none',
+        event.type === 'answered' &&
+        dangerIds.has(event.event.observation) &&
+        event.event.value !== 'absent' &&
+        event.event.value !== 'none',
       isCured: ({ event }) => event.type === 'verified' && event.event.outcome === 'cured',
     },
     actions: {
@@ -69,7 +75,9 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
         return {
           intake,
           conditions: { ...intake.conditions },
-          findings: Object.fromEntries(intake.complaints.map(({ observation, value }) => [observation, value])),
+          findings: Object.fromEntries(
+            intake.complaints.map(({ observation, value }) => [observation, value]),
+          ),
         };
       }),
       recordDanger: assign(({ context, event }) => {
@@ -94,22 +102,32 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
       recordNotTellable: assign(({ context, event }) => {
         if (event.type !== 'could-not-tell') return {};
         const { observation } = event.event;
-        return { notTellable: [...context.notTellable.filter((id) => id !== observation), observation], wanted: null };
+        return {
+          notTellable: [...context.notTellable.filter((id) => id !== observation), observation],
+          wanted: null,
+        };
       }),
       recordSkip: assign(({ context, event }) => {
         if (event.type !== 'skipped') return {};
         const { observation } = event.event;
-        return { skipped: [...context.skipped.filter((id) => id !== observation), observation], wanted: null };
+        return {
+          skipped: [...context.skipped.filter((id) => id !== observation), observation],
+          wanted: null,
+        };
       }),
       want: assign(({ event }) => (event.type === 'jumped' ? { wanted: event.event.observation } : {})),
       setCondition: assign(({ context, event }) => {
         if (event.type !== 'condition-set') return {};
         const { condition, value } = event.event;
-        const others = Object.fromEntries(Object.entries(context.conditions).filter(([id]) => id !== condition));
+        const others = Object.fromEntries(
+          Object.entries(context.conditions).filter(([id]) => id !== condition),
+        );
         return { conditions: value === null ? others : { ...others, [condition]: value } };
       }),
       chooseRemedy: assign(({ event }) =>
-        event.type === 'remedy-chosen' ? { remedy: { id: event.event.remedy, doneSteps: [] }, wanted: null } : {},
+        event.type === 'remedy-chosen'
+          ? { remedy: { id: event.event.remedy, doneSteps: [] }, wanted: null }
+          : {},
       ),
       tickStep: assign(({ context, event }) => {
         if (event.type !== 'step-ticked' || !context.remedy) return {};
@@ -120,7 +138,10 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
       leaveRemedy: assign({ remedy: null }),
       recordOutcome: assign(({ context, event }) => {
         if (event.type !== 'verified' || !context.remedy) return {};
-        return { tried: [...context.tried, { remedy: context.remedy.id, outcome: event.event.outcome }], remedy: null };
+        return {
+          tried: [...context.tried, { remedy: context.remedy.id, outcome: event.event.outcome }],
+          remedy: null,
+        };
       }),
       close: assign(({ event }) => {
         if (event.type !== 'closed') return {};
@@ -129,7 +150,12 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
       }),
       reopen: assign({ closing: null, remedy: null }),
       note: assign(({ context, event }) => {
-        const text = event.type === 'noted' ? event.event.text : event.type === 'parked' || event.type === 'handed-over' ? event.event.note : '';
+        const text =
+          event.type === 'noted'
+            ? event.event.text
+            : event.type === 'parked' || event.type === 'handed-over'
+              ? event.event.note
+              : '';
         return text ? { notes: [...context.notes, text] } : {};
       }),
     },

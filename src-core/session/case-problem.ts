@@ -62,8 +62,14 @@ export function caseProblem(knowledge: Knowledge, context: CaseContext): CasePro
     complaint,
     history,
     remedies: [...knowledge.remedies.values()]
-      .filter((remedy) => !tried.has(remedy.id) && !(remedy.when && knownToFail(remedy.when, context.conditions)))
-      .map((remedy) => ({ id: remedy.id, minutes: minutesOf(remedy), removes: removalOf(knowledge, remedy) })),
+      .filter(
+        (remedy) => !tried.has(remedy.id) && !(remedy.when && knownToFail(remedy.when, context.conditions)),
+      )
+      .map((remedy) => ({
+        id: remedy.id,
+        minutes: minutesOf(remedy),
+        removes: removalOf(knowledge, remedy),
+      })),
     checks: [...knowledge.observations.values()]
       .filter((observation) => !closed.has(observation.id))
       .map((observation) => ({
@@ -97,7 +103,9 @@ function historyOf(knowledge: Knowledge, context: CaseContext, complaint: readon
   const seenAfterTries = new Map(
     Object.entries(context.seenAfterTries).flatMap(([id, count]): [number, number][] => {
       const observation = knowledge.observationIndex.get(id);
-      return observation === undefined || complaint.includes(observation) ? [] : [[observation, Math.min(count, tries.length)]];
+      return observation === undefined || complaint.includes(observation)
+        ? []
+        : [[observation, Math.min(count, tries.length)]];
     }),
   );
   return { complaint, tries, seenAfterTries };

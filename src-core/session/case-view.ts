@@ -50,9 +50,15 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
   const first = log[0];
   const openedAt = first?.at ?? parts.now;
   const undone = undoneSeqs(log);
-  const questionId = state === 'checking' ? (context.wanted ?? (reasoning.next.kind === 'check' ? reasoning.next.id : null)) : null;
-  const likely = reasoning.candidates.filter((one) => one.probability >= SUGGESTED_PROBABILITY).map((one) => one.cause);
-  const suggestedCauses = likely.length > 0 ? likely : reasoning.candidates.slice(0, 1).map((one) => one.cause);
+  const questionId =
+    state === 'checking'
+      ? (context.wanted ?? (reasoning.next.kind === 'check' ? reasoning.next.id : null))
+      : null;
+  const likely = reasoning.candidates
+    .filter((one) => one.probability >= SUGGESTED_PROBABILITY)
+    .map((one) => one.cause);
+  const suggestedCauses =
+    likely.length > 0 ? likely : reasoning.candidates.slice(0, 1).map((one) => one.cause);
 
   return {
     caseId: parts.caseId,
@@ -91,10 +97,16 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
       suspect:
         reasoning.conflict.suspect === null
           ? null
-          : { finding: reasoning.conflict.suspect, label: observationLabel(knowledge, reasoning.conflict.suspect) },
+          : {
+              finding: reasoning.conflict.suspect,
+              label: observationLabel(knowledge, reasoning.conflict.suspect),
+            },
     },
     next: nextView(parts),
-    question: questionId === null ? null : questionAbout(knowledge, questionId, context.conditions, context.findings[questionId] ?? null),
+    question:
+      questionId === null
+        ? null
+        : questionAbout(knowledge, questionId, context.conditions, context.findings[questionId] ?? null),
     otherChecks: reasoning.checks
       .filter((check) => check.observation !== questionId)
       .slice(0, SHOWN_CHECKS)
@@ -164,7 +176,11 @@ function reasonView({ knowledge, moment }: CaseViewParts, finding: string, decib
 function nextView({ knowledge, reasoning }: CaseViewParts): CaseView['next'] {
   const { kind, id, minutes, expectedCostOfRepair } = reasoning.next;
   const label =
-    kind === 'check' ? observationLabel(knowledge, id) : kind === 'remedy' ? remedyLabel(knowledge, id) : 'Hand the case to the lead';
+    kind === 'check'
+      ? observationLabel(knowledge, id)
+      : kind === 'remedy'
+        ? remedyLabel(knowledge, id)
+        : 'Hand the case to the lead';
   return { kind, id, label, minutes, expectedCostOfRepair };
 }
 
@@ -197,7 +213,10 @@ function closingView({ knowledge, moment }: CaseViewParts): CaseView['closing'] 
   if (!closing) return null;
   const practice = closing.practice === null ? undefined : knowledge.practices.get(closing.practice);
   return {
-    causes: closing.causes.map((one) => ({ cause: 'cause' in one ? one.cause : null, label: confirmedCauseLabel(knowledge, one) })),
+    causes: closing.causes.map((one) => ({
+      cause: 'cause' in one ? one.cause : null,
+      label: confirmedCauseLabel(knowledge, one),
+    })),
     practice: practice ? { id: practice.id, label: practice.label, better: practice.better } : null,
     minutesLost: closing.minutesLost,
     gramsScrapped: closing.gramsScrapped,

@@ -9,8 +9,12 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
   switch (event.kind) {
     case 'opened':
       return (
-        firstFault(event.intake.complaints, ({ observation, value }) => faultOfFinding(knowledge, observation, value)) ??
-        firstFault(Object.entries(event.intake.conditions), ([id, value]) => faultOfCondition(knowledge, id, value))
+        firstFault(event.intake.complaints, ({ observation, value }) =>
+          faultOfFinding(knowledge, observation, value),
+        ) ??
+        firstFault(Object.entries(event.intake.conditions), ([id, value]) =>
+          faultOfCondition(knowledge, id, value),
+        )
       );
     case 'answered':
       return faultOfFinding(knowledge, event.observation, event.value);
@@ -28,12 +32,15 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
       return unknownId('remedy', knowledge.remedies, event.remedy);
     case 'step-ticked': {
       const steps = context.remedy ? knowledge.remedies.get(context.remedy.id)?.steps.length : undefined;
-      return steps !== undefined && event.step >= steps ? `the remedy has ${steps} steps, not ${event.step + 1}` : null;
+      return steps !== undefined && event.step >= steps
+        ? `the remedy has ${steps} steps, not ${event.step + 1}`
+        : null;
     }
     case 'closed':
       return (
-        firstFault(event.causes, (one) => ('cause' in one ? unknownId('cause', knowledge.causes, one.cause) : null)) ??
-        (event.practice === null ? null : unknownId('practice', knowledge.practices, event.practice))
+        firstFault(event.causes, (one) =>
+          'cause' in one ? unknownId('cause', knowledge.causes, one.cause) : null,
+        ) ?? (event.practice === null ? null : unknownId('practice', knowledge.practices, event.practice))
       );
     case 'made-safe':
     case 'verdict-asked':

@@ -41,8 +41,10 @@ function figureFor(name: string, knowledge: Knowledge, conditions: Conditions): 
   const polymer = materialOf(knowledge, conditions['polymer']);
   const filler = materialOf(knowledge, conditions['filler']);
   if (name === 'polymer') return polymer?.label ?? null;
-  if (name === 'nozzle') return typeof conditions['nozzle-mm'] === 'number' ? `${conditions['nozzle-mm']} mm` : null;
-  if (name === 'smallest-nozzle') return propertyText(filler, 'smallestNozzleMm') ?? propertyText(polymer, 'smallestNozzleMm');
+  if (name === 'nozzle')
+    return typeof conditions['nozzle-mm'] === 'number' ? `${conditions['nozzle-mm']} mm` : null;
+  if (name === 'smallest-nozzle')
+    return propertyText(filler, 'smallestNozzleMm') ?? propertyText(polymer, 'smallestNozzleMm');
   const property = PROPERTY_OF[name];
   return property ? propertyText(polymer, property) : null;
 }
@@ -56,8 +58,10 @@ export function propertyText(material: Material | undefined, name: MaterialPrope
   const property = material?.properties[name];
   if (!property) return null;
   const unit = property.unit ? ` ${property.unit}` : '';
-  if (property.low !== undefined && property.high !== undefined) return `${property.low} to ${property.high}${unit}`;
-  if (property.value !== undefined) return `${property.value}${typeof property.value === 'number' ? unit : ''}`;
+  if (property.low !== undefined && property.high !== undefined)
+    return `${property.low} to ${property.high}${unit}`;
+  if (property.value !== undefined)
+    return `${property.value}${typeof property.value === 'number' ? unit : ''}`;
   if (property.low !== undefined) return `at least ${property.low}${unit}`;
   if (property.high !== undefined) return `at most ${property.high}${unit}`;
   return null;

@@ -3,7 +3,10 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import { levelOfFinding } from './finding-level.ts';
 
 /** A case's findings as the network takes them, in the order they were made. */
-export function evidenceOf(knowledge: Knowledge, findings: Readonly<Record<string, string | number>>): GraphEvidence[] {
+export function evidenceOf(
+  knowledge: Knowledge,
+  findings: Readonly<Record<string, string | number>>,
+): GraphEvidence[] {
   return Object.entries(findings).flatMap(([id, value]) => {
     const observation = knowledge.observationIndex.get(id);
     const level = observation === undefined ? -1 : levelOfFinding(knowledge, id, value);

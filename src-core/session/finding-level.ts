@@ -11,7 +11,11 @@ export function levelOfFinding(knowledge: Knowledge, observation: string, value:
 }
 
 /** What is wrong with a finding under this guide, or null. */
-export function faultOfFinding(knowledge: Knowledge, observation: string, value: string | number): string | null {
+export function faultOfFinding(
+  knowledge: Knowledge,
+  observation: string,
+  value: string | number,
+): string | null {
   const entry = knowledge.observations.get(observation);
   if (!entry) return unknownId('observation', knowledge.observations, observation);
   const levels = knowledge.levelsOf(observation);
@@ -22,7 +26,9 @@ export function faultOfFinding(knowledge: Knowledge, observation: string, value:
   }
   if (!entry.measure) return `"${observation}" takes ${levels.join(', ')}, not a number`;
   const { min, max, unit } = entry.measure;
-  return value >= min && value <= max ? null : `"${observation}" is ${value} ${unit}; it must lie between ${min} and ${max} ${unit}`;
+  return value >= min && value <= max
+    ? null
+    : `"${observation}" is ${value} ${unit}; it must lie between ${min} and ${max} ${unit}`;
 }
 
 /** What is wrong with a condition under this guide, or null. */
@@ -32,7 +38,9 @@ export function faultOfCondition(knowledge: Knowledge, id: string, value: string
   if (condition.number) {
     const { min, max, unit } = condition.number;
     if (typeof value !== 'number') return `"${id}" takes a number of ${unit}, not "${value}"`;
-    return value >= min && value <= max ? null : `"${id}" is ${value} ${unit}; it must lie between ${min} and ${max} ${unit}`;
+    return value >= min && value <= max
+      ? null
+      : `"${id}" is ${value} ${unit}; it must lie between ${min} and ${max} ${unit}`;
   }
   const allowed = condition.values?.map((one) => one.id) ?? [];
   if (allowed.includes(String(value))) return null;

@@ -36,13 +36,18 @@ export function questionAbout(
     cautions: cautionsOf(knowledge, check.cautions),
     drawing: observation.drawing ?? null,
     answers,
-    measure: measure ? { quantity: measure.quantity, unit: measure.unit, min: measure.min, max: measure.max } : null,
+    measure: measure
+      ? { quantity: measure.quantity, unit: measure.unit, min: measure.min, max: measure.max }
+      : null,
     answered,
   };
 }
 
 /** Cautions by id, as screens show them. */
-export function cautionsOf(knowledge: Knowledge, ids: readonly string[]): { id: string; label: string; text: string }[] {
+export function cautionsOf(
+  knowledge: Knowledge,
+  ids: readonly string[],
+): { id: string; label: string; text: string }[] {
   return ids.flatMap((id) => {
     const caution = knowledge.cautions.get(id);
     return caution ? [{ id, label: caution.label, text: caution.text }] : [];

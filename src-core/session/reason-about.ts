@@ -5,11 +5,15 @@ import { DEFAULT_SERVICE } from '../planning/repair-problem.ts';
 import { caseProblem, PREPARATION_MINUTES, type CaseProblem } from './case-problem.ts';
 import type { CaseContext } from './case-machine.ts';
 import type { CaseReasoning, ReasonedCandidate } from './case-reasoning.ts';
+import { conflictOf, reasonsFor } from './reasons.ts';
 
 export { remedyMinutes } from './case-problem.ts';
 
 /** Causes with their probabilities, most probable first; nothing else is worked out. */
-export function rankCauses(knowledge: Knowledge, context: CaseContext): { cause: string; probability: number }[] {
+export function rankCauses(
+  knowledge: Knowledge,
+  context: CaseContext,
+): { cause: string; probability: number }[] {
   const problem = caseProblem(knowledge, context);
   return rank(knowledge, probabilitiesOf(problem, posteriorOf(problem)));
 }
@@ -24,9 +28,12 @@ export function reasonAbout(knowledge: Knowledge, context: CaseContext): CaseRea
     errorBound: errorBoundOf(posterior),
     candidates: candidatesOf(knowledge, problem, posterior),
     mechanisms: new Map(
-      [...knowledge.mechanisms.keys()].map((id, index) => [id, isExact ? (posterior.mechanisms[index] ?? 0) : 0]),
+      [...knowledge.mechanisms.keys()].map((id, index) => [
+        id,
+        isExact ? (posterior.mechanisms[index] ?? 0) : 0,
+      ]),
     ),
-    conflict: { bits: 0, suspect: null },
+    conflict: conflictOf(problem),
     ...stepsOf(problem, planOf(problem)),
   };
 }
@@ -54,20 +61,30 @@ function probabilitiesOf(problem: CaseProblem, posterior: Posterior): ArrayLike<
   return posterior.kind === 'ok' ? posterior.causes : problem.priors;
 }
 
-function rank(knowledge: Knowledge, probabilities: ArrayLike<number>): { cause: string; probability: number }[] {
+function rank(
+  knowledge: Knowledge,
+  probabilities: ArrayLike<number>,
+): { cause: string; probability: number }[] {
   return [...knowledge.causes.keys()]
     .map((cause, index) => ({ cause, probability: Math.min(1, Math.max(0, probabilities[index] ?? 0)) }))
     .sort((a, b) => b.probability - a.probability);
 }
 
 function candidatesOf(knowledge: Knowledge, problem: CaseProblem, posterior: Posterior): ReasonedCandidate[] {
-  return rank(knowledge, probabilitiesOf(problem, posterior)).map((one) => ({ ...one, because: [] }));
+  const { because } = reasonsFor(problem, false);
+  return rank(knowledge, probabilitiesOf(problem, posterior)).map((one) => ({
+    ...one,
+    because: because[knowledge.causeIndex.get(one.cause) ?? -1] ?? [],
+  }));
 }
 
 /** Widest half-distance between the bounds of any cause; 0 when exact. */
 function errorBoundOf(posterior: Posterior): number {
   if (posterior.kind !== 'ok' || posterior.exact) return 0;
-  return posterior.causesUpper.reduce((widest, upper, index) => Math.max(widest, (upper - (posterior.causesLower[index] ?? 0)) / 2), 0);
+  return posterior.causesUpper.reduce(
+    (widest, upper, index) => Math.max(widest, (upper - (posterior.causesLower[index] ?? 0)) / 2),
+    0,
+  );
 }
 
 type Steps = Pick<CaseReasoning, 'expectedCostNow' | 'next' | 'checks' | 'remedies'>;
@@ -76,7 +93,12 @@ function stepsOf(problem: CaseProblem, plan: CasePlan): Steps {
   if (plan.kind !== 'ok') {
     // Nothing is wrong any more, or the findings exclude each other, or the network is too wide: a person decides.
     const { minutes } = DEFAULT_SERVICE;
-    return { expectedCostNow: minutes, next: { kind: 'hand-over', id: plan.kind, minutes, expectedCostOfRepair: minutes }, checks: [], remedies: [] };
+    return {
+      expectedCostNow: minutes,
+      next: { kind: 'hand-over', id: plan.kind, minutes, expectedCostOfRepair: minutes },
+      checks: [],
+      remedies: [],
+    };
   }
   const { best, actNow, checks, remedies } = plan.next;
   const idOfRemedy = (index: number) => problem.remedies[index]?.id ?? '';

@@ -24,7 +24,9 @@ export function remedyLabel(knowledge: Knowledge, id: string): string {
 export function valueLabel(knowledge: Knowledge, observation: string, value: string | number): string {
   const entry = knowledge.observations.get(observation);
   if (typeof value === 'number') {
-    const band = entry?.measure?.bands.find((one) => value >= (one.from ?? -Infinity) && value < (one.below ?? Infinity));
+    const band = entry?.measure?.bands.find(
+      (one) => value >= (one.from ?? -Infinity) && value < (one.below ?? Infinity),
+    );
     return `${value} ${entry?.measure?.unit ?? ''}${band ? ` (${band.label.toLowerCase()})` : ''}`.trim();
   }
   const named = [...(entry?.grades ?? []), ...(entry?.measure?.bands ?? [])].find((one) => one.id === value);

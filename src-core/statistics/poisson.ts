@@ -37,9 +37,11 @@ function logFactorial(n: number): number {
 }
 
 function requireCount(count: number): void {
-  if (!(Number.isInteger(count) && count >= 0)) throw new RangeError(`count is a whole number from 0, not ${count}`);
+  if (!(Number.isInteger(count) && count >= 0))
+    throw new RangeError(`count is a whole number from 0, not ${count}`);
 }
 
 function requireMean(mean: number): void {
-  if (!(mean >= 0 && Number.isFinite(mean))) throw new RangeError(`mean is a finite number from 0, not ${mean}`);
+  if (!(mean >= 0 && Number.isFinite(mean)))
+    throw new RangeError(`mean is a finite number from 0, not ${mean}`);
 }

@@ -24,7 +24,12 @@ export interface DemoIds {
 }
 
 /** A year of invented cases before `endMs`, drawn from the guide's own network. The same seed gives the same year. */
-export function demoCases(knowledge: Knowledge, shop: DemoShop, ids: DemoIds, endMs: number): readonly DemoCase[] {
+export function demoCases(
+  knowledge: Knowledge,
+  shop: DemoShop,
+  ids: DemoIds,
+  endMs: number,
+): readonly DemoCase[] {
   const random = seededRandom(shop.seed);
   const planned: { printer: number; openedMs: number }[] = [];
   shop.printers.forEach((printer, index) => {
@@ -83,7 +88,14 @@ function demoCase(parts: DemoCaseParts): DemoCase | null {
       one.complaint && !one.danger && (levels[index] ?? 0) > 0 && (without[index] ?? 0) === 0 ? [index] : [],
     );
     if (complaints.length === 0) continue;
-    const events = eventsOf(parts, spoolIndex, conditions, causes, levels, complaints.slice(0, 1 + Math.floor(random() * 2)));
+    const events = eventsOf(
+      parts,
+      spoolIndex,
+      conditions,
+      causes,
+      levels,
+      complaints.slice(0, 1 + Math.floor(random() * 2)),
+    );
     let atMs = parts.openedMs;
     const log = events.map((event, index) => {
       if (index > 0) atMs += (1 + random() * 9) * MINUTE_MS;
@@ -104,7 +116,8 @@ function eventsOf(
 ): CaseEvent[] {
   const observationIds = [...knowledge.observations.keys()];
   const causeIds = [...knowledge.causes.keys()];
-  const valueOf = (index: number) => knowledge.levelsOf(observationIds[index] ?? '')[levels[index] ?? 0] ?? 'absent';
+  const valueOf = (index: number) =>
+    knowledge.levelsOf(observationIds[index] ?? '')[levels[index] ?? 0] ?? 'absent';
   const person = shop.people[Math.floor(random() * shop.people.length)];
   const events: CaseEvent[] = [
     {
@@ -114,7 +127,10 @@ function eventsOf(
         spoolId: ids.spools[spool] ?? null,
         openedBy: person?.initials ?? null,
         conditions,
-        complaints: complaints.map((index) => ({ observation: observationIds[index] ?? '', value: valueOf(index) })),
+        complaints: complaints.map((index) => ({
+          observation: observationIds[index] ?? '',
+          value: valueOf(index),
+        })),
         words: '',
       },
     },
@@ -131,7 +147,11 @@ function eventsOf(
     const remedy = options[Math.floor(random() * options.length)];
     if (!remedy) continue;
     const isLast = cause === confirmed.at(-1);
-    events.push({ kind: 'remedy-chosen', remedy }, { kind: 'remedy-done' }, { kind: 'verified', outcome: isLast ? 'cured' : 'better' });
+    events.push(
+      { kind: 'remedy-chosen', remedy },
+      { kind: 'remedy-done' },
+      { kind: 'verified', outcome: isLast ? 'cured' : 'better' },
+    );
   }
   const practices = confirmed.flatMap((id) => knowledge.causes.get(id)?.practices ?? []);
   events.push({
@@ -153,10 +173,19 @@ function removers(knowledge: Knowledge, cause: string | undefined): string[] {
 }
 
 /** Two to five observations that somebody would look at: mostly such as the causes show, now and then another. */
-function checksNear(knowledge: Knowledge, causes: readonly number[], complaints: readonly number[], random: Random): number[] {
+function checksNear(
+  knowledge: Knowledge,
+  causes: readonly number[],
+  complaints: readonly number[],
+  random: Random,
+): number[] {
   const isNear = (index: number) =>
-    knowledge.graph.observations[index]?.links.some((link) => link.from.kind === 'cause' && causes.includes(link.from.index)) === true;
-  const weights = knowledge.graph.observations.map((_, index) => (complaints.includes(index) ? 0 : isNear(index) ? 1 : 0.01));
+    knowledge.graph.observations[index]?.links.some(
+      (link) => link.from.kind === 'cause' && causes.includes(link.from.index),
+    ) === true;
+  const weights = knowledge.graph.observations.map((_, index) =>
+    complaints.includes(index) ? 0 : isNear(index) ? 1 : 0.01,
+  );
   const chosen: number[] = [];
   for (let left = 2 + Math.floor(random() * 4); left > 0; left--) {
     if (!weights.some((weight) => weight > 0)) break;

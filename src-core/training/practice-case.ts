@@ -22,7 +22,9 @@ const MOST_COMPLAINTS = 3;
 export function drawPracticeCase(knowledge: Knowledge, seed: number, family: string | null): PracticeCase {
   const random = seededRandom(seed);
   const causeList = [...knowledge.causes.values()];
-  const remediable = new Set([...knowledge.remedies.values()].flatMap((remedy) => remedy.removes.map(({ cause }) => cause)));
+  const remediable = new Set(
+    [...knowledge.remedies.values()].flatMap((remedy) => remedy.removes.map(({ cause }) => cause)),
+  );
   const isWanted = (index: number) => {
     const cause = causeList[index];
     return cause !== undefined && remediable.has(cause.id) && (family === null || cause.family === family);
@@ -30,7 +32,9 @@ export function drawPracticeCase(knowledge: Knowledge, seed: number, family: str
   for (;;) {
     const conditions = drawConditions(knowledge, random);
     const { priors } = knowledge.priorsUnder(conditions);
-    const causes = drawCauses(priors, random, isWanted).filter((index) => remediable.has(causeList[index]?.id ?? ''));
+    const causes = drawCauses(priors, random, isWanted).filter((index) =>
+      remediable.has(causeList[index]?.id ?? ''),
+    );
     const world = drawWorld(knowledge.graph, causes, random);
     const complaints = complaintsOf(knowledge, world);
     // Each true cause must matter: taken away alone, it changes some complaint.
@@ -69,7 +73,9 @@ function complaintsOf(knowledge: Knowledge, world: SimulatedWorld): number[] {
   const levels = world.levelsWith(new Set(world.causes));
   const without = world.levelsWith(new Set());
   return [...knowledge.observations.values()].flatMap((observation, index) =>
-    observation.complaint && !observation.danger && (levels[index] ?? 0) > 0 && (without[index] ?? 0) === 0 ? [index] : [],
+    observation.complaint && !observation.danger && (levels[index] ?? 0) > 0 && (without[index] ?? 0) === 0
+      ? [index]
+      : [],
   );
 }
 
@@ -85,7 +91,10 @@ function removalDraws(knowledge: Knowledge, seed: number): PracticeCase['removes
   const draws = new Map<string, boolean>();
   for (const remedy of knowledge.remedies.values()) {
     for (const { cause, chance } of remedy.removes) {
-      draws.set(`${remedy.id} ${knowledge.causeIndex.get(cause) ?? -1}`, random() < strengthProbability(chance));
+      draws.set(
+        `${remedy.id} ${knowledge.causeIndex.get(cause) ?? -1}`,
+        random() < strengthProbability(chance),
+      );
     }
   }
   return (remedy, cause) => draws.get(`${remedy} ${cause}`) ?? false;

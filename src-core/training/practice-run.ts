@@ -34,11 +34,16 @@ export function playPractice(
   const left = new Set(practice.causes);
   const levelId = (index: number) =>
     knowledge.levelsOf(observationIds[index] ?? '')[practice.levelOf(index, left)] ?? 'absent';
-  const complaints = practice.complaints.map((index) => ({ observation: observationIds[index] ?? '', value: levelId(index) }));
+  const complaints = practice.complaints.map((index) => ({
+    observation: observationIds[index] ?? '',
+    value: levelId(index),
+  }));
   const steps: PracticeStep[] = [];
   let isCured = false;
   let namedCause: string | null = null;
-  const findings: Record<string, string | number> = Object.fromEntries(complaints.map(({ observation, value }) => [observation, value]));
+  const findings: Record<string, string | number> = Object.fromEntries(
+    complaints.map(({ observation, value }) => [observation, value]),
+  );
   const seenAfterTries: Record<string, number> = {};
   const tried: CaseContext['tried'][number][] = [];
 

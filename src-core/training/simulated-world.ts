@@ -25,7 +25,9 @@ export function drawWorld(model: GraphModel, causes: readonly number[], random: 
   return {
     causes,
     levelsWith: (atWork) => {
-      const going = drives.map((drivers, index) => mechanismLeaks[index] === true || drivers.some((cause) => atWork.has(cause)));
+      const going = drives.map(
+        (drivers, index) => mechanismLeaks[index] === true || drivers.some((cause) => atWork.has(cause)),
+      );
       return raised.map((links, index) => {
         const levels = links.map(([from, level]) =>
           (from.kind === 'cause' ? atWork.has(from.index) : going[from.index] === true) ? level : 0,
@@ -40,7 +42,11 @@ export function drawWorld(model: GraphModel, causes: readonly number[], random: 
  * Draws which causes are at work: each by its own prior, kept when there are one or two of them (more at once is
  * beyond what a practice case should hold) and one of them satisfies `isWanted`.
  */
-export function drawCauses(priors: readonly number[], random: Random, isWanted: (cause: number) => boolean): number[] {
+export function drawCauses(
+  priors: readonly number[],
+  random: Random,
+  isWanted: (cause: number) => boolean,
+): number[] {
   const weights = priors.map((prior, cause) => (isWanted(cause) ? prior : 0));
   for (let attempt = 0; attempt < 2000; attempt++) {
     const drawn = priors.flatMap((prior, cause) => (random() < prior ? [cause] : []));

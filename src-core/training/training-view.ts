@@ -2,7 +2,13 @@ import type { TrainingAction, TrainingRun, TrainingView } from '../contract/trai
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { levelOfFinding } from '../session/finding-level.ts';
 import { rankCauses, reasonAbout, remedyMinutes } from '../session/reason-about.ts';
-import { causeLabel, conditionValueLabel, observationLabel, remedyLabel, valueLabel } from '../session/wording.ts';
+import {
+  causeLabel,
+  conditionValueLabel,
+  observationLabel,
+  remedyLabel,
+  valueLabel,
+} from '../session/wording.ts';
 import { drawPracticeCase, type PracticeCase } from './practice-case.ts';
 import { playPractice, type PracticeRun, type PracticeStep } from './practice-run.ts';
 
@@ -43,24 +49,40 @@ export function buildTrainingView(knowledge: Knowledge, run: TrainingRun): Train
     })),
     minutesSpent: played.minutesSpent,
     checks: [...knowledge.observations.values()]
-      .filter((one) => !done.has(one.id) && !intake?.complaints.some(({ observation }) => observation === one.id))
-      .map((one) => ({ observation: one.id, label: one.label, place: one.place, kind: one.kind, minutes: one.check.minutes }))
+      .filter(
+        (one) => !done.has(one.id) && !intake?.complaints.some(({ observation }) => observation === one.id),
+      )
+      .map((one) => ({
+        observation: one.id,
+        label: one.label,
+        place: one.place,
+        kind: one.kind,
+        minutes: one.check.minutes,
+      }))
       .sort(byLabel),
     remedies: [...knowledge.remedies.values()]
       .map(({ id, label, family }) => ({ id, label, family, minutes: minutesOf(id) }))
       .sort(byLabel),
-    causes: [...knowledge.causes.values()].map(({ id, label, family }) => ({ id, label, family })).sort(byLabel),
+    causes: [...knowledge.causes.values()]
+      .map(({ id, label, family }) => ({ id, label, family }))
+      .sort(byLabel),
     isOver: played.namedCause !== null,
     score: played.namedCause === null ? null : scoreOf(knowledge, practice, played, played.namedCause),
   };
 }
 
-function scoreOf(knowledge: Knowledge, practice: PracticeCase, played: PracticeRun, named: string): TrainingView['score'] {
+function scoreOf(
+  knowledge: Knowledge,
+  practice: PracticeCase,
+  played: PracticeRun,
+  named: string,
+): TrainingView['score'] {
   const causeIds = [...knowledge.causes.keys()];
   const trueCauses = practice.causes.map((index) => causeIds[index] ?? '');
   const planner = playPlanner(knowledge, practice);
   const isCauseRight = trueCauses.includes(named);
-  const probabilityOfNamed = rankCauses(knowledge, played.context).find((one) => one.cause === named)?.probability ?? 0;
+  const probabilityOfNamed =
+    rankCauses(knowledge, played.context).find((one) => one.cause === named)?.probability ?? 0;
   const share = Math.min(1, planner.minutesSpent / Math.max(1, played.minutesSpent));
   const points = isCauseRight ? POINTS_FOR_CAUSE + Math.round(POINTS_FOR_TIME * share) : 0;
   return {
@@ -116,39 +138,61 @@ function remarksOn(
     if (telling) remarks.push(telling);
   }
   if (trueCauses.length > 1) remarks.push('Two causes were at work; each brought on part of the complaint.');
-  const wasted = played.steps.filter((step) => step.action.kind === 'remedy' && step.result !== 'cured').length;
-  if (wasted > 0) remarks.push(`${wasted} ${wasted === 1 ? 'remedy' : 'remedies'} did not cure it: minutes spent, but each says something too.`);
+  const wasted = played.steps.filter(
+    (step) => step.action.kind === 'remedy' && step.result !== 'cured',
+  ).length;
+  if (wasted > 0)
+    remarks.push(
+      `${wasted} ${wasted === 1 ? 'remedy' : 'remedies'} did not cure it: minutes spent, but each says something too.`,
+    );
   return remarks;
 }
 
 /** The quickest open check on which the named and the true cause differ most. */
-function tellingCheck(knowledge: Knowledge, practice: PracticeCase, played: PracticeRun, named: string, truth: string): string | null {
+function tellingCheck(
+  knowledge: Knowledge,
+  practice: PracticeCase,
+  played: PracticeRun,
+  named: string,
+  truth: string,
+): string | null {
   const strengthFrom = (observation: number, causeId: string) => {
     const cause = knowledge.causeIndex.get(causeId);
-    const link = knowledge.graph.observations[observation]?.links.find(({ from }) => from.kind === 'cause' && from.index === cause);
+    const link = knowledge.graph.observations[observation]?.links.find(
+      ({ from }) => from.kind === 'cause' && from.index === cause,
+    );
     return link ? 1 - (link.levels[0] ?? 1) : 0;
   };
   const ranked = [...knowledge.observations.values()]
     .map((observation, index) => ({
       observation,
-      difference: Math.abs(strengthFrom(index, named) - strengthFrom(index, truth)) / Math.sqrt(observation.check.minutes),
+      difference:
+        Math.abs(strengthFrom(index, named) - strengthFrom(index, truth)) /
+        Math.sqrt(observation.check.minutes),
     }))
     .filter(({ observation }) => played.context.findings[observation.id] === undefined)
     .sort((a, b) => b.difference - a.difference);
   const best = ranked[0];
   if (!best || best.difference === 0) return null;
   const index = knowledge.observationIndex.get(best.observation.id) ?? -1;
-  const value = knowledge.levelsOf(best.observation.id)[practice.levelOf(index, new Set(practice.causes))] ?? 'absent';
+  const value =
+    knowledge.levelsOf(best.observation.id)[practice.levelOf(index, new Set(practice.causes))] ?? 'absent';
   return `"${best.observation.label}" would have told them apart: here it is ${valueLabel(knowledge, best.observation.id, value).toLowerCase()}.`;
 }
 
 function idOf(action: TrainingAction): string {
-  return action.kind === 'check' ? action.observation : action.kind === 'remedy' ? action.remedy : action.cause;
+  return action.kind === 'check'
+    ? action.observation
+    : action.kind === 'remedy'
+      ? action.remedy
+      : action.cause;
 }
 
 function labelOf(knowledge: Knowledge, action: TrainingAction): string {
   if (action.kind === 'check') return observationLabel(knowledge, action.observation);
-  return action.kind === 'remedy' ? remedyLabel(knowledge, action.remedy) : causeLabel(knowledge, action.cause);
+  return action.kind === 'remedy'
+    ? remedyLabel(knowledge, action.remedy)
+    : causeLabel(knowledge, action.cause);
 }
 
 function resultText(knowledge: Knowledge, { action, result }: PracticeStep): string {

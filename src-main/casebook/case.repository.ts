@@ -5,12 +5,20 @@ import type { CaseEventRow, CaseRecord, NewCaseRecord } from './tables.ts';
 
 /** The log of one case in order; empty when there is no such case. Throws where a stored event is not readable. */
 export async function readLog(db: CasebookDb, caseId: string): Promise<LoggedEvent[]> {
-  const rows = await db.selectFrom('case_events').selectAll().where('case_id', '=', caseId).orderBy('seq').execute();
+  const rows = await db
+    .selectFrom('case_events')
+    .selectAll()
+    .where('case_id', '=', caseId)
+    .orderBy('seq')
+    .execute();
   return rows.map(loggedEventOf);
 }
 
 /** The logs of several cases, by case id. */
-export async function readLogs(db: CasebookDb, caseIds: readonly string[] | null): Promise<Map<string, LoggedEvent[]>> {
+export async function readLogs(
+  db: CasebookDb,
+  caseIds: readonly string[] | null,
+): Promise<Map<string, LoggedEvent[]>> {
   let query = db.selectFrom('case_events').selectAll().orderBy('case_id').orderBy('seq');
   if (caseIds) query = query.where('case_id', 'in', caseIds.length > 0 ? [...caseIds] : ['']);
   const logs = new Map<string, LoggedEvent[]>();
@@ -97,7 +105,11 @@ export async function insertCase(
   });
 }
 
-async function writeProjection(trx: CasebookDb, record: Omit<NewCaseRecord, 'number'>, causes: readonly CaseCause[]): Promise<void> {
+async function writeProjection(
+  trx: CasebookDb,
+  record: Omit<NewCaseRecord, 'number'>,
+  causes: readonly CaseCause[],
+): Promise<void> {
   const known = await trx.selectFrom('cases').select('number').where('id', '=', record.id).executeTakeFirst();
   if (known) {
     await trx.updateTable('cases').set(record).where('id', '=', record.id).execute();

@@ -12,8 +12,18 @@ export async function removeDemoRecords(db: CasebookDb): Promise<void> {
     await trx.deleteFrom('cases').where('is_demo', '=', 1).execute();
     const usedPrinters = trx.selectFrom('cases').select('printer_id').where('printer_id', 'is not', null);
     const usedSpools = trx.selectFrom('cases').select('spool_id').where('spool_id', 'is not', null);
-    await trx.updateTable('printers').set({ is_demo: 0 }).where('is_demo', '=', 1).where('id', 'in', usedPrinters).execute();
-    await trx.updateTable('spools').set({ is_demo: 0 }).where('is_demo', '=', 1).where('id', 'in', usedSpools).execute();
+    await trx
+      .updateTable('printers')
+      .set({ is_demo: 0 })
+      .where('is_demo', '=', 1)
+      .where('id', 'in', usedPrinters)
+      .execute();
+    await trx
+      .updateTable('spools')
+      .set({ is_demo: 0 })
+      .where('is_demo', '=', 1)
+      .where('id', 'in', usedSpools)
+      .execute();
     const demoPrinters = trx.selectFrom('printers').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('hour_readings').where('printer_id', 'in', demoPrinters).execute();
     await trx.deleteFrom('printers').where('is_demo', '=', 1).execute();

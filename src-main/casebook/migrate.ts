@@ -19,5 +19,6 @@ export async function pendingMigrations(db: Kysely<Tables>): Promise<readonly st
 /** Brings the casebook to today's schema, all or nothing; throws what went wrong. */
 export async function migrateToLatest(db: Kysely<Tables>, provided = migrations): Promise<void> {
   const { error } = await migratorFor(db, provided).migrateToLatest();
-  if (error) throw error instanceof Error ? error : new Error(`the casebook could not be migrated: ${String(error)}`);
+  if (error)
+    throw error instanceof Error ? error : new Error(`the casebook could not be migrated: ${String(error)}`);
 }

@@ -65,7 +65,12 @@ export async function savePrinter(db: CasebookDb, printer: PrinterToSave, at: st
 }
 
 /** Keeps a reading of the print-hour meter (hours in total). */
-export async function saveHourReading(db: CasebookDb, printerId: string, at: string, totalHours: number): Promise<void> {
+export async function saveHourReading(
+  db: CasebookDb,
+  printerId: string,
+  at: string,
+  totalHours: number,
+): Promise<void> {
   await db
     .insertInto('hour_readings')
     .values({ printer_id: printerId, at, total_hours: totalHours })
@@ -74,7 +79,9 @@ export async function saveHourReading(db: CasebookDb, printerId: string, at: str
 }
 
 /** All readings of all printers, oldest first. */
-export async function listHourReadings(db: CasebookDb): Promise<{ printerId: string; at: string; totalHours: number }[]> {
+export async function listHourReadings(
+  db: CasebookDb,
+): Promise<{ printerId: string; at: string; totalHours: number }[]> {
   const rows = await db.selectFrom('hour_readings').selectAll().orderBy('at').execute();
   return rows.map((row) => ({ printerId: row.printer_id, at: row.at, totalHours: row.total_hours }));
 }

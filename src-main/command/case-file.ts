@@ -21,11 +21,21 @@ export function readCaseFile(
   const lines = new LineCounter();
   const document = parseDocument(text, { lineCounter: lines, uniqueKeys: true });
   if (document.errors.length > 0) {
-    return { ok: false, faults: document.errors.map((one) => `${file}:${lines.linePos(one.pos[0]).line}: ${one.message.split('\n')[0]}`) };
+    return {
+      ok: false,
+      faults: document.errors.map(
+        (one) => `${file}:${lines.linePos(one.pos[0]).line}: ${one.message.split('\n')[0]}`,
+      ),
+    };
   }
   const parsed = caseFileSchema.safeParse(document.toJS() ?? {});
   if (!parsed.success) {
-    return { ok: false, faults: parsed.error.issues.map((issue) => `${file}: ${issue.path.join('.') || 'file'}: ${issue.message}`) };
+    return {
+      ok: false,
+      faults: parsed.error.issues.map(
+        (issue) => `${file}: ${issue.path.join('.') || 'file'}: ${issue.message}`,
+      ),
+    };
   }
   const { conditions, findings, tried } = parsed.data;
   const lineAt = (id: string) => text.split('\n').findIndex((line) => line.includes(id)) + 1;

@@ -15,8 +15,17 @@ export interface Diagnosis {
     readonly because: readonly { readonly finding: string; readonly decibans: number }[];
   }[];
   readonly conflict: number;
-  readonly next: { readonly kind: string; readonly id: string; readonly minutes: number; readonly expectedCostOfRepair: number };
-  readonly remedies: readonly { readonly id: string; readonly chanceToCure: number; readonly minutes: number }[];
+  readonly next: {
+    readonly kind: string;
+    readonly id: string;
+    readonly minutes: number;
+    readonly expectedCostOfRepair: number;
+  };
+  readonly remedies: readonly {
+    readonly id: string;
+    readonly chanceToCure: number;
+    readonly minutes: number;
+  }[];
 }
 
 /** Reasons about a case file. The complaint is whatever was found that can be one, otherwise everything found present. */
@@ -30,7 +39,10 @@ export function diagnose(knowledge: Knowledge, { conditions, findings, tried }: 
       spoolId: null,
       openedBy: null,
       conditions,
-      complaints: (complaints.length > 0 ? complaints : present).map(([observation, value]) => ({ observation, value })),
+      complaints: (complaints.length > 0 ? complaints : present).map(([observation, value]) => ({
+        observation,
+        value,
+      })),
       words: '',
     },
     conditions,
@@ -47,24 +59,43 @@ export function diagnose(knowledge: Knowledge, { conditions, findings, tried }: 
     })),
     conflict: reasoning.conflict.bits,
     next: reasoning.next,
-    remedies: reasoning.remedies.map(({ remedy, chanceToCure, minutes }) => ({ id: remedy, chanceToCure, minutes })),
+    remedies: reasoning.remedies.map(({ remedy, chanceToCure, minutes }) => ({
+      id: remedy,
+      chanceToCure,
+      minutes,
+    })),
   };
 }
 
 /** The same for people: the first candidates with their reasons, the next step and the remedies. */
 export function diagnosisText(knowledge: Knowledge, diagnosis: Diagnosis): string {
-  const percent = (probability: number) => `${(probability * 100).toFixed(probability < 0.1 ? 1 : 0)} %`.padStart(7);
+  const percent = (probability: number) =>
+    `${(probability * 100).toFixed(probability < 0.1 ? 1 : 0)} %`.padStart(7);
   const lines = diagnosis.candidates.slice(0, 8).flatMap((candidate) => {
     const because = candidate.because
       .slice(0, 4)
-      .map(({ finding, decibans }) => `${decibans >= 0 ? '+' : ''}${decibans.toFixed(1)} ${observationLabel(knowledge, finding)}`);
-    return [`${percent(candidate.probability)}  ${candidate.label}`, ...(because.length > 0 ? [`         ${because.join('; ')}`] : [])];
+      .map(
+        ({ finding, decibans }) =>
+          `${decibans >= 0 ? '+' : ''}${decibans.toFixed(1)} ${observationLabel(knowledge, finding)}`,
+      );
+    return [
+      `${percent(candidate.probability)}  ${candidate.label}`,
+      ...(because.length > 0 ? [`         ${because.join('; ')}`] : []),
+    ];
   });
   const { next } = diagnosis;
-  const nextLabel = next.kind === 'check' ? observationLabel(knowledge, next.id) : next.kind === 'remedy' ? remedyLabel(knowledge, next.id) : next.id;
+  const nextLabel =
+    next.kind === 'check'
+      ? observationLabel(knowledge, next.id)
+      : next.kind === 'remedy'
+        ? remedyLabel(knowledge, next.id)
+        : next.id;
   const remedies = diagnosis.remedies
     .slice(0, 5)
-    .map(({ id, chanceToCure, minutes }) => `${percent(chanceToCure)}  ${remedyLabel(knowledge, id)} (${Math.round(minutes)} min)`);
+    .map(
+      ({ id, chanceToCure, minutes }) =>
+        `${percent(chanceToCure)}  ${remedyLabel(knowledge, id)} (${Math.round(minutes)} min)`,
+    );
   return [
     'Likely causes',
     ...lines,

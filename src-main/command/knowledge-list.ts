@@ -10,7 +10,9 @@ export function knowledgeList(knowledge: Knowledge) {
       place: one.place,
       values: knowledge.levelsOf(one.id),
       ...(one.grades ? { grades: one.grades.map((grade) => grade.id) } : {}),
-      ...(one.measure ? { range: { min: one.measure.min, max: one.measure.max, unit: one.measure.unit } } : {}),
+      ...(one.measure
+        ? { range: { min: one.measure.min, max: one.measure.max, unit: one.measure.unit } }
+        : {}),
       minutes: one.check.minutes,
     })),
     causes: [...knowledge.causes.values()].map(({ id, label, family }) => ({ id, label, kind: family })),

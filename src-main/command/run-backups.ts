@@ -4,13 +4,17 @@ import { withProgram } from './with-program.ts';
 /** `backups list`, `backups make`, `backups restore NAME`. */
 export async function runBackups(folder: string, args: readonly string[]): Promise<void> {
   const [what, name, ...more] = args;
-  if (more.length > 0 || (what === 'restore') !== (name !== undefined)) throw new UsageError('backups takes list, make, or restore NAME');
-  if (what !== 'list' && what !== 'make' && what !== 'restore') throw new UsageError(`backups takes list, make or restore, not "${what ?? ''}"`);
+  if (more.length > 0 || (what === 'restore') !== (name !== undefined))
+    throw new UsageError('backups takes list, make, or restore NAME');
+  if (what !== 'list' && what !== 'make' && what !== 'restore')
+    throw new UsageError(`backups takes list, make or restore, not "${what ?? ''}"`);
   await withProgram(folder, async (call) => {
     if (what === 'list') {
       const { backups } = await call('backup:list', {});
       for (const backup of backups) {
-        process.stdout.write(`${backup.name}  ${backup.bytes} bytes  ${backup.cases === null ? 'not readable' : `${backup.cases} cases`}\n`);
+        process.stdout.write(
+          `${backup.name}  ${backup.bytes} bytes  ${backup.cases === null ? 'not readable' : `${backup.cases} cases`}\n`,
+        );
       }
     } else if (what === 'make') {
       const { name: made } = await call('backup:make', {});

@@ -19,12 +19,17 @@ export async function runCases(folder: string, args: readonly string[]): Promise
     try {
       jsonLines = readFileSync(file, 'utf8');
     } catch (error) {
-      throw new UsageError(`${file} cannot be read: ${error instanceof Error ? error.message : String(error)}`, false);
+      throw new UsageError(
+        `${file} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
+        false,
+      );
     }
     await withProgram(folder, async (call) => {
       const { imported, known, faults } = await call('case:import', { jsonLines });
       for (const fault of faults) process.stderr.write(`${file}:${fault.line}: ${fault.message}\n`);
-      process.stdout.write(`${imported} cases imported, ${known} already here, ${faults.length} lines not usable\n`);
+      process.stdout.write(
+        `${imported} cases imported, ${known} already here, ${faults.length} lines not usable\n`,
+      );
       if (faults.length > 0) process.exitCode = 2;
     });
   } else throw new UsageError(`cases takes export or import, not "${what ?? ''}"`);

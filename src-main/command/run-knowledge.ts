@@ -12,13 +12,19 @@ import { UsageError } from './usage-error.ts';
 
 /** `knowledge list [--json]`, `knowledge check [FOLDER]`, `knowledge schema`. */
 export function runKnowledge(folder: string, args: readonly string[]): void {
-  const { values, positionals } = parseArgs({ args: [...args], options: { json: { type: 'boolean' } }, allowPositionals: true });
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    options: { json: { type: 'boolean' } },
+    allowPositionals: true,
+  });
   const [what, where] = positionals;
   if (what === 'list') printList(folder, values.json === true);
   else if (what === 'check') checkFolder(path.resolve(where ?? path.join(folder, 'knowledge')));
   else if (what === 'schema') {
     // For editors: what a file of knowledge/ may hold.
-    process.stdout.write(`${JSON.stringify(z.toJSONSchema(knowledgeFileSchema, { io: 'input' }), null, 2)}\n`);
+    process.stdout.write(
+      `${JSON.stringify(z.toJSONSchema(knowledgeFileSchema, { io: 'input' }), null, 2)}\n`,
+    );
   } else throw new UsageError(`knowledge takes list, check or schema, not "${what ?? ''}"`);
 }
 

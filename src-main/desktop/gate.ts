@@ -10,7 +10,10 @@ export const CALL_CHANNEL = 'beadwright:call';
 export function registerGate(ipcMain: Pick<IpcMain, 'handle'>, dispatcher: Dispatcher): void {
   ipcMain.handle(CALL_CHANNEL, (event, name: unknown, input: unknown): Promise<Reply<unknown>> => {
     if (!isOurFrame(event.senderFrame)) {
-      return Promise.resolve({ ok: false, error: { code: 'forbidden', message: 'this window may not call Beadwright' } });
+      return Promise.resolve({
+        ok: false,
+        error: { code: 'forbidden', message: 'this window may not call Beadwright' },
+      });
     }
     return dispatcher.dispatch(name, input);
   });

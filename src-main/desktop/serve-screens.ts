@@ -16,7 +16,9 @@ const TYPES: Readonly<Record<string, string>> = {
 };
 
 /** Answers the app scheme: files of the built renderer, nothing else, with the program's policy. */
-export function screenServer(rendererFolder: string): (request: { readonly url: string }) => Promise<Response> {
+export function screenServer(
+  rendererFolder: string,
+): (request: { readonly url: string }) => Promise<Response> {
   return async ({ url }) => {
     if (!isOurAddress(url)) return new Response('not ours', { status: 403 });
     const asked = new URL(url).pathname;
@@ -26,7 +28,11 @@ export function screenServer(rendererFolder: string): (request: { readonly url: 
     try {
       const body = await readFile(file);
       return new Response(new Uint8Array(body), {
-        headers: { 'content-type': type, 'content-security-policy': CONTENT_SECURITY_POLICY, 'x-content-type-options': 'nosniff' },
+        headers: {
+          'content-type': type,
+          'content-security-policy': CONTENT_SECURITY_POLICY,
+          'x-content-type-options': 'nosniff',
+        },
       });
     } catch {
       return new Response('not found', { status: 404 });

@@ -6,7 +6,9 @@ export function windowOptions(preload: string, state: WindowState): BrowserWindo
   return {
     width: state.bounds.width,
     height: state.bounds.height,
-    ...(state.bounds.x === undefined || state.bounds.y === undefined ? {} : { x: state.bounds.x, y: state.bounds.y }),
+    ...(state.bounds.x === undefined || state.bounds.y === undefined
+      ? {}
+      : { x: state.bounds.x, y: state.bounds.y }),
     minWidth: 720,
     minHeight: 560,
     show: false,

@@ -15,17 +15,21 @@ export function programFolder(from: string): string {
 
 export function programVersion(folder: string): string {
   const manifest: unknown = JSON.parse(readFileSync(path.join(folder, 'package.json'), 'utf8'));
-  const version = manifest !== null && typeof manifest === 'object' && 'version' in manifest ? manifest.version : undefined;
+  const version =
+    manifest !== null && typeof manifest === 'object' && 'version' in manifest ? manifest.version : undefined;
   return typeof version === 'string' ? version : '0.0.0';
 }
 
 /** The casebook's file: BEADWRIGHT_CASEBOOK, or the user's data folder. Desktop and station share it. */
 export function casebookFile(environment: NodeJS.ProcessEnv): string {
-  return environment['BEADWRIGHT_CASEBOOK'] ?? path.join(dataFolder(environment), 'beadwright', 'casebook.sqlite');
+  return (
+    environment['BEADWRIGHT_CASEBOOK'] ?? path.join(dataFolder(environment), 'beadwright', 'casebook.sqlite')
+  );
 }
 
 function dataFolder(environment: NodeJS.ProcessEnv): string {
-  if (process.platform === 'win32') return environment['APPDATA'] ?? path.join(os.homedir(), 'AppData', 'Roaming');
+  if (process.platform === 'win32')
+    return environment['APPDATA'] ?? path.join(os.homedir(), 'AppData', 'Roaming');
   if (process.platform === 'darwin') return path.join(os.homedir(), 'Library', 'Application Support');
   return environment['XDG_DATA_HOME'] ?? path.join(os.homedir(), '.local', 'share');
 }

@@ -6,11 +6,22 @@ import { createProgram, type Program } from '../operations/program.ts';
 import { casebookFile, programVersion } from './program-files.ts';
 
 /** Loads the guide, opens the casebook (or records why it cannot be opened) and hands the two out as a program. */
-export async function startProgram(host: Caller, folder: string, environment: NodeJS.ProcessEnv): Promise<Program> {
+export async function startProgram(
+  host: Caller,
+  folder: string,
+  environment: NodeJS.ProcessEnv,
+): Promise<Program> {
   const version = programVersion(folder);
   const knowledge = readKnowledge(folder, version);
   const now = () => new Date();
   const casebook = new Casebook(casebookFile(environment), now);
   await casebook.open();
-  return createProgram({ host, programVersion: version, knowledge, casebook, resourcesFolder: path.join(folder, 'resources'), now });
+  return createProgram({
+    host,
+    programVersion: version,
+    knowledge,
+    casebook,
+    resourcesFolder: path.join(folder, 'resources'),
+    now,
+  });
 }

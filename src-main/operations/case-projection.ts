@@ -3,7 +3,12 @@ import { CAUSE_NOT_IN_GUIDE } from '../../src-core/knowledge/compile.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { CaseMoment } from '../../src-core/session/case-flow.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
-import { causeLabel, confirmedCauseLabel, eventText, observationLabel } from '../../src-core/session/wording.ts';
+import {
+  causeLabel,
+  confirmedCauseLabel,
+  eventText,
+  observationLabel,
+} from '../../src-core/session/wording.ts';
 import type { CaseCause } from '../casebook/case.repository.ts';
 import type { NewCaseRecord } from '../casebook/tables.ts';
 
@@ -26,15 +31,23 @@ export function projectCase(parts: {
   const { caseId, knowledge, log, moment, topCause, isDemo } = parts;
   const { context, state } = moment;
   const intake = context.intake;
-  const complaint = (intake?.complaints ?? []).map(({ observation }) => observationLabel(knowledge, observation)).join(', ');
+  const complaint = (intake?.complaints ?? [])
+    .map(({ observation }) => observationLabel(knowledge, observation))
+    .join(', ');
   const closing = context.closing;
   const causes = (closing?.causes ?? []).map((one) =>
     'cause' in one
       ? { cause: one.cause, label: causeLabel(knowledge, one.cause), isNamedByHand: false }
       : { cause: CAUSE_NOT_IN_GUIDE, label: confirmedCauseLabel(knowledge, one), isNamedByHand: true },
   );
-  const cause = causes.length > 0 ? causes.map((one) => one.label).join(' and ') : topCause === null ? '' : causeLabel(knowledge, topCause);
-  const closedAt = state === 'closed' ? (log.findLast(({ event }) => event.kind === 'closed')?.at ?? null) : null;
+  const cause =
+    causes.length > 0
+      ? causes.map((one) => one.label).join(' and ')
+      : topCause === null
+        ? ''
+        : causeLabel(knowledge, topCause);
+  const closedAt =
+    state === 'closed' ? (log.findLast(({ event }) => event.kind === 'closed')?.at ?? null) : null;
   return {
     record: {
       id: caseId,

@@ -45,7 +45,11 @@ export async function viewCase(program: Program, caseId: string, stored?: Stored
 }
 
 /** Probabilities before the last event that changed what is known, for showing what moved. */
-function previousProbabilities(program: Program, log: readonly LoggedEvent[], moment: CaseMoment): Map<string, number> | null {
+function previousProbabilities(
+  program: Program,
+  log: readonly LoggedEvent[],
+  moment: CaseMoment,
+): Map<string, number> | null {
   const inForce = eventsInForce(log);
   for (let end = inForce.length - 1; end > 0; end--) {
     const before = program.flow.replay(inForce.slice(0, end)).moment;
@@ -57,6 +61,7 @@ function previousProbabilities(program: Program, log: readonly LoggedEvent[], mo
 }
 
 function isSameKnowing(a: CaseMoment, b: CaseMoment): boolean {
-  const known = ({ context }: CaseMoment) => JSON.stringify([context.findings, context.conditions, context.tried]);
+  const known = ({ context }: CaseMoment) =>
+    JSON.stringify([context.findings, context.conditions, context.tried]);
   return known(a) === known(b);
 }

@@ -1,6 +1,12 @@
 import { z } from 'zod';
 import { CALL_NAMES, type CallName } from '../../src-core/contract/call-names.ts';
-import { calls, type Caller, type InputOf, type OutputOf, type ParsedInputOf } from '../../src-core/contract/calls.ts';
+import {
+  calls,
+  type Caller,
+  type InputOf,
+  type OutputOf,
+  type ParsedInputOf,
+} from '../../src-core/contract/calls.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
 import type { Program } from './program.ts';
 import { Refusal } from './refusal.ts';
@@ -12,7 +18,13 @@ export type Handler<N extends CallName> = (
 export type Handlers = { readonly [N in CallName]: Handler<N> };
 
 /** Calls that work while the casebook does not: they show what is wrong and lead back. */
-const WITHOUT_CASEBOOK: ReadonlySet<CallName> = new Set(['host:info', 'guide:read', 'backup:list', 'backup:restore', 'training:view']);
+const WITHOUT_CASEBOOK: ReadonlySet<CallName> = new Set([
+  'host:info',
+  'guide:read',
+  'backup:list',
+  'backup:restore',
+  'training:view',
+]);
 
 export interface Dispatcher {
   /** For callers whose input is not yet trusted: name and input are checked here, and only here. */
@@ -29,7 +41,10 @@ export function createDispatcher(
   program: Program,
   handlers: Handlers,
   caller: Caller,
-  options: { readonly isOutputChecked?: boolean; readonly log?: (message: string, error: unknown) => void } = {},
+  options: {
+    readonly isOutputChecked?: boolean;
+    readonly log?: (message: string, error: unknown) => void;
+  } = {},
 ): Dispatcher {
   const missing = CALL_NAMES.filter((name) => typeof handlers[name] !== 'function');
   if (missing.length > 0) throw new Error(`no handler for ${missing.join(', ')}`);
@@ -47,7 +62,8 @@ export function createDispatcher(
     const value = await handlers[name](program, input.data as ParsedInputOf<N>);
     if (options.isOutputChecked) {
       const output = definition.output.safeParse(value);
-      if (!output.success) throw new Error(`"${name}" answered out of contract: ${z.prettifyError(output.error)}`);
+      if (!output.success)
+        throw new Error(`"${name}" answered out of contract: ${z.prettifyError(output.error)}`);
     }
     return { ok: true, value };
   };
@@ -62,7 +78,10 @@ export function createDispatcher(
       }
       options.log?.(`call ${name} failed`, error);
       const message = error instanceof Error ? error.message : String(error);
-      return { ok: false, error: { code: 'internal', message: `Something went wrong inside Beadwright: ${message}` } };
+      return {
+        ok: false,
+        error: { code: 'internal', message: `Something went wrong inside Beadwright: ${message}` },
+      };
     }
   };
 
@@ -70,7 +89,10 @@ export function createDispatcher(
     dispatch: (name, input) =>
       isCallName(name)
         ? settle(name, input)
-        : Promise.resolve({ ok: false, error: { code: 'bad-request', message: `unknown call "${String(name).slice(0, 60)}"` } }),
+        : Promise.resolve({
+            ok: false,
+            error: { code: 'bad-request', message: `unknown call "${String(name).slice(0, 60)}"` },
+          }),
     call: settle,
   };
 }

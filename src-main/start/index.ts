@@ -8,10 +8,14 @@ import { isBuildStale } from './stale-build.ts';
 const folder = programFolder(import.meta.dirname);
 
 if (isBuildStale(folder)) {
-  const built = spawnSync(process.execPath, [path.join(folder, 'node_modules', 'electron-vite', 'bin', 'electron-vite.js'), 'build'], {
-    cwd: folder,
-    stdio: ['ignore', 'ignore', 'inherit'],
-  });
+  const built = spawnSync(
+    process.execPath,
+    [path.join(folder, 'node_modules', 'electron-vite', 'bin', 'electron-vite.js'), 'build'],
+    {
+      cwd: folder,
+      stdio: ['ignore', 'ignore', 'inherit'],
+    },
+  );
   if (built.status !== 0) {
     console.error('Beadwright could not be built; the lines above say why.');
     process.exit(1);
@@ -23,11 +27,17 @@ if (binary) {
   const desktop = spawn(binary, [folder], { stdio: 'inherit' });
   desktop.on('exit', (code) => process.exit(code ?? 0));
 } else {
-  const reason = hasDisplay(process.env) ? "Electron's binary is not here and could not be fetched" : 'there is no display';
+  const reason = hasDisplay(process.env)
+    ? "Electron's binary is not here and could not be fetched"
+    : 'there is no display';
   console.log(`No desktop window (${reason}); the same program is served to a browser instead.`);
-  const station = spawn(process.execPath, [path.join(folder, 'src-main', 'station', 'index.ts'), ...process.argv.slice(2)], {
-    stdio: ['inherit', 'pipe', 'inherit'],
-  });
+  const station = spawn(
+    process.execPath,
+    [path.join(folder, 'src-main', 'station', 'index.ts'), ...process.argv.slice(2)],
+    {
+      stdio: ['inherit', 'pipe', 'inherit'],
+    },
+  );
   station.stdout.on('data', (chunk: Buffer) => {
     const text = chunk.toString();
     process.stdout.write(text);
@@ -40,6 +50,11 @@ if (binary) {
 
 function openInBrowser(address: string): void {
   const [command, ...args] =
-    process.platform === 'darwin' ? ['open'] : process.platform === 'win32' ? ['cmd', '/c', 'start', ''] : ['xdg-open'];
-  if (command) spawn(command, [...args, address], { stdio: 'ignore', detached: true }).on('error', () => undefined);
+    process.platform === 'darwin'
+      ? ['open']
+      : process.platform === 'win32'
+        ? ['cmd', '/c', 'start', '']
+        : ['xdg-open'];
+  if (command)
+    spawn(command, [...args, address], { stdio: 'ignore', detached: true }).on('error', () => undefined);
 }

@@ -1,7 +1,14 @@
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import path from 'node:path';
 
-const SOURCES = ['src-core', 'src-main', 'src-renderer', 'resources', 'electron.vite.config.ts', 'package-lock.json'];
+const SOURCES = [
+  'src-core',
+  'src-main',
+  'src-renderer',
+  'resources',
+  'electron.vite.config.ts',
+  'package-lock.json',
+];
 const BUILT = ['out/main/index.js', 'out/preload/preload.cjs', 'out/renderer/index.html'];
 
 /** Whether any source is newer than the oldest built file, or a built file is missing. */

@@ -18,7 +18,11 @@ const dispatcher = createDispatcher(program, handlers, 'station', {
   isOutputChecked: process.env['BEADWRIGHT_CHECK_OUTPUT'] === '1',
   log: (message, error) => console.error(message, error),
 });
-const station = await startStation({ port, rendererFolder: path.join(folder, 'out', 'renderer'), dispatcher });
+const station = await startStation({
+  port,
+  rendererFolder: path.join(folder, 'out', 'renderer'),
+  dispatcher,
+});
 if (!program.casebook.isOpen) console.error(program.casebook.problem);
 console.log(`Beadwright is at ${station.address} (casebook ${program.casebook.file})`);
 

@@ -22,7 +22,8 @@ export function refusalOfRequest(request: GuardedRequest, settings: GuardSetting
   const hosts = [`127.0.0.1:${settings.port}`, `localhost:${settings.port}`];
   if (!request.host || !hosts.includes(request.host)) return 'this address does not belong to the station';
   if (request.method === 'GET' || request.method === 'HEAD') return null;
-  if (!request.origin || !hosts.some((host) => request.origin === `http://${host}`)) return 'the request comes from another site';
+  if (!request.origin || !hosts.some((host) => request.origin === `http://${host}`))
+    return 'the request comes from another site';
   if (!request.sessionCookie || !isSame(request.sessionCookie, settings.sessionToken)) {
     return 'the station was restarted; load the page again';
   }

@@ -53,7 +53,10 @@ export async function startStation(settings: StationSettings): Promise<Station> 
     settings.dispatcher.dispatch(request.params.name, request.body),
   );
   server.setErrorHandler(async (error, _request, reply) => {
-    const status = error instanceof Error && 'statusCode' in error && typeof error.statusCode === 'number' ? error.statusCode : 500;
+    const status =
+      error instanceof Error && 'statusCode' in error && typeof error.statusCode === 'number'
+        ? error.statusCode
+        : 500;
     const message = error instanceof Error ? error.message : 'the request could not be read';
     await reply.code(status).send({ ok: false, error: { code: 'bad-request', message } });
   });

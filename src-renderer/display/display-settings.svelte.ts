@@ -25,7 +25,10 @@ class DisplaySettings {
     const isDark = this.theme === 'dark' || (this.theme === 'system' && prefersDark);
     document.documentElement.dataset['theme'] = isDark ? 'dark' : 'light';
     try {
-      window.localStorage.setItem(STORE_KEY, JSON.stringify({ theme: this.theme, temperatureUnit: this.temperatureUnit }));
+      window.localStorage.setItem(
+        STORE_KEY,
+        JSON.stringify({ theme: this.theme, temperatureUnit: this.temperatureUnit }),
+      );
     } catch {
       // A private window may have no store: the settings last as long as the window.
     }

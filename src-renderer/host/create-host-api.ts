@@ -13,7 +13,13 @@ export function createHostApi(bridge: Bridge | undefined): HostApi {
         return (await send(name, plainCopy(input))) as Reply<never>;
       } catch (error) {
         const message = error instanceof Error ? error.message : String(error);
-        return { ok: false, error: { code: 'internal', message: `Beadwright does not answer (${message}). What you entered is still here; try again.` } };
+        return {
+          ok: false,
+          error: {
+            code: 'internal',
+            message: `Beadwright does not answer (${message}). What you entered is still here; try again.`,
+          },
+        };
       }
     },
   };

@@ -11,7 +11,11 @@ import ShopScreen from '../screens/shop/ShopScreen.svelte';
 import TimelineScreen from '../screens/casebook/TimelineScreen.svelte';
 
 /** The sections of the top bar; `covers` are the first parts of addresses that belong to them. */
-export const SECTIONS: readonly { readonly path: string; readonly label: string; readonly covers: readonly string[] }[] = [
+export const SECTIONS: readonly {
+  readonly path: string;
+  readonly label: string;
+  readonly covers: readonly string[];
+}[] = [
   { path: 'bench', label: 'Bench', covers: ['bench', 'intake', 'case'] },
   { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
   { path: 'recurrence', label: 'What comes back', covers: ['recurrence'] },
@@ -32,7 +36,12 @@ export interface Screen {
 /** The screen of an address; an unknown address leads to the bench. */
 export function screenFor(parts: readonly string[]): Screen {
   const [first = 'bench', second, third] = parts;
-  const show = (key: string, title: string, component: unknown, props: Record<string, unknown> = {}): Screen => ({
+  const show = (
+    key: string,
+    title: string,
+    component: unknown,
+    props: Record<string, unknown> = {},
+  ): Screen => ({
     key,
     title,
     component: component as Component<Record<string, unknown>>,
@@ -52,7 +61,10 @@ export function screenFor(parts: readonly string[]): Screen {
     case 'practice':
       return show('practice', 'Practice', PracticeScreen);
     case 'guide':
-      return show(`guide/${second ?? ''}/${third ?? ''}`, 'Guide', GuideScreen, { kind: second ?? '', id: third ?? '' });
+      return show(`guide/${second ?? ''}/${third ?? ''}`, 'Guide', GuideScreen, {
+        kind: second ?? '',
+        id: third ?? '',
+      });
     case 'shop':
       return show('shop', 'Shop', ShopScreen);
     case 'settings':

@@ -19,7 +19,9 @@ export function changeSince(probability: number, previous: number | null): Chang
 
 /** The ranking in one sentence, for the eye and for screen readers: "Wet filament is most likely, 62 %, up 12 points." */
 export function rankingSentence(
-  first: { readonly label: string; readonly probability: number; readonly previousProbability: number | null } | undefined,
+  first:
+    | { readonly label: string; readonly probability: number; readonly previousProbability: number | null }
+    | undefined,
   percent: (probability: number) => string,
 ): string {
   if (!first) return 'Nothing can be said yet.';

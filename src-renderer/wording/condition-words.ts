@@ -5,7 +5,11 @@ import { shownNumber } from './temperature-input.ts';
 type Condition = Guide['conditions'][number];
 
 /** A condition's value as people say it: "ABS", "0.8 mm", "240 °C" (in the reader's unit). */
-export function conditionValueWords(condition: Condition, value: string | number, unit: TemperatureUnit): string {
+export function conditionValueWords(
+  condition: Condition,
+  value: string | number,
+  unit: TemperatureUnit,
+): string {
   if (condition.number && typeof value === 'number') {
     const shown = shownNumber(condition.number, unit);
     return `${shown.toShown(value)} ${shown.unit}`;

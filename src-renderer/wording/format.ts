@@ -31,15 +31,24 @@ export function temperature(celsius: number, unit: TemperatureUnit): string {
 /** Turns the °C figures of a text ("65 °C", "210 to 230 °C") into the reader's unit. */
 export function inUnit(text: string, unit: TemperatureUnit): string {
   if (unit === '°C') return text;
-  return text.replace(/(\d+(?:\.\d+)?)((?:\s*(?:–|-|to)\s*)(\d+(?:\.\d+)?))?\s*°C/g, (_all, low: string, range: string | undefined, high: string | undefined) => {
-    const toF = (celsius: string) => String(Math.round((Number(celsius) * 9) / 5 + 32));
-    return range && high ? `${toF(low)} to ${toF(high)} °F` : `${toF(low)} °F`;
-  });
+  return text.replace(
+    /(\d+(?:\.\d+)?)((?:\s*(?:–|-|to)\s*)(\d+(?:\.\d+)?))?\s*°C/g,
+    (_all, low: string, range: string | undefined, high: string | undefined) => {
+      const toF = (celsius: string) => String(Math.round((Number(celsius) * 9) / 5 + 32));
+      return range && high ? `${toF(low)} to ${toF(high)} °F` : `${toF(low)} °F`;
+    },
+  );
 }
 
 /** A time as the reader's clock has it: "25 Nov 2026, 09:30". */
 export function dateTime(iso: string): string {
-  return new Date(iso).toLocaleString('en-GB', { day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit' });
+  return new Date(iso).toLocaleString('en-GB', {
+    day: 'numeric',
+    month: 'short',
+    year: 'numeric',
+    hour: '2-digit',
+    minute: '2-digit',
+  });
 }
 
 export function dateOnly(iso: string): string {

@@ -37,7 +37,8 @@ export function isDifferenceQuantity(quantity: string): boolean {
 export function faultOfNumber(text: string, shown: ShownNumber): string | null {
   const value = Number(text.replace(',', '.'));
   if (text.trim() === '' || !Number.isFinite(value)) return `Enter a number in ${shown.unit}.`;
-  if (!(value >= shown.min && value <= shown.max)) return `It must lie between ${shown.min} and ${shown.max} ${shown.unit}.`;
+  if (!(value >= shown.min && value <= shown.max))
+    return `It must lie between ${shown.min} and ${shown.max} ${shown.unit}.`;
   return null;
 }
 

@@ -16,7 +16,8 @@ const CANDIDATES = [
 export function findBrowser(): string {
   const present = CANDIDATES.find((file) => file !== undefined && existsSync(file));
   if (present) return present;
-  const mayInstall = process.platform === 'linux' && process.getuid?.() === 0 && existsSync('/usr/bin/apt-get');
+  const mayInstall =
+    process.platform === 'linux' && process.getuid?.() === 0 && existsSync('/usr/bin/apt-get');
   if (mayInstall) {
     execFileSync('apt-get', ['update'], { stdio: 'ignore' });
     execFileSync('apt-get', ['install', '-y', '--no-install-recommends', 'chromium'], {

@@ -55,7 +55,11 @@ describe('opening a casebook', () => {
     const folder = temporaryFolder();
     const first = await openedCasebook(folder);
     for (let i = 0; i < 200; i++) {
-      await savePrinter(first.db, { ...printer, id: `P${i}`, label: `Printer ${i}`, note: 'x'.repeat(400) }, NOON.toISOString());
+      await savePrinter(
+        first.db,
+        { ...printer, id: `P${i}`, label: `Printer ${i}`, note: 'x'.repeat(400) },
+        NOON.toISOString(),
+      );
     }
     const backup = await first.makeBackup();
     await first.close();
@@ -95,7 +99,9 @@ describe('migrations', () => {
         throw new Error('the second half fails');
       },
     };
-    await expect(migrateToLatest(casebook.db, { ...migrations, '2999-01-01-half-way': halfWay })).rejects.toThrow('second half');
+    await expect(
+      migrateToLatest(casebook.db, { ...migrations, '2999-01-01-half-way': halfWay }),
+    ).rejects.toThrow('second half');
     const tables = await casebook.db.introspection.getTables();
     expect(tables.map((table) => table.name)).not.toContain('half_done');
     expect(tables.map((table) => table.name)).toContain('case_events');

@@ -14,7 +14,8 @@ describe('the sender of a message', () => {
     ['a file', { url: 'file:///beadwright/index.html', parent: null }],
   ])('%s is not ours', (_what, frame) => expect(isOurFrame(frame)).toBe(false));
 
-  it('our own top frame is', () => expect(isOurFrame({ url: 'app://beadwright/index.html#/case/1', parent: null })).toBe(true));
+  it('our own top frame is', () =>
+    expect(isOurFrame({ url: 'app://beadwright/index.html#/case/1', parent: null })).toBe(true));
   it('an unreadable address is not ours', () => expect(isOurAddress('::::')).toBe(false));
 });
 
@@ -38,17 +39,24 @@ it('the gate refuses a foreign frame before the dispatcher sees anything', async
     },
   );
   const send = listener as unknown as (event: unknown, ...args: unknown[]) => Promise<unknown>;
-  expect(await send({ senderFrame: { url: 'https://evil.example/', parent: null } }, 'host:info', {})).toMatchObject({
+  expect(
+    await send({ senderFrame: { url: 'https://evil.example/', parent: null } }, 'host:info', {}),
+  ).toMatchObject({
     ok: false,
     error: { code: 'forbidden' },
   });
   expect(seen).toBe(0);
-  expect(await send({ senderFrame: { url: 'app://beadwright/', parent: null } }, 'host:info', {})).toBe(dispatched);
+  expect(await send({ senderFrame: { url: 'app://beadwright/', parent: null } }, 'host:info', {})).toBe(
+    dispatched,
+  );
   expect(seen).toBe(1);
 });
 
 it('the window is isolated, sandboxed and without Node', () => {
-  const { webPreferences } = windowOptions('/preload.cjs', { bounds: { width: 1280, height: 800 }, isMaximized: false });
+  const { webPreferences } = windowOptions('/preload.cjs', {
+    bounds: { width: 1280, height: 800 },
+    isMaximized: false,
+  });
   expect(webPreferences).toMatchObject({
     contextIsolation: true,
     sandbox: true,

@@ -25,7 +25,14 @@ function script(remedy: string): CaseEvent[] {
     { kind: 'verified', outcome: 'not-cured' },
     { kind: 'parked', note: 'End of shift' },
     { kind: 'resumed' },
-    { kind: 'closed', causes: [{ cause: 'wet-filament' }], practice: null, minutesLost: 30, gramsScrapped: 5, note: '' },
+    {
+      kind: 'closed',
+      causes: [{ cause: 'wet-filament' }],
+      practice: null,
+      minutesLost: 30,
+      gramsScrapped: 5,
+      note: '',
+    },
   ];
 }
 
@@ -36,13 +43,19 @@ interface Progress {
 }
 
 /** Plays the script on until the host is gone; counts only what was acknowledged. */
-async function playUntilKilled(station: StationProcess, progress: Progress, events: readonly CaseEvent[]): Promise<void> {
+async function playUntilKilled(
+  station: StationProcess,
+  progress: Progress,
+  events: readonly CaseEvent[],
+): Promise<void> {
   try {
     for (;;) {
       const caseId = progress.caseId;
       const event = caseId === null ? undefined : events[progress.acknowledged - 1];
       if (caseId === null || event === undefined) {
-        const opened = await station.call('case:open', { complaints: [{ observation: 'popping-while-loading', value: 'heavy' }] });
+        const opened = await station.call('case:open', {
+          complaints: [{ observation: 'popping-while-loading', value: 'heavy' }],
+        });
         if (!opened.ok) throw new Error(opened.error.message);
         progress.caseId = opened.value.caseId;
         progress.acknowledged = 1;
@@ -63,7 +76,10 @@ it(
   { timeout: 480_000 },
   async () => {
     const knowledge = shippedKnowledge();
-    const remedy = [...knowledge.remedies.values()].find((one) => one.removes.some(({ cause }) => cause === 'wet-filament'))?.id ?? '';
+    const remedy =
+      [...knowledge.remedies.values()].find((one) =>
+        one.removes.some(({ cause }) => cause === 'wet-filament'),
+      )?.id ?? '';
     const events = script(remedy);
     const file = path.join(temporaryFolder(), 'casebook.sqlite');
     const random = seededRandom(4711);
@@ -92,11 +108,14 @@ it(
     const station = await startStationProcess(file);
     const list = await station.call('case:list', { limit: 200 });
     if (!list.ok) throw new Error(list.error.message);
-    for (const caseId of closedCases) expect(list.value.rows.find((row) => row.caseId === caseId)?.state).toBe('closed');
+    for (const caseId of closedCases)
+      expect(list.value.rows.find((row) => row.caseId === caseId)?.state).toBe('closed');
     const exported = await station.call('case:export', { caseIds: null });
     if (!exported.ok) throw new Error(exported.error.message);
     expect(exported.value.count).toBe(list.value.total);
     await station.stop();
-    console.log(`${KILLS} kills, ${list.value.total} cases, ${unacknowledgedButKept} events on disk though not yet acknowledged`);
+    console.log(
+      `${KILLS} kills, ${list.value.total} cases, ${unacknowledgedButKept} events on disk though not yet acknowledged`,
+    );
   },
 );

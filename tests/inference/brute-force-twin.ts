@@ -44,7 +44,13 @@ export function bruteForceTwin(
     });
     settleCauses(cause + 1, weight * stays, [...endOf, worlds]);
   };
-  const settleMechanisms = (m: number, link: number, weight: number, endOf: number[], ends: number[]): void => {
+  const settleMechanisms = (
+    m: number,
+    link: number,
+    weight: number,
+    endOf: number[],
+    ends: number[],
+  ): void => {
     if (weight === 0) return;
     const mechanism = model.mechanisms[m];
     if (!mechanism) return settleObservations(weight, endOf, ends);
@@ -132,7 +138,9 @@ function trajectories(observation: GraphObservation, endOf: number[], ends: numb
     for (const each of joint) {
       parent.levels.forEach((p, level) => {
         if (p === 0) return;
-        const levels = each.levels.map((before, world) => (world < parent.end ? Math.max(before, level) : before));
+        const levels = each.levels.map((before, world) =>
+          world < parent.end ? Math.max(before, level) : before,
+        );
         const key = levels.join();
         const known = next.get(key);
         next.set(key, { levels, weight: (known?.weight ?? 0) + each.weight * p });

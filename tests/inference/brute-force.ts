@@ -26,7 +26,8 @@ export function bruteForce(
   for (let c = 0; c < 2 ** causeCount; c++) {
     const isPresent = (cause: number) => ((c >> cause) & 1) === 1;
     let causeWeight = 1;
-    for (let k = 0; k < causeCount; k++) causeWeight *= isPresent(k) ? (priors[k] ?? 0) : 1 - (priors[k] ?? 0);
+    for (let k = 0; k < causeCount; k++)
+      causeWeight *= isPresent(k) ? (priors[k] ?? 0) : 1 - (priors[k] ?? 0);
     for (let m = 0; m < 2 ** mechanismCount; m++) {
       let weight = causeWeight;
       model.mechanisms.forEach((mechanism, k) => {

@@ -15,7 +15,13 @@ interface TwinCase extends RandomCase {
 }
 
 function twinCase(seed: number, maxTries: number): TwinCase | null {
-  const each = randomCase(seed, { causes: 4, mechanisms: 2, observations: 4, maxLevels: 3, evidenceShare: 0.8 });
+  const each = randomCase(seed, {
+    causes: 4,
+    mechanisms: 2,
+    observations: 4,
+    maxLevels: 3,
+    evidenceShare: 0.8,
+  });
   const random = generator((seed % 99991) + 1);
   const complaint = each.evidence
     .filter((finding) => (finding.kind === 'level' ? finding.level > 0 : finding.likelihood[0] === 0))
@@ -58,7 +64,14 @@ describe('chanceToCure', () => {
         fc.pre(each !== null);
         const { before, chance } = cureTruth(each);
         fc.pre(before.evidence > 1e-9);
-        const found = chanceToCure(each.model, each.priors, each.evidence, each.history.complaint, each.next, each);
+        const found = chanceToCure(
+          each.model,
+          each.priors,
+          each.evidence,
+          each.history.complaint,
+          each.next,
+          each,
+        );
         if (found.kind !== 'ok' || !found.exact) throw new Error('expected an exact answer');
         expect(found.probability).toBeCloseTo(chance, 9);
         checked++;
@@ -81,7 +94,9 @@ describe('chanceToCure', () => {
         if (posterior.kind !== 'ok' || !posterior.exact) throw new Error('expected an exact answer');
         expect(Math.exp(posterior.logEvidence) / before.evidence).toBeCloseTo(1, 9);
         before.causes.forEach((p, k) => expect(posterior.causes[k]).toBeCloseTo(p / before.evidence, 9));
-        before.remaining.forEach((p, k) => expect(posterior.remainingCauses[k]).toBeCloseTo(p / before.evidence, 9));
+        before.remaining.forEach((p, k) =>
+          expect(posterior.remainingCauses[k]).toBeCloseTo(p / before.evidence, 9),
+        );
         const found = chanceToCure(model, priors, evidence, history.complaint, each.next, { history });
         if (found.kind !== 'ok' || !found.exact) throw new Error('expected an exact answer');
         expect(found.probability).toBeCloseTo(chance, 9);
@@ -98,7 +113,9 @@ describe('chanceToCure', () => {
     const { model, priors, evidence, history } = each;
     const removals = [each.next, [], model.causes.map((_, cause) => ({ cause, probability: 1 }))];
     const together = chancesToCure(model, priors, evidence, history.complaint, removals, { history });
-    const apart = removals.map((one) => chanceToCure(model, priors, evidence, history.complaint, one, { history }));
+    const apart = removals.map((one) =>
+      chanceToCure(model, priors, evidence, history.complaint, one, { history }),
+    );
     expect(together).toEqual(apart);
   });
 
@@ -107,16 +124,26 @@ describe('chanceToCure', () => {
       causes: [{ id: 'a', prior: 0.2 }],
       mechanisms: [],
       observations: [
-        { id: 'o', leak: [0.9, 0.1], links: [{ from: { kind: 'cause' as const, index: 0 }, levels: [0.2, 0.8] }] },
+        {
+          id: 'o',
+          leak: [0.9, 0.1],
+          links: [{ from: { kind: 'cause' as const, index: 0 }, levels: [0.2, 0.8] }],
+        },
       ],
     };
     const evidence: GraphEvidence[] = [{ observation: 0, kind: 'level', level: 1 }];
-    expect(chanceToCure(model, [0.2], evidence, [0], [])).toEqual({ kind: 'ok', exact: true, probability: 0 });
+    expect(chanceToCure(model, [0.2], evidence, [0], [])).toEqual({
+      kind: 'ok',
+      exact: true,
+      probability: 0,
+    });
   });
 
   it('refuses a complaint that is not in evidence', () => {
     const each = twinCase(77, 0) ?? twinCase(78, 0);
     if (!each) throw new Error('no complaint in this case');
-    expect(() => chanceToCure(each.model, each.priors, [], each.history.complaint, [])).toThrow(/must be in evidence/);
+    expect(() => chanceToCure(each.model, each.priors, [], each.history.complaint, [])).toThrow(
+      /must be in evidence/,
+    );
   });
 });

@@ -24,19 +24,24 @@ describe('predict', () => {
 
   it('speaks of the machine as it is after a remedy that did not help', () => {
     fc.assert(
-      fc.property(randomCases({ causes: 4, mechanisms: 2, observations: 4, maxLevels: 3, evidenceShare: 0.5 }), (each) => {
-        const complaint = each.evidence.find((finding) => finding.kind === 'level' && finding.level > 0)?.observation;
-        fc.pre(complaint !== undefined);
-        const removal = each.model.causes.map((_, cause) => ({ cause, probability: 0.3 + 0.2 * cause }));
-        const history = { complaint: [complaint], tries: [{ removal, outcome: 'not-cured' as const }] };
-        const truth = bruteForceTwin(each.model, each.priors, each.evidence, history);
-        fc.pre(truth.evidence > 1e-6);
-        const found = predict(each.model, each.priors, each.evidence, { history });
-        if (found.kind !== 'ok') throw new Error(found.kind);
-        found.levels.forEach((levels, index) => {
-          if (levels) expect(levels[0]).toBeCloseTo((truth.noneNow[index] ?? 0) / truth.evidence, 9);
-        });
-      }),
+      fc.property(
+        randomCases({ causes: 4, mechanisms: 2, observations: 4, maxLevels: 3, evidenceShare: 0.5 }),
+        (each) => {
+          const complaint = each.evidence.find(
+            (finding) => finding.kind === 'level' && finding.level > 0,
+          )?.observation;
+          fc.pre(complaint !== undefined);
+          const removal = each.model.causes.map((_, cause) => ({ cause, probability: 0.3 + 0.2 * cause }));
+          const history = { complaint: [complaint], tries: [{ removal, outcome: 'not-cured' as const }] };
+          const truth = bruteForceTwin(each.model, each.priors, each.evidence, history);
+          fc.pre(truth.evidence > 1e-6);
+          const found = predict(each.model, each.priors, each.evidence, { history });
+          if (found.kind !== 'ok') throw new Error(found.kind);
+          found.levels.forEach((levels, index) => {
+            if (levels) expect(levels[0]).toBeCloseTo((truth.noneNow[index] ?? 0) / truth.evidence, 9);
+          });
+        },
+      ),
       { numRuns: 100, seed: 29 },
     );
   });

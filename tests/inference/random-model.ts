@@ -45,7 +45,9 @@ export function randomCase(seed: number, size: RandomSize): RandomCase {
     const levels = 2 + below((size.maxLevels ?? 4) - 1);
     const links: GraphLink[] = [
       ...pickSome(causeCount, random, 0.45).map((index) => ({ from: { kind: 'cause' as const, index } })),
-      ...pickSome(mechanismCount, random, 0.45).map((index) => ({ from: { kind: 'mechanism' as const, index } })),
+      ...pickSome(mechanismCount, random, 0.45).map((index) => ({
+        from: { kind: 'mechanism' as const, index },
+      })),
     ].map((link) => ({ ...link, levels: distribution(levels, false) }));
     return { id: `o${k}`, leak: distribution(levels, true), links };
   });
@@ -63,7 +65,9 @@ export function randomCase(seed: number, size: RandomSize): RandomCase {
       evidence.push({ observation: index, kind: 'level', level: random() < 0.4 ? 0 : below(levels) });
     }
   });
-  const priors = Array.from({ length: causeCount }, () => (random() < 0.1 ? random() * 1e-6 : random() * 0.4));
+  const priors = Array.from({ length: causeCount }, () =>
+    random() < 0.1 ? random() * 1e-6 : random() * 0.4,
+  );
   const causes = priors.map((prior, k) => ({ id: `c${k}`, prior }));
   return { model: { causes, mechanisms, observations }, priors, evidence };
 }

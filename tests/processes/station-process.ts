@@ -21,13 +21,21 @@ export interface StationProcess {
 
 export async function startStationProcess(casebookFile: string): Promise<StationProcess> {
   const child = spawn(process.execPath, [path.join(ROOT, 'src-main', 'station', 'index.ts')], {
-    env: { ...process.env, BEADWRIGHT_CASEBOOK: casebookFile, BEADWRIGHT_CHECK_OUTPUT: '1', BEADWRIGHT_PORT: '0' },
+    env: {
+      ...process.env,
+      BEADWRIGHT_CASEBOOK: casebookFile,
+      BEADWRIGHT_CHECK_OUTPUT: '1',
+      BEADWRIGHT_PORT: '0',
+    },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   let printed = '';
   child.stderr.on('data', (chunk: Buffer) => (printed += chunk.toString()));
   const address = await new Promise<string>((resolve, reject) => {
-    const limit = setTimeout(() => reject(new Error(`the station did not start: ${printed}`)), START_LIMIT_MS);
+    const limit = setTimeout(
+      () => reject(new Error(`the station did not start: ${printed}`)),
+      START_LIMIT_MS,
+    );
     child.on('exit', (code) => reject(new Error(`the station ended with ${code}: ${printed}`)));
     child.stdout.on('data', (chunk: Buffer) => {
       printed += chunk.toString();

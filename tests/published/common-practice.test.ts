@@ -29,18 +29,25 @@ function contextOf(conditions: Conditions, findings: Record<string, string | num
   };
 }
 
-function probabilityOf(cause: string, conditions: Conditions, findings: Record<string, string | number> = {}): number {
+function probabilityOf(
+  cause: string,
+  conditions: Conditions,
+  findings: Record<string, string | number> = {},
+): number {
   const found = rankCauses(knowledge, contextOf(conditions, findings)).find((one) => one.cause === cause);
   if (!found) throw new Error(`no cause ${cause}`);
   return found.probability;
 }
 
 const odds = (probability: number) => probability / (1 - probability);
-const wet = (conditions: Conditions, findings: Record<string, string | number> = {}) => odds(probabilityOf('wet-filament', conditions, findings));
+const wet = (conditions: Conditions, findings: Record<string, string | number> = {}) =>
+  odds(probabilityOf('wet-filament', conditions, findings));
 
 describe('moisture', () => {
   it('storage-ladder: odds of wet filament fall from open over bag and tub to tub and dried', () => {
-    const ladder = ['open', 'bag-with-desiccant', 'gasketed-tub', 'tub-and-dried'].map((storage) => wet({ storage }));
+    const ladder = ['open', 'bag-with-desiccant', 'gasketed-tub', 'tub-and-dried'].map((storage) =>
+      wet({ storage }),
+    );
     expect(ladder).toEqual([...ladder].sort((a, b) => b - a));
     expect((ladder[0] ?? 0) / (ladder[3] ?? 1)).toBeGreaterThan(5);
   });
@@ -60,17 +67,27 @@ describe('moisture', () => {
   it('what-makes-moisture-worse: print temperature (polycarbonate), fibre filling and flow', () => {
     const open = { storage: 'open' };
     expect(wet({ ...open, polymer: 'pc' })).toBeGreaterThan(wet({ ...open, polymer: 'pla' }));
-    expect(wet({ ...open, polymer: 'pa12', filler: 'carbon-fibre' })).toBeGreaterThan(wet({ ...open, polymer: 'pa12', filler: 'none' }));
+    expect(wet({ ...open, polymer: 'pa12', filler: 'carbon-fibre' })).toBeGreaterThan(
+      wet({ ...open, polymer: 'pa12', filler: 'none' }),
+    );
     expect(wet({ ...open, 'peak-flow': 22 })).toBeGreaterThan(wet({ ...open, 'peak-flow': 4 }));
   });
 
   it('larger-nozzle-shows-moisture: the same week-old open ABS gives clearly more odds through 0.8 mm than through 0.4 mm', () => {
     const spool = { polymer: 'abs', storage: 'open', 'exposure-hours': 168 };
     const finding = { 'popping-while-loading': 'slight' };
-    expect(wet({ ...spool, 'nozzle-mm': 0.8 }, finding) / wet({ ...spool, 'nozzle-mm': 0.4 }, finding)).toBeGreaterThan(2);
+    expect(
+      wet({ ...spool, 'nozzle-mm': 0.8 }, finding) / wet({ ...spool, 'nozzle-mm': 0.4 }, finding),
+    ).toBeGreaterThan(2);
   });
 
-  it.each(['popping-while-loading', 'vapour-at-head', 'bubbly-free-air-extrusion', 'weak-layer-bonds', 'rough-matt-surface'])(
+  it.each([
+    'popping-while-loading',
+    'vapour-at-head',
+    'bubbly-free-air-extrusion',
+    'weak-layer-bonds',
+    'rough-matt-surface',
+  ])(
     'wet-signs-while-printing, wet-signs-in-parts: %s raises the odds of wet filament, its absence lowers them',
     (sign) => {
       const none = wet({});
@@ -92,12 +109,18 @@ describe('moisture', () => {
   it('dry-before-use: 54 °C is never above the limit of the common polymers', () => {
     for (const id of ['pla', 'petg', 'abs', 'asa', 'pc', 'pa6', 'pa12']) {
       const limit = knowledge.materials.get(id)?.properties.dryingMaxTempC;
-      expect(typeof limit?.value === 'number' ? limit.value : (limit?.high ?? 0), id).toBeGreaterThanOrEqual(54);
+      expect(typeof limit?.value === 'number' ? limit.value : (limit?.high ?? 0), id).toBeGreaterThanOrEqual(
+        54,
+      );
     }
   });
 
   it('"kept dry" and "just opened" lower the odds and never exclude', () => {
-    const signs = { 'popping-while-loading': 'heavy', 'vapour-at-head': 'slight', 'bubbly-free-air-extrusion': 'heavy' };
+    const signs = {
+      'popping-while-loading': 'heavy',
+      'vapour-at-head': 'slight',
+      'bubbly-free-air-extrusion': 'heavy',
+    };
     expect(wet({ storage: 'sealed-new' })).toBeLessThan(wet({ storage: 'open' }));
     expect(probabilityOf('wet-filament', { storage: 'sealed-new' }, signs)).toBeGreaterThan(0.3);
   });
@@ -117,20 +140,27 @@ describe('filled and abrasive filament', () => {
   });
 
   it('the same clog without filler does not', () => {
-    const ranking = rankCauses(knowledge, contextOf({ polymer: 'pla', filler: 'none', 'nozzle-mm': 0.4 }, { 'repeated-nozzle-clog': 'present' }));
+    const ranking = rankCauses(
+      knowledge,
+      contextOf({ polymer: 'pla', filler: 'none', 'nozzle-mm': 0.4 }, { 'repeated-nozzle-clog': 'present' }),
+    );
     expect(ranking.findIndex((one) => one.cause === 'nozzle-too-small-for-filler')).toBeGreaterThan(10);
   });
 
   it('fibre-wears-consumables: fibre raises the odds of worn nozzle and worn inlet guide', () => {
     for (const cause of ['worn-nozzle', 'inlet-guide-worn-by-fibres']) {
-      expect(probabilityOf(cause, { filler: 'carbon-fibre' })).toBeGreaterThan(2 * probabilityOf(cause, { filler: 'none' }));
+      expect(probabilityOf(cause, { filler: 'carbon-fibre' })).toBeGreaterThan(
+        2 * probabilityOf(cause, { filler: 'none' }),
+      );
     }
   });
 
   it('glow-is-abrasive: glow pigment wears a nozzle like fibre, whatever the polymer', () => {
     const glow = probabilityOf('worn-nozzle', { polymer: 'pla', filler: 'glow-pigment' });
     expect(glow).toBeGreaterThan(2 * probabilityOf('worn-nozzle', { polymer: 'pla', filler: 'none' }));
-    expect(glow).toBeGreaterThan(0.5 * probabilityOf('worn-nozzle', { polymer: 'pla', filler: 'carbon-fibre' }));
+    expect(glow).toBeGreaterThan(
+      0.5 * probabilityOf('worn-nozzle', { polymer: 'pla', filler: 'carbon-fibre' }),
+    );
   });
 });
 
@@ -139,15 +169,17 @@ describe('materials and their use', () => {
     const tpu = knowledge.materials.get('tpu');
     expect(tpu?.properties.shoreHardnessA).toBeDefined();
     expect(JSON.stringify(tpu)).toContain('90');
-    expect(probabilityOf('idler-wrong-for-soft', { polymer: 'tpe' })).toBeGreaterThan(5 * probabilityOf('idler-wrong-for-soft', { polymer: 'pla' }));
+    expect(probabilityOf('idler-wrong-for-soft', { polymer: 'tpe' })).toBeGreaterThan(
+      5 * probabilityOf('idler-wrong-for-soft', { polymer: 'pla' }),
+    );
   });
 
   it('nylon-creeps: a nylon part under steady load more likely creeps than an ABS part', () => {
     const use = { 'part-use': 'steady-load' };
     const finding = { 'part-creeps-or-loosens': 'present' };
-    expect(odds(probabilityOf('creep-under-steady-load', { ...use, polymer: 'pa6' }, finding))).toBeGreaterThan(
-      odds(probabilityOf('creep-under-steady-load', { ...use, polymer: 'pc' }, finding)),
-    );
+    expect(
+      odds(probabilityOf('creep-under-steady-load', { ...use, polymer: 'pa6' }, finding)),
+    ).toBeGreaterThan(odds(probabilityOf('creep-under-steady-load', { ...use, polymer: 'pc' }, finding)));
     expect(knowledge.materials.get('pa6')?.properties.creep).toBeDefined();
   });
 
@@ -167,7 +199,9 @@ describe('materials and their use', () => {
     for (const [use, cause] of Object.entries(causeFor)) {
       const others = Object.keys(causeFor).filter((one) => one !== use);
       for (const other of others) {
-        expect(probabilityOf(cause, { 'part-use': use })).toBeGreaterThan(probabilityOf(cause, { 'part-use': other }));
+        expect(probabilityOf(cause, { 'part-use': use })).toBeGreaterThan(
+          probabilityOf(cause, { 'part-use': other }),
+        );
       }
     }
   });
@@ -179,7 +213,10 @@ describe('materials and their use', () => {
 
   it('material-card: difficulty, surface, drying and storage are there for every polymer, abrasion for every filler', () => {
     for (const { id, kind, properties } of knowledge.materials.values()) {
-      const wanted = kind === 'polymer' ? (['difficulty', 'surface', 'dryingTempC', 'storage'] as const) : (['abrasiveness'] as const);
+      const wanted =
+        kind === 'polymer'
+          ? (['difficulty', 'surface', 'dryingTempC', 'storage'] as const)
+          : (['abrasiveness'] as const);
       for (const property of wanted) expect(properties[property], `${id} ${property}`).toBeDefined();
     }
   });

@@ -4,7 +4,10 @@ import { poissonAtLeast, poissonAtMost } from '../../src-core/statistics/poisson
 import { referenceValue } from './reference-record.ts';
 
 describe('exact Poisson limits against Garwood (1936), statistics.yaml garwood-table', () => {
-  const table = referenceValue<{ n: number; conf: number; low: number; high: number }[]>('statistics', 'garwood-table');
+  const table = referenceValue<{ n: number; conf: number; low: number; high: number }[]>(
+    'statistics',
+    'garwood-table',
+  );
   it.each(table)('n = $n at $conf gives [$low, $high]', ({ n, conf, low, high }) => {
     const limits = garwoodLimits(n, conf);
     expect(limits.low).toBeCloseTo(low, 5);

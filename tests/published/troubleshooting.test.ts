@@ -46,7 +46,13 @@ function named(problem: { readonly ids: readonly string[] }, order: readonly num
 function greedy(problem: RepairProblem & { readonly ids: readonly string[] }) {
   const probabilities = Float64Array.from(problem.scenarios, (scenario) => scenario.probability);
   const found = chanceOverCostOrder(repairTables(problem), probabilities, problem.unresolved);
-  return { order: named(problem, found.order.map((row) => row.index)), minutes: found.expectedMinutes };
+  return {
+    order: named(
+      problem,
+      found.order.map((row) => row.index),
+    ),
+    minutes: found.expectedMinutes,
+  };
 }
 
 function indices(problem: { readonly ids: readonly string[] }, order: readonly string[]): number[] {
@@ -58,10 +64,11 @@ describe('the start problem, troubleshooting.yaml start-problem (Jensen & Nielse
     faults: Record<string, number>;
     actions: Record<string, { cost: number; cures: Record<string, number> }>;
   }>('troubleshooting', 'start-problem');
-  const solution = referenceValue<{ order: string[]; ecr: number; p_over_c_first_step: Record<string, number> }>(
-    'troubleshooting',
-    'start-problem-solution',
-  );
+  const solution = referenceValue<{
+    order: string[];
+    ecr: number;
+    p_over_c_first_step: Record<string, number>;
+  }>('troubleshooting', 'start-problem-solution');
   const problem = problemOf(given.faults, given.actions);
 
   it('is planned in the optimal order at the optimal cost', () => {
@@ -132,7 +139,9 @@ describe('overlapping repairs, troubleshooting.yaml dependent-actions', () => {
   }>('troubleshooting', 'dependent-actions');
   const problem = problemOf(
     given.faults,
-    Object.fromEntries(Object.entries(given.cures).map(([id, names]) => [id, { cost: given.cost, cures: all(names) }])),
+    Object.fromEntries(
+      Object.entries(given.cures).map(([id, names]) => [id, { cost: given.cost, cures: all(names) }]),
+    ),
   );
 
   it('reach the optimum that chance over cost misses', () => {
@@ -295,7 +304,8 @@ describe('value of information, inference.yaml value-of-information and check-in
     const positive = information['p_positive'] ?? NaN;
     expect(cost(0.2)).toBeCloseTo(given['no_check'] ?? NaN, 10);
     const withCheck =
-      positive * cost(information['post_positive'] ?? NaN) + (1 - positive) * cost(information['post_negative'] ?? NaN);
+      positive * cost(information['post_positive'] ?? NaN) +
+      (1 - positive) * cost(information['post_negative'] ?? NaN);
     expect(withCheck).toBeCloseTo(given['with_check'] ?? NaN, 10);
     expect(cost(0.2) - withCheck).toBeCloseTo(given['value_of_check'] ?? NaN, 10);
     expect(0.2 * cost(1)).toBeCloseTo(given['perfect_information'] ?? NaN, 10);

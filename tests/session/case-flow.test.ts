@@ -18,7 +18,9 @@ const intake: Intake = {
   complaints: [{ observation: 'popping-while-loading', value: 'slight' }],
   words: '',
 };
-const dry = [...knowledge.remedies.values()].find((one) => one.removes.some(({ cause }) => cause === 'wet-filament'))?.id ?? '';
+const dry =
+  [...knowledge.remedies.values()].find((one) => one.removes.some(({ cause }) => cause === 'wet-filament'))
+    ?.id ?? '';
 
 function logOf(...events: CaseEvent[]): LoggedEvent[] {
   return events.map((event, index) => ({ seq: index + 1, at: '2026-03-02T12:00:00.000Z', event }));
@@ -62,13 +64,25 @@ describe('the flow of a case', () => {
     const value = knowledge.levelsOf(danger.id)[1] ?? 'present';
     const asComplaint = { ...intake, complaints: [{ observation: danger.id, value }] };
     expect(flow.replay(logOf({ kind: 'opened', intake: asComplaint })).moment.state).toBe('make-safe');
-    expect(flow.replay(logOf(opened, { kind: 'danger-answered', present: [danger.id] })).moment.state).toBe('make-safe');
-    expect(flow.replay(logOf(opened, safe, { kind: 'answered', observation: danger.id, value })).moment.state).toBe('make-safe');
-    expect(flow.refusalOf(logOf({ kind: 'opened', intake: asComplaint }), { kind: 'verdict-asked' })).toContain('make-safe');
+    expect(flow.replay(logOf(opened, { kind: 'danger-answered', present: [danger.id] })).moment.state).toBe(
+      'make-safe',
+    );
+    expect(
+      flow.replay(logOf(opened, safe, { kind: 'answered', observation: danger.id, value })).moment.state,
+    ).toBe('make-safe');
+    expect(
+      flow.refusalOf(logOf({ kind: 'opened', intake: asComplaint }), { kind: 'verdict-asked' }),
+    ).toContain('make-safe');
   });
 
   it('takes a not-cured remedy as evidence and goes on checking', () => {
-    const log = logOf(opened, safe, { kind: 'remedy-chosen', remedy: dry }, { kind: 'remedy-done' }, { kind: 'verified', outcome: 'not-cured' });
+    const log = logOf(
+      opened,
+      safe,
+      { kind: 'remedy-chosen', remedy: dry },
+      { kind: 'remedy-done' },
+      { kind: 'verified', outcome: 'not-cured' },
+    );
     const { state, context } = flow.replay(log).moment;
     expect(state).toBe('checking');
     expect(context.tried).toEqual([{ remedy: dry, outcome: 'not-cured' }]);
@@ -84,7 +98,10 @@ describe('the flow of a case', () => {
       { kind: 'verified', outcome: 'better' },
       { kind: 'answered', observation: 'vapour-at-head', value: 'none' },
     );
-    expect(flow.replay(log).moment.context.seenAfterTries).toEqual({ 'bubbly-free-air-extrusion': 0, 'vapour-at-head': 1 });
+    expect(flow.replay(log).moment.context.seenAfterTries).toEqual({
+      'bubbly-free-air-extrusion': 0,
+      'vapour-at-head': 1,
+    });
   });
 
   it('undo takes back the last event in force, again and again, and never the opening', () => {
@@ -108,14 +125,21 @@ describe('the flow of a case', () => {
   });
 
   it.each<[string, CaseEvent]>([
-    ['an unknown observation, with the nearest id', { kind: 'answered', observation: 'vapor-at-head', value: 'slight' }],
-    ['a value the observation does not have', { kind: 'answered', observation: 'vapour-at-head', value: 'a-lot' }],
+    [
+      'an unknown observation, with the nearest id',
+      { kind: 'answered', observation: 'vapor-at-head', value: 'slight' },
+    ],
+    [
+      'a value the observation does not have',
+      { kind: 'answered', observation: 'vapour-at-head', value: 'a-lot' },
+    ],
     ['a number out of range', { kind: 'condition-set', condition: 'nozzle-mm', value: 40 }],
     ['an unknown remedy', { kind: 'remedy-chosen', remedy: 'hope' }],
   ])('refuses %s', (_what, event) => {
     const refusal = flow.refusalOf(logOf(opened, safe), event);
     expect(refusal).not.toBeNull();
-    if (event.kind === 'answered' && event.observation === 'vapor-at-head') expect(refusal).toContain('"vapour-at-head"');
+    if (event.kind === 'answered' && event.observation === 'vapor-at-head')
+      expect(refusal).toContain('"vapour-at-head"');
   });
 
   it('every state of the contract is reached by some sequence of events', () => {

@@ -2,7 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { refusalOfRequest } from '../../src-main/station/request-guard.ts';
 
 const settings = { port: 4100, sessionToken: 'right-token' };
-const ours = { method: 'POST', host: '127.0.0.1:4100', origin: 'http://127.0.0.1:4100', sessionCookie: 'right-token' };
+const ours = {
+  method: 'POST',
+  host: '127.0.0.1:4100',
+  origin: 'http://127.0.0.1:4100',
+  sessionCookie: 'right-token',
+};
 
 describe('the station turns away', () => {
   it.each([
@@ -24,7 +29,10 @@ describe('the station turns away', () => {
   it.each([
     ['our own page', ours],
     ['our own page under localhost', { ...ours, host: 'localhost:4100', origin: 'http://localhost:4100' }],
-    ['a first read without origin and cookie', { method: 'GET', host: 'localhost:4100', origin: undefined, sessionCookie: undefined }],
+    [
+      'a first read without origin and cookie',
+      { method: 'GET', host: 'localhost:4100', origin: undefined, sessionCookie: undefined },
+    ],
   ])('but not %s', (_what, request) => {
     expect(refusalOfRequest(request, settings)).toBeNull();
   });

@@ -65,7 +65,11 @@ export const first: Migration = {
       .addColumn('is_demo', 'integer', (c) => c.notNull())
       .execute();
     await db.schema.createIndex('cases_by_opened').on('cases').columns(['opened_at']).execute();
-    await db.schema.createIndex('cases_by_printer').on('cases').columns(['printer_id', 'opened_at']).execute();
+    await db.schema
+      .createIndex('cases_by_printer')
+      .on('cases')
+      .columns(['printer_id', 'opened_at'])
+      .execute();
     await db.schema
       .createTable('case_events')
       .addColumn('case_id', 'text', (c) => c.notNull().references('cases.id'))

@@ -11,7 +11,8 @@ export const backupMake: Handler<'backup:make'> = ({ casebook }) => casebook.mak
 export const backupRestore: Handler<'backup:restore'> = async ({ casebook }, { name }) => {
   const backup = casebook.listBackups().find((one) => one.name === name);
   if (!backup) throw new Refusal('not-found', `there is no backup "${name}" in ${casebook.backupFolder}`);
-  if (backup.cases === null) throw new Refusal('refused', `the backup "${name}" cannot be read itself; take an older one`);
+  if (backup.cases === null)
+    throw new Refusal('refused', `the backup "${name}" cannot be read itself; take an older one`);
   const keptAs = await casebook.restore(name);
   return { restored: name, keptAs };
 };

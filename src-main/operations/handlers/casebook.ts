@@ -18,7 +18,8 @@ export const caseList: Handler<'case:list'> = ({ casebook }, filter) => listCase
 export const caseTimeline: Handler<'case:timeline'> = async ({ casebook, knowledge, flow }, { caseId }) => {
   const log = await readLog(casebook.db, caseId);
   const record = await readCase(casebook.db, caseId);
-  if (log.length === 0 || !record) throw new Refusal('not-found', 'there is no case with that id in this casebook');
+  if (log.length === 0 || !record)
+    throw new Refusal('not-found', 'there is no case with that id in this casebook');
   const undone = undoneSeqs(log);
   const whole = flow.replay(log);
   const refusedSeq = whole.ok ? null : whole.refusedSeq;
@@ -33,13 +34,18 @@ export const caseTimeline: Handler<'case:timeline'> = async ({ casebook, knowled
         kind: logged.event.kind,
         text: eventText(knowledge, logged.event),
         isUndone: undone.has(logged.seq),
-        candidates: ranking.map(({ cause, probability }) => ({ cause, label: causeLabel(knowledge, cause), probability })),
+        candidates: ranking.map(({ cause, probability }) => ({
+          cause,
+          label: causeLabel(knowledge, cause),
+          probability,
+        })),
       };
     });
   return {
     caseId,
     number: record.number,
-    isSameKnowledge: record.knowledge_version === knowledge.version && record.engine_version === ENGINE_VERSION,
+    isSameKnowledge:
+      record.knowledge_version === knowledge.version && record.engine_version === ENGINE_VERSION,
     steps: refusedSeq === null ? steps : steps.filter(({ seq }) => seq < refusedSeq || undone.has(seq)),
     refusedSeq,
   };
@@ -57,7 +63,8 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async ({ casebook, kno
       const practice = knowledge.practices.get(id);
       return practice ? [{ id, label: practice.label, better: practice.better }] : [];
     });
-  const labelOf = (cause: string) => rows.find((row) => row.cause === cause)?.causeLabel ?? causeLabel(knowledge, cause);
+  const labelOf = (cause: string) =>
+    rows.find((row) => row.cause === cause)?.causeLabel ?? causeLabel(knowledge, cause);
   return {
     from,
     to,
@@ -83,10 +90,22 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async ({ casebook, kno
     ).flatMap(([id, group]) => {
       const practice = knowledge.practices.get(id);
       if (!practice) return [];
-      return [{ id, label: practice.label, better: practice.better, count: group.length, minutesLost: sum(group, (row) => row.minutesLost) }];
+      return [
+        {
+          id,
+          label: practice.label,
+          better: practice.better,
+          count: group.length,
+          minutesLost: sum(group, (row) => row.minutesLost),
+        },
+      ];
     }),
     months: tally(cases, (row) => row.openedAt.slice(0, 7))
-      .map(([month, group]) => ({ month, count: group.length, minutesLost: sum(group, (row) => row.minutesLost) }))
+      .map(([month, group]) => ({
+        month,
+        count: group.length,
+        minutesLost: sum(group, (row) => row.minutesLost),
+      }))
       .sort((a, b) => a.month.localeCompare(b.month)),
   };
 };
@@ -99,4 +118,3 @@ function sum<T>(entries: readonly T[], of: (entry: T) => number): number {
 function tally<T>(entries: readonly T[], keyOf: (entry: T) => string): [string, T[]][] {
   return [...Map.groupBy(entries, keyOf)].sort(([, a], [, b]) => b.length - a.length);
 }
-

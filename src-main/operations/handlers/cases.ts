@@ -22,7 +22,11 @@ export const caseView: Handler<'case:view'> = (program, { caseId }) => viewCase(
 export const caseSend: Handler<'case:send'> = async (program, { caseId, revision, event }) => {
   const stored = await loadCase(program, caseId);
   if (stored.log.length !== revision) {
-    throw new Refusal('stale', 'The case has moved on at another screen; this is how it stands now.', await viewCase(program, caseId, stored));
+    throw new Refusal(
+      'stale',
+      'The case has moved on at another screen; this is how it stands now.',
+      await viewCase(program, caseId, stored),
+    );
   }
   await append(program, caseId, stored.log, event);
   return viewCase(program, caseId);
@@ -30,18 +34,25 @@ export const caseSend: Handler<'case:send'> = async (program, { caseId, revision
 
 export const caseWhyCandidate: Handler<'case:why-candidate'> = async (program, { caseId, cause }) => {
   const { moment } = await loadCase(program, caseId);
-  if (!program.knowledge.causes.has(cause)) throw new Refusal('not-found', `the guide has no cause "${cause}"`);
+  if (!program.knowledge.causes.has(cause))
+    throw new Refusal('not-found', `the guide has no cause "${cause}"`);
   return whyCandidate(program.knowledge, moment.context, cause);
 };
 
 export const caseWhyCheck: Handler<'case:why-check'> = async (program, { caseId, observation }) => {
   const { moment } = await loadCase(program, caseId);
-  if (!program.knowledge.observations.has(observation)) throw new Refusal('not-found', `the guide has no observation "${observation}"`);
+  if (!program.knowledge.observations.has(observation))
+    throw new Refusal('not-found', `the guide has no observation "${observation}"`);
   return whyCheck(program.knowledge, moment.context, observation);
 };
 
 /** Checks the event against guide and flow, then writes it and the list row that follows, in one transaction. */
-async function append(program: Program, caseId: string, log: readonly LoggedEvent[], event: CaseEvent): Promise<void> {
+async function append(
+  program: Program,
+  caseId: string,
+  log: readonly LoggedEvent[],
+  event: CaseEvent,
+): Promise<void> {
   const refusal = program.flow.refusalOf(log, event);
   if (refusal) throw new Refusal(log.length === 0 ? 'bad-request' : 'refused', refusal);
   const logged: LoggedEvent = { seq: log.length + 1, at: program.now().toISOString(), event };
@@ -51,7 +62,9 @@ async function append(program: Program, caseId: string, log: readonly LoggedEven
   const intake = moment.context.intake;
   const printer = shop.printers.find((one) => one.id === intake?.printerId);
   const spool = shop.spools.find((one) => one.id === intake?.spoolId);
-  const topCause = moment.context.closing ? null : (reasonAbout(program.knowledge, moment.context).candidates[0]?.cause ?? null);
+  const topCause = moment.context.closing
+    ? null
+    : (reasonAbout(program.knowledge, moment.context).candidates[0]?.cause ?? null);
   const before = await readCase(program.casebook.db, caseId);
   const { record, causes } = projectCase({
     caseId,
@@ -64,7 +77,11 @@ async function append(program: Program, caseId: string, log: readonly LoggedEven
   });
   const written = await appendEvent(program.casebook.db, { logged, record, causes });
   if (written === 'stale') {
-    throw new Refusal('stale', 'The case has moved on at another screen; this is how it stands now.', await viewCase(program, caseId));
+    throw new Refusal(
+      'stale',
+      'The case has moved on at another screen; this is how it stands now.',
+      await viewCase(program, caseId),
+    );
   }
 }
 
@@ -73,8 +90,10 @@ async function addStandingConditions(program: Program, intake: Intake): Promise<
   const shop = await readShop(program);
   const printer = shop.printers.find((one) => one.id === intake.printerId);
   const spool = shop.spools.find((one) => one.id === intake.spoolId);
-  if (intake.printerId && !printer) throw new Refusal('bad-request', 'that printer is not in the shop any more; pick another');
-  if (intake.spoolId && !spool) throw new Refusal('bad-request', 'that spool is not on the shelf any more; pick another');
+  if (intake.printerId && !printer)
+    throw new Refusal('bad-request', 'that printer is not in the shop any more; pick another');
+  if (intake.spoolId && !spool)
+    throw new Refusal('bad-request', 'that spool is not on the shelf any more; pick another');
   const standing: Record<string, string | number> = { ...printer?.conditions };
   if (printer && printer.printHours > 0) standing['printer-hours'] ??= printer.printHours;
   if (spool) {
@@ -83,6 +102,8 @@ async function addStandingConditions(program: Program, intake: Intake): Promise<
     if (spool.fillerPercent !== null) standing['filler-percent'] = spool.fillerPercent;
     if (spool.storage !== null) standing['storage'] = spool.storage;
   }
-  const known = Object.fromEntries(Object.entries(standing).filter(([id]) => program.knowledge.conditions.has(id)));
+  const known = Object.fromEntries(
+    Object.entries(standing).filter(([id]) => program.knowledge.conditions.has(id)),
+  );
   return { ...intake, conditions: { ...known, ...intake.conditions } };
 }

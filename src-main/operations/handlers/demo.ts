@@ -51,7 +51,11 @@ function readDemoShop(resourcesFolder: string): DemoShop {
   return demoShopSchema.parse(parse(readFileSync(path.join(resourcesFolder, 'demo-shop.yaml'), 'utf8')));
 }
 
-async function saveRecords(program: Program, demo: DemoShop, endMs: number): Promise<{ printers: string[]; spools: string[] }> {
+async function saveRecords(
+  program: Program,
+  demo: DemoShop,
+  endMs: number,
+): Promise<{ printers: string[]; spools: string[] }> {
   const { db } = program.casebook;
   for (const person of demo.people) {
     await savePerson(db, { ...person, id: program.newId(), isRetired: false, isDemo: true });
@@ -63,7 +67,11 @@ async function saveRecords(program: Program, demo: DemoShop, endMs: number): Pro
     const startHours = 400;
     const yearHours = printer.hoursPerMonth * 12;
     const startAt = new Date(endMs - 12 * MONTH_MS).toISOString();
-    await savePrinter(db, { id, label, note, conditions, printHours: startHours, isRetired: false, isDemo: true }, startAt);
+    await savePrinter(
+      db,
+      { id, label, note, conditions, printHours: startHours, isRetired: false, isDemo: true },
+      startAt,
+    );
     await saveHourReading(db, id, new Date(endMs).toISOString(), startHours + yearHours);
     printers.push(id);
   }

@@ -1,4 +1,9 @@
-import { personInputSchema, printerInputSchema, spoolInputSchema, type Shop } from '../../../src-core/contract/shop-records.ts';
+import {
+  personInputSchema,
+  printerInputSchema,
+  spoolInputSchema,
+  type Shop,
+} from '../../../src-core/contract/shop-records.ts';
 import { faultOfCondition } from '../../../src-core/session/finding-level.ts';
 import { listPeople, savePerson } from '../../casebook/person.repository.ts';
 import { listPrinters, savePrinter } from '../../casebook/printer.repository.ts';
@@ -27,13 +32,21 @@ export const savePrinterCall: Handler<'shop:save-printer'> = async (program, inp
   const known = await listPrinters(program.casebook.db);
   const existing = findExisting(known, input.id, 'printer');
   refuseDouble(known, input.id, input.label, 'printer');
-  const printer = { ...printerInputSchema.parse(input), id: input.id ?? program.newId(), isDemo: existing?.isDemo ?? false };
+  const printer = {
+    ...printerInputSchema.parse(input),
+    id: input.id ?? program.newId(),
+    isDemo: existing?.isDemo ?? false,
+  };
   await savePrinter(program.casebook.db, printer, program.now().toISOString());
   return readShop(program);
 };
 
 export const saveSpoolCall: Handler<'shop:save-spool'> = async (program, input) => {
-  const conditions = { polymer: input.polymer, filler: input.filler, ...(input.storage ? { storage: input.storage } : {}) };
+  const conditions = {
+    polymer: input.polymer,
+    filler: input.filler,
+    ...(input.storage ? { storage: input.storage } : {}),
+  };
   for (const [id, value] of Object.entries(conditions)) {
     const fault = faultOfCondition(program.knowledge, id, value);
     if (fault) throw new Refusal('bad-request', `spool "${input.label}": ${fault}`);
@@ -41,7 +54,11 @@ export const saveSpoolCall: Handler<'shop:save-spool'> = async (program, input) 
   const known = await listSpools(program.casebook.db);
   const existing = findExisting(known, input.id, 'spool');
   refuseDouble(known, input.id, input.label, 'spool');
-  const spool = { ...spoolInputSchema.parse(input), id: input.id ?? program.newId(), isDemo: existing?.isDemo ?? false };
+  const spool = {
+    ...spoolInputSchema.parse(input),
+    id: input.id ?? program.newId(),
+    isDemo: existing?.isDemo ?? false,
+  };
   await saveSpool(program.casebook.db, spool);
   return readShop(program);
 };
@@ -49,13 +66,26 @@ export const saveSpoolCall: Handler<'shop:save-spool'> = async (program, input) 
 export const savePersonCall: Handler<'shop:save-person'> = async (program, input) => {
   const known = await listPeople(program.casebook.db);
   const existing = findExisting(known, input.id, 'person');
-  refuseDouble(known.map((person) => ({ ...person, label: person.initials })), input.id, input.initials, 'person');
-  const person = { ...personInputSchema.parse(input), id: input.id ?? program.newId(), isDemo: existing?.isDemo ?? false };
+  refuseDouble(
+    known.map((person) => ({ ...person, label: person.initials })),
+    input.id,
+    input.initials,
+    'person',
+  );
+  const person = {
+    ...personInputSchema.parse(input),
+    id: input.id ?? program.newId(),
+    isDemo: existing?.isDemo ?? false,
+  };
   await savePerson(program.casebook.db, person);
   return readShop(program);
 };
 
-function findExisting<T extends { readonly id: string }>(known: readonly T[], id: string | undefined, what: string): T | undefined {
+function findExisting<T extends { readonly id: string }>(
+  known: readonly T[],
+  id: string | undefined,
+  what: string,
+): T | undefined {
   if (id === undefined) return undefined;
   const found = known.find((record) => record.id === id);
   if (!found) throw new Refusal('not-found', `there is no ${what} with that id any more`);
@@ -69,6 +99,12 @@ function refuseDouble(
   label: string,
   what: string,
 ): void {
-  const twin = known.find((record) => record.id !== id && !record.isRetired && record.label.toLowerCase() === label.toLowerCase());
-  if (twin) throw new Refusal('bad-request', `there is already a ${what} "${twin.label}"; give this one another name`);
+  const twin = known.find(
+    (record) => record.id !== id && !record.isRetired && record.label.toLowerCase() === label.toLowerCase(),
+  );
+  if (twin)
+    throw new Refusal(
+      'bad-request',
+      `there is already a ${what} "${twin.label}"; give this one another name`,
+    );
 }

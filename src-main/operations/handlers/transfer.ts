@@ -84,11 +84,14 @@ async function importLine(program: Program, text: string): Promise<'imported' | 
   const { db } = program.casebook;
   if (await readCase(db, line.caseId)) return 'known';
   const replayed = program.flow.replay(line.events);
-  if (!replayed.ok) return { fault: `event ${replayed.refusedSeq} does not fit this guide: ${replayed.reason}` };
+  if (!replayed.ok)
+    return { fault: `event ${replayed.refusedSeq} does not fit this guide: ${replayed.reason}` };
 
   await addMissingRecords(program, line);
   const { moment } = replayed;
-  const topCause = moment.context.closing ? null : (rankCauses(program.knowledge, moment.context)[0]?.cause ?? null);
+  const topCause = moment.context.closing
+    ? null
+    : (rankCauses(program.knowledge, moment.context)[0]?.cause ?? null);
   const { record, causes } = projectCase({
     caseId: line.caseId,
     knowledge: program.knowledge,
@@ -98,22 +101,30 @@ async function importLine(program: Program, text: string): Promise<'imported' | 
     isDemo: false,
     searchWords: [line.printer?.label ?? '', line.spool?.label ?? ''],
   });
-  const asReasonedThen = { ...record, knowledge_version: line.knowledgeVersion, engine_version: line.engineVersion };
+  const asReasonedThen = {
+    ...record,
+    knowledge_version: line.knowledgeVersion,
+    engine_version: line.engineVersion,
+  };
   await insertCase(db, line.events, asReasonedThen, causes);
   return 'imported';
 }
 
 function faultOfSequence(events: readonly LoggedEvent[]): string | null {
   const wrong = events.findIndex(({ seq }, index) => seq !== index + 1);
-  if (wrong >= 0) return `event ${wrong + 1} is numbered ${events[wrong]?.seq}; events count from 1 without gaps`;
+  if (wrong >= 0)
+    return `event ${wrong + 1} is numbered ${events[wrong]?.seq}; events count from 1 without gaps`;
   return events[0]?.event.kind === 'opened' ? null : 'the first event must be "opened"';
 }
 
 function faultOfRecords(line: CaseLine): string | null {
   const opened = line.events[0]?.event;
   if (opened?.kind !== 'opened') return null;
-  if (opened.intake.printerId !== (line.printer?.id ?? null)) return 'the case names a printer that the line does not bring';
-  return opened.intake.spoolId === (line.spool?.id ?? null) ? null : 'the case names a spool that the line does not bring';
+  if (opened.intake.printerId !== (line.printer?.id ?? null))
+    return 'the case names a printer that the line does not bring';
+  return opened.intake.spoolId === (line.spool?.id ?? null)
+    ? null
+    : 'the case names a spool that the line does not bring';
 }
 
 async function addMissingRecords(program: Program, line: CaseLine): Promise<void> {

@@ -29,6 +29,9 @@ export function keyAction(press: PressedKey): KeyAction | null {
 export function isTypingPlace(target: EventTarget | null): boolean {
   if (!(target instanceof HTMLElement)) return false;
   if (target.closest('dialog')) return true;
-  if (target instanceof HTMLInputElement) return !['checkbox', 'radio', 'button', 'submit'].includes(target.type);
-  return target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement || target.isContentEditable;
+  if (target instanceof HTMLInputElement)
+    return !['checkbox', 'radio', 'button', 'submit'].includes(target.type);
+  return (
+    target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement || target.isContentEditable
+  );
 }

@@ -114,5 +114,11 @@ export class CaseSession {
 }
 
 function isViewOf(caseId: string, value: unknown): value is CaseView {
-  return typeof value === 'object' && value !== null && 'caseId' in value && value.caseId === caseId && 'revision' in value;
+  return (
+    typeof value === 'object' &&
+    value !== null &&
+    'caseId' in value &&
+    value.caseId === caseId &&
+    'revision' in value
+  );
 }

@@ -3,9 +3,15 @@ import type { Printer, Spool } from '../../../src-core/contract/shop-records.ts'
 
 type Value = string | number;
 
+/** Something that is wrong; the level is null while a graded one has not been graded yet. */
+export interface DraftComplaint {
+  readonly observation: string;
+  readonly level: string | null;
+}
+
 /** What is kept over a reload. */
 interface KeptDraft {
-  readonly complaints: readonly (readonly [string, string | null])[];
+  readonly complaints: readonly DraftComplaint[];
   readonly printerId: string | null;
   readonly spoolId: string | null;
   readonly openedBy: string;
@@ -25,8 +31,7 @@ export interface KnownCondition {
 
 /** A case before it is opened. Kept in `store` after every change (see `keep`), so that a reload loses nothing. */
 export class IntakeDraft {
-  /** Observation id to level: null while a graded one has not been graded yet. */
-  complaints = $state.raw<ReadonlyMap<string, string | null>>(new Map());
+  complaints = $state.raw<readonly DraftComplaint[]>([]);
   printer = $state.raw<Printer | null>(null);
   spool = $state.raw<Spool | null>(null);
   openedBy = $state('');
@@ -44,7 +49,7 @@ export class IntakeDraft {
   restore(printers: readonly Printer[], spools: readonly Spool[]): void {
     const kept = readKept(this.#store);
     if (!kept) return;
-    this.complaints = new Map(kept.complaints);
+    this.complaints = kept.complaints;
     this.printer = printers.find((one) => one.id === kept.printerId) ?? null;
     this.spool = spools.find((one) => one.id === kept.spoolId) ?? null;
     this.openedBy = kept.openedBy;
@@ -54,7 +59,7 @@ export class IntakeDraft {
 
   keep(): void {
     const kept: KeptDraft = {
-      complaints: [...this.complaints],
+      complaints: this.complaints,
       printerId: this.printer?.id ?? null,
       spoolId: this.spool?.id ?? null,
       openedBy: this.openedBy,
@@ -78,14 +83,18 @@ export class IntakeDraft {
 
   /** Picks or drops a complaint; one without grades is present as soon as it is picked. */
   pick(observation: string, isPicked: boolean, isGraded: boolean): void {
-    const next = new Map(this.complaints);
-    if (isPicked) next.set(observation, isGraded ? null : 'present');
-    else next.delete(observation);
-    this.complaints = next;
+    const others = this.complaints.filter((one) => one.observation !== observation);
+    this.complaints = isPicked ? [...others, { observation, level: isGraded ? null : 'present' }] : others;
   }
 
   grade(observation: string, level: string): void {
-    this.complaints = new Map([...this.complaints, [observation, level]]);
+    this.complaints = this.complaints.map((one) =>
+      one.observation === observation ? { observation, level } : one,
+    );
+  }
+
+  isPicked(observation: string): boolean {
+    return this.complaints.some((one) => one.observation === observation);
   }
 
   choose(condition: string, value: Value | null): void {
@@ -113,12 +122,12 @@ export class IntakeDraft {
 
   /** The first complaint that still lacks its grade. */
   get ungraded(): string | null {
-    return [...this.complaints].find(([, level]) => level === null)?.[0] ?? null;
+    return this.complaints.find((one) => one.level === null)?.observation ?? null;
   }
 
   /** What is still missing before the case can start, or null. */
   get missing(): 'complaint' | 'grade' | 'initials' | null {
-    if (this.complaints.size === 0) return 'complaint';
+    if (this.complaints.length === 0) return 'complaint';
     if (this.ungraded !== null) return 'grade';
     return this.openedBy.trim() === '' || /^\p{L}{1,4}$/u.test(this.openedBy.trim()) ? null : 'initials';
   }
@@ -130,7 +139,10 @@ export class IntakeDraft {
       spoolId: this.spool?.id ?? null,
       openedBy: this.openedBy.trim() || null,
       conditions: { ...this.entered },
-      complaints: [...this.complaints].map(([observation, level]) => ({ observation, value: level ?? 'present' })),
+      complaints: this.complaints.map(({ observation, level }) => ({
+        observation,
+        value: level ?? 'present',
+      })),
       words: this.words,
     };
   }
@@ -151,7 +163,9 @@ function isKept(value: unknown): value is KeptDraft {
   const { complaints, conditions, openedBy, words } = value as Partial<Record<keyof KeptDraft, unknown>>;
   return (
     Array.isArray(complaints) &&
-    complaints.every((one) => Array.isArray(one) && one.length === 2 && typeof one[0] === 'string') &&
+    complaints.every(
+      (one: unknown) => typeof one === 'object' && one !== null && 'observation' in one && 'level' in one,
+    ) &&
     typeof conditions === 'object' &&
     conditions !== null &&
     typeof openedBy === 'string' &&

@@ -142,12 +142,17 @@ async function serveSchemes(context: BrowserContext): Promise<void> {
 }
 
 async function injectPreload(context: BrowserContext, preload: string): Promise<void> {
-  await context.exposeBinding('standInInvoke', async ({ frame }: { frame: Frame }, channel: string, ...args: unknown[]) => {
-    const handler = handlers.get(channel);
-    if (!handler) throw new Error(`No handler registered for '${channel}'`);
-    const senderFrame = { url: appAddressOf(frame.url()), parent: frame.parentFrame() };
-    return structuredClone(await handler({ senderFrame }, ...args.map((argument) => structuredClone(argument))));
-  });
+  await context.exposeBinding(
+    'standInInvoke',
+    async ({ frame }: { frame: Frame }, channel: string, ...args: unknown[]) => {
+      const handler = handlers.get(channel);
+      if (!handler) throw new Error(`No handler registered for '${channel}'`);
+      const senderFrame = { url: appAddressOf(frame.url()), parent: frame.parentFrame() };
+      return structuredClone(
+        await handler({ senderFrame }, ...args.map((argument) => structuredClone(argument))),
+      );
+    },
+  );
   const bundle = readFileSync(preload, 'utf8');
   await context.addInitScript(`(() => {
     const invoke = window.standInInvoke;

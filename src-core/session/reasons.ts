@@ -1,0 +1,55 @@
+import { conflict } from '../inference/conflict.ts';
+import type { GraphEvidence } from '../inference/graph-model.ts';
+import { explainWeights } from '../inference/explain-weights.ts';
+import type { CaseProblem } from './case-problem.ts';
+import type { CaseReasoning } from './case-reasoning.ts';
+
+/** A weight below this (decibans) is no reason worth a line. */
+const LEAST_DECIBANS = 0.1;
+
+export interface Reasons {
+  /** For each cause (by index): findings with their weights, heaviest first, light ones left out. */
+  readonly because: readonly (readonly { readonly finding: string; readonly decibans: number }[])[];
+  /** Decibans that tried remedies add, by cause. */
+  readonly tried: readonly number[];
+  readonly method: string;
+}
+
+/**
+ * Weights of evidence for every cause. `isThorough` averages over all orders of entry where there are few findings
+ * (some hundred posteriors); otherwise each finding is weighed after those entered before it (one posterior each).
+ */
+export function reasonsFor(problem: CaseProblem, isThorough: boolean): Reasons {
+  const found = explainWeights(problem.model, problem.priors, problem.evidence, {
+    history: problem.history,
+    ...(isThorough ? {} : { shapleyUpTo: 0 }),
+  });
+  if (found.kind !== 'ok') return { because: problem.priors.map(() => []), tried: problem.priors.map(() => 0), method: 'not available' };
+  const ids = problem.evidence.map(({ observation }) => problem.model.observations[observation]?.id ?? '');
+  return {
+    because: found.findings.map((weights) =>
+      [...weights]
+        .map((decibans, index) => ({ finding: ids[index] ?? '', decibans }))
+        .filter(({ decibans }) => Math.abs(decibans) >= LEAST_DECIBANS)
+        .sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans)),
+    ),
+    tried: [...found.tried],
+    method:
+      found.method === 'shapley'
+        ? 'Each finding weighed in every order of entry and averaged (Shapley values of the log-odds).'
+        : 'Each finding weighed after those entered before it.',
+  };
+}
+
+/** How badly the findings fit together, and which to look at again; findings that exclude each other are endless bits. */
+export function conflictOf({ model, priors, evidence }: CaseProblem): CaseReasoning['conflict'] {
+  if (evidence.length < 2) return { bits: 0, suspect: null };
+  const found = conflict(model, priors, evidence);
+  if (found.kind === 'impossible-evidence') return { bits: 99, suspect: idOf(evidence.at(-1)) };
+  if (found.kind !== 'ok') return { bits: 0, suspect: null };
+  return { bits: found.bits, suspect: found.mostConflicting < 0 ? null : idOf(evidence[found.mostConflicting]) };
+
+  function idOf(finding: GraphEvidence | undefined): string | null {
+    return finding === undefined ? null : (model.observations[finding.observation]?.id ?? null);
+  }
+}
