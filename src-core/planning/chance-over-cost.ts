@@ -1,5 +1,21 @@
 import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
 
+export interface SimpleOrder {
+  readonly order: readonly RemedyRow[];
+  readonly expectedMinutes: number;
+}
+
+/**
+ * The plain rule, or where that is cheaper the same rule with credit for progress: when a complaint has two causes
+ * at once, no single remedy has a chance and the plain rule gives up.
+ */
+export function simpleOrder(tables: RepairTables, probabilities: Float64Array, unresolved: number): SimpleOrder {
+  const plain = chanceOverCostOrder(tables, probabilities, unresolved);
+  if (!tables.hasJointScenarios) return plain;
+  const credited = chanceOverCostOrder(tables, probabilities, unresolved, 'progress');
+  return credited.expectedMinutes < plain.expectedMinutes ? credited : plain;
+}
+
 /**
  * The plain rule: each time the remedy with the highest chance of ending the complaint per minute, given that all
  * before it failed; the service call where it is cheapest along that order (Kadane & Simon 1977; Heckerman,
@@ -9,7 +25,8 @@ export function chanceOverCostOrder(
   tables: RepairTables,
   probabilities: Float64Array,
   unresolved: number,
-): { readonly order: readonly RemedyRow[]; readonly expectedMinutes: number } {
+  score: 'gain' | 'progress' = 'gain',
+): SimpleOrder {
   const state = new RepairState(tables, probabilities, unresolved);
   const open = [...tables.remedies];
   const order: RemedyRow[] = [];
@@ -20,7 +37,7 @@ export function chanceOverCostOrder(
     let pickRate = 0;
     for (let k = 0; k < open.length; k++) {
       const row = open[k] as RemedyRow;
-      const rate = state.gain(row) / state.minutes(row);
+      const rate = state[score](row) / state.minutes(row);
       if (rate > pickRate) {
         pick = k;
         pickRate = rate;

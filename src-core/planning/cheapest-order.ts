@@ -1,4 +1,4 @@
-import { chanceOverCostOrder } from './chance-over-cost.ts';
+import { simpleOrder } from './chance-over-cost.ts';
 import { cheapestByEnumeration } from './subset-search.ts';
 import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
 
@@ -12,6 +12,8 @@ export interface FoundOrder {
 export const FULL_SEARCH_REMEDIES = 10;
 /** Sweeps of local search over the whole order; it has always settled within a few. */
 const MOST_SWEEPS = 8;
+/** Rounds of full search over a pool followed by local search. */
+const MOST_ROUNDS = 3;
 /** A gain below this many minutes is rounding. */
 const LEAST_GAIN_MINUTES = 1e-9;
 
@@ -24,16 +26,37 @@ export function cheapestOrder(
   if (tables.remedies.length <= FULL_SEARCH_REMEDIES) {
     return cheapestByEnumeration(tables, tables.remedies, probabilities, unresolved);
   }
-  const greedy = chanceOverCostOrder(tables, probabilities, unresolved);
+  const greedy = simpleOrder(tables, probabilities, unresolved);
   const state = new RepairState(tables, probabilities, unresolved);
   const cost = (order: readonly RemedyRow[]) => costFrom(state, tables, order);
-  let best = improveLocally(tables, greedy.order, cost);
-  // The remedies in use, re-ordered in full when they are few enough.
-  if (best.order.length <= FULL_SEARCH_REMEDIES) {
-    const exact = cheapestByEnumeration(tables, best.order, probabilities, unresolved);
-    if (exact.expectedMinutes < best.expectedMinutes) best = improveLocally(tables, exact.order, cost);
+  let best: Pick<FoundOrder, 'order' | 'expectedMinutes'> = greedy;
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const before = best.expectedMinutes;
+    const pool = candidates(tables, best.order, probabilities, unresolved);
+    const exact = cheapestByEnumeration(tables, pool, probabilities, unresolved);
+    if (exact.expectedMinutes < best.expectedMinutes) best = exact;
+    best = improveLocally(tables, best.order, cost);
+    if (before - best.expectedMinutes <= LEAST_GAIN_MINUTES) break;
   }
-  return { ...best, isOptimal: false };
+  return { order: best.order, expectedMinutes: best.expectedMinutes, isOptimal: false };
+}
+
+/**
+ * Remedies for a full search: those in use, filled up with the next by chance over cost. Preparations do not count
+ * here, because remedies that share one are worth it together.
+ */
+function candidates(
+  tables: RepairTables,
+  inUse: readonly RemedyRow[],
+  probabilities: Float64Array,
+  unresolved: number,
+): readonly RemedyRow[] {
+  const state = new RepairState(tables, probabilities, unresolved);
+  const others = tables.remedies
+    .filter((row) => !inUse.includes(row))
+    .map((row) => ({ row, rate: state.progress(row) / row.minutes }))
+    .sort((a, b) => b.rate - a.rate);
+  return [...inUse, ...others.map(({ row }) => row)].slice(0, FULL_SEARCH_REMEDIES);
 }
 
 /** Expected minutes of an order with the service call at its end. */

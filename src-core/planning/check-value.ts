@@ -1,4 +1,4 @@
-import { chanceOverCostOrder } from './chance-over-cost.ts';
+import { simpleOrder } from './chance-over-cost.ts';
 import { cheapestOrder } from './cheapest-order.ts';
 import type { RepairProblem } from './repair-problem.ts';
 import { repairTables, type RepairTables } from './repair-tables.ts';
@@ -107,10 +107,10 @@ export function roughNetValue(
       scenarios[s] = (rows[s] as number) * (check.levels[s]?.[level] ?? 0);
     }
     const unresolved = problem.unresolved * (check.unresolvedLevels[level] ?? 0);
-    after += chanceOverCostOrder(tables, scenarios, unresolved).expectedMinutes;
+    after += simpleOrder(tables, scenarios, unresolved).expectedMinutes;
   }
   return (
-    chanceOverCostOrder(tables, rows, problem.unresolved).expectedMinutes -
+    simpleOrder(tables, rows, problem.unresolved).expectedMinutes -
     after -
     minutesOfCheck(problem, check)
   );

@@ -1,4 +1,4 @@
-import { chanceOverCostOrder } from './chance-over-cost.ts';
+import { simpleOrder } from './chance-over-cost.ts';
 import { roughNetValue, tablesNow, valueOfCheck, type Check, type CheckValue } from './check-value.ts';
 import { cheapestOrder, orderCost } from './cheapest-order.ts';
 import { planRemedies, type RepairPlan } from './repair-plan.ts';
@@ -134,7 +134,7 @@ function costAfterFirst(
   const state = new RepairState(tables, probabilities, problem.unresolved);
   state.apply(first);
   const left = probabilities.map((p, s) => p * (state.held[s] ?? 0));
-  const { order } = chanceOverCostOrder(others, left, problem.unresolved);
+  const { order } = simpleOrder(others, left, problem.unresolved);
   return orderCost(tables, [first, ...order], probabilities, problem.unresolved);
 }
 

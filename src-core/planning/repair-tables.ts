@@ -14,6 +14,8 @@ export interface RepairTables {
   /** Minutes of each preparation, by number; 0 when it is made already. */
   readonly preparationMinutes: Float64Array;
   readonly serviceMinutes: number;
+  /** Whether some scenario needs more than one cause removed. */
+  readonly hasJointScenarios: boolean;
 }
 
 export interface RemedyRow {
@@ -71,6 +73,7 @@ export function repairTables(problem: RepairProblem): RepairTables {
       problem.prepared?.has(name) ? 0 : (problem.preparations?.get(name) ?? 0),
     ),
     serviceMinutes: problem.service.minutes,
+    hasJointScenarios: problem.scenarios.some((scenario) => scenario.causes.length > 1),
   };
 }
 
@@ -129,6 +132,24 @@ export class RepairState {
     return Math.max(0, gain);
   }
 
+  /**
+   * `gain`, with half credit for a cause removed from a scenario that needs others removed too. Equal to `gain`
+   * where every scenario is a single cause.
+   */
+  progress(remedy: RemedyRow): number {
+    const before = new Float64Array(remedy.scenarios.length);
+    remedy.scenarios.forEach((s, k) => (before[k] = this.meanLeft(s)));
+    this.scale(remedy, 1);
+    let progress = 0;
+    remedy.scenarios.forEach((s, k) => {
+      const cured = (this.held[s] as number) - this.heldOf(s);
+      const removed = (before[k] as number) - this.meanLeft(s);
+      progress += (this.probabilities[s] as number) * 0.5 * (cured + removed);
+    });
+    this.scale(remedy, -1);
+    return Math.max(0, progress);
+  }
+
   apply(remedy: RemedyRow): void {
     this.scale(remedy, 1);
     for (const s of remedy.scenarios) {
@@ -148,6 +169,15 @@ export class RepairState {
       gone *= 1 - (this.left[causeSlots[k] as number] as number);
     }
     return 1 - gone;
+  }
+
+  private meanLeft(scenario: number): number {
+    const { start, causeSlots } = this.tables;
+    const from = start[scenario] as number;
+    const to = start[scenario + 1] as number;
+    let sum = 0;
+    for (let k = from; k < to; k++) sum += this.left[causeSlots[k] as number] as number;
+    return sum / (to - from);
   }
 
   private readonly saved: number[] = [];
