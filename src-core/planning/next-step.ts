@@ -64,8 +64,9 @@ export function nextStep(
   checks.forEach((check) => requireCheck(problem, check));
   const actNow = planRemedies(problem);
   const { tables, probabilities } = tablesNow(problem);
+  const few = leadingRemedies(tables, actNow.order);
   const rough = checks
-    .map((check, index) => ({ index, value: roughNetValue(problem, tables, probabilities, check) }))
+    .map((check, index) => ({ index, value: roughNetValue(problem, few, probabilities, check) }))
     .sort((a, b) => b.value - a.value)
     .slice(0, options.finalists ?? FINALISTS);
   const ranked = rough
@@ -90,6 +91,22 @@ export function nextStep(
     ? ({ kind: 'check', check: bestCheck.check, expectedMinutes: bestCheck.expectedMinutes } as const)
     : act;
   return { best, actNow, checks: ranked, remedies: rankRemedies(problem, tables, probabilities, actNow) };
+}
+
+/** The remedies of the plan and the two that do most per minute for each scenario: enough to sort checks by. */
+function leadingRemedies(tables: RepairTables, planned: readonly number[]): RepairTables {
+  const kept = new Set<RemedyRow>(tables.remedies.filter((row) => planned.includes(row.index)));
+  for (let s = 0; s < tables.scenarioCount; s++) {
+    const alone = Float64Array.from({ length: tables.scenarioCount }, (_, k) => (k === s ? 1 : 0));
+    const state = new RepairState(tables, alone, 0);
+    tables.remedies
+      .filter((row) => row.scenarios.includes(s))
+      .map((row) => ({ row, rate: state.progress(row) / row.minutes }))
+      .sort((a, b) => b.rate - a.rate)
+      .slice(0, 2)
+      .forEach(({ row }) => kept.add(row));
+  }
+  return { ...tables, remedies: tables.remedies.filter((row) => kept.has(row)) };
 }
 
 function rankRemedies(

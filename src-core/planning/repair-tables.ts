@@ -86,6 +86,8 @@ export class RepairState {
   readonly left: Float64Array;
   /** Probability that the complaint is still there in each scenario. */
   readonly held: Float64Array;
+  /** Mean of `left` over the causes of each scenario. */
+  private readonly meanLeft: Float64Array;
   readonly isPrepared: Uint8Array;
   /** Probability that the complaint is still there, over all scenarios and the unresolved rest. */
   persists = 0;
@@ -99,6 +101,7 @@ export class RepairState {
     this.unresolved = unresolved;
     this.left = new Float64Array(tables.causeCount);
     this.held = new Float64Array(tables.scenarioCount);
+    this.meanLeft = new Float64Array(tables.scenarioCount);
     this.isPrepared = new Uint8Array(tables.preparationMinutes.length);
     this.reset();
   }
@@ -107,6 +110,7 @@ export class RepairState {
   reset(): void {
     this.left.fill(1);
     this.held.fill(1);
+    this.meanLeft.fill(1);
     this.isPrepared.fill(0);
     this.persists = this.unresolved;
     for (let s = 0; s < this.tables.scenarioCount; s++) this.persists += this.probabilities[s] as number;
@@ -125,7 +129,8 @@ export class RepairState {
   gain(remedy: RemedyRow): number {
     this.scale(remedy, 1);
     let gain = 0;
-    for (const s of remedy.scenarios) {
+    for (let k = 0; k < remedy.scenarios.length; k++) {
+      const s = remedy.scenarios[k] as number;
       gain += (this.probabilities[s] as number) * ((this.held[s] as number) - this.heldOf(s));
     }
     this.scale(remedy, -1);
@@ -137,15 +142,15 @@ export class RepairState {
    * where every scenario is a single cause.
    */
   progress(remedy: RemedyRow): number {
-    const before = new Float64Array(remedy.scenarios.length);
-    remedy.scenarios.forEach((s, k) => (before[k] = this.meanLeft(s)));
     this.scale(remedy, 1);
+    const { scenarios } = remedy;
     let progress = 0;
-    remedy.scenarios.forEach((s, k) => {
+    for (let k = 0; k < scenarios.length; k++) {
+      const s = scenarios[k] as number;
       const cured = (this.held[s] as number) - this.heldOf(s);
-      const removed = (before[k] as number) - this.meanLeft(s);
+      const removed = (this.meanLeft[s] as number) - this.meanLeftOf(s);
       progress += (this.probabilities[s] as number) * 0.5 * (cured + removed);
-    });
+    }
     this.scale(remedy, -1);
     return Math.max(0, progress);
   }
@@ -156,6 +161,7 @@ export class RepairState {
       const after = this.heldOf(s);
       this.persists -= (this.probabilities[s] as number) * ((this.held[s] as number) - after);
       this.held[s] = after;
+      this.meanLeft[s] = this.meanLeftOf(s);
     }
     // What is left of a sum that should be 0 is rounding.
     if (this.persists < NOTHING_LEFT) this.persists = 0;
@@ -171,7 +177,7 @@ export class RepairState {
     return 1 - gone;
   }
 
-  private meanLeft(scenario: number): number {
+  private meanLeftOf(scenario: number): number {
     const { start, causeSlots } = this.tables;
     const from = start[scenario] as number;
     const to = start[scenario + 1] as number;

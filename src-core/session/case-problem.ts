@@ -7,7 +7,7 @@ import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
 import type { OpenCheck } from '../planning/plan-case.ts';
 import type { Remedy } from '../planning/repair-problem.ts';
 import type { CaseContext } from './case-machine.ts';
-import { complaintIndices, evidenceOf } from './finding-evidence.ts';
+import { mainComplaint, evidenceOf } from './finding-evidence.ts';
 
 /** How much of a remedy's waiting time counts: the machine stands, the person does something else. */
 const WAITING_SHARE = 0.25;
@@ -48,7 +48,7 @@ function minutesOf({ minutes }: GuideRemedy): number {
 export function caseProblem(knowledge: Knowledge, context: CaseContext): CaseProblem {
   const { priors, shifts } = knowledge.priorsUnder(context.conditions);
   const evidence = evidenceOf(knowledge, context.findings);
-  const complaint = complaintIndices(knowledge, context.intake?.complaints ?? [], context.findings);
+  const complaint = mainComplaint(knowledge, context.intake?.complaints ?? [], context.findings);
   const history = historyOf(knowledge, context, complaint);
   const tried = new Set(context.tried.map((one) => one.remedy));
   const closed = new Set([...Object.keys(context.findings), ...context.notTellable, ...context.skipped]);

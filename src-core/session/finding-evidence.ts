@@ -14,16 +14,21 @@ export function evidenceOf(
   });
 }
 
-/** Indices of the complaint's observations that are still found present; what a remedy has to clear. */
-export function complaintIndices(
+/**
+ * Index of the main complaint, as a list of one: the first thing named as wrong that is still found present. It is what
+ * a remedy has to clear. Several troubles at once are cleared one after the other: asking that all go together would
+ * leave no single remedy any chance. Empty when nothing named is present.
+ */
+export function mainComplaint(
   knowledge: Knowledge,
   complaints: readonly { readonly observation: string }[],
   findings: Readonly<Record<string, string | number>>,
 ): number[] {
-  return complaints.flatMap(({ observation }) => {
+  const present = complaints.flatMap(({ observation }) => {
     const index = knowledge.observationIndex.get(observation);
     const value = findings[observation];
     if (index === undefined || value === undefined) return [];
     return levelOfFinding(knowledge, observation, value) > 0 ? [index] : [];
   });
+  return present.slice(0, 1);
 }

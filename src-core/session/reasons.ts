@@ -24,7 +24,12 @@ export function reasonsFor(problem: CaseProblem, isThorough: boolean): Reasons {
     history: problem.history,
     ...(isThorough ? {} : { shapleyUpTo: 0 }),
   });
-  if (found.kind !== 'ok') return { because: problem.priors.map(() => []), tried: problem.priors.map(() => 0), method: 'not available' };
+  if (found.kind !== 'ok')
+    return {
+      because: problem.priors.map(() => []),
+      tried: problem.priors.map(() => 0),
+      method: 'not available',
+    };
   const ids = problem.evidence.map(({ observation }) => problem.model.observations[observation]?.id ?? '');
   return {
     because: found.findings.map((weights) =>
@@ -47,7 +52,10 @@ export function conflictOf({ model, priors, evidence }: CaseProblem): CaseReason
   const found = conflict(model, priors, evidence);
   if (found.kind === 'impossible-evidence') return { bits: 99, suspect: idOf(evidence.at(-1)) };
   if (found.kind !== 'ok') return { bits: 0, suspect: null };
-  return { bits: found.bits, suspect: found.mostConflicting < 0 ? null : idOf(evidence[found.mostConflicting]) };
+  return {
+    bits: found.bits,
+    suspect: found.mostConflicting < 0 ? null : idOf(evidence[found.mostConflicting]),
+  };
 
   function idOf(finding: GraphEvidence | undefined): string | null {
     return finding === undefined ? null : (model.observations[finding.observation]?.id ?? null);

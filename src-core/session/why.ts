@@ -32,7 +32,12 @@ export function whyCandidate(knowledge: Knowledge, context: CaseContext, causeId
     priorSource: cause.prior.source,
     shifts: problem.shifts
       .filter((shift) => shift.cause === causeId)
-      .map(({ because, timesOdds, source }) => ({ because, timesOdds, decibans: 10 * Math.log10(timesOdds), source })),
+      .map(({ because, timesOdds, source }) => ({
+        because,
+        timesOdds,
+        decibans: 10 * Math.log10(timesOdds),
+        source,
+      })),
     prior: problem.priors[index] ?? 0,
     reasons: (reasons.because[index] ?? []).map(({ finding, decibans }) => ({
       finding,
@@ -41,13 +46,21 @@ export function whyCandidate(knowledge: Knowledge, context: CaseContext, causeId
       decibans,
     })),
     remainderDecibans: reasons.tried[index] ?? 0,
-    posterior: posterior.kind === 'ok' ? Math.min(1, posterior.causes[index] ?? 0) : (problem.priors[index] ?? 0),
+    posterior:
+      posterior.kind === 'ok' ? Math.min(1, posterior.causes[index] ?? 0) : (problem.priors[index] ?? 0),
     method: reasons.method,
     mechanisms: cause.drives.flatMap((link) => {
       const mechanism = knowledge.mechanisms.get(link.to);
       const probability = mechanisms?.[knowledge.mechanismIndex.get(link.to) ?? -1] ?? 0;
       if (!mechanism || probability < LEAST_MECHANISM) return [];
-      return [{ id: mechanism.id, label: mechanism.label, physics: mechanism.physics, probability: Math.min(1, probability) }];
+      return [
+        {
+          id: mechanism.id,
+          label: mechanism.label,
+          physics: mechanism.physics,
+          probability: Math.min(1, probability),
+        },
+      ];
     }),
     practices: cause.practices.flatMap((id) => {
       const practice = knowledge.practices.get(id);
@@ -55,7 +68,9 @@ export function whyCandidate(knowledge: Knowledge, context: CaseContext, causeId
     }),
     remedies: [...knowledge.remedies.values()].flatMap((remedy) => {
       const removal = remedy.removes.find((one) => one.cause === causeId);
-      return removal ? [{ id: remedy.id, label: remedy.label, chance: strengthProbability(removal.chance) }] : [];
+      return removal
+        ? [{ id: remedy.id, label: remedy.label, chance: strengthProbability(removal.chance) }]
+        : [];
     }),
   };
 }
@@ -66,7 +81,9 @@ export function whyCheck(knowledge: Knowledge, context: CaseContext, observation
   const observation = knowledge.observations.get(observationId);
   if (!observation || index === undefined) throw new Error(`no observation "${observationId}"`);
   // Asked again, the earlier answer is set aside.
-  const findings = Object.fromEntries(Object.entries(context.findings).filter(([id]) => id !== observationId));
+  const findings = Object.fromEntries(
+    Object.entries(context.findings).filter(([id]) => id !== observationId),
+  );
   const problem = caseProblem(knowledge, { ...context, findings, notTellable: [], skipped: [] });
   const options = { history: problem.history };
   const now = infer(problem.model, problem.priors, problem.evidence, options);
@@ -81,12 +98,20 @@ export function whyCheck(knowledge: Knowledge, context: CaseContext, observation
     expectedCostNow: costs.now,
     expectedCostAfter: costs.after,
     answers: knowledge.levelsOf(observationId).map((value, level) => {
-      const after = infer(problem.model, problem.priors, [...problem.evidence, { observation: index, kind: 'level', level }], {
-        history: {
-          ...problem.history,
-          seenAfterTries: new Map([...(problem.history.seenAfterTries ?? []), [index, problem.history.tries.length]]),
+      const after = infer(
+        problem.model,
+        problem.priors,
+        [...problem.evidence, { observation: index, kind: 'level', level }],
+        {
+          history: {
+            ...problem.history,
+            seenAfterTries: new Map([
+              ...(problem.history.seenAfterTries ?? []),
+              [index, problem.history.tries.length],
+            ]),
+          },
         },
-      });
+      );
       const causes = after.kind === 'ok' ? after.causes : before;
       return {
         value,

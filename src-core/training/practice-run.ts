@@ -7,7 +7,7 @@ import type { PracticeCase } from './practice-case.ts';
 export interface PracticeStep {
   readonly action: TrainingAction;
   readonly minutes: number;
-  /** Level id for a check; "cured" or "not-cured" for a remedy. */
+  /** Level id for a check; an outcome for a remedy. */
   readonly result: string;
 }
 
@@ -16,6 +16,8 @@ export interface PracticeRun {
   readonly minutesSpent: number;
   readonly isCured: boolean;
   readonly namedCause: string | null;
+  /** What was wrong at the start. */
+  readonly complaints: readonly { readonly observation: string; readonly value: string }[];
   /** What the guide would know by now. */
   readonly context: CaseContext;
 }
@@ -45,7 +47,8 @@ export function playPractice(
     complaints.map(({ observation, value }) => [observation, value]),
   );
   const seenAfterTries: Record<string, number> = {};
-  const tried: CaseContext['tried'][number][] = [];
+  const tried: string[] = [];
+  const isPresent = (index: number) => practice.levelOf(index, left) > 0;
 
   for (const action of actions) {
     if (namedCause !== null) break;
@@ -59,21 +62,30 @@ export function playPractice(
       steps.push({ action, minutes, result });
     } else if (action.kind === 'remedy') {
       if (!knowledge.remedies.has(action.remedy)) continue;
+      const before = practice.complaints.filter(isPresent).length;
       for (const cause of practice.causes) if (practice.removes(action.remedy, cause)) left.delete(cause);
-      isCured = practice.complaints.every((index) => practice.levelOf(index, left) === 0);
-      const result = isCured ? 'cured' : 'not-cured';
-      tried.push({ remedy: action.remedy, outcome: result });
-      steps.push({ action, minutes: remedyMinutes(action.remedy), result });
+      const after = practice.complaints.filter(isPresent).length;
+      isCured = after === 0;
+      tried.push(action.remedy);
+      steps.push({
+        action,
+        minutes: remedyMinutes(action.remedy),
+        result: isCured ? 'cured' : after < before ? 'better' : 'not-cured',
+      });
     } else {
       namedCause = action.cause;
       steps.push({ action, minutes: 0, result: '' });
     }
   }
+  // What is left of the complaint is the trouble now: no remedy so far has cleared it.
+  const open = practice.complaints.filter(isPresent).map((index) => observationIds[index] ?? '');
+  const remaining = complaints.filter(({ observation }) => open.includes(observation));
   return {
     steps,
     minutesSpent: steps.reduce((sum, step) => sum + step.minutes, 0),
     isCured,
     namedCause,
+    complaints,
     context: {
       ...emptyContext,
       intake: {
@@ -81,13 +93,13 @@ export function playPractice(
         spoolId: null,
         openedBy: null,
         conditions: { ...practice.conditions },
-        complaints,
+        complaints: remaining,
         words: '',
       },
       conditions: practice.conditions,
       findings,
       seenAfterTries,
-      tried,
+      tried: tried.map((remedy) => ({ remedy, outcome: 'not-cured' as const })),
     },
   };
 }

@@ -23,7 +23,6 @@ export function buildTrainingView(knowledge: Knowledge, run: TrainingRun): Train
   const minutesOf = (remedy: string) => remedyMinutes(knowledge, remedy);
   const played = playPractice(knowledge, practice, run.actions, minutesOf);
   const done = new Set(played.steps.map(({ action }) => (action.kind === 'check' ? action.observation : '')));
-  const intake = played.context.intake;
   const byLabel = (a: { label: string }, b: { label: string }) => a.label.localeCompare(b.label);
   return {
     seed: run.seed,
@@ -33,7 +32,7 @@ export function buildTrainingView(knowledge: Knowledge, run: TrainingRun): Train
         label: knowledge.conditions.get(id)?.label ?? id,
         valueLabel: conditionValueLabel(knowledge, id, value),
       })),
-      complaints: (intake?.complaints ?? []).map(({ observation, value }) => ({
+      complaints: played.complaints.map(({ observation, value }) => ({
         observation,
         label: observationLabel(knowledge, observation),
         value: valueLabel(knowledge, observation, value),
@@ -50,7 +49,7 @@ export function buildTrainingView(knowledge: Knowledge, run: TrainingRun): Train
     minutesSpent: played.minutesSpent,
     checks: [...knowledge.observations.values()]
       .filter(
-        (one) => !done.has(one.id) && !intake?.complaints.some(({ observation }) => observation === one.id),
+        (one) => !done.has(one.id) && !played.complaints.some(({ observation }) => observation === one.id),
       )
       .map((one) => ({
         observation: one.id,
@@ -143,7 +142,7 @@ function remarksOn(
   ).length;
   if (wasted > 0)
     remarks.push(
-      `${wasted} ${wasted === 1 ? 'remedy' : 'remedies'} did not cure it: minutes spent, but each says something too.`,
+      `${wasted} ${wasted === 1 ? 'remedy' : 'remedies'} changed nothing: minutes spent, but each says something too.`,
     );
   return remarks;
 }
@@ -200,6 +199,7 @@ function resultText(knowledge: Knowledge, { action, result }: PracticeStep): str
     const level = levelOfFinding(knowledge, action.observation, result);
     return level === 0 && result === 'absent' ? 'Absent' : valueLabel(knowledge, action.observation, result);
   }
-  if (action.kind === 'remedy') return result === 'cured' ? 'Cured' : 'Not cured';
+  if (action.kind === 'remedy')
+    return result === 'cured' ? 'Cured' : result === 'better' ? 'Better, not cured' : 'Not cured';
   return '';
 }

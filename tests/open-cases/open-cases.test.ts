@@ -8,17 +8,21 @@ const cases = readOpenCases();
 describe('open real cases', () => {
   it('are 21, each told in ids that the guide knows', () => {
     expect(cases).toHaveLength(21);
-    for (const { accepted } of cases) for (const cause of accepted) expect(knowledge.causes.has(cause), cause).toBe(true);
+    for (const { accepted } of cases)
+      for (const cause of accepted) expect(knowledge.causes.has(cause), cause).toBe(true);
   });
 
-  it.each(cases)('$id: reasoned exactly, "not in this guide" kept open, and a next step proposed', (openCase) => {
-    const { diagnosis } = answerTo(knowledge, openCase);
-    expect(diagnosis.exact).toBe(true);
-    expect(diagnosis.candidates.some(({ cause }) => cause === 'cause-not-in-guide')).toBe(true);
-    expect(['check', 'remedy']).toContain(diagnosis.next.kind);
-    const probabilities = diagnosis.candidates.map(({ probability }) => probability);
-    expect(probabilities).toEqual(probabilities.toSorted((a, b) => b - a));
-  });
+  it.each(cases)(
+    '$id: reasoned exactly, "not in this guide" kept open, and a next step proposed',
+    (openCase) => {
+      const { diagnosis } = answerTo(knowledge, openCase);
+      expect(diagnosis.exact).toBe(true);
+      expect(diagnosis.candidates.some(({ cause }) => cause === 'cause-not-in-guide')).toBe(true);
+      expect(['check', 'remedy']).toContain(diagnosis.next.kind);
+      const probabilities = diagnosis.candidates.map(({ probability }) => probability);
+      expect(probabilities).toEqual(probabilities.toSorted((a, b) => b - a));
+    },
+  );
 
   it('the confirmed cause is first in at least half and among the first three in at least two thirds', () => {
     const ranks = cases.map((openCase) => answerTo(knowledge, openCase).rank);

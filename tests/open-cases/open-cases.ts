@@ -26,5 +26,8 @@ export function answerTo(knowledge: Knowledge, openCase: OpenCase): { diagnosis:
   const read = readCaseFile(JSON.stringify({ conditions, findings, tried }), openCase.id, knowledge);
   if (!read.ok) throw new Error(read.faults.join('\n'));
   const diagnosis = diagnose(knowledge, read.caseFile);
-  return { diagnosis, rank: diagnosis.candidates.findIndex(({ cause }) => openCase.accepted.includes(cause)) + 1 };
+  return {
+    diagnosis,
+    rank: diagnosis.candidates.findIndex(({ cause }) => openCase.accepted.includes(cause)) + 1,
+  };
 }

@@ -17,8 +17,13 @@ for (const openCase of readOpenCases()) {
   const confirmed = diagnosis.candidates[rank - 1];
   const first = diagnosis.candidates.slice(0, 3).map((one) => `${one.cause} ${percent(one.probability)}`);
   const { kind, id } = diagnosis.next;
-  const next = kind === 'check' ? observationLabel(knowledge, id) : kind === 'remedy' ? remedyLabel(knowledge, id) : id;
-  console.log(`| ${openCase.id} | ${confirmed?.cause} (${rank}, ${percent(confirmed?.probability ?? 0)}) | ${first.join(', ')} | ${kind}: ${next} |`);
+  const next =
+    kind === 'check' ? observationLabel(knowledge, id) : kind === 'remedy' ? remedyLabel(knowledge, id) : id;
+  console.log(
+    `| ${openCase.id} | ${confirmed?.cause} (${rank}, ${percent(confirmed?.probability ?? 0)}) | ${first.join(', ')} | ${kind}: ${next} |`,
+  );
 }
 const within = (rank: number) => ranks.filter((one) => one > 0 && one <= rank).length;
-console.log(`\nfirst ${within(1)}, first three ${within(3)}, first ten ${within(10)} of ${ranks.length}; mean rank ${(ranks.reduce((a, b) => a + b, 0) / ranks.length).toFixed(1)}`);
+console.log(
+  `\nfirst ${within(1)}, first three ${within(3)}, first ten ${within(10)} of ${ranks.length}; mean rank ${(ranks.reduce((a, b) => a + b, 0) / ranks.length).toFixed(1)}`,
+);

@@ -7,7 +7,9 @@ import { shippedKnowledge } from '../shipped-knowledge.ts';
 const knowledge = shippedKnowledge();
 
 function contextOf(findings: Record<string, string>, tried: CaseContext['tried'] = []): CaseContext {
-  const complaints = Object.entries(findings).slice(0, 1).map(([observation, value]) => ({ observation, value }));
+  const complaints = Object.entries(findings)
+    .slice(0, 1)
+    .map(([observation, value]) => ({ observation, value }));
   return {
     ...emptyContext,
     intake: { printerId: null, spoolId: null, openedBy: null, conditions: {}, complaints, words: '' },
@@ -22,7 +24,8 @@ const DECIBANS_PER_NAT = 10 / Math.LN10;
 
 describe('why a candidate stands where it does', () => {
   it('the weights of all findings and tries add up to the change from prior to posterior', () => {
-    const remedy = reasonAbout(knowledge, contextOf({ 'popping-while-loading': 'heavy' })).remedies[0]?.remedy ?? '';
+    const remedy =
+      reasonAbout(knowledge, contextOf({ 'popping-while-loading': 'heavy' })).remedies[0]?.remedy ?? '';
     const context = contextOf(
       { 'popping-while-loading': 'heavy', 'vapour-at-head': 'none', 'weak-layer-bonds': 'slight' },
       [{ remedy, outcome: 'better' }],
@@ -31,7 +34,9 @@ describe('why a candidate stands where it does', () => {
       const why = whyCandidate(knowledge, context, cause);
       const total = why.reasons.reduce((sum, one) => sum + one.decibans, why.remainderDecibans);
       // Reasons below 0.1 decibans are left out of the list: at most three here.
-      expect(Math.abs(total - DECIBANS_PER_NAT * (logit(why.posterior) - logit(why.prior)))).toBeLessThan(0.3);
+      expect(Math.abs(total - DECIBANS_PER_NAT * (logit(why.posterior) - logit(why.prior)))).toBeLessThan(
+        0.3,
+      );
     }
   });
 
@@ -51,7 +56,10 @@ describe('what each answer to a check would do', () => {
     expect(why.answers.reduce((sum, answer) => sum + answer.probability, 0)).toBeCloseTo(1, 9);
     const now = rankCauses(knowledge, context).find((one) => one.cause === 'wet-filament')?.probability ?? 0;
     const average = why.answers.reduce((sum, answer) => {
-      const after = rankCauses(knowledge, contextOf({ 'popping-while-loading': 'heavy', 'vapour-at-head': answer.value }));
+      const after = rankCauses(
+        knowledge,
+        contextOf({ 'popping-while-loading': 'heavy', 'vapour-at-head': answer.value }),
+      );
       return sum + answer.probability * (after.find((one) => one.cause === 'wet-filament')?.probability ?? 0);
     }, 0);
     expect(average).toBeCloseTo(now, 9);
@@ -59,10 +67,18 @@ describe('what each answer to a check would do', () => {
 
   it('an answer shown is the answer given: the ranking after it is the one foretold', () => {
     const context = contextOf({ 'popping-while-loading': 'heavy' });
-    const foretold = whyCheck(knowledge, context, 'vapour-at-head').answers.find((one) => one.value === 'none');
-    const after = rankCauses(knowledge, contextOf({ 'popping-while-loading': 'heavy', 'vapour-at-head': 'none' }));
+    const foretold = whyCheck(knowledge, context, 'vapour-at-head').answers.find(
+      (one) => one.value === 'none',
+    );
+    const after = rankCauses(
+      knowledge,
+      contextOf({ 'popping-while-loading': 'heavy', 'vapour-at-head': 'none' }),
+    );
     for (const candidate of foretold?.candidates ?? []) {
-      expect(after.find((one) => one.cause === candidate.cause)?.probability).toBeCloseTo(candidate.probability, 12);
+      expect(after.find((one) => one.cause === candidate.cause)?.probability).toBeCloseTo(
+        candidate.probability,
+        12,
+      );
     }
   });
 });
