@@ -10,6 +10,8 @@ export interface FoundOrder {
 
 /** Up to this many useful remedies every order is covered (2^n states). */
 export const FULL_SEARCH_REMEDIES = 10;
+/** Size of the pool searched in full between rounds of local search. */
+const POOL_REMEDIES = 9;
 /** Sweeps of local search over the whole order; it has always settled within a few. */
 const MOST_SWEEPS = 8;
 /** Rounds of full search over a pool followed by local search. */
@@ -56,7 +58,7 @@ function candidates(
     .filter((row) => !inUse.includes(row))
     .map((row) => ({ row, rate: state.progress(row) / row.minutes }))
     .sort((a, b) => b.rate - a.rate);
-  return [...inUse, ...others.map(({ row }) => row)].slice(0, FULL_SEARCH_REMEDIES);
+  return [...inUse, ...others.map(({ row }) => row)].slice(0, Math.max(POOL_REMEDIES, inUse.length)).slice(0, FULL_SEARCH_REMEDIES);
 }
 
 /** Expected minutes of an order with the service call at its end. */

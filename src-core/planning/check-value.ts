@@ -44,8 +44,12 @@ export interface CheckValue {
  */
 export function valueOfCheck(problem: RepairProblem, check: Check): CheckValue {
   const now = tablesNow(problem);
-  const actNow = cheapestOrder(now.tables, now.probabilities, problem.unresolved).expectedMinutes;
-  const tables = repairTables(afterPreparing(problem, check));
+  return valueAgainst(problem, check, now, cheapestOrder(now.tables, now.probabilities, problem.unresolved).expectedMinutes);
+}
+
+/** `valueOfCheck` with the tables and the cost of acting now at hand. */
+export function valueAgainst(problem: RepairProblem, check: Check, now: TablesNow, actNow: number): CheckValue {
+  const tables = check.preparations?.length ? repairTables(afterPreparing(problem, check)) : now.tables;
   const answers: CheckAnswer[] = [];
   for (let level = 0; level < check.unresolvedLevels.length; level++) {
     const scenarios = new Float64Array(tables.scenarioCount);
@@ -135,6 +139,5 @@ export function tablesNow(problem: RepairProblem): {
 }
 
 function afterPreparing(problem: RepairProblem, check: Check): RepairProblem {
-  if (!check.preparations?.length) return problem;
-  return { ...problem, prepared: new Set([...(problem.prepared ?? []), ...check.preparations]) };
+  return { ...problem, prepared: new Set([...(problem.prepared ?? []), ...(check.preparations ?? [])]) };
 }

@@ -1,5 +1,5 @@
 import { simpleOrder } from './chance-over-cost.ts';
-import { roughNetValue, tablesNow, valueOfCheck, type Check, type CheckValue } from './check-value.ts';
+import { roughNetValue, tablesNow, valueAgainst, type Check, type CheckValue } from './check-value.ts';
 import { cheapestOrder, orderCost } from './cheapest-order.ts';
 import { planRemedies, type RepairPlan } from './repair-plan.ts';
 import { requireProblem, type RepairProblem } from './repair-problem.ts';
@@ -63,7 +63,8 @@ export function nextStep(
   requireProblem(problem);
   checks.forEach((check) => requireCheck(problem, check));
   const actNow = planRemedies(problem);
-  const { tables, probabilities } = tablesNow(problem);
+  const now = tablesNow(problem);
+  const { tables, probabilities } = now;
   const few = leadingRemedies(tables, actNow.order);
   const rough = checks
     .map((check, index) => ({ index, value: roughNetValue(problem, few, probabilities, check) }))
@@ -72,7 +73,7 @@ export function nextStep(
   const ranked = rough
     .map(({ index }): RankedCheck => {
       const check = options.refine?.(index) ?? (checks[index] as Check);
-      const value = valueOfCheck(problem, check);
+      const value = valueAgainst(problem, check, now, actNow.expectedMinutes);
       return {
         ...value,
         check: index,

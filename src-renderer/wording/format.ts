@@ -28,14 +28,30 @@ export function temperature(celsius: number, unit: TemperatureUnit): string {
   return unit === '°C' ? `${Math.round(celsius)} °C` : `${Math.round((celsius * 9) / 5 + 32)} °F`;
 }
 
-/** Turns the °C figures of a text ("65 °C", "210 to 230 °C") into the reader's unit. */
-export function inUnit(text: string, unit: TemperatureUnit): string {
+/** What stands before a figure that is a difference of temperatures, not a temperature: "by 10 °C", "agrees within 5 °C". */
+const DIFFERENCE_BEFORE =
+  /(?:\bby(?:\s+another)?|\bwithin|\badd|\bsteps of|\bjumps? of|\b(?:more|less) than|\b(?:difference|overshoot)\b[^.;]*)\s*(?:about\s*)?$/i;
+/** What stands after one: "10 °C hotter", "5 °C or more away". */
+const DIFFERENCE_AFTER =
+  /^\s*(?:or more\s+)?(?:above|below|hotter|colder|cooler|warmer|higher|lower|over|under|off|away|past|around)\b/i;
+
+/**
+ * Turns the °C figures of a text ("65 °C", "210 to 230 °C") into the reader's unit. Differences ("10 °C hotter",
+ * "within 5 °C") scale without the shift of 32; which is which is told by the words around the figure,
+ * or by the caller (`isKnownDifference`).
+ */
+export function inUnit(text: string, unit: TemperatureUnit, isKnownDifference = false): string {
   if (unit === '°C') return text;
   return text.replace(
-    /(\d+(?:\.\d+)?)((?:\s*(?:–|-|to)\s*)(\d+(?:\.\d+)?))?\s*°C/g,
-    (_all, low: string, range: string | undefined, high: string | undefined) => {
-      const toF = (celsius: string) => String(Math.round((Number(celsius) * 9) / 5 + 32));
-      return range && high ? `${toF(low)} to ${toF(high)} °F` : `${toF(low)} °F`;
+    /(\d+(?:\.\d+)?)(?:\s*(?:–|-|to)\s*(\d+(?:\.\d+)?))?\s*°C/g,
+    (all: string, low: string, high: string | undefined, at: number) => {
+      const isDifference =
+        isKnownDifference ||
+        DIFFERENCE_BEFORE.test(text.slice(0, at)) ||
+        DIFFERENCE_AFTER.test(text.slice(at + all.length));
+      const toF = (celsius: string) =>
+        String(Math.round((Number(celsius) * 9) / 5 + (isDifference ? 0 : 32)));
+      return high ? `${toF(low)} to ${toF(high)} °F` : `${toF(low)} °F`;
     },
   );
 }

@@ -1,4 +1,8 @@
-/** The time of day on the reader's clock: "09:05". */
-export function timeOfDay(iso: string): string {
-  return new Date(iso).toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+/** A moment as the reader's clock has it: "09:05" on the day of `today`, otherwise with the day, "24 Nov, 09:05". */
+export function whenWords(iso: string, today: Date): string {
+  const at = new Date(iso);
+  const time = at.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+  if (at.toDateString() === today.toDateString()) return time;
+  const year = at.getFullYear() === today.getFullYear() ? {} : { year: 'numeric' as const };
+  return `${at.toLocaleDateString('en-GB', { day: 'numeric', month: 'short', ...year })}, ${time}`;
 }

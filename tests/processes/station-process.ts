@@ -1,8 +1,10 @@
-import { spawn, type ChildProcess } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import path from 'node:path';
 import type { CallName } from '../../src-core/contract/call-names.ts';
 import type { InputOf, OutputOf } from '../../src-core/contract/calls.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
+import { onTestFinished } from 'vitest';
+import { ended } from './ended.ts';
 
 const ROOT = path.join(import.meta.dirname, '..', '..');
 const START_LIMIT_MS = 30_000;
@@ -29,6 +31,8 @@ export async function startStationProcess(casebookFile: string): Promise<Station
     },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
+  // Also when the test fails half-way: no process outlives its test.
+  onTestFinished(() => ended(child, 'SIGKILL'));
   let printed = '';
   child.stderr.on('data', (chunk: Buffer) => (printed += chunk.toString()));
   const address = await new Promise<string>((resolve, reject) => {
@@ -63,12 +67,4 @@ export async function startStationProcess(casebookFile: string): Promise<Station
     killAtOnce: () => ended(child, 'SIGKILL'),
     stop: () => ended(child, 'SIGTERM'),
   };
-}
-
-export function ended(child: ChildProcess, signal: NodeJS.Signals): Promise<void> {
-  return new Promise((resolve) => {
-    if (child.exitCode !== null || child.signalCode !== null) return resolve();
-    child.once('exit', () => resolve());
-    child.kill(signal);
-  });
 }

@@ -18,6 +18,7 @@ type Listener = (event: unknown, ...args: unknown[]) => unknown;
 const handlers = new Map<string, Listener>();
 const schemes = new Map<string, (request: { url: string }) => Promise<Response>>();
 let browser: Browser | null = null;
+const windows: BrowserWindow[] = [];
 
 class App extends EventEmitter {
   whenReady = () => Promise.resolve();
@@ -26,6 +27,7 @@ class App extends EventEmitter {
   requestSingleInstanceLock = () => process.env['STAND_IN_IS_SECOND'] !== '1';
   quit = () => {
     this.emit('will-quit', {});
+    for (const window of windows) window.emit('close');
     void browser?.close().finally(() => setTimeout(() => process.exit(0), 100));
     if (!browser) process.exit(0);
   };
@@ -79,6 +81,7 @@ export class BrowserWindow extends EventEmitter {
       throw new Error('the stand-in refuses a window without isolation and sandbox');
     }
     this.options = options;
+    windows.push(this);
     app.emit('web-contents-created', {}, this.webContents);
   }
 
@@ -111,7 +114,8 @@ export class BrowserWindow extends EventEmitter {
       let isPrevented = false;
       const event = { url: appAddressOf(request.url()), preventDefault: () => (isPrevented = true) };
       this.webContents.emit('will-navigate', event);
-      return isPrevented ? route.abort() : route.fallback();
+      // An answer without content leaves the page where it is, as a prevented navigation does.
+      return isPrevented ? route.fulfill({ status: 204 }) : route.fallback();
     });
   }
 

@@ -1,0 +1,37 @@
+/** Exact reasoning over causes, mechanisms and observations: posteriors, forecasts, counterfactuals, explanations. */
+export type { InferenceOptions } from './belief.ts';
+export {
+  OUTCOME_LIKELIHOOD,
+  type CaseHistory,
+  type Removal,
+  type RemedyOutcome,
+  type TriedRemedy,
+} from './case-history.ts';
+export { chanceToCure, chancesToCure, type CureChance } from './chance-to-cure.ts';
+export { DEFAULT_LIMITS, type WidthLimits } from './compile-circuit.ts';
+export { conflict, type Conflict } from './conflict.ts';
+export { afterWeight, decibansOf, weightOfEvidence } from './decibans.ts';
+export { ENGINE_VERSION } from './engine-version.ts';
+export { explainWeights, SHAPLEY_FINDINGS, type WeightExplanation } from './explain-weights.ts';
+export {
+  queryGeneral,
+  type GeneralNetwork,
+  type GeneralPosterior,
+  type GeneralVariable,
+} from './general/query-general.ts';
+export type {
+  GraphCause,
+  GraphEvidence,
+  GraphLink,
+  GraphMechanism,
+  GraphModel,
+  GraphObservation,
+} from './graph-model.ts';
+export { infer, type BoundedPosterior, type ExactPosterior, type ImpossibleEvidence, type Posterior } from './infer.ts';
+export { predict, type Prediction } from './predict.ts';
+export {
+  topExplanations,
+  type Explanation,
+  type ExplanationOptions,
+  type TopExplanations,
+} from './top-explanations.ts';

@@ -1,0 +1,68 @@
+import type { Page } from 'playwright-core';
+
+/** How a page is reached: both hosts use hash addresses below an address of their own. */
+export interface Opened {
+  readonly page: Page;
+  goTo(hash: string): Promise<void>;
+}
+
+/**
+ * ABS through 0.8 mm, popping while loading, vapour and bubbles: from complaint to "cured", as an operator would go.
+ * Returns the address part of the case.
+ */
+export async function complaintToCured({ page, goTo }: Opened): Promise<string> {
+  await goTo('intake');
+  for (const [word, label, grade] of [
+    ['popping', 'Popping or spitting while loading', 'Heavy'],
+    ['vapour', 'Vapour at the head', 'Slight'],
+    ['bubbl', 'Strand in free air is bubbly', 'Heavy'],
+  ] as const) {
+    await page.getByLabel('Search in your own words').fill(word);
+    const complaint = page.locator('.complaint').filter({ hasText: label });
+    await complaint.getByRole('checkbox', { name: label }).check();
+    await complaint.getByRole('radio', { name: grade }).check();
+  }
+  await page
+    .getByRole('group', { name: 'Which nozzle is fitted?' })
+    .getByRole('radio', { name: '0.8 mm' })
+    .check();
+  await page
+    .getByRole('group', { name: 'Which polymer is on the spool?' })
+    .getByRole('radio', { name: 'ABS', exact: true })
+    .check();
+  await page.getByRole('button', { name: 'Start' }).click();
+
+  await page.getByRole('heading', { name: 'Is there any of these right now?' }).waitFor();
+  await page.getByRole('button', { name: 'None of these' }).click();
+  await page.getByRole('heading', { name: 'Likely causes' }).waitFor();
+  const first = page
+    .locator('aside, section')
+    .filter({ has: page.getByRole('heading', { name: 'Likely causes' }) });
+  await first.getByText('Wet filament').first().waitFor();
+
+  await page.getByRole('button', { name: /^What to do now/ }).click();
+  await page.getByRole('heading', { name: 'What to do now' }).waitFor();
+  // The cheapest cure comes first: for this spool one that brings dry filament to the nozzle.
+  const offer = page.getByRole('button', { name: /^Show how/ }).first();
+  const remedy = ((await offer.textContent()) ?? '').replace(/^\s*Show how:\s*/, '').trim();
+  if (!/\bdr(y|ied)\b/i.test(remedy)) throw new Error(`the first remedy for wet ABS is "${remedy}"`);
+  await offer.click();
+  await page.getByRole('heading', { name: remedy }).waitFor();
+  await page.getByRole('checkbox').first().check();
+  await page.getByRole('button', { name: 'Done, verify' }).click();
+  await page.getByRole('button', { name: /^Cured/ }).click();
+
+  await page.getByRole('heading', { name: 'What was it?' }).waitFor();
+  await page.getByRole('checkbox', { name: 'Wet filament' }).check();
+  await page.getByRole('button', { name: 'Close the case' }).click();
+  await page.getByRole('link', { name: 'How it went, step by step' }).waitFor();
+  return new URL(page.url()).hash;
+}
+
+/** The casebook knows the case: found by words, with the confirmed cause. */
+export async function findInCasebook({ page, goTo }: Opened): Promise<void> {
+  await goTo('casebook');
+  await page.getByRole('searchbox').fill('popping vapour');
+  const row = page.getByRole('row').filter({ hasText: 'Popping or spitting while loading' });
+  await row.getByText('Wet filament').waitFor();
+}

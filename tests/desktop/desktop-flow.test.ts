@@ -1,0 +1,58 @@
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { complaintToCured, findInCasebook } from '../browser/complaint-to-cured.ts';
+import { complaintsOf } from '../browser/open-browser.ts';
+import { temporaryFolder } from '../temporary-folder.ts';
+import { startDesktopProcess, type DesktopProcess } from './desktop-process.ts';
+
+/** Hash addresses as a link in the page would set them; a page.goto would leave the app scheme's stand-in. */
+const goTo =
+  ({ page }: DesktopProcess) =>
+  async (hash: string) => {
+    await page.evaluate((to) => (window.location.hash = to), `#/${hash}`);
+  };
+
+describe('the built desktop bundles over the stand-in', () => {
+  it('the same case goes from complaint to cured and is in the casebook after the program was killed', async () => {
+    const folder = temporaryFolder();
+    const file = path.join(folder, 'casebook.sqlite');
+    const first = await startDesktopProcess(file, folder);
+    const complaints = complaintsOf(first.page);
+    await complaintToCured({ page: first.page, goTo: goTo(first) });
+    expect(complaints).toEqual([]);
+    await first.killAtOnce();
+
+    const second = await startDesktopProcess(file, folder);
+    onTestFinished(() => second.stop());
+    await findInCasebook({ page: second.page, goTo: goTo(second) });
+  }, 180_000);
+
+  it('gives the page the calls and nothing of Node or Electron, and keeps it at our address', async () => {
+    const folder = temporaryFolder();
+    const desktop = await startDesktopProcess(path.join(folder, 'casebook.sqlite'), folder);
+    onTestFinished(() => desktop.stop());
+    const { page } = desktop;
+    const seen = await page.evaluate(() => ({
+      require: typeof (window as { require?: unknown }).require,
+      process: typeof (window as { process?: unknown }).process,
+      bridge: Object.keys(window.beadwright ?? {}).includes('case:send'),
+      other: Object.keys(window.beadwright ?? {}).some((name) => ['invoke', 'send', 'on'].includes(name)),
+    }));
+    expect(seen).toEqual({ require: 'undefined', process: 'undefined', bridge: true, other: false });
+    const refused = await page.evaluate(() => window.beadwright?.['case:send']({ caseId: 'x' }));
+    expect(refused).toMatchObject({ ok: false, error: { code: 'bad-request' } });
+    const before = page.url();
+    await page.evaluate(() => window.open('https://example.org/'));
+    await page.evaluate(() => void (window.location.href = 'https://example.org/'));
+    await page.waitForTimeout(500);
+    expect(page.url()).toBe(before);
+  }, 120_000);
+
+  it('keeps the window\u2019s place and size for the next start', async () => {
+    const folder = temporaryFolder();
+    const desktop = await startDesktopProcess(path.join(folder, 'casebook.sqlite'), folder);
+    await desktop.stop();
+    expect(existsSync(path.join(folder, 'userData', 'window.json'))).toBe(true);
+  }, 120_000);
+});
