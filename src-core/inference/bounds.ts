@@ -8,6 +8,9 @@ import type { MaxNetwork } from './max-network.ts';
 import { relaxNetwork } from './relax-network.ts';
 import { differentiate, evaluate, stateProbability } from './run-circuit.ts';
 
+/** Bounds are compiled a dozen times over, so each may take less room than an exact answer. */
+const BOUND_TERMS = 2 ** 18;
+
 /**
  * Guaranteed bounds on posteriors of a network too wide for exact work: as few findings and mechanisms as needed
  * are replaced by factors that bound them from below and from above, the rest is exact.
@@ -23,7 +26,8 @@ export function boundPosterior(
   options: InferenceOptions,
 ): BoundedPosterior | ImpossibleEvidence {
   const network = encode(model, priors, evidence);
-  const limits = options.limits ?? DEFAULT_LIMITS;
+  const given = options.limits ?? DEFAULT_LIMITS;
+  const limits = { ...given, terms: Math.min(given.terms, BOUND_TERMS) };
   const count = model.causes.length;
   const { lower, upper } = boundingCircuits(network, limits);
   const logUpper = evaluate(upper);

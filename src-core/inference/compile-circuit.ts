@@ -14,6 +14,9 @@ export interface WidthLimits {
 /** About 0.2 s and 200 MB at worst; networks of the shipped shape stay a thousand times below. */
 export const DEFAULT_LIMITS: WidthLimits = { tableEntries: 2 ** 20, terms: 2 ** 23 };
 
+/** Orders below this cost stay within the default limits as a matter of course. */
+const CHEAP_ORDER = 20_000;
+
 /**
  * Compiles a max network by bucket elimination: variables are summed out in order, each time joining all
  * tables that mention the variable (Dechter, Bucket elimination, AIJ 113 (1999); heterogeneous factors of
@@ -22,7 +25,10 @@ export const DEFAULT_LIMITS: WidthLimits = { tableEntries: 2 ** 20, terms: 2 ** 
 export function compileCircuit(network: MaxNetwork, limits: WidthLimits = DEFAULT_LIMITS): Circuit | null {
   const order = eliminationOrder(network);
   if (2 ** order.log2Width > 16 * limits.tableEntries) return null;
-  return new CircuitBuilder(network, order.variables, limits).build();
+  // A dry run finds out whether the limits hold before anything large is made.
+  const isCheap = order.cost < CHEAP_ORDER && limits.terms >= DEFAULT_LIMITS.terms;
+  if (!isCheap && !new CircuitBuilder(network, order.variables, limits, true).build()) return null;
+  return new CircuitBuilder(network, order.variables, limits, false).build();
 }
 
 class CircuitBuilder {
@@ -41,8 +47,11 @@ class CircuitBuilder {
   private readonly network: MaxNetwork;
   private readonly order: readonly number[];
   private readonly limits: WidthLimits;
+  /** Shapes only: no table has entries. */
+  private readonly isDry: boolean;
 
-  constructor(network: MaxNetwork, order: readonly number[], limits: WidthLimits) {
+  constructor(network: MaxNetwork, order: readonly number[], limits: WidthLimits, isDry: boolean) {
+    this.isDry = isDry;
     this.network = network;
     this.order = order;
     this.limits = limits;
@@ -123,8 +132,8 @@ class CircuitBuilder {
     );
     const shape = this.shapeOf(sorted.map((link) => link.accumulator));
     const states = this.network.sources[source]?.weights.length ?? 0;
-    const basis = new Float64Array(states * shape.size);
-    for (let s = 0; s < states; s++) {
+    const basis = new Float64Array(this.isDry ? 0 : states * shape.size);
+    for (let s = 0; s < states && !this.isDry; s++) {
       const from = s * shape.size;
       basis[from] = 1;
       let filled = 1;
@@ -141,7 +150,7 @@ class CircuitBuilder {
       }
     }
     this.readerOf[source] = this.nodes.length;
-    return { ...this.table(shape, new Float64Array(shape.size)), kind: 'cause', source, basis };
+    return { ...this.table(shape), kind: 'cause', source, basis };
   }
 
   private linkLeaf(link: MaxLink): CircuitNode {
@@ -197,10 +206,14 @@ class CircuitBuilder {
     }
     this.terms += terms;
     if (this.terms > this.limits.terms || this.unionSize(left, right) > this.limits.tableEntries) return -1;
+    if (this.isDry) {
+      const shape = this.shapeOf(unionAxes(a.shape.axes, b.shape.axes, this.position));
+      return this.add({ ...this.table(shape), kind: 'leaf' });
+    }
     const pairsOf = (variable: number) => this.pairs[variable] ?? null;
     const plan = joinPlan(a.shape, b.shape, this.position, pairsOf, (v) => this.axisSize(v), this.lists);
     const node = this.add({
-      ...this.table(plan.shape, new Float64Array(plan.shape.size)),
+      ...this.table(plan.shape),
       kind: 'join',
       left,
       right,
@@ -224,7 +237,7 @@ class CircuitBuilder {
     const scale = accumulator ? this.scaleOf(variable) : null;
     const closes = accumulator?.closes ? accumulator.closes.map((w, k) => w * (scale?.[k] ?? 1)) : null;
     const node = this.add({
-      ...this.table(shape, new Float64Array(shape.size)),
+      ...this.table(shape),
       kind: 'sum',
       from,
       source,
@@ -242,8 +255,8 @@ class CircuitBuilder {
     const rest = below.shape.axes.slice(0, -1);
     const axes = unionAxes(rest, [target], this.position);
     const shape = this.shapeOf(axes);
-    const picks = new Int32Array(shape.size);
-    for (let entry = 0; entry < shape.size; entry++) {
+    const picks = new Int32Array(this.isDry ? 0 : shape.size);
+    for (let entry = 0; entry < picks.length; entry++) {
       let pick = 0;
       axes.forEach((axis, k) => {
         const state = Math.floor(entry / (shape.strides[k] ?? 1)) % (shape.sizes[k] ?? 1);
@@ -254,7 +267,7 @@ class CircuitBuilder {
       picks[entry] = pick;
     }
     const node: SettleNode = {
-      ...this.table(shape, new Float64Array(shape.size)),
+      ...this.table(shape),
       kind: 'settle',
       from,
       picks,
@@ -275,8 +288,9 @@ class CircuitBuilder {
     else this.buckets[this.position[variable] ?? -1]?.push(node);
   }
 
-  private table(shape: TableShape, value: Float64Array) {
-    return { shape, value, adjoint: new Float64Array(shape.size), variant: null, parent: -1 };
+  private table(shape: TableShape, value = new Float64Array(this.isDry ? 0 : shape.size)) {
+    const adjoint = new Float64Array(this.isDry ? 0 : shape.size);
+    return { shape, value, adjoint, variant: null, parent: -1 };
   }
 
   private shapeOf(axes: readonly number[]): TableShape {

@@ -128,10 +128,12 @@ export function minutesOfCheck(problem: RepairProblem, check: Check): number {
   );
 }
 
-export function tablesNow(problem: RepairProblem): {
+export interface TablesNow {
   readonly tables: RepairTables;
   readonly probabilities: Float64Array;
-} {
+}
+
+export function tablesNow(problem: RepairProblem): TablesNow {
   return {
     tables: repairTables(problem),
     probabilities: Float64Array.from(problem.scenarios, (scenario) => scenario.probability),

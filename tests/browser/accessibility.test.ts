@@ -1,0 +1,130 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import path from 'node:path';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { startStationProcess, type StationProcess } from '../processes/station-process.ts';
+import { temporaryFolder } from '../temporary-folder.ts';
+import { complaintsOf, openBrowser } from './open-browser.ts';
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+const SIZES = [
+  { name: 'desk', width: 1280, height: 800 },
+  { name: 'tablet upright', width: 800, height: 1280 },
+] as const;
+
+interface AxeResult {
+  readonly violations: readonly {
+    readonly id: string;
+    readonly nodes: readonly { readonly target: unknown; readonly failureSummary?: string }[];
+  }[];
+}
+
+/** What axe finds on the page as it stands. It is put in through the debugger, which the page's policy does not bind. */
+async function axeFindings(page: Page): Promise<string[]> {
+  await page.evaluate(axeSource);
+  const result = await page.evaluate<AxeResult>(
+    `axe.run(document, { runOnly: ${JSON.stringify(RULES)}, resultTypes: ['violations'] })`,
+  );
+  return result.violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${JSON.stringify(node.target)} ${node.failureSummary ?? ''}`),
+  );
+}
+
+const opened = { complaints: [{ observation: 'popping-while-loading', value: 'heavy' }] };
+const safe: CaseEvent = { kind: 'danger-answered', present: [] };
+const dry: CaseEvent = { kind: 'remedy-chosen', remedy: 'dry-the-spool' };
+/** Events that bring a case into each of its states. */
+const STATES: readonly (readonly [string, readonly CaseEvent[]])[] = [
+  ['stop-now', []],
+  ['make-safe', [{ kind: 'danger-answered', present: ['smoke-or-burning-smell'] }]],
+  ['checking', [safe]],
+  ['verdict', [safe, { kind: 'verdict-asked' }]],
+  ['remedy', [safe, dry]],
+  ['verification', [safe, dry, { kind: 'remedy-done' }]],
+  ['closing', [safe, dry, { kind: 'remedy-done' }, { kind: 'verified', outcome: 'cured' }]],
+  ['parked', [safe, { kind: 'parked', note: 'end of shift' }]],
+  ['handed-over', [safe, { kind: 'handed-over', note: '' }]],
+  [
+    'closed',
+    [
+      safe,
+      {
+        kind: 'closed',
+        causes: [{ cause: 'wet-filament' }],
+        practice: null,
+        minutesLost: 5,
+        gramsScrapped: 1,
+        note: '',
+      },
+    ],
+  ],
+];
+
+async function addressesToVisit(station: StationProcess): Promise<string[]> {
+  const ask = async <T>(
+    reply: Promise<{ ok: true; value: T } | { ok: false; error: { message: string } }>,
+  ) => {
+    const settled = await reply;
+    if (!settled.ok) throw new Error(settled.error.message);
+    return settled.value;
+  };
+  await ask(station.call('demo:load', {}));
+  const addresses = ['bench', 'intake', 'casebook', 'recurrence', 'practice', 'guide', 'shop', 'settings'];
+  addresses.push(
+    'guide/causes/wet-filament',
+    'guide/materials/abs',
+    'guide/observations/stringing',
+    'guide/remedies/dry-the-spool',
+  );
+  for (const [, events] of STATES) {
+    const { caseId } = await ask(station.call('case:open', opened));
+    for (const [index, event] of events.entries())
+      await ask(station.call('case:send', { caseId, revision: index + 1, event }));
+    addresses.push(`case/${caseId}`);
+  }
+  addresses.push(addresses.at(-1)?.replace('case/', 'timeline/') ?? '');
+  return addresses;
+}
+
+describe('every screen', () => {
+  it.each(['light', 'dark'] as const)(
+    'in the %s theme: axe finds nothing, nothing scrolls sideways, one heading leads, no policy is violated',
+    async (theme) => {
+      const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
+      const addresses = await addressesToVisit(station);
+      const browser = await openBrowser();
+      const context = await browser.newContext();
+      await context.addInitScript(
+        (value) => localStorage.setItem('beadwright.display', JSON.stringify({ theme: value })),
+        theme,
+      );
+      const page = await context.newPage();
+      const complaints = complaintsOf(page);
+      const findings: string[] = [];
+      for (const size of SIZES) {
+        await page.setViewportSize(size);
+        for (const address of addresses) {
+          await page.goto(`${station.address}#/${address}`);
+          await page.locator('main h1').first().waitFor();
+          await page.waitForLoadState('networkidle');
+          const where = `${address} ${size.name}`;
+          if (size.name === 'desk')
+            findings.push(...(await axeFindings(page)).map((finding) => `${where}: ${finding}`));
+          const overflow = await page.evaluate(
+            () => document.documentElement.scrollWidth - window.innerWidth,
+          );
+          if (overflow > 0) findings.push(`${where}: scrolls ${overflow} px sideways`);
+          const headings = await page.locator('h1').count();
+          if (headings !== 1) findings.push(`${where}: ${headings} first headings`);
+        }
+      }
+      expect(findings).toEqual([]);
+      expect(complaints).toEqual([]);
+      await station.stop();
+    },
+    240_000,
+  );
+});

@@ -1,0 +1,115 @@
+import { describe, expect, it } from 'vitest';
+import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { CaseSession } from '../../src-renderer/screens/case/case-session.svelte.ts';
+import { handMadeCaseView } from './hand-made-case-view.ts';
+import { createInMemoryHost } from './in-memory-host.ts';
+
+const answer: CaseEvent = { kind: 'answered', observation: 'vapour-at-head', value: 'slight' };
+const { caseId } = handMadeCaseView();
+
+/** A session that has read its case. */
+async function readSession() {
+  const { host, sent } = createInMemoryHost();
+  const session = new CaseSession(host, caseId);
+  const loading = session.load();
+  sent[0]?.reply({ ok: true, value: handMadeCaseView() });
+  await loading;
+  sent.length = 0;
+  return { session, sent };
+}
+
+describe('a case on a screen', () => {
+  it('sends an event with the revision on the screen and takes the view that comes back', async () => {
+    const { session, sent } = await readSession();
+    const sending = session.send(answer);
+    expect(sent.map(({ name, input }) => ({ name, input }))).toEqual([
+      { name: 'case:send', input: { caseId, revision: 3, event: answer } },
+    ]);
+    sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 4 }) });
+    expect(await sending).toBe(true);
+    expect(session.view?.revision).toBe(4);
+    expect(session.isBusy).toBe(false);
+  });
+
+  it('sends a double press once', async () => {
+    const { session, sent } = await readSession();
+    const first = session.send(answer);
+    expect(session.isBusy).toBe(true);
+    expect(await session.send(answer)).toBe(false);
+    sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 4 }) });
+    await first;
+    expect(sent).toHaveLength(1);
+  });
+
+  it('sends nothing before the case has been read', async () => {
+    const { host, sent } = createInMemoryHost();
+    expect(await new CaseSession(host, caseId).send(answer)).toBe(false);
+    expect(sent).toHaveLength(0);
+  });
+
+  it('shows where the case stands when it moved on elsewhere, and says that the entry was not taken', async () => {
+    const { session, sent } = await readSession();
+    const sending = session.send(answer);
+    const current = handMadeCaseView({ revision: 9, state: 'verdict' });
+    sent[0]?.reply({ ok: false, error: { code: 'stale', message: 'The case has moved on.', current } });
+    expect(await sending).toBe(false);
+    expect(session.view).toEqual(current);
+    expect(session.notice).toContain('was not taken');
+    expect(session.failure).toBeNull();
+  });
+
+  it('keeps an event that did not get through and sends it again on retry', async () => {
+    const { session, sent } = await readSession();
+    const sending = session.send(answer);
+    sent[0]?.reply({ ok: false, error: { code: 'internal', message: 'Beadwright does not answer.' } });
+    expect(await sending).toBe(false);
+    expect(session.failure).toEqual({ message: 'Beadwright does not answer.', event: answer });
+    expect(session.view?.revision).toBe(3);
+
+    const retrying = session.retry();
+    expect(sent[1]?.input).toEqual({ caseId, revision: 3, event: answer });
+    sent[1]?.reply({ ok: true, value: handMadeCaseView({ revision: 4 }) });
+    expect(await retrying).toBe(true);
+    expect(session.failure).toBeNull();
+  });
+
+  it('never goes back to an older view', async () => {
+    const { session, sent } = await readSession();
+    const loading = session.load();
+    sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 2, state: 'stop-now' }) });
+    await loading;
+    expect(session.view?.revision).toBe(3);
+    expect(session.view?.state).toBe('checking');
+  });
+
+  it('takes quick ticks one after the other, each on the revision that the one before left', async () => {
+    const { session, sent } = await readSession();
+    const ticks = [session.tick(0, true), session.tick(1, true)];
+    await Promise.resolve();
+    await Promise.resolve();
+    expect(sent).toHaveLength(1);
+    sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 4 }) });
+    await ticks[0];
+    await Promise.resolve();
+    expect(sent.map(({ input }) => input)).toEqual([
+      { caseId, revision: 3, event: { kind: 'step-ticked', step: 0, isDone: true } },
+      { caseId, revision: 4, event: { kind: 'step-ticked', step: 1, isDone: true } },
+    ]);
+    sent[1]?.reply({ ok: true, value: handMadeCaseView({ revision: 5 }) });
+    expect(await Promise.all(ticks)).toEqual([true, true]);
+  });
+
+  it('says why a case cannot be read and reads it again on retry', async () => {
+    const { host, sent } = createInMemoryHost();
+    const session = new CaseSession(host, caseId);
+    const loading = session.load();
+    sent[0]?.reply({ ok: false, error: { code: 'not-found', message: 'There is no such case.' } });
+    await loading;
+    expect(session.failure?.message).toBe('There is no such case.');
+    const retrying = session.retry();
+    sent[1]?.reply({ ok: true, value: handMadeCaseView() });
+    await retrying;
+    expect(session.failure).toBeNull();
+    expect(session.view?.number).toBe(7);
+  });
+});

@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import { ClosingForm } from '../../src-renderer/screens/case/closing-form.svelte.ts';
+
+const suggested = { causes: ['wet-filament'], practices: [], minutesSinceOpened: 24.6 };
+
+describe('closing a case', () => {
+  it('starts from the suggested causes and the minutes since it was opened', () => {
+    const form = new ClosingForm(suggested);
+    expect(form.toEvent()).toEqual({
+      kind: 'closed',
+      causes: [{ cause: 'wet-filament' }],
+      practice: null,
+      minutesLost: 25,
+      gramsScrapped: 0,
+      note: '',
+    });
+  });
+
+  it('takes causes of the guide and one in own words together', () => {
+    const form = new ClosingForm(suggested);
+    form.mark('partial-nozzle-clog', true);
+    form.mark('wet-filament', false);
+    form.named = '  Cracked tub lid ';
+    expect(form.toEvent()?.causes).toEqual([{ cause: 'partial-nozzle-clog' }, { named: 'Cracked tub lid' }]);
+  });
+
+  it('does not close without a cause, nor with more than four', () => {
+    const form = new ClosingForm({ ...suggested, causes: [] });
+    expect(form.toEvent()).toBeNull();
+    for (const cause of ['a', 'b', 'c', 'd']) form.mark(cause, true);
+    expect(form.faultOfCauses).toBeNull();
+    form.named = 'e';
+    expect(form.faultOfCauses).toContain('At most 4');
+  });
+
+  it.each(['', 'x', '-1', '100001', 'NaN'])('names what is wrong with %j minutes', (text) => {
+    const form = new ClosingForm(suggested);
+    form.minutesLost = text;
+    expect(form.faultOfMinutes).not.toBeNull();
+    expect(form.toEvent()).toBeNull();
+  });
+
+  it('reads a decimal comma', () => {
+    const form = new ClosingForm(suggested);
+    form.gramsScrapped = '12,5';
+    expect(form.toEvent()?.gramsScrapped).toBe(12.5);
+  });
+});
