@@ -1,11 +1,11 @@
 import type { InferenceOptions } from './belief.ts';
 import type { Circuit } from './circuit.ts';
-import { compileCircuit, DEFAULT_LIMITS, type WidthLimits } from './compile-circuit.ts';
+import { compileCircuit, DEFAULT_LIMITS, fittingOrder, type WidthLimits } from './compile-circuit.ts';
 import { encode } from './encode.ts';
 import type { GraphEvidence, GraphModel } from './graph-model.ts';
 import type { BoundedPosterior, ImpossibleEvidence } from './infer.ts';
 import type { MaxNetwork } from './max-network.ts';
-import { relaxNetwork } from './relax-network.ts';
+import { relaxNetwork, type BoundSide } from './relax-network.ts';
 import { differentiate, evaluate, stateProbability } from './run-circuit.ts';
 
 /** Bounds are compiled a dozen times over, so each may take less room than an exact answer. */
@@ -61,28 +61,21 @@ export function boundPosterior(
 /** Relaxes the shortest prefix of `relaxationOrder` that fits the limits (found by halving). */
 function boundingCircuits(network: MaxNetwork, limits: WidthLimits): { lower: Circuit; upper: Circuit } {
   const order = relaxationOrder(network);
-  const circuits = (length: number) => {
-    const relaxed = new Set(order.slice(0, length));
-    const lower = compileCircuit(relaxNetwork(network, relaxed, 'lower'), limits);
-    const upper = lower && compileCircuit(relaxNetwork(network, relaxed, 'upper'), limits);
-    return upper && { lower, upper };
-  };
-  let best = circuits(order.length);
-  // Everything relaxed is a product over causes, which fits any limit.
-  if (!best) throw new Error('a fully relaxed network must fit the width limits');
+  const relaxed = (length: number, side: BoundSide) =>
+    relaxNetwork(network, new Set(order.slice(0, length)), side);
   let tooFew = 0;
   let enough = order.length;
   while (enough - tooFew > 1) {
     const middle = Math.floor((tooFew + enough) / 2);
-    const found = circuits(middle);
-    if (found) {
-      best = found;
-      enough = middle;
-    } else {
-      tooFew = middle;
-    }
+    // Both sides have the same shape.
+    if (fittingOrder(relaxed(middle, 'lower'), limits)) enough = middle;
+    else tooFew = middle;
   }
-  return best;
+  const lower = compileCircuit(relaxed(enough, 'lower'), limits);
+  const upper = compileCircuit(relaxed(enough, 'upper'), limits);
+  // With everything relaxed the network is a product over causes, which fits any limit.
+  if (!lower || !upper) throw new Error('a relaxed network must fit the width limits');
+  return { lower, upper };
 }
 
 /**

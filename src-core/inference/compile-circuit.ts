@@ -1,5 +1,5 @@
 import type { CauseNode, Circuit, CircuitNode, Expansion, SettleNode } from './circuit.ts';
-import { eliminationOrder } from './elimination-order.ts';
+import { eliminationOrder, type EliminationOrder } from './elimination-order.ts';
 import type { MaxLink, MaxNetwork } from './max-network.ts';
 import { stateScales } from './state-scales.ts';
 import { joinPairs, joinPlan, tableShape, unionAxes, type JoinPlan, type TableShape } from './table-shape.ts';
@@ -23,12 +23,17 @@ const CHEAP_ORDER = 20_000;
  * Zhang & Poole 1996). Returns null when a limit would be passed.
  */
 export function compileCircuit(network: MaxNetwork, limits: WidthLimits = DEFAULT_LIMITS): Circuit | null {
+  const order = fittingOrder(network, limits);
+  return order && new CircuitBuilder(network, order.variables, limits, false).build();
+}
+
+/** The elimination order to use, or null when it would pass a limit. */
+export function fittingOrder(network: MaxNetwork, limits: WidthLimits): EliminationOrder | null {
   const order = eliminationOrder(network);
   if (2 ** order.log2Width > 16 * limits.tableEntries) return null;
   // A dry run finds out whether the limits hold before anything large is made.
   const isCheap = order.cost < CHEAP_ORDER && limits.terms >= DEFAULT_LIMITS.terms;
-  if (!isCheap && !new CircuitBuilder(network, order.variables, limits, true).build()) return null;
-  return new CircuitBuilder(network, order.variables, limits, false).build();
+  return isCheap || new CircuitBuilder(network, order.variables, limits, true).build() ? order : null;
 }
 
 class CircuitBuilder {
@@ -79,6 +84,7 @@ class CircuitBuilder {
       if (joined < 0) return null;
       this.place(this.sumOut(joined, this.order[at] ?? -1));
     }
+    if (this.largestTable > this.limits.tableEntries) return null;
     return {
       nodes: this.nodes,
       roots: this.roots,

@@ -27,7 +27,13 @@ export type {
   GraphModel,
   GraphObservation,
 } from './graph-model.ts';
-export { infer, type BoundedPosterior, type ExactPosterior, type ImpossibleEvidence, type Posterior } from './infer.ts';
+export {
+  infer,
+  type BoundedPosterior,
+  type ExactPosterior,
+  type ImpossibleEvidence,
+  type Posterior,
+} from './infer.ts';
 export { predict, type Prediction } from './predict.ts';
 export {
   topExplanations,

@@ -9,7 +9,11 @@ export interface SimpleOrder {
  * The plain rule, or where that is cheaper the same rule with credit for progress: when a complaint has two causes
  * at once, no single remedy has a chance and the plain rule gives up.
  */
-export function simpleOrder(tables: RepairTables, probabilities: Float64Array, unresolved: number): SimpleOrder {
+export function simpleOrder(
+  tables: RepairTables,
+  probabilities: Float64Array,
+  unresolved: number,
+): SimpleOrder {
   const plain = chanceOverCostOrder(tables, probabilities, unresolved);
   if (!tables.hasJointScenarios) return plain;
   const credited = chanceOverCostOrder(tables, probabilities, unresolved, 'progress');

@@ -58,7 +58,9 @@ function candidates(
     .filter((row) => !inUse.includes(row))
     .map((row) => ({ row, rate: state.progress(row) / row.minutes }))
     .sort((a, b) => b.rate - a.rate);
-  return [...inUse, ...others.map(({ row }) => row)].slice(0, Math.max(POOL_REMEDIES, inUse.length)).slice(0, FULL_SEARCH_REMEDIES);
+  return [...inUse, ...others.map(({ row }) => row)]
+    .slice(0, Math.max(POOL_REMEDIES, inUse.length))
+    .slice(0, FULL_SEARCH_REMEDIES);
 }
 
 /** Expected minutes of an order with the service call at its end. */

@@ -44,11 +44,21 @@ export interface CheckValue {
  */
 export function valueOfCheck(problem: RepairProblem, check: Check): CheckValue {
   const now = tablesNow(problem);
-  return valueAgainst(problem, check, now, cheapestOrder(now.tables, now.probabilities, problem.unresolved).expectedMinutes);
+  return valueAgainst(
+    problem,
+    check,
+    now,
+    cheapestOrder(now.tables, now.probabilities, problem.unresolved).expectedMinutes,
+  );
 }
 
 /** `valueOfCheck` with the tables and the cost of acting now at hand. */
-export function valueAgainst(problem: RepairProblem, check: Check, now: TablesNow, actNow: number): CheckValue {
+export function valueAgainst(
+  problem: RepairProblem,
+  check: Check,
+  now: TablesNow,
+  actNow: number,
+): CheckValue {
   const tables = check.preparations?.length ? repairTables(afterPreparing(problem, check)) : now.tables;
   const answers: CheckAnswer[] = [];
   for (let level = 0; level < check.unresolvedLevels.length; level++) {
@@ -114,9 +124,7 @@ export function roughNetValue(
     after += simpleOrder(tables, scenarios, unresolved).expectedMinutes;
   }
   return (
-    simpleOrder(tables, rows, problem.unresolved).expectedMinutes -
-    after -
-    minutesOfCheck(problem, check)
+    simpleOrder(tables, rows, problem.unresolved).expectedMinutes - after - minutesOfCheck(problem, check)
   );
 }
 

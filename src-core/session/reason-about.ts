@@ -1,4 +1,5 @@
 import { infer, type Posterior } from '../inference/infer.ts';
+import { predict } from '../inference/predict.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { planCase, type CasePlan } from '../planning/plan-case.ts';
 import { DEFAULT_SERVICE } from '../planning/repair-problem.ts';
@@ -8,6 +9,8 @@ import type { CaseReasoning, ReasonedCandidate } from './case-reasoning.ts';
 import { conflictOf, reasonsFor } from './reasons.ts';
 
 export { remedyMinutes } from './case-problem.ts';
+
+const CHECKS_WITHOUT_COMPLAINT = 12;
 
 /** Causes with their probabilities, most probable first; nothing else is worked out. */
 export function rankCauses(
@@ -34,7 +37,9 @@ export function reasonAbout(knowledge: Knowledge, context: CaseContext): CaseRea
       ]),
     ),
     conflict: conflictOf(problem),
-    ...stepsOf(problem, planOf(problem)),
+    ...(problem.complaint.length === 0
+      ? stepsWithoutComplaint(knowledge, problem)
+      : stepsOf(problem, planOf(problem))),
   };
 }
 
@@ -85,6 +90,31 @@ function errorBoundOf(posterior: Posterior): number {
     (widest, upper, index) => Math.max(widest, (upper - (posterior.causesLower[index] ?? 0)) / 2),
     0,
   );
+}
+
+/**
+ * Nothing is known to be wrong, so there is nothing to repair yet: look first where trouble is most likely to show.
+ * Checks are ranked by the chance that their complaint is found.
+ */
+function stepsWithoutComplaint(knowledge: Knowledge, problem: CaseProblem): Steps {
+  const predicted = predict(problem.model, problem.priors, problem.evidence);
+  const foundChance = (observation: number) =>
+    predicted.kind === 'ok' ? 1 - (predicted.levels[observation]?.[0] ?? 1) : 0;
+  const { minutes: service } = DEFAULT_SERVICE;
+  const checks = problem.checks
+    .filter((check) => knowledge.observations.get(check.id)?.complaint)
+    .sort((a, b) => foundChance(b.observation) - foundChance(a.observation))
+    .slice(0, CHECKS_WITHOUT_COMPLAINT)
+    .map(({ id, minutes }) => ({ observation: id, minutes, netWorthMinutes: 0, expectedCostAfter: service }));
+  const [first] = checks;
+  return {
+    expectedCostNow: service,
+    next: first
+      ? { kind: 'check', id: first.observation, minutes: first.minutes, expectedCostOfRepair: service }
+      : { kind: 'hand-over', id: 'lead', minutes: service, expectedCostOfRepair: service },
+    checks,
+    remedies: [],
+  };
 }
 
 type Steps = Pick<CaseReasoning, 'expectedCostNow' | 'next' | 'checks' | 'remedies'>;

@@ -133,6 +133,7 @@ export function whyCheck(knowledge: Knowledge, context: CaseContext, observation
 
 /** Expected minutes to a cure acting now, and with this check first; equal where the check was not worth a full look. */
 function costsOf(problem: CaseProblem, observationId: string): { now: number; after: number } {
+  if (problem.complaint.length === 0) return { now: 0, after: 0 };
   const only = problem.checks.filter((check) => check.id === observationId);
   const plan = planOf({ ...problem, checks: only });
   if (plan.kind !== 'ok') return { now: 0, after: 0 };

@@ -42,7 +42,11 @@ describe('explainWeights', () => {
       mechanisms: [],
       observations: [0, 1, 2].map((k) => ({ id: `o${k}`, leak: [0.95, 0.05], links: [link, rival] })),
     };
-    const evidence = [0, 1, 2].map((observation): GraphEvidence => ({ observation, kind: 'level', level: 1 }));
+    const evidence = [0, 1, 2].map((observation): GraphEvidence => ({
+      observation,
+      kind: 'level',
+      level: 1,
+    }));
     const found = explainWeights(model, [0.1, 0.2], evidence);
     if (found.kind !== 'ok') throw new Error(found.kind);
     expect(found.method).toBe('shapley');
@@ -59,7 +63,10 @@ describe('explainWeights', () => {
       ],
     };
     const evidence: GraphEvidence[] = [{ observation: 0, kind: 'level', level: 1 }];
-    const history = { complaint: [0], tries: [{ removal: [{ cause: 0, probability: 1 }], outcome: 'not-cured' as const }] };
+    const history = {
+      complaint: [0],
+      tries: [{ removal: [{ cause: 0, probability: 1 }], outcome: 'not-cured' as const }],
+    };
     const found = explainWeights(model, [0.3], evidence, { history });
     if (found.kind !== 'ok') throw new Error(found.kind);
     // Not cured though the cause is certainly gone: the leak was on, and the finding says nothing any more.
@@ -77,7 +84,10 @@ describe('conflict', () => {
         fc.pre(joint > 1e-6 && evidence.length > 0);
         const found = conflict(model, priors, evidence);
         if (found.kind !== 'ok') throw new Error(found.kind);
-        const apart = evidence.reduce((product, finding) => product * bruteForce(model, priors, [finding]).evidence, 1);
+        const apart = evidence.reduce(
+          (product, finding) => product * bruteForce(model, priors, [finding]).evidence,
+          1,
+        );
         expect(found.bits).toBeCloseTo(Math.log2(apart / joint), 7);
       }),
       { numRuns: 60, seed: 52 },
@@ -123,7 +133,14 @@ describe('topExplanations', () => {
   });
 
   it('says which share of the probability its sets cover', () => {
-    const model: GraphModel = { causes: [{ id: 'a', prior: 0.3 }, { id: 'b', prior: 0.1 }], mechanisms: [], observations: [] };
+    const model: GraphModel = {
+      causes: [
+        { id: 'a', prior: 0.3 },
+        { id: 'b', prior: 0.1 },
+      ],
+      mechanisms: [],
+      observations: [],
+    };
     const found = topExplanations(model, [0.3, 0.1], [], 2);
     if (found.kind !== 'ok') throw new Error(found.kind);
     expect(found.explanations.map((each) => each.causes)).toEqual([[], [0]]);

@@ -51,12 +51,17 @@ describe('infer', () => {
   it('is unmoved by a finding that is equally likely whatever the level', () => {
     fc.assert(
       fc.property(randomCases({ ...SMALL, evidenceShare: 0.5 }), (each) => {
-        const open = each.model.observations.findIndex((_, o) => !each.evidence.some((f) => f.observation === o));
+        const open = each.model.observations.findIndex(
+          (_, o) => !each.evidence.some((f) => f.observation === o),
+        );
         fc.pre(open >= 0);
         const likelihood = (each.model.observations[open]?.leak ?? []).map(() => 0.25);
         const before = exact(each);
         fc.pre(before !== null);
-        const after = exact({ ...each, evidence: [...each.evidence, { observation: open, kind: 'likelihood', likelihood }] });
+        const after = exact({
+          ...each,
+          evidence: [...each.evidence, { observation: open, kind: 'likelihood', likelihood }],
+        });
         before.causes.forEach((p, k) => expect(after?.causes[k]).toBe(p));
         expect(after?.logEvidence).toBeCloseTo(before.logEvidence + Math.log(0.25), 12);
       }),
@@ -65,7 +70,10 @@ describe('infer', () => {
   });
 
   it('believes a cause more the stronger its link to a finding that is present', () => {
-    const strengths = fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true }));
+    const strengths = fc.tuple(
+      fc.double({ min: 0, max: 1, noNaN: true }),
+      fc.double({ min: 0, max: 1, noNaN: true }),
+    );
     const others = fc.array(fc.double({ min: 0.01, max: 0.9, noNaN: true }), { minLength: 1, maxLength: 4 });
     fc.assert(
       fc.property(strengths, others, ([a, b], links) => {
@@ -84,8 +92,15 @@ describe('infer', () => {
         fc.array(fc.tuple(fc.boolean(), fc.double({ min: 0, max: 1, noNaN: true })), { maxLength: 8 }),
         (leak, parents) => {
           const priors = parents.map(([isPresent]) => (isPresent ? 1 : 0));
-          const each = twoLayer(priors, leak, parents.map(([, p]) => p));
-          const silent = parents.reduce((product, [isPresent, p]) => product * (isPresent ? 1 - p : 1), 1 - leak);
+          const each = twoLayer(
+            priors,
+            leak,
+            parents.map(([, p]) => p),
+          );
+          const silent = parents.reduce(
+            (product, [isPresent, p]) => product * (isPresent ? 1 - p : 1),
+            1 - leak,
+          );
           expect(Math.exp(exact(each)?.logEvidence ?? -Infinity)).toBeCloseTo(1 - silent, 12);
         },
       ),
@@ -139,10 +154,17 @@ describe('infer', () => {
         id: `o${k}`,
         leak: [1, 0],
         // Each finding has its own cause and its neighbour's, so that all hang together.
-        links: [k, (k + 1) % count].map((index) => ({ from: { kind: 'cause' as const, index }, levels: [0.5, 0.5] })),
+        links: [k, (k + 1) % count].map((index) => ({
+          from: { kind: 'cause' as const, index },
+          levels: [0.5, 0.5],
+        })),
       })),
     };
-    const evidence = model.observations.map((_, observation): GraphEvidence => ({ observation, kind: 'level', level: 1 }));
+    const evidence = model.observations.map((_, observation): GraphEvidence => ({
+      observation,
+      kind: 'level',
+      level: 1,
+    }));
     const posterior = exact({ model, priors: model.causes.map(() => 1e-30), evidence });
     // Twenty causes, every second one, explain all forty: P is near 2 * (1e-30)^20 * 0.5^40.
     const log = Math.log(2) + 20 * Math.log(1e-30) + 40 * Math.log(0.5);
@@ -157,21 +179,51 @@ describe('infer', () => {
       ['a prior that is no number', [NaN, 0.2], [level], /prior of cause "c0".*NaN/],
       ['a prior above 1', [0.1, 1.2], [level], /prior of cause "c1".*1\.2/],
       ['too few priors', [0.1], [level], /one number for each of 2 causes, got 1/],
-      ['an observation that does not exist', [0.1, 0.2], [{ ...level, observation: 7 }], /from 0 to 0, got 7/],
-      ['a level that does not exist', [0.1, 0.2], [{ ...level, level: 2 }], /level of observation "o".*got 2/],
+      [
+        'an observation that does not exist',
+        [0.1, 0.2],
+        [{ ...level, observation: 7 }],
+        /from 0 to 0, got 7/,
+      ],
+      [
+        'a level that does not exist',
+        [0.1, 0.2],
+        [{ ...level, level: 2 }],
+        /level of observation "o".*got 2/,
+      ],
       ['the same observation twice', [0.1, 0.2], [level, level], /names observation "o" twice/],
-      ['a negative likelihood', [0.1, 0.2], [{ observation: 0, kind: 'likelihood', likelihood: [1, -1] }], /got -1/],
-      ['a likelihood of wrong length', [0.1, 0.2], [{ observation: 0, kind: 'likelihood', likelihood: [1] }], /2 numbers, got 1/],
+      [
+        'a negative likelihood',
+        [0.1, 0.2],
+        [{ observation: 0, kind: 'likelihood', likelihood: [1, -1] }],
+        /got -1/,
+      ],
+      [
+        'a likelihood of wrong length',
+        [0.1, 0.2],
+        [{ observation: 0, kind: 'likelihood', likelihood: [1] }],
+        /2 numbers, got 1/,
+      ],
     ] as const)('%s', (_, priors, evidence, message) => {
       expect(() => infer(model, priors, evidence)).toThrow(message);
     });
     it('a link that points nowhere', () => {
-      const observations = [{ id: 'o', leak: [1, 0], links: [{ from: { kind: 'mechanism' as const, index: 0 }, levels: [0, 1] }] }];
-      expect(() => infer({ ...model, observations }, [0.1, 0.2], [])).toThrow(/mechanism of a link of observation "o"/);
+      const observations = [
+        {
+          id: 'o',
+          leak: [1, 0],
+          links: [{ from: { kind: 'mechanism' as const, index: 0 }, levels: [0, 1] }],
+        },
+      ];
+      expect(() => infer({ ...model, observations }, [0.1, 0.2], [])).toThrow(
+        /mechanism of a link of observation "o"/,
+      );
     });
     it('a distribution that does not sum to 1', () => {
       const observations = [{ id: 'o', leak: [0.5, 0.4], links: [] }];
-      expect(() => infer({ ...model, observations }, [0.1, 0.2], [])).toThrow(/leak of observation "o" must sum to 1, got 0\.9/);
+      expect(() => infer({ ...model, observations }, [0.1, 0.2], [])).toThrow(
+        /leak of observation "o" must sum to 1, got 0\.9/,
+      );
     });
   });
 });
@@ -182,7 +234,11 @@ function twoLayer(priors: readonly number[], leak: number, links: readonly numbe
     causes: priors.map((prior, k) => ({ id: `c${k}`, prior })),
     mechanisms: [],
     observations: [
-      { id: 'o', leak: [1 - leak, leak], links: links.map((p, index) => ({ from: { kind: 'cause', index }, levels: [1 - p, p] })) },
+      {
+        id: 'o',
+        leak: [1 - leak, leak],
+        links: links.map((p, index) => ({ from: { kind: 'cause', index }, levels: [1 - p, p] })),
+      },
     ],
   };
   return { model, priors, evidence: [{ observation: 0, kind: 'level', level: 1 }] };
@@ -200,7 +256,9 @@ function rareCase(findingsOf: readonly number[], seed: number) {
   const findings = Array.from({ length: 5 }, (_, f) => ({
     isPresent: f < 3,
     leak: BigInt(below(900)),
-    links: findingsOf.map((count, cause) => ((f + cause) % 5 < count ? BigInt(1 + below(999)) * 10n ** 12n : 0n)),
+    links: findingsOf.map((count, cause) =>
+      (f + cause) % 5 < count ? BigInt(1 + below(999)) * 10n ** 12n : 0n,
+    ),
   }));
   let evidence = 0n;
   const joint = findingsOf.map(() => 0n);
@@ -228,13 +286,19 @@ function rareCase(findingsOf: readonly number[], seed: number) {
     observations: findings.map(({ leak, links }, f) => ({
       id: `o${f}`,
       leak: pair(leak),
-      links: links.flatMap((p, index) => (p === 0n ? [] : [{ from: { kind: 'cause' as const, index }, levels: pair(p) }])),
+      links: links.flatMap((p, index) =>
+        p === 0n ? [] : [{ from: { kind: 'cause' as const, index }, levels: pair(p) }],
+      ),
     })),
   };
   const each: RandomCase = {
     model,
     priors: priors.map(asNumber),
-    evidence: findings.map(({ isPresent }, observation) => ({ observation, kind: 'level', level: isPresent ? 1 : 0 })),
+    evidence: findings.map(({ isPresent }, observation) => ({
+      observation,
+      kind: 'level',
+      level: isPresent ? 1 : 0,
+    })),
   };
   return { each, evidence: quotient(evidence, scale), causes: joint.map((sum) => quotient(sum, evidence)) };
 }

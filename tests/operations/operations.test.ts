@@ -167,6 +167,21 @@ describe('a case', () => {
     });
   });
 
+  it('goes on when everything that was wrong is found absent after all', async () => {
+    const { ask } = await programInMemory();
+    const { caseId } = await ask('case:open', complaint);
+    await ask('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
+    const view = await ask('case:send', {
+      caseId,
+      revision: 2,
+      event: { kind: 'answered', observation: 'popping-while-loading', value: 'none' },
+    });
+    expect(view.state).toBe('checking');
+    expect(view.question).not.toBeNull();
+    const why = await ask('case:why-check', { caseId, observation: view.question?.observation ?? '' });
+    expect(why.answers.length).toBeGreaterThan(1);
+  });
+
   it('has a timeline that ranks the causes after each event and marks what was taken back', async () => {
     const { ask } = await programInMemory();
     const { caseId } = await ask('case:open', complaint);

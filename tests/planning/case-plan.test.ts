@@ -70,7 +70,9 @@ describe('ScenarioForecast', () => {
         const each = complaintCase(seed, false);
         fc.pre(each !== null);
         const { model, priors, evidence, complaint } = each;
-        const open = model.observations.findIndex((_, o) => !evidence.some((finding) => finding.observation === o));
+        const open = model.observations.findIndex(
+          (_, o) => !evidence.some((finding) => finding.observation === o),
+        );
         fc.pre(open >= 0);
         const found = caseScenarios(model, priors, evidence, complaint);
         if (found.kind !== 'ok') throw new Error(found.kind);
@@ -104,11 +106,20 @@ describe('planCase', () => {
         const checks = model.observations
           .map((_, observation) => ({ id: `o${observation}`, observation, minutes: 1 }))
           .filter(({ observation }) => !evidence.some((finding) => finding.observation === observation));
-        const plan = planCase({ model, priors, evidence, complaint, remedies, checks, inference: { history } });
+        const plan = planCase({
+          model,
+          priors,
+          evidence,
+          complaint,
+          remedies,
+          checks,
+          inference: { history },
+        });
         if (plan.kind !== 'ok') throw new Error(plan.kind);
         remedies.forEach((remedy, index) => {
           const tries = [...history.tries, { removal: remedy.removes, outcome: 'cured' as const }];
-          const cured = bruteForceTwin(model, priors, evidence, { ...history, tries }).evidence / truth.evidence;
+          const cured =
+            bruteForceTwin(model, priors, evidence, { ...history, tries }).evidence / truth.evidence;
           expect(plan.cureProbabilities[index]).toBeCloseTo(cured, 8);
         });
         const { best, actNow } = plan.next;
@@ -127,6 +138,8 @@ describe('planCase', () => {
     const each = complaintCase(77) ?? complaintCase(78) ?? complaintCase(79);
     if (!each) throw new Error('no complaint in these cases');
     const check = { id: 'known', observation: each.complaint[0] ?? -1, minutes: 1 };
-    expect(() => planCase({ ...each, checks: [check] })).toThrow(/"known" is of an observation with evidence/);
+    expect(() => planCase({ ...each, checks: [check] })).toThrow(
+      /"known" is of an observation with evidence/,
+    );
   });
 });

@@ -43,7 +43,8 @@ export function costByDefinition(problem: RepairProblem, order: readonly number[
       const cover = remedy.preparations?.length && !isOpen ? (problem.preparations?.get('cover') ?? 0) : 0;
       if (remedy.preparations?.length) isOpen = true;
       minutes += persists * (remedy.minutes + cover);
-      for (const { cause, probability: p } of remedy.removes) left.set(cause, (left.get(cause) ?? 1) * (1 - p));
+      for (const { cause, probability: p } of remedy.removes)
+        left.set(cause, (left.get(cause) ?? 1) * (1 - p));
       if (causes) persists = 1 - causes.reduce((gone, cause) => gone * (1 - (left.get(cause) ?? 1)), 1);
     }
     return sum + probability * (minutes + persists * problem.service.minutes);

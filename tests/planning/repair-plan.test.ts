@@ -9,7 +9,8 @@ import { cheapestByEnumeration } from '../../src-core/planning/subset-search.ts'
 import { cheapestByExhaustion, costByDefinition, randomProblem } from './random-problem.ts';
 
 const seeds = fc.integer({ min: 1, max: 2 ** 31 - 2 });
-const chances = (problem: RepairProblem) => Float64Array.from(problem.scenarios, (scenario) => scenario.probability);
+const chances = (problem: RepairProblem) =>
+  Float64Array.from(problem.scenarios, (scenario) => scenario.probability);
 
 describe('expectedCostOfRepair', () => {
   it('equals the definition, scenario by scenario', () => {
@@ -65,7 +66,8 @@ describe('planRemedies', () => {
       }),
       { numRuns: 150, seed: 63 },
     );
-    console.info(`local search: mean gap ${gapSum / count}, worst ${worstGap}; chance over cost ${greedyGapSum / count}`);
+    // Chance over cost alone is about 1 % dearer than the optimum on these.
+    expect(greedyGapSum / count).toBeGreaterThan(gapSum / count);
     expect(worstGap).toBeLessThan(0.05);
     expect(gapSum / count).toBeLessThan(0.005);
   });
@@ -77,15 +79,32 @@ describe('planRemedies', () => {
       remedies: [{ id: 'r', minutes: 50, removes: [{ cause: 0, probability: 1 }] }],
       service: { minutes: 60 },
     };
-    expect(planRemedies(problem)).toEqual({ order: [], expectedMinutes: 60, isOptimal: true, serviceProbability: 1 });
+    expect(planRemedies(problem)).toEqual({
+      order: [],
+      expectedMinutes: 60,
+      isOptimal: true,
+      serviceProbability: 1,
+    });
   });
 
   it.each([
     ['probabilities that do not sum to 1', { unresolved: 0.5 }, /sum to 1, got 1\.4/],
-    ['a remedy that takes no time', { remedies: [{ id: 'r', minutes: 0, removes: [] }] }, /minutes of remedy "r".*got 0/],
-    ['an unknown preparation', { remedies: [{ id: 'r', minutes: 1, removes: [], preparations: ['x'] }] }, /preparation "x"/],
+    [
+      'a remedy that takes no time',
+      { remedies: [{ id: 'r', minutes: 0, removes: [] }] },
+      /minutes of remedy "r".*got 0/,
+    ],
+    [
+      'an unknown preparation',
+      { remedies: [{ id: 'r', minutes: 1, removes: [], preparations: ['x'] }] },
+      /preparation "x"/,
+    ],
     ['a free service call', { service: { minutes: 0 } }, /service call must be above 0/],
-    ['an empty scenario', { scenarios: [{ causes: [], probability: 0.9 }] }, /scenario 0 must name at least one cause/],
+    [
+      'an empty scenario',
+      { scenarios: [{ causes: [], probability: 0.9 }] },
+      /scenario 0 must name at least one cause/,
+    ],
   ])('refuses %s', (_, change, message) => {
     const problem: RepairProblem = {
       scenarios: [{ causes: [0], probability: 0.9 }],

@@ -7,7 +7,10 @@ import { valueOfCheck } from '../../src-core/planning/check-value.ts';
 import { referenceValue } from './reference-record.ts';
 
 describe('decibans, inference.yaml deciban-coin, deciban-coin-exact (General Report on Tunny 1945)', () => {
-  const rounded = referenceValue<{ decibans_per_head: number; gained: number; prior_db: number }>('inference', 'deciban-coin');
+  const rounded = referenceValue<{ decibans_per_head: number; gained: number; prior_db: number }>(
+    'inference',
+    'deciban-coin',
+  );
   const given = referenceValue<{ decibans_per_head: number; gained: number; posterior_probability: number }>(
     'inference',
     'deciban-coin-exact',
@@ -26,7 +29,11 @@ describe('decibans, inference.yaml deciban-coin, deciban-coin-exact (General Rep
       leak: [0.5, 0.5],
       links: [{ from: { kind: 'cause' as const, index: 0 }, levels: [0, 1] }],
     }));
-    const model: GraphModel = { causes: [{ id: 'double-headed', prior: 1 / 10001 }], mechanisms: [], observations: heads };
+    const model: GraphModel = {
+      causes: [{ id: 'double-headed', prior: 1 / 10001 }],
+      mechanisms: [],
+      observations: heads,
+    };
     const evidence = heads.map((_, observation) => ({ observation, kind: 'level' as const, level: 1 }));
     const found = infer(model, [1 / 10001], evidence);
     if (found.kind !== 'ok' || !found.exact) throw new Error('expected an exact answer');
@@ -40,7 +47,10 @@ describe('decibans, inference.yaml deciban-coin, deciban-coin-exact (General Rep
 });
 
 describe('the scale, inference.yaml deciban-scale', () => {
-  const scale = referenceValue<{ db: number; 'from_0.5': number; 'from_0.05': number }[]>('inference', 'deciban-scale');
+  const scale = referenceValue<{ db: number; 'from_0.5': number; 'from_0.05': number }[]>(
+    'inference',
+    'deciban-scale',
+  );
   it.each(scale)('$db decibans', ({ db, ...from }) => {
     expect(afterWeight(0.5, db)).toBeCloseTo(from['from_0.5'], 12);
     expect(afterWeight(0.05, db)).toBeCloseTo(from['from_0.05'], 12);
@@ -54,7 +64,11 @@ describe('two findings, inference.yaml weight-of-evidence-two-findings', () => {
     causes: [{ id: 'cause', prior: 0.05 }],
     mechanisms: [],
     observations: [
-      { id: 'f1', leak: [0.9, 0.1], links: [{ from: { kind: 'cause', index: 0 }, levels: [0.2 / 0.9, 1 - 0.2 / 0.9] }] },
+      {
+        id: 'f1',
+        leak: [0.9, 0.1],
+        links: [{ from: { kind: 'cause', index: 0 }, levels: [0.2 / 0.9, 1 - 0.2 / 0.9] }],
+      },
       { id: 'f2', leak: [0.6, 0.4], links: [{ from: { kind: 'cause', index: 0 }, levels: [0.5, 0.5] }] },
     ],
   };
@@ -79,7 +93,12 @@ describe('what a check tells, inference.yaml check-information', () => {
   const given = referenceValue<Record<string, number>>('inference', 'check-information');
   it('has the listed mutual information and posteriors', () => {
     const value = valueOfCheck(
-      { scenarios: [{ causes: [0], probability: 0.2 }], unresolved: 0.8, remedies: [], service: { minutes: 1 } },
+      {
+        scenarios: [{ causes: [0], probability: 0.2 }],
+        unresolved: 0.8,
+        remedies: [],
+        service: { minutes: 1 },
+      },
       { id: 'check', minutes: 0, levels: [[0.1, 0.9]], unresolvedLevels: [0.8, 0.2] },
     );
     expect(value.informationBits).toBeCloseTo(given['mutual_information'] ?? NaN, 12);

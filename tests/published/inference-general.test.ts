@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { queryGeneral, type GeneralNetwork, type GeneralVariable } from '../../src-core/inference/general/query-general.ts';
+import {
+  queryGeneral,
+  type GeneralNetwork,
+  type GeneralVariable,
+} from '../../src-core/inference/general/query-general.ts';
 import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
 import { infer } from '../../src-core/inference/infer.ts';
 import { referenceValue } from './reference-record.ts';
@@ -11,16 +15,16 @@ interface PosteriorRow {
 }
 
 /** Two-valued variables; `whenTrue` holds P(true) for each parent state, last parent fastest, false before true. */
-function networkOf(rows: readonly (readonly [id: string, parents: readonly string[], whenTrue: readonly number[]])[]) {
+function networkOf(
+  rows: readonly (readonly [id: string, parents: readonly string[], whenTrue: readonly number[]])[],
+) {
   const ids = rows.map(([id]) => id);
-  const variables = rows.map(
-    ([id, parents, whenTrue]): GeneralVariable => ({
-      id,
-      states: 2,
-      parents: parents.map((parent) => ids.indexOf(parent)),
-      table: whenTrue.flatMap((p) => [1 - p, p]),
-    }),
-  );
+  const variables = rows.map(([id, parents, whenTrue]): GeneralVariable => ({
+    id,
+    states: 2,
+    parents: parents.map((parent) => ids.indexOf(parent)),
+    table: whenTrue.flatMap((p) => [1 - p, p]),
+  }));
   return { ids, network: { variables } satisfies GeneralNetwork };
 }
 
@@ -54,23 +58,30 @@ describe.each([
   ['alarm-posteriors (Pearl 1988; Russell & Norvig 2010)', 'alarm-posteriors', alarm],
   ['sprinkler-posteriors (Murphy 1998)', 'sprinkler-posteriors', sprinkler],
 ] as const)('queryGeneral on inference.yaml %s', (_, record, { ids, network }) => {
-  it.each(referenceValue<PosteriorRow[]>('inference', record))('gives the posteriors for $evidence', (row) => {
-    const evidence = new Map(
-      Object.entries(row.evidence === 'none' ? {} : row.evidence).map(([id, state]) => [
-        ids.indexOf(id),
-        state === true || state === 'yes' ? 1 : 0,
-      ]),
-    );
-    const found = queryGeneral(network, evidence);
-    if (found.kind !== 'ok') throw new Error(found.kind);
-    expect(found.evidenceProbability / row.p_evidence).toBeCloseTo(1, 11);
-    for (const [id, p] of Object.entries(row.posterior)) expect(found.posteriors[ids.indexOf(id)]?.[1]).toBeCloseTo(p, 12);
-  });
+  it.each(referenceValue<PosteriorRow[]>('inference', record))(
+    'gives the posteriors for $evidence',
+    (row) => {
+      const evidence = new Map(
+        Object.entries(row.evidence === 'none' ? {} : row.evidence).map(([id, state]) => [
+          ids.indexOf(id),
+          state === true || state === 'yes' ? 1 : 0,
+        ]),
+      );
+      const found = queryGeneral(network, evidence);
+      if (found.kind !== 'ok') throw new Error(found.kind);
+      expect(found.evidenceProbability / row.p_evidence).toBeCloseTo(1, 11);
+      for (const [id, p] of Object.entries(row.posterior))
+        expect(found.posteriors[ids.indexOf(id)]?.[1]).toBeCloseTo(p, 12);
+    },
+  );
 });
 
 describe('values printed in the books', () => {
   const posterior = ({ ids, network }: typeof alarm, id: string, evidence: Record<string, 0 | 1>) => {
-    const found = queryGeneral(network, new Map(Object.entries(evidence).map(([key, state]) => [ids.indexOf(key), state])));
+    const found = queryGeneral(
+      network,
+      new Map(Object.entries(evidence).map(([key, state]) => [ids.indexOf(key), state])),
+    );
     if (found.kind !== 'ok') throw new Error(found.kind);
     return found.posteriors[ids.indexOf(id)]?.[1] ?? NaN;
   };
@@ -82,7 +93,10 @@ describe('values printed in the books', () => {
     expect(posterior(alarm, 'burglary', calls)).toBeCloseTo(more['burglary_given_j_m'] ?? NaN, 14);
     const neither = { ...calls, burglary: 0, earthquake: 0 } as const;
     expect(posterior(alarm, 'alarm', neither)).toBeCloseTo(more['alarm_given_notb_note_j_m'] ?? NaN, 14);
-    expect(posterior(alarm, 'john_calls', { burglary: 1 })).toBeCloseTo(more['john_given_burglary'] ?? NaN, 14);
+    expect(posterior(alarm, 'john_calls', { burglary: 1 })).toBeCloseTo(
+      more['john_given_burglary'] ?? NaN,
+      14,
+    );
   });
   it('asia-bugs-posterior (BUGS Examples 1996)', () => {
     const printed = referenceValue<Record<string, number>>('inference', 'asia-bugs-posterior');
@@ -171,7 +185,16 @@ describe('the layered engine on what it can express of these networks', () => {
 
 describe('queryGeneral', () => {
   it('returns impossible evidence as a value', () => {
-    expect(queryGeneral(sprinkler.network, new Map([[1, 0], [2, 0], [3, 1]]))).toEqual({ kind: 'impossible-evidence' });
+    expect(
+      queryGeneral(
+        sprinkler.network,
+        new Map([
+          [1, 0],
+          [2, 0],
+          [3, 1],
+        ]),
+      ),
+    ).toEqual({ kind: 'impossible-evidence' });
   });
   it('refuses a table that does not sum to 1 and evidence that names nothing', () => {
     const bad = { variables: [{ id: 'x', states: 2, parents: [], table: [0.5, 0.6] }] };

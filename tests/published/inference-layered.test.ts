@@ -5,7 +5,11 @@ import { predict } from '../../src-core/inference/predict.ts';
 import { topExplanations } from '../../src-core/inference/top-explanations.ts';
 import { referenceValue } from './reference-record.ts';
 
-function exact(model: GraphModel, priors: readonly number[], evidence: readonly GraphEvidence[]): ExactPosterior {
+function exact(
+  model: GraphModel,
+  priors: readonly number[],
+  evidence: readonly GraphEvidence[],
+): ExactPosterior {
   const posterior = infer(model, priors, evidence);
   if (posterior.kind !== 'ok' || !posterior.exact) throw new Error('expected an exact answer');
   return posterior;
@@ -45,32 +49,43 @@ describe('two-layer noisy-OR, inference.yaml two-layer-network and two-layer-pos
     })),
   };
 
-  describe.each(sets)('set $set', ({ evidence: named, p_evidence, posterior, p_none, finding, mpe, p_mpe }) => {
-    const evidence = Object.entries(named === 'none' ? {} : named).map(
-      ([id, level]): GraphEvidence => ({ observation: findings.indexOf(id), kind: 'level', level }),
-    );
-    it('has the listed posteriors and probability of evidence', () => {
-      const found = exact(model, priors, evidence);
-      expect(Math.exp(found.logEvidence) / p_evidence).toBeCloseTo(1, 11);
-      for (const [id, p] of Object.entries(posterior)) expect(found.causes[causes.indexOf(id)]).toBeCloseTo(p, 12);
-    });
-    it('predicts the open findings', () => {
-      const found = predict(model, priors, evidence);
-      if (found.kind !== 'ok') throw new Error(found.kind);
-      for (const [id, p] of Object.entries(finding)) {
-        expect(found.levels[findings.indexOf(id)]?.[1]).toBeCloseTo(p, 12);
-      }
-    });
-    it('has the listed most probable explanation', () => {
-      const found = topExplanations(model, priors, evidence, 64, { among: causes.map((_, index) => index) });
-      if (found.kind !== 'ok') throw new Error(found.kind);
-      expect(found.isProven).toBe(true);
-      expect(found.explanations[0]?.causes.map((index) => causes[index])).toEqual(mpe);
-      expect(found.explanations[0]?.probability).toBeCloseTo(p_mpe, 12);
-      expect(found.explanations.find((each) => each.causes.length === 0)?.probability).toBeCloseTo(p_none, 12);
-      expect(found.coverage).toBeCloseTo(1, 12);
-    });
-  });
+  describe.each(sets)(
+    'set $set',
+    ({ evidence: named, p_evidence, posterior, p_none, finding, mpe, p_mpe }) => {
+      const evidence = Object.entries(named === 'none' ? {} : named).map(([id, level]): GraphEvidence => ({
+        observation: findings.indexOf(id),
+        kind: 'level',
+        level,
+      }));
+      it('has the listed posteriors and probability of evidence', () => {
+        const found = exact(model, priors, evidence);
+        expect(Math.exp(found.logEvidence) / p_evidence).toBeCloseTo(1, 11);
+        for (const [id, p] of Object.entries(posterior))
+          expect(found.causes[causes.indexOf(id)]).toBeCloseTo(p, 12);
+      });
+      it('predicts the open findings', () => {
+        const found = predict(model, priors, evidence);
+        if (found.kind !== 'ok') throw new Error(found.kind);
+        for (const [id, p] of Object.entries(finding)) {
+          expect(found.levels[findings.indexOf(id)]?.[1]).toBeCloseTo(p, 12);
+        }
+      });
+      it('has the listed most probable explanation', () => {
+        const found = topExplanations(model, priors, evidence, 64, {
+          among: causes.map((_, index) => index),
+        });
+        if (found.kind !== 'ok') throw new Error(found.kind);
+        expect(found.isProven).toBe(true);
+        expect(found.explanations[0]?.causes.map((index) => causes[index])).toEqual(mpe);
+        expect(found.explanations[0]?.probability).toBeCloseTo(p_mpe, 12);
+        expect(found.explanations.find((each) => each.causes.length === 0)?.probability).toBeCloseTo(
+          p_none,
+          12,
+        );
+        expect(found.coverage).toBeCloseTo(1, 12);
+      });
+    },
+  );
 });
 
 describe('leaky noisy-OR, inference.yaml noisy-or-manual-example and noisy-or-henrion-diez', () => {
@@ -114,7 +129,10 @@ describe('leaky noisy-MAX, inference.yaml noisy-max-network', () => {
     leak: number[];
     link: Record<string, number[]>;
   }>('inference', 'noisy-max-network');
-  const table = referenceValue<{ A: number; B: number; C: number; p: number[] }[]>('inference', 'noisy-max-table');
+  const table = referenceValue<{ A: number; B: number; C: number; p: number[] }[]>(
+    'inference',
+    'noisy-max-table',
+  );
   const posteriors = referenceValue<
     { evidence: string; p_evidence: number; A_present: number; B: number[]; C_present: number }[]
   >('inference', 'noisy-max-posteriors');
@@ -127,7 +145,11 @@ describe('leaky noisy-MAX, inference.yaml noisy-max-network', () => {
     causes: ['A', 'B=1', 'B=2', 'C'].map((id) => ({ id, prior: 0.5 })),
     mechanisms: [],
     observations: [
-      { id: 'child', leak: given.leak, links: [link(0, 'A=1'), link(1, 'B=1'), link(2, 'B=2'), link(3, 'C=1')] },
+      {
+        id: 'child',
+        leak: given.leak,
+        links: [link(0, 'A=1'), link(1, 'B=1'), link(2, 'B=2'), link(3, 'C=1')],
+      },
     ],
   };
   it.each(table)('gives the table row A $A, B $B, C $C', ({ A, B, C, p }) => {
@@ -139,7 +161,9 @@ describe('leaky noisy-MAX, inference.yaml noisy-max-network', () => {
   });
 
   it.each(posteriors)('gives the posteriors for $evidence', (row) => {
-    const likelihood = { 'child 0': [1, 0, 0], 'child 1': [0, 1, 0], 'child >=1': [0, 1, 1] }[row.evidence] ?? [0, 0, 1];
+    const likelihood = { 'child 0': [1, 0, 0], 'child 1': [0, 1, 0], 'child >=1': [0, 1, 1] }[
+      row.evidence
+    ] ?? [0, 0, 1];
     const priorA = row.evidence.endsWith('A=0') ? 0 : (given.prior.A[1] ?? 0);
     const priorC = given.prior.C[1] ?? 0;
     // Given B, the network is layered; B itself is summed here. "A=0" is evidence of its own, of probability P(A=0).

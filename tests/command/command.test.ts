@@ -1,0 +1,179 @@
+import { spawnSync } from 'node:child_process';
+import { readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { temporaryFolder } from '../temporary-folder.ts';
+
+const COMMAND = path.join(import.meta.dirname, '..', '..', 'src-main', 'command', 'index.ts');
+
+function run(args: readonly string[], input = '', folder = temporaryFolder()) {
+  const result = spawnSync(process.execPath, [COMMAND, ...args], {
+    input,
+    encoding: 'utf8',
+    env: { ...process.env, BEADWRIGHT_CASEBOOK: path.join(folder, 'casebook.sqlite') },
+  });
+  return { code: result.status, out: result.stdout, err: result.stderr };
+}
+
+const diagnosisSchema = z.strictObject({
+  exact: z.boolean(),
+  candidates: z.array(
+    z.strictObject({
+      cause: z.string(),
+      label: z.string(),
+      probability: z.number().min(0).max(1),
+      because: z.array(z.strictObject({ finding: z.string(), decibans: z.number() })),
+    }),
+  ),
+  conflict: z.number(),
+  next: z.strictObject({
+    kind: z.enum(['check', 'remedy', 'hand-over']),
+    id: z.string(),
+    minutes: z.number(),
+    expectedCostOfRepair: z.number(),
+  }),
+  remedies: z.array(
+    z.strictObject({ id: z.string(), chanceToCure: z.number().min(0).max(1), minutes: z.number() }),
+  ),
+});
+
+function diagnose(caseFile: unknown) {
+  const { code, out, err } = run(['diagnose', '-', '--json'], JSON.stringify(caseFile));
+  expect(err).toBe('');
+  expect(code).toBe(0);
+  return diagnosisSchema.parse(JSON.parse(out));
+}
+
+const FIVE_SIGNS = {
+  'popping-while-loading': 'present',
+  'vapour-at-head': 'present',
+  'bubbly-free-air-extrusion': 'present',
+  'weak-layer-bonds': 'present',
+  'repeated-nozzle-clog': 'present',
+};
+
+describe('diagnose', () => {
+  it.each(Object.keys(FIVE_SIGNS))(
+    '%s alone: an exact falling ranking with reasons and a next step',
+    (sign) => {
+      const diagnosis = diagnose({ findings: { [sign]: 'present' } });
+      expect(diagnosis.exact).toBe(true);
+      const probabilities = diagnosis.candidates.map(({ probability }) => probability);
+      expect(probabilities).toEqual(probabilities.toSorted((a, b) => b - a));
+      expect(diagnosis.candidates.map(({ cause }) => cause)).toContain('cause-not-in-guide');
+      expect(diagnosis.candidates[0]?.because.map(({ finding }) => finding)).toContain(sign);
+      expect(diagnosis.remedies.length).toBeGreaterThan(0);
+    },
+  );
+
+  it('the three signs of steam together make wet filament the clear first, absent they sink it', () => {
+    const signs = {
+      'popping-while-loading': 'heavy',
+      'vapour-at-head': 'slight',
+      'bubbly-free-air-extrusion': 'heavy',
+    };
+    const present = diagnose({ findings: signs });
+    expect(present.candidates[0]).toMatchObject({ cause: 'wet-filament' });
+    expect(present.candidates[0]?.probability).toBeGreaterThan(0.6);
+    const absent = diagnose({
+      findings: Object.fromEntries(Object.keys(signs).map((sign) => [sign, 'absent'])),
+    });
+    expect(absent.candidates.find(({ cause }) => cause === 'wet-filament')?.probability).toBeLessThan(0.02);
+  });
+
+  it('a remedy that was tried in vain lowers what it would have removed', () => {
+    const findings = { 'popping-while-loading': 'heavy', 'weak-layer-bonds': 'slight' };
+    const wet = (tried: unknown[]) =>
+      diagnose({ findings, tried }).candidates.find(({ cause }) => cause === 'wet-filament')?.probability ??
+      0;
+    expect(wet([{ remedy: 'dry-the-spool', outcome: 'not-cured' }])).toBeLessThan(0.7 * wet([]));
+  });
+
+  it('unknown findings change nothing', () => {
+    const findings = { 'repeated-nozzle-clog': 'present' };
+    expect(diagnose({ findings: { ...findings, stringing: 'unknown' } })).toEqual(diagnose({ findings }));
+  });
+
+  it('nothing at all is answered too', () => {
+    expect(diagnose({}).candidates.length).toBeGreaterThan(20);
+  });
+
+  it.each([
+    [
+      'an unknown observation',
+      { findings: { 'poping-while-loading': 'present' } },
+      '"popping-while-loading"',
+    ],
+    ['an unknown grade', { findings: { stringing: 'heavyy' } }, '"heavy"'],
+    ['an unknown condition', { conditions: { polymr: 'abs' } }, '"polymer"'],
+    ['an unknown polymer', { conditions: { polymer: 'petgg' } }, '"petg"'],
+    ['a nozzle out of range', { conditions: { 'nozzle-mm': 40 } }, 'between 0.1 and 2 mm'],
+    ['an unknown remedy', { tried: [{ remedy: 'dry-the-spol', outcome: 'cured' }] }, '"dry-the-spool"'],
+    ['an unknown outcome', { tried: [{ remedy: 'dry-the-spool', outcome: 'gone' }] }, 'cured'],
+    ['an unknown key', { finding: {} }, 'finding'],
+    ['a list instead of a case', [], 'object'],
+  ])('%s ends with exit code 2 and says what would be right', (_what, caseFile, hint) => {
+    const { code, out, err } = run(['diagnose', '-'], JSON.stringify(caseFile));
+    expect(code).toBe(2);
+    expect(out).toBe('');
+    expect(err).toContain(hint);
+  });
+
+  it.each([
+    ['a file that is not there', ['diagnose', 'no-such-file.yaml'], ''],
+    ['broken YAML', ['diagnose', '-'], 'findings: {a: [}'],
+    ['no file', ['diagnose'], ''],
+    ['an unknown command', ['diagnoze'], ''],
+  ])('%s ends with exit code 2 and no stack', (_what, args, input) => {
+    const { code, err } = run(args, input);
+    expect(code).toBe(2);
+    expect(err).not.toContain('    at ');
+  });
+});
+
+describe('knowledge', () => {
+  it('list gives every kind with the ids that tools rely on', () => {
+    const list = z
+      .record(z.string(), z.array(z.looseObject({ id: z.string(), label: z.string() })))
+      .parse(JSON.parse(run(['knowledge', 'list', '--json']).out));
+    expect(Object.keys(list).sort()).toEqual(
+      ['causes', 'conditions', 'materials', 'mechanisms', 'observations', 'practices', 'remedies'].sort(),
+    );
+    const ids = (kind: string) => (list[kind] ?? []).map(({ id }) => id);
+    expect(ids('observations')).toEqual(expect.arrayContaining(Object.keys(FIVE_SIGNS)));
+    expect(ids('causes')).toEqual(
+      expect.arrayContaining([
+        'wet-filament',
+        'nozzle-too-small-for-filler',
+        'heat-creep',
+        'partial-nozzle-clog',
+        'cause-not-in-guide',
+      ]),
+    );
+    const polymers = (list['conditions'] ?? []).find(({ id }) => id === 'polymer');
+    expect(polymers).toMatchObject({
+      kind: 'choice',
+      values: expect.arrayContaining(['pla', 'petg', 'abs', 'asa', 'pc', 'pa6', 'pa12', 'tpu']),
+    });
+  });
+
+  it('check finds nothing in the shipped guide', () => {
+    const { code, out } = run(['knowledge', 'check']);
+    expect(out).toContain('no faults');
+    expect(code).toBe(0);
+  });
+});
+
+describe('cases', () => {
+  it('export writes what import reads', () => {
+    const folder = temporaryFolder();
+    const file = path.join(folder, 'cases.jsonl');
+    expect(run(['cases', 'export', file], '', folder)).toMatchObject({ code: 0 });
+    expect(readFileSync(file, 'utf8')).toBe('');
+    writeFileSync(file, '{"format":"something else"}\n');
+    const imported = run(['cases', 'import', file], '', folder);
+    expect(imported.code).toBe(2);
+    expect(imported.err).toContain('cases.jsonl:1');
+  });
+});
