@@ -18,7 +18,7 @@ export type CaseScenarios =
 
 /** Scenarios rarer than this are left to the unresolved rest. */
 const LEAST_PROBABILITY = 5e-4;
-const MOST_SCENARIOS = 40;
+const MOST_SCENARIOS = 30;
 /** Causes looked at in pairs and in triples, most probable first. */
 const CAUSES_IN_PAIRS = 12;
 const CAUSES_IN_TRIPLES = 6;

@@ -1,4 +1,4 @@
-import { simpleOrder } from './chance-over-cost.ts';
+import { chanceOverCostOrder } from './chance-over-cost.ts';
 import { cheapestOrder } from './cheapest-order.ts';
 import type { RepairProblem } from './repair-problem.ts';
 import { repairTables, type RepairTables } from './repair-tables.ts';
@@ -105,27 +105,26 @@ function informationOf(problem: RepairProblem, answers: readonly CheckAnswer[]):
 }
 
 /**
- * The same saving, net of the check's minutes, by the chance-over-cost rule alone: fast, to pick the checks that
+ * Expected minutes with the check made first, by the chance-over-cost rule alone: fast, to pick the checks that
  * deserve a full look.
  */
-export function roughNetValue(
+export function roughCost(
   problem: RepairProblem,
   tables: RepairTables,
   rows: Float64Array,
   check: Check,
 ): number {
-  let after = 0;
+  let cost = minutesOfCheck(problem, check);
   const scenarios = new Float64Array(tables.scenarioCount);
+  const score = tables.hasJointScenarios ? 'progress' : 'gain';
   for (let level = 0; level < check.unresolvedLevels.length; level++) {
     for (let s = 0; s < scenarios.length; s++) {
       scenarios[s] = (rows[s] as number) * (check.levels[s]?.[level] ?? 0);
     }
     const unresolved = problem.unresolved * (check.unresolvedLevels[level] ?? 0);
-    after += simpleOrder(tables, scenarios, unresolved).expectedMinutes;
+    cost += chanceOverCostOrder(tables, scenarios, unresolved, score).expectedMinutes;
   }
-  return (
-    simpleOrder(tables, rows, problem.unresolved).expectedMinutes - after - minutesOfCheck(problem, check)
-  );
+  return cost;
 }
 
 /** Minutes of a check now: its own and those of preparations not yet made. */

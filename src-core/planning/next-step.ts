@@ -1,5 +1,5 @@
 import { simpleOrder } from './chance-over-cost.ts';
-import { roughNetValue, tablesNow, valueAgainst, type Check, type CheckValue } from './check-value.ts';
+import { roughCost, tablesNow, valueAgainst, type Check, type CheckValue } from './check-value.ts';
 import { cheapestOrder, orderCost } from './cheapest-order.ts';
 import { planRemedies, type RepairPlan } from './repair-plan.ts';
 import { requireProblem, type RepairProblem } from './repair-problem.ts';
@@ -67,8 +67,8 @@ export function nextStep(
   const { tables, probabilities } = now;
   const few = leadingRemedies(tables, actNow.order);
   const rough = checks
-    .map((check, index) => ({ index, value: roughNetValue(problem, few, probabilities, check) }))
-    .sort((a, b) => b.value - a.value)
+    .map((check, index) => ({ index, cost: roughCost(problem, few, probabilities, check) }))
+    .sort((a, b) => a.cost - b.cost)
     .slice(0, options.finalists ?? FINALISTS);
   const ranked = rough
     .map(({ index }): RankedCheck => {

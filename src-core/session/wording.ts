@@ -27,7 +27,7 @@ export function valueLabel(knowledge: Knowledge, observation: string, value: str
     const band = entry?.measure?.bands.find(
       (one) => value >= (one.from ?? -Infinity) && value < (one.below ?? Infinity),
     );
-    return `${value} ${entry?.measure?.unit ?? ''}${band ? ` (${band.label.toLowerCase()})` : ''}`.trim();
+    return `${value} ${entry?.measure?.unit ?? ''}${band ? ` (${inSentence(band.label)})` : ''}`.trim();
   }
   const named = [...(entry?.grades ?? []), ...(entry?.measure?.bands ?? [])].find((one) => one.id === value);
   if (named) return named.label;
@@ -101,5 +101,11 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
 }
 
 function findingText(knowledge: Knowledge, observation: string, value: string | number): string {
-  return `${observationLabel(knowledge, observation)}: ${valueLabel(knowledge, observation, value).toLowerCase()}`;
+  return `${observationLabel(knowledge, observation)}: ${inSentence(valueLabel(knowledge, observation, value))}`;
+}
+
+/** A label inside a sentence: its first letter small; units and abbreviations keep theirs ("-20 °C", "PLA"). */
+function inSentence(label: string): string {
+  const second = label.charAt(1);
+  return second !== second.toLowerCase() ? label : label.charAt(0).toLowerCase() + label.slice(1);
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { ClosingForm } from '../../src-renderer/screens/case/closing-form.svelte.ts';
+import { ClosingForm, unlikelyCauses } from '../../src-renderer/screens/case/closing-form.svelte.ts';
 
 const suggested = { causes: ['wet-filament'], practices: [], minutesSinceOpened: 24.6 };
 
@@ -14,6 +14,19 @@ describe('closing a case', () => {
       gramsScrapped: 0,
       note: '',
     });
+  });
+
+  it('picks no unlikely cause beforehand where nothing was cured', () => {
+    const candidate = { label: '', family: 'moisture', previousProbability: null, because: [] };
+    const candidates = [
+      { ...candidate, cause: 'wet-filament', probability: 0.29 },
+      { ...candidate, cause: 'heat-creep', probability: 0.3 },
+    ];
+    const form = new ClosingForm(
+      { ...suggested, causes: ['wet-filament', 'heat-creep'] },
+      unlikelyCauses({ candidates }),
+    );
+    expect(form.causes).toEqual(['heat-creep']);
   });
 
   it('takes causes of the guide and one in own words together', () => {

@@ -16,8 +16,9 @@ export class ClosingForm {
   gramsScrapped = $state('0');
   note = $state('');
 
-  constructor(suggested: CaseView['suggestedClosing']) {
-    this.causes = suggested.causes.slice(0, MOST_CAUSES);
+  /** `leftOut` are suggested causes that are not to be picked beforehand. */
+  constructor(suggested: CaseView['suggestedClosing'], leftOut: readonly string[] = []) {
+    this.causes = suggested.causes.filter((cause) => !leftOut.includes(cause)).slice(0, MOST_CAUSES);
     this.minutesLost = String(Math.round(suggested.minutesSinceOpened));
   }
 
@@ -53,6 +54,11 @@ export class ClosingForm {
       note: this.note.trim(),
     };
   }
+}
+
+/** Causes too unlikely to be picked beforehand where no cure has confirmed anything: below 30 %. */
+export function unlikelyCauses(view: Pick<CaseView, 'candidates'>): string[] {
+  return view.candidates.filter((one) => one.probability < 0.3).map((one) => one.cause);
 }
 
 function amount(text: string): number {
