@@ -3,8 +3,8 @@ import type { Circuit } from './circuit.ts';
 import { compileCircuit, DEFAULT_LIMITS, fittingOrder, type WidthLimits } from './compile-circuit.ts';
 import { encode } from './encode.ts';
 import type { GraphEvidence, GraphModel } from './graph-model.ts';
-import type { BoundedPosterior, ImpossibleEvidence } from './infer.ts';
 import type { MaxNetwork } from './max-network.ts';
+import type { BoundedPosterior, ImpossibleEvidence } from './posterior.ts';
 import { relaxNetwork, type BoundSide } from './relax-network.ts';
 import { differentiate, evaluate, stateProbability } from './run-circuit.ts';
 

@@ -27,13 +27,8 @@ export type {
   GraphModel,
   GraphObservation,
 } from './graph-model.ts';
-export {
-  infer,
-  type BoundedPosterior,
-  type ExactPosterior,
-  type ImpossibleEvidence,
-  type Posterior,
-} from './infer.ts';
+export { infer } from './infer.ts';
+export type { BoundedPosterior, ExactPosterior, ImpossibleEvidence, Posterior } from './posterior.ts';
 export { predict, type Prediction } from './predict.ts';
 export {
   topExplanations,

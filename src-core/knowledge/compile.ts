@@ -1,4 +1,4 @@
-import type { GraphLink, GraphModel, GraphObservation } from '../inference/graph-model.ts';
+import type { GraphLink, GraphModel, GraphObservation } from '../inference/index.ts';
 import { knownToHold, type Conditions } from './conditions.ts';
 import type { Knowledge, PriorShift } from './knowledge.ts';
 import type { KnowledgeFile, LinkStrength, Observation } from './schema.ts';

@@ -1,4 +1,4 @@
-import type { GraphModel } from '../inference/graph-model.ts';
+import type { GraphModel } from '../inference/index.ts';
 import type { Conditions } from './conditions.ts';
 import type { Caution, Cause, Condition, Material, Mechanism, Observation, Practice, Remedy } from './schema.ts';
 

@@ -1,12 +1,7 @@
 import { simpleOrder } from './chance-over-cost.ts';
+import type { FoundOrder } from './found-order.ts';
 import { cheapestByEnumeration } from './subset-search.ts';
 import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
-
-export interface FoundOrder {
-  readonly order: readonly RemedyRow[];
-  readonly expectedMinutes: number;
-  readonly isOptimal: boolean;
-}
 
 /** Up to this many useful remedies every order is covered (2^n states). */
 export const FULL_SEARCH_REMEDIES = 10;

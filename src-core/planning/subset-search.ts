@@ -1,4 +1,4 @@
-import type { FoundOrder } from './cheapest-order.ts';
+import type { FoundOrder } from './found-order.ts';
 import { NOTHING_LEFT, type RemedyRow, type RepairTables } from './repair-tables.ts';
 
 /**

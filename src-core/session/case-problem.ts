@@ -1,11 +1,9 @@
-import type { CaseHistory } from '../inference/case-history.ts';
-import type { GraphEvidence, GraphModel } from '../inference/graph-model.ts';
+import type { CaseHistory, GraphEvidence, GraphModel } from '../inference/index.ts';
 import { knownToFail } from '../knowledge/conditions.ts';
 import type { Knowledge, PriorShift } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
-import type { OpenCheck } from '../planning/plan-case.ts';
-import type { Remedy } from '../planning/repair-problem.ts';
+import type { OpenCheck, Remedy } from '../planning/index.ts';
 import type { CaseContext } from './case-machine.ts';
 import { mainComplaint, evidenceOf } from './finding-evidence.ts';
 

@@ -26,8 +26,6 @@ const PROPERTY_OF: Readonly<Record<string, MaterialProperty>> = {
   'part-fan': 'partFanPercent',
 };
 
-export const PLACEHOLDERS: readonly string[] = Object.keys(UNKNOWN);
-
 /** A text of the guide with this case's numbers in the places of its {placeholders}. */
 export function fillText(text: string, knowledge: Knowledge, conditions: Conditions): string {
   return text.replace(/\{([a-z-]+)\}/g, (whole, name: string) => {

@@ -1,4 +1,4 @@
-import type { GraphEvidence } from '../inference/graph-model.ts';
+import type { GraphEvidence } from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { levelOfFinding } from './finding-level.ts';
 

@@ -1,8 +1,6 @@
-import { infer, type Posterior } from '../inference/infer.ts';
-import { predict } from '../inference/predict.ts';
+import { infer, type Posterior, predict } from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import { planCase, type CasePlan } from '../planning/plan-case.ts';
-import { DEFAULT_SERVICE } from '../planning/repair-problem.ts';
+import { type CasePlan, DEFAULT_SERVICE, planCase } from '../planning/index.ts';
 import { caseProblem, PREPARATION_MINUTES, type CaseProblem } from './case-problem.ts';
 import type { CaseContext } from './case-machine.ts';
 import type { CaseReasoning, ReasonedCandidate } from './case-reasoning.ts';

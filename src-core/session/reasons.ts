@@ -1,6 +1,4 @@
-import { conflict } from '../inference/conflict.ts';
-import type { GraphEvidence } from '../inference/graph-model.ts';
-import { explainWeights } from '../inference/explain-weights.ts';
+import { conflict, explainWeights, type GraphEvidence } from '../inference/index.ts';
 import type { CaseProblem } from './case-problem.ts';
 import type { CaseReasoning } from './case-reasoning.ts';
 

@@ -1,6 +1,5 @@
 import type { WhyCandidate, WhyCheck } from '../contract/case-view.ts';
-import { infer } from '../inference/infer.ts';
-import { predict } from '../inference/predict.ts';
+import { infer, predict } from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import { caseProblem, type CaseProblem } from './case-problem.ts';

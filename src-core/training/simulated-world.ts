@@ -1,4 +1,4 @@
-import type { GraphLink, GraphModel } from '../inference/graph-model.ts';
+import type { GraphLink, GraphModel } from '../inference/index.ts';
 import { drawIndex, type Random } from './seeded-random.ts';
 
 /**

@@ -95,9 +95,7 @@ interface CaseCauseTable {
   is_named_by_hand: number;
 }
 
-export type PrinterRow = Selectable<PrinterTable>;
 export type SpoolRow = Selectable<SpoolTable>;
-export type PersonRow = Selectable<PersonTable>;
 export type CaseRecord = Selectable<CaseTable>;
 export type NewCaseRecord = Insertable<CaseTable>;
 export type CaseEventRow = Selectable<CaseEventTable>;

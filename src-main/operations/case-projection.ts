@@ -1,4 +1,4 @@
-import { ENGINE_VERSION } from '../../src-core/inference/engine-version.ts';
+import { ENGINE_VERSION } from '../../src-core/inference/index.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../../src-core/knowledge/compile.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { CaseMoment } from '../../src-core/session/case-flow.ts';

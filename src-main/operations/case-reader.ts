@@ -1,9 +1,9 @@
 import type { CaseView } from '../../src-core/contract/case-view.ts';
-import { ENGINE_VERSION } from '../../src-core/inference/engine-version.ts';
+import { ENGINE_VERSION } from '../../src-core/inference/index.ts';
 import type { CaseMoment } from '../../src-core/session/case-flow.ts';
 import { buildCaseView } from '../../src-core/session/case-view.ts';
 import { eventsInForce, type LoggedEvent } from '../../src-core/session/logged-event.ts';
-import { reasonAbout } from '../../src-core/session/reason-about.ts';
+import { rankCauses, reasonAbout } from '../../src-core/session/reason-about.ts';
 import { readCase, readLog } from '../casebook/case.repository.ts';
 import { readShop } from './handlers/shop.ts';
 import type { Program } from './program.ts';
@@ -54,8 +54,7 @@ function previousProbabilities(
   for (let end = inForce.length - 1; end > 0; end--) {
     const before = program.flow.replay(inForce.slice(0, end)).moment;
     if (isSameKnowing(before, moment)) continue;
-    const reasoning = reasonAbout(program.knowledge, before.context);
-    return new Map(reasoning.candidates.map((one) => [one.cause, one.probability]));
+    return new Map(rankCauses(program.knowledge, before.context).map((one) => [one.cause, one.probability]));
   }
   return null;
 }

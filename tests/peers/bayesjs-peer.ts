@@ -1,6 +1,10 @@
-import { inferAll, type INetwork } from 'bayesjs';
+import { createRequire } from 'node:module';
+import type { INetwork } from 'bayesjs';
 import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
 import { gateTable, type GateParent } from './gate-table.ts';
+
+// A CommonJS bundle whose names Node's loader cannot see.
+const { inferAll } = createRequire(import.meta.url)('bayesjs') as typeof import('bayesjs');
 
 const ABSENT = '0';
 

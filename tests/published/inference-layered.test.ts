@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
-import { infer, type ExactPosterior } from '../../src-core/inference/infer.ts';
+import { infer } from '../../src-core/inference/infer.ts';
+import type { ExactPosterior } from '../../src-core/inference/posterior.ts';
 import { predict } from '../../src-core/inference/predict.ts';
 import { topExplanations } from '../../src-core/inference/top-explanations.ts';
 import { referenceValue } from './reference-record.ts';

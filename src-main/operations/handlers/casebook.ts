@@ -1,4 +1,4 @@
-import { ENGINE_VERSION } from '../../../src-core/inference/engine-version.ts';
+import { ENGINE_VERSION } from '../../../src-core/inference/index.ts';
 import { printHoursBetween } from '../../../src-core/recurrence/print-hours.ts';
 import { recurrencesOf } from '../../../src-core/recurrence/recurrence.ts';
 import { undoneSeqs } from '../../../src-core/session/logged-event.ts';

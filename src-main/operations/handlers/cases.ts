@@ -1,6 +1,6 @@
 import type { CaseEvent, Intake } from '../../../src-core/contract/case-event.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
-import { reasonAbout } from '../../../src-core/session/reason-about.ts';
+import { rankCauses } from '../../../src-core/session/reason-about.ts';
 import { whyCandidate, whyCheck } from '../../../src-core/session/why.ts';
 import { appendEvent, readCase } from '../../casebook/case.repository.ts';
 import { loadCase, viewCase } from '../case-reader.ts';
@@ -64,7 +64,7 @@ async function append(
   const spool = shop.spools.find((one) => one.id === intake?.spoolId);
   const topCause = moment.context.closing
     ? null
-    : (reasonAbout(program.knowledge, moment.context).candidates[0]?.cause ?? null);
+    : (rankCauses(program.knowledge, moment.context)[0]?.cause ?? null);
   const before = await readCase(program.casebook.db, caseId);
   const { record, causes } = projectCase({
     caseId,

@@ -1,5 +1,5 @@
 import type { Guide } from '../../../src-core/contract/guide-view.ts';
-import { ENGINE_VERSION } from '../../../src-core/inference/engine-version.ts';
+import { ENGINE_VERSION } from '../../../src-core/inference/index.ts';
 import type { Handler } from '../dispatcher.ts';
 
 export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({

@@ -1,0 +1,18 @@
+/**
+ * A chance that something happened by accident, with as much precision as helps: "46 %", "3.1 %", "0.02 %",
+ * "below 0.01 %". Never "0 %" for what is not impossible.
+ */
+export function chanceWords(probability: number): string {
+  const percent = probability * 100;
+  if (percent >= 99.5) return probability >= 1 ? '100 %' : 'above 99 %';
+  if (percent >= 9.95) return `${Math.round(percent)} %`;
+  if (percent >= 0.995) return `${percent.toFixed(1)} %`;
+  if (percent >= 0.01) return `${percent.toFixed(2)} %`;
+  return 'below 0.01 %';
+}
+
+/** An expected count: one decimal below ten, two below one, so that small ones do not read as nothing. */
+export function expectedWords(count: number): string {
+  if (count >= 10) return String(Math.round(count));
+  return count >= 1 ? count.toFixed(1) : count >= 0.01 ? count.toFixed(2) : 'below 0.01';
+}

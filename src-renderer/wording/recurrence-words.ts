@@ -1,0 +1,75 @@
+import type { Recurrence, RecurrenceRow } from '../../src-core/contract/casebook-view.ts';
+import { chanceWords, expectedWords } from './chance-words.ts';
+import { duration } from './format.ts';
+
+/** Below this chance for a single look, one speaks of a recurrence. */
+const ONE_LOOK = 0.05;
+
+/** How many pairs of printer and cause were compared, and how small a chance must be to stand out among so many. */
+export interface Comparisons {
+  readonly causes: number;
+  readonly printers: number;
+  readonly pairs: number;
+  /** Bonferroni's limit: 5 % shared out among all pairs, 0–1. */
+  readonly limit: number;
+}
+
+/** Pairs without a case were looked at as well: every cause that was met, on every printer with cases. */
+export function comparisonsOf(rows: readonly RecurrenceRow[]): Comparisons {
+  const causes = new Set(rows.map((row) => row.cause)).size;
+  const printers = new Set(rows.map((row) => row.printerId)).size;
+  const pairs = causes * printers;
+  return { causes, printers, pairs, limit: pairs === 0 ? ONE_LOOK : ONE_LOOK / pairs };
+}
+
+export type Reading = 'stands out' | 'worth watching' | 'may be accident';
+
+/** What a chance means among so many looks. A single case comes back nowhere, however rare it is. */
+export function readingOf(row: RecurrenceRow, comparisons: Comparisons): Reading {
+  if (row.count < 2) return 'may be accident';
+  if (row.probabilityOfAtLeast < comparisons.limit) return 'stands out';
+  return row.probabilityOfAtLeast < ONE_LOOK ? 'worth watching' : 'may be accident';
+}
+
+/** The one line about many comparisons. */
+export function comparisonsSentence(comparisons: Comparisons): string {
+  const { causes, printers, pairs, limit } = comparisons;
+  if (pairs < 2) return '';
+  const byAccident = Math.max(1, Math.round(pairs * ONE_LOOK));
+  return (
+    `${pairs} pairs of printer and cause were looked at (${causes} ${causes === 1 ? 'cause' : 'causes'} on ${printers} ${printers === 1 ? 'printer' : 'printers'}), ` +
+    `so a few small chances are to be expected: up to ${byAccident} below 5 % by accident alone. ` +
+    `Only a chance below ${chanceWords(limit).replace('below ', '')} stands out among so many.`
+  );
+}
+
+/** The most important thing that the period says, in plain words. */
+export function leadingSentence(recurrence: Recurrence): string {
+  if (recurrence.caseCount === 0) return 'No case was closed in this period.';
+  const comparisons = comparisonsOf(recurrence.rows);
+  const strongest = recurrence.rows.find((row) => readingOf(row, comparisons) === 'stands out');
+  if (strongest) return `${pairSentence(strongest)} That is no accident.`;
+  const watched = recurrence.rows.find((row) => readingOf(row, comparisons) === 'worth watching');
+  if (watched) return `Nothing stands out for certain. Closest to it: ${startSmall(pairSentence(watched))}`;
+  const costliest = recurrence.causes.toSorted((a, b) => b.minutesLost - a.minutesLost)[0];
+  if (!costliest) return 'No cause comes back on any printer more often than chance would bring.';
+  return (
+    'No cause comes back on any printer more often than chance would bring. ' +
+    `Most time went into “${costliest.causeLabel}”: ${duration(costliest.minutesLost)} in ${casesWords(costliest.count)}.`
+  );
+}
+
+function pairSentence(row: RecurrenceRow): string {
+  return (
+    `On ${row.printerLabel} “${row.causeLabel}” came back ${row.count} times where ${expectedWords(row.expectedCount)} ` +
+    `${row.expectedCount === 1 ? 'was' : 'were'} to be expected; the chance of that by accident is ${chanceWords(row.probabilityOfAtLeast)}.`
+  );
+}
+
+export function casesWords(count: number): string {
+  return count === 1 ? '1 case' : `${count} cases`;
+}
+
+function startSmall(sentence: string): string {
+  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+}

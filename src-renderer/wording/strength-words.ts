@@ -1,0 +1,50 @@
+import { strengthProbability, WORDED_SCALE, type ScaleWord } from '../../src-core/contract/strength-words.ts';
+import type { Guide } from '../../src-core/contract/guide-view.ts';
+
+type Observation = Guide['observations'][number];
+export type LinkStrength = Guide['mechanisms'][number]['shows'][number]['strength'];
+
+/** The word of the scale nearest to a probability. */
+export function nearestWord(probability: number): ScaleWord {
+  const words = Object.entries(WORDED_SCALE) as [ScaleWord, number][];
+  return words.reduce((best, one) =>
+    Math.abs(one[1] - probability) < Math.abs(best[1] - probability) ? one : best,
+  )[0];
+}
+
+/** "usually, 85 %"; a figure that lies between words takes the nearest one. */
+export function strengthWords(strength: ScaleWord | number): string {
+  const probability = strengthProbability(strength);
+  const word = typeof strength === 'number' ? nearestWord(strength) : strength;
+  return `${word}, ${percentOf(probability)}`;
+}
+
+/**
+ * The chance (0–1) that a link shows its observation at all. Grades are "at least so much", so the greatest counts;
+ * the bands of a measure exclude each other, so they add up.
+ */
+export function chanceOfShowing(strength: LinkStrength, observation: Observation | undefined): number {
+  if (typeof strength !== 'object') return strengthProbability(strength);
+  const chances = Object.values(strength).map(strengthProbability);
+  return observation?.measure ? chances.reduce((sum, one) => sum + one, 0) : Math.max(0, ...chances);
+}
+
+/** A link's strength in words, level by level: "at least slight: usually, 85 %; heavy: about half, 50 %". */
+export function linkWords(strength: LinkStrength, observation: Observation | undefined): string {
+  if (typeof strength !== 'object') return strengthWords(strength);
+  const levels = observation?.grades ?? observation?.measure?.bands ?? [];
+  const order = (id: string) => levels.findIndex((one) => one.id === id);
+  return Object.entries(strength)
+    .toSorted(([a], [b]) => order(a) - order(b))
+    .map(([id, each]) => {
+      const label = (levels.find((one) => one.id === id)?.label ?? id).toLowerCase();
+      const isOpenAbove = observation?.measure === undefined && order(id) < levels.length - 1;
+      return `${isOpenAbove ? 'at least ' : ''}${label}: ${strengthWords(each)}`;
+    })
+    .join('; ');
+}
+
+function percentOf(probability: number): string {
+  const percent = probability * 100;
+  return `${percent < 10 && !Number.isInteger(percent) ? percent.toFixed(1) : Math.round(percent)} %`;
+}

@@ -1,0 +1,35 @@
+import type { Guide } from '../../src-core/contract/guide-view.ts';
+import type { TemperatureUnit } from '../display/display-settings.svelte.ts';
+import { conditionValueWords } from './condition-words.ts';
+
+export type When = Guide['causes'][number]['movedBy'][number]['when'];
+type Condition = Guide['conditions'][number];
+
+/** A test on conditions in words: "Polymer: Nylon 6, PVA or BVOH; Room humidity: from 60 %RH". */
+export function whenWords(
+  when: When,
+  conditions: ReadonlyMap<string, Condition>,
+  unit: TemperatureUnit,
+): string {
+  return Object.entries(when)
+    .map(([id, test]) => {
+      const condition = conditions.get(id);
+      const label = condition?.label ?? id;
+      const valueOf = (value: string | number) =>
+        condition ? conditionValueWords(condition, value, unit) : String(value);
+      if (typeof test === 'string') return `${label}: ${valueOf(test)}`;
+      if (Array.isArray(test)) return `${label}: ${orList(test.map(valueOf))}`;
+      const limits = [
+        ...(test.atLeast === undefined ? [] : [`from ${valueOf(test.atLeast)}`]),
+        ...(test.below === undefined ? [] : [`below ${valueOf(test.below)}`]),
+      ];
+      return `${label}: ${limits.join(' and ')}`;
+    })
+    .join('; ');
+}
+
+/** "a", "a or b", "a, b or c". */
+export function orList(words: readonly string[]): string {
+  if (words.length < 2) return words[0] ?? '';
+  return `${words.slice(0, -1).join(', ')} or ${words.at(-1) ?? ''}`;
+}
