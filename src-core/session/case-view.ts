@@ -1,7 +1,8 @@
 import type { CaseView } from '../contract/case-view.ts';
+import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseMoment } from './case-flow.ts';
-import type { CaseReasoning } from './case-reasoning.ts';
+import type { CaseReasoning, ReasonedCandidate } from './case-reasoning.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
 import { cautionsOf, questionAbout } from './question-view.ts';
@@ -83,7 +84,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
     })),
     exact: reasoning.exact,
     errorBound: reasoning.errorBound,
-    candidates: reasoning.candidates.slice(0, SHOWN_CANDIDATES).map((candidate) => ({
+    candidates: shownCandidates(reasoning).map((candidate) => ({
       cause: candidate.cause,
       label: causeLabel(knowledge, candidate.cause),
       family: knowledge.causes.get(candidate.cause)?.family ?? 'unknown',
@@ -161,6 +162,11 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
     knowledgeVersion: knowledge.version,
     engineVersion: parts.engineVersion,
   };
+}
+
+/** The most probable, and always the cause that the guide does not know: a list that cannot say "none of these" misleads. */
+function shownCandidates({ candidates }: CaseReasoning): readonly ReasonedCandidate[] {
+  return candidates.filter(({ cause }, rank) => rank < SHOWN_CANDIDATES || cause === CAUSE_NOT_IN_GUIDE);
 }
 
 function reasonView({ knowledge, moment }: CaseViewParts, finding: string, decibans: number) {

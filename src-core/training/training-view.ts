@@ -176,7 +176,7 @@ function tellingCheck(
   const index = knowledge.observationIndex.get(best.observation.id) ?? -1;
   const value =
     knowledge.levelsOf(best.observation.id)[practice.levelOf(index, new Set(practice.causes))] ?? 'absent';
-  return `"${best.observation.label}" would have told them apart: here it is ${valueLabel(knowledge, best.observation.id, value).toLowerCase()}.`;
+  return `"${best.observation.label}" would have told them apart: here it is ${inSentence(valueLabel(knowledge, best.observation.id, value))}.`;
 }
 
 function idOf(action: TrainingAction): string {

@@ -1,0 +1,12 @@
+/** Hands a text to the reader as a file, by the browser's own download. */
+export function saveText(text: string, fileName: string, type: string): void {
+  const address = URL.createObjectURL(new Blob([text], { type }));
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = fileName;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  // The download has its own hold on the data by then.
+  window.setTimeout(() => URL.revokeObjectURL(address), 60_000);
+}
