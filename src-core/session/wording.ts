@@ -105,7 +105,6 @@ function findingText(knowledge: Knowledge, observation: string, value: string | 
 }
 
 /** A label inside a sentence: its first letter small; units and abbreviations keep theirs ("-20 °C", "PLA"). */
-/** Lower case at the start unless it is a name, an abbreviation or a unit. */
 export function inSentence(label: string): string {
   const second = label.charAt(1);
   return second !== second.toLowerCase() ? label : label.charAt(0).toLowerCase() + label.slice(1);

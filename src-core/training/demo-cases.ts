@@ -3,7 +3,7 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { LoggedEvent } from '../session/logged-event.ts';
 import type { DemoShop } from './demo-shop.ts';
 import { drawIndex, seededRandom, type Random } from './seeded-random.ts';
-import { drawCauses, drawWorld } from './simulated-world.ts';
+import { bringsOnPartOf, drawCauses, drawWorld } from './simulated-world.ts';
 
 const MONTHS = 12;
 const MONTH_MS = (365.25 / 12) * 24 * 3600 * 1000;
@@ -87,15 +87,11 @@ function demoCase(parts: DemoCaseParts): DemoCase | null {
     const complaints = observations.flatMap((one, index) =>
       one.complaint && !one.danger && (levels[index] ?? 0) > 0 && (without[index] ?? 0) === 0 ? [index] : [],
     );
-    if (complaints.length === 0) continue;
-    const events = eventsOf(
-      parts,
-      spoolIndex,
-      conditions,
-      causes,
-      levels,
-      complaints.slice(0, 1 + Math.floor(random() * 2)),
-    );
+    const told = complaints.slice(0, 1 + Math.floor(random() * 2));
+    // What was found in the end is what brought the complaint on, not everything that happened to be there.
+    const found = causes.filter((cause) => bringsOnPartOf(world, cause, told));
+    if (found.length === 0) continue;
+    const events = eventsOf(parts, spoolIndex, conditions, found, levels, told);
     let atMs = parts.openedMs;
     const log = events.map((event, index) => {
       if (index > 0) atMs += (1 + random() * 9) * MINUTE_MS;
@@ -183,8 +179,9 @@ function checksNear(
     knowledge.graph.observations[index]?.links.some(
       (link) => link.from.kind === 'cause' && causes.includes(link.from.index),
     ) === true;
+  const isDangerous = [...knowledge.observations.values()].map((one) => one.danger);
   const weights = knowledge.graph.observations.map((_, index) =>
-    complaints.includes(index) ? 0 : isNear(index) ? 1 : 0.01,
+    complaints.includes(index) || isDangerous[index] ? 0 : isNear(index) ? 1 : 0.01,
   );
   const chosen: number[] = [];
   for (let left = 2 + Math.floor(random() * 4); left > 0; left--) {

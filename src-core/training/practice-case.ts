@@ -2,7 +2,7 @@ import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import { seededRandom, type Random } from './seeded-random.ts';
-import { drawCauses, drawWorld, type SimulatedWorld } from './simulated-world.ts';
+import { bringsOnPartOf, drawCauses, drawWorld, type SimulatedWorld } from './simulated-world.ts';
 
 /** A simulated trouble: what is known at the start, what is really wrong, and how the world answers. */
 export interface PracticeCase {
@@ -38,7 +38,7 @@ export function drawPracticeCase(knowledge: Knowledge, seed: number, family: str
     const world = drawWorld(knowledge.graph, causes, random);
     const complaints = complaintsOf(knowledge, world);
     // Each true cause must matter: taken away alone, it changes some complaint.
-    const isFair = complaints.length > 0 && causes.every((cause) => mattersTo(world, cause, complaints));
+    const isFair = complaints.length > 0 && causes.every((cause) => bringsOnPartOf(world, cause, complaints));
     if (!isFair) continue;
     return {
       conditions,
@@ -77,12 +77,6 @@ function complaintsOf(knowledge: Knowledge, world: SimulatedWorld): number[] {
       ? [index]
       : [],
   );
-}
-
-function mattersTo(world: SimulatedWorld, cause: number, complaints: readonly number[]): boolean {
-  const all = world.levelsWith(new Set(world.causes));
-  const others = world.levelsWith(new Set(world.causes.filter((one) => one !== cause)));
-  return complaints.some((index) => all[index] !== others[index]);
 }
 
 /** One uniform draw for each remedy and cause, fixed by the seed. */

@@ -54,3 +54,14 @@ export function drawCauses(
   }
   return [drawIndex(weights, random)];
 }
+
+/** Whether one true cause, taken away alone, changes any of the observations: without it that much of the trouble is gone. */
+export function bringsOnPartOf(
+  world: SimulatedWorld,
+  cause: number,
+  observations: readonly number[],
+): boolean {
+  const all = world.levelsWith(new Set(world.causes));
+  const others = world.levelsWith(new Set(world.causes.filter((one) => one !== cause)));
+  return observations.some((index) => all[index] !== others[index]);
+}

@@ -5,6 +5,7 @@ import { rankCauses, reasonAbout, remedyMinutes } from '../session/reason-about.
 import {
   causeLabel,
   conditionValueLabel,
+  inSentence,
   observationLabel,
   remedyLabel,
   valueLabel,
