@@ -34,17 +34,14 @@ export interface Dispatcher {
 }
 
 /**
- * The one gate: known call, allowed caller, input by schema, casebook there, then the handler.
- * `isOutputChecked` validates replies too (tests and development).
+ * The one gate: known call, allowed caller, input by schema, casebook there, then the handler, then the answer by schema:
+ * neither side of a host's border ever sees anything out of contract.
  */
 export function createDispatcher(
   program: Program,
   handlers: Handlers,
   caller: Caller,
-  options: {
-    readonly isOutputChecked?: boolean;
-    readonly log?: (message: string, error: unknown) => void;
-  } = {},
+  options: { readonly log?: (message: string, error: unknown) => void } = {},
 ): Dispatcher {
   const missing = CALL_NAMES.filter((name) => typeof handlers[name] !== 'function');
   if (missing.length > 0) throw new Error(`no handler for ${missing.join(', ')}`);
@@ -60,11 +57,9 @@ export function createDispatcher(
       throw new Refusal('casebook-unavailable', program.casebook.problem);
     }
     const value = await handlers[name](program, input.data as ParsedInputOf<N>);
-    if (options.isOutputChecked) {
-      const output = definition.output.safeParse(value);
-      if (!output.success)
-        throw new Error(`"${name}" answered out of contract: ${z.prettifyError(output.error)}`);
-    }
+    const output = definition.output.safeParse(value);
+    if (!output.success)
+      throw new Error(`"${name}" answered out of contract: ${z.prettifyError(output.error)}`);
     return { ok: true, value };
   };
 

@@ -15,7 +15,6 @@ if (!(Number.isInteger(port) && port >= 0 && port < 65_536)) {
 }
 const program = await startProgram('station', folder, process.env);
 const dispatcher = createDispatcher(program, handlers, 'station', {
-  isOutputChecked: process.env['BEADWRIGHT_CHECK_OUTPUT'] === '1',
   log: (message, error) => console.error(message, error),
 });
 const station = await startStation({

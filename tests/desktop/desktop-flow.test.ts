@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
@@ -5,6 +6,8 @@ import { complaintToCured, findInCasebook } from '../browser/complaint-to-cured.
 import { complaintsOf } from '../browser/open-browser.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { startDesktopProcess, type DesktopProcess } from './desktop-process.ts';
+
+const ROOT = path.join(import.meta.dirname, '..', '..');
 
 /** Hash addresses as a link in the page would set them; a page.goto would leave the app scheme's stand-in. */
 const goTo =
@@ -55,4 +58,28 @@ describe('the built desktop bundles over the stand-in', () => {
     await desktop.stop();
     expect(existsSync(path.join(folder, 'userData', 'window.json'))).toBe(true);
   }, 120_000);
+
+  it('a second start ends by itself: one instance holds the casebook', () => {
+    const folder = temporaryFolder();
+    const second = spawnSync(
+      process.execPath,
+      [
+        '--import',
+        path.join(ROOT, 'tests', 'desktop', 'stand-in', 'register.ts'),
+        path.join(ROOT, 'out', 'main', 'index.js'),
+      ],
+      {
+        cwd: ROOT,
+        env: {
+          ...process.env,
+          BEADWRIGHT_CASEBOOK: path.join(folder, 'casebook.sqlite'),
+          STAND_IN_USER_DATA: folder,
+          STAND_IN_IS_SECOND: '1',
+        },
+        timeout: 20_000,
+      },
+    );
+    expect(second.status).toBe(0);
+    expect(existsSync(path.join(folder, 'casebook.sqlite'))).toBe(false);
+  });
 });

@@ -35,7 +35,7 @@ export async function programInMemory(
     resourcesFolder: path.join(import.meta.dirname, '..', '..', 'resources'),
     now,
   });
-  const dispatcher = createDispatcher(program, handlers, caller, { isOutputChecked: true });
+  const dispatcher = createDispatcher(program, handlers, caller);
   return {
     program,
     dispatcher,

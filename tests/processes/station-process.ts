@@ -26,7 +26,6 @@ export async function startStationProcess(casebookFile: string): Promise<Station
     env: {
       ...process.env,
       BEADWRIGHT_CASEBOOK: casebookFile,
-      BEADWRIGHT_CHECK_OUTPUT: '1',
       BEADWRIGHT_PORT: '0',
     },
     stdio: ['ignore', 'pipe', 'pipe'],

@@ -17,7 +17,7 @@ export class CaseList {
   readonly #now: () => Date;
   #asked = 0;
 
-  constructor(host: HostApi, now: () => Date = () => new Date()) {
+  constructor(host: HostApi, now: () => Date) {
     this.#host = host;
     this.#now = now;
   }

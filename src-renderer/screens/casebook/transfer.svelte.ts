@@ -13,9 +13,12 @@ export class Transfer {
 
   readonly #host: HostApi;
   readonly #list: CaseList;
+  /** Today, for the file's name: "2026-11-25". */
+  readonly #day: () => string;
 
-  constructor(host: HostApi, list: CaseList) {
+  constructor(host: HostApi, list: CaseList, day: () => string) {
     this.#host = host;
+    this.#day = day;
     this.#list = list;
   }
 
@@ -25,7 +28,7 @@ export class Transfer {
       if (ids !== null && 'code' in ids) return ids;
       const reply = await this.#host.call('case:export', { caseIds: ids === null ? null : [...ids] });
       if (!reply.ok) return reply.error;
-      const fileName = `beadwright-cases-${new Date().toISOString().slice(0, 10)}.jsonl`;
+      const fileName = `beadwright-cases-${this.#day()}.jsonl`;
       saveText(reply.value.jsonLines, fileName, 'application/x-ndjson');
       this.exported = { count: reply.value.count, fileName };
       return null;
