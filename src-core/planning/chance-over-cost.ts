@@ -23,15 +23,15 @@ export function simpleOrder(
 /**
  * The plain rule: each time the remedy with the highest chance of ending the complaint per minute, given that all
  * before it failed; the service call where it is cheapest along that order (Kadane & Simon 1977; Heckerman,
- * Breese & Rommelse 1995).
+ * Breese & Rommelse 1995). `state` may be one at hand that has nothing done under these probabilities.
  */
 export function chanceOverCostOrder(
   tables: RepairTables,
   probabilities: Float64Array,
   unresolved: number,
   score: 'gain' | 'progress' = 'gain',
+  state = new RepairState(tables, probabilities, unresolved),
 ): SimpleOrder {
-  const state = new RepairState(tables, probabilities, unresolved);
   const open = [...tables.remedies];
   const order: RemedyRow[] = [];
   let spent = 0;

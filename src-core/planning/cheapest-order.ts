@@ -11,6 +11,11 @@ const POOL_REMEDIES = 9;
 const MOST_SWEEPS = 8;
 /** Rounds of full search over a pool followed by local search. */
 const MOST_ROUNDS = 3;
+/**
+ * A remedy whose every scenario together, handed over, would cost less than this share of what it costs to do it at the
+ * end of everything, is no candidate for local search.
+ */
+const LEAST_SHARE_WORTH = 0.5;
 /** A gain below this many minutes is rounding. */
 const LEAST_GAIN_MINUTES = 1e-9;
 
@@ -23,8 +28,35 @@ export function cheapestOrder(
   if (tables.remedies.length <= FULL_SEARCH_REMEDIES) {
     return cheapestByEnumeration(tables, tables.remedies, probabilities, unresolved);
   }
-  const greedy = simpleOrder(tables, probabilities, unresolved);
   const state = new RepairState(tables, probabilities, unresolved);
+  return searchLocally(withoutHopeless(tables, probabilities, state), probabilities, unresolved, state);
+}
+
+/** Leaves out remedies that touch so little of what may be wrong that no order has a place for them. */
+function withoutHopeless(
+  tables: RepairTables,
+  probabilities: Float64Array,
+  state: RepairState,
+): RepairTables {
+  state.reset();
+  for (const row of tables.remedies) state.apply(row);
+  const leastPersists = state.persists;
+  const isHopeless = (row: RemedyRow) => {
+    let touched = 0;
+    for (let k = 0; k < row.scenarios.length; k++) touched += probabilities[row.scenarios[k] as number] as number;
+    return touched * tables.serviceMinutes < LEAST_SHARE_WORTH * leastPersists * row.minutes;
+  };
+  const remedies = tables.remedies.filter((row) => !isHopeless(row));
+  return remedies.length === tables.remedies.length ? tables : { ...tables, remedies };
+}
+
+function searchLocally(
+  tables: RepairTables,
+  probabilities: Float64Array,
+  unresolved: number,
+  state: RepairState,
+): FoundOrder {
+  const greedy = simpleOrder(tables, probabilities, unresolved);
   const cost = (order: readonly RemedyRow[]) => costFrom(state, tables, order);
   let best: Pick<FoundOrder, 'order' | 'expectedMinutes'> = greedy;
   for (let round = 0; round < MOST_ROUNDS; round++) {

@@ -1,4 +1,3 @@
-import { chanceOverCostOrder } from './chance-over-cost.ts';
 import { cheapestOrder } from './cheapest-order.ts';
 import type { RepairProblem } from './repair-problem.ts';
 import { repairTables, type RepairTables } from './repair-tables.ts';
@@ -59,7 +58,7 @@ export function valueAgainst(
   now: TablesNow,
   actNow: number,
 ): CheckValue {
-  const tables = check.preparations?.length ? repairTables(afterPreparing(problem, check)) : now.tables;
+  const tables = sharesPreparation(problem, check) ? repairTables(afterPreparing(problem, check)) : now.tables;
   const answers: CheckAnswer[] = [];
   for (let level = 0; level < check.unresolvedLevels.length; level++) {
     const scenarios = new Float64Array(tables.scenarioCount);
@@ -104,31 +103,11 @@ function informationOf(problem: RepairProblem, answers: readonly CheckAnswer[]):
   }, 0);
 }
 
-/**
- * Expected minutes with the check made first, by the chance-over-cost rule alone: fast, to pick the checks that
- * deserve a full look.
- */
-export function roughCost(
-  problem: RepairProblem,
-  tables: RepairTables,
-  rows: Float64Array,
-  check: Check,
-): number {
-  let cost = minutesOfCheck(problem, check);
-  const scenarios = new Float64Array(tables.scenarioCount);
-  const score = tables.hasJointScenarios ? 'progress' : 'gain';
-  for (let level = 0; level < check.unresolvedLevels.length; level++) {
-    for (let s = 0; s < scenarios.length; s++) {
-      scenarios[s] = (rows[s] as number) * (check.levels[s]?.[level] ?? 0);
-    }
-    const unresolved = problem.unresolved * (check.unresolvedLevels[level] ?? 0);
-    cost += chanceOverCostOrder(tables, scenarios, unresolved, score).expectedMinutes;
-  }
-  return cost;
-}
-
 /** Minutes of a check now: its own and those of preparations not yet made. */
-export function minutesOfCheck(problem: RepairProblem, check: Check): number {
+export function minutesOfCheck(
+  problem: RepairProblem,
+  check: Pick<Check, 'minutes' | 'preparations'>,
+): number {
   return (check.preparations ?? []).reduce(
     (sum, name) => sum + (problem.prepared?.has(name) ? 0 : (problem.preparations?.get(name) ?? 0)),
     check.minutes,
@@ -145,6 +124,15 @@ export function tablesNow(problem: RepairProblem): TablesNow {
     tables: repairTables(problem),
     probabilities: Float64Array.from(problem.scenarios, (scenario) => scenario.probability),
   };
+}
+
+/** Whether a preparation made for the check is one that some remedy needs too. */
+function sharesPreparation(problem: RepairProblem, check: Check): boolean {
+  const { preparations = [] } = check;
+  return (
+    preparations.length > 0 &&
+    problem.remedies.some((remedy) => remedy.preparations?.some((name) => preparations.includes(name)))
+  );
 }
 
 function afterPreparing(problem: RepairProblem, check: Check): RepairProblem {

@@ -1,6 +1,7 @@
 import { simpleOrder } from './chance-over-cost.ts';
-import { roughCost, tablesNow, valueAgainst, type Check, type CheckValue } from './check-value.ts';
-import { cheapestOrder, orderCost } from './cheapest-order.ts';
+import { leadingChecks, type CheckOffer } from './check-sweep.ts';
+import { tablesNow, valueAgainst, type Check, type CheckValue } from './check-value.ts';
+import { orderCost } from './cheapest-order.ts';
 import { planRemedies, type RepairPlan } from './repair-plan.ts';
 import { requireProblem, type RepairProblem } from './repair-problem.ts';
 import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
@@ -8,8 +9,6 @@ import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.
 export interface NextStepOptions {
   /** Checks that get a full look after a rough sort. */
   readonly finalists?: number;
-  /** Better numbers for a check that deserves a full look, when the listed ones are approximate. */
-  readonly refine?: (check: number) => Check;
 }
 
 export interface RankedCheck extends CheckValue {
@@ -60,19 +59,32 @@ export function nextStep(
   checks: readonly Check[],
   options: NextStepOptions = {},
 ): NextStep {
-  requireProblem(problem);
   checks.forEach((check) => requireCheck(problem, check));
+  return nextStepAmong(problem, checks.map(offerOf), options);
+}
+
+/** `nextStep` with forecasts on demand. */
+export function nextStepAmong(
+  problem: RepairProblem,
+  offers: readonly CheckOffer[],
+  options: NextStepOptions = {},
+): NextStep {
+  requireProblem(problem);
   const actNow = planRemedies(problem);
   const now = tablesNow(problem);
   const { tables, probabilities } = now;
   const few = leadingRemedies(tables, actNow.order);
-  const rough = checks
-    .map((check, index) => ({ index, cost: roughCost(problem, few, probabilities, check) }))
-    .sort((a, b) => a.cost - b.cost)
-    .slice(0, options.finalists ?? FINALISTS);
-  const ranked = rough
-    .map(({ index }): RankedCheck => {
-      const check = options.refine?.(index) ?? (checks[index] as Check);
+  const leading = leadingChecks(
+    problem,
+    now,
+    actNow.expectedMinutes,
+    few,
+    offers,
+    options.finalists ?? FINALISTS,
+  );
+  const ranked = leading
+    .map((index): RankedCheck => {
+      const check = (offers[index] as CheckOffer).inFull();
       const value = valueAgainst(problem, check, now, actNow.expectedMinutes);
       return {
         ...value,
@@ -94,12 +106,33 @@ export function nextStep(
   return { best, actNow, checks: ranked, remedies: rankRemedies(problem, tables, probabilities, actNow) };
 }
 
+function offerOf(check: Check): CheckOffer {
+  const { id, minutes, preparations, levels, unresolvedLevels } = check;
+  const levelCount = unresolvedLevels.length;
+  return {
+    id,
+    minutes,
+    ...(preparations && { preparations }),
+    levelCount,
+    forecast: (into) => {
+      levels.forEach((row, s) => {
+        for (let level = 0; level < levelCount; level++) into[s * levelCount + level] = row[level] ?? 0;
+      });
+      into.set(unresolvedLevels, levels.length * levelCount);
+    },
+    inFull: () => check,
+  };
+}
+
 /** The remedies of the plan and the two that do most per minute for each scenario: enough to sort checks by. */
 function leadingRemedies(tables: RepairTables, planned: readonly number[]): RepairTables {
   const kept = new Set<RemedyRow>(tables.remedies.filter((row) => planned.includes(row.index)));
+  const alone = new Float64Array(tables.scenarioCount);
+  const state = new RepairState(tables, alone, 0);
   for (let s = 0; s < tables.scenarioCount; s++) {
-    const alone = Float64Array.from({ length: tables.scenarioCount }, (_, k) => (k === s ? 1 : 0));
-    const state = new RepairState(tables, alone, 0);
+    alone.fill(0);
+    alone[s] = 1;
+    state.reset();
     tables.remedies
       .filter((row) => row.scenarios.includes(s))
       .map((row) => ({ row, rate: state.progress(row) / row.minutes }))
@@ -120,7 +153,7 @@ function rankRemedies(
   const rows = tables.remedies
     .map((row) => ({ row, cureProbability: start.gain(row), minutes: start.minutes(row) }))
     .sort((a, b) => b.cureProbability / b.minutes - a.cureProbability / a.minutes);
-  const continued = cheapestOrder(tables, probabilities, problem.unresolved).order;
+  const continued = actNow.order.flatMap((index) => tables.remedies.find((row) => row.index === index) ?? []);
   return rows
     .map(({ row, cureProbability, minutes }, rank): RankedRemedy => {
       // First this one, then the better of the standing plan and the chance-over-cost order.

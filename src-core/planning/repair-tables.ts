@@ -1,4 +1,5 @@
 import type { RepairProblem } from './repair-problem.ts';
+import { SubsetSpace } from './subset-space.ts';
 
 /**
  * A repair problem laid out for fast evaluation. Scenario probabilities are passed to each call, so that one
@@ -16,6 +17,8 @@ export interface RepairTables {
   readonly serviceMinutes: number;
   /** Whether some scenario needs more than one cause removed. */
   readonly hasJointScenarios: boolean;
+  /** Working space of searches over this layout. */
+  readonly space: SubsetSpace;
 }
 
 export interface RemedyRow {
@@ -47,19 +50,22 @@ export function repairTables(problem: RepairProblem): RepairTables {
   });
   const names = [...(problem.preparations ?? new Map<string, number>()).keys()];
   const remedies: RemedyRow[] = [];
+  // Scenarios of each cause, so that a remedy looks at those of its own causes only.
+  const scenariosOf = new Map<number, number[]>();
+  problem.scenarios.forEach(({ causes }, s) => {
+    for (const cause of causes) scenariosOf.set(cause, [...(scenariosOf.get(cause) ?? []), s]);
+  });
   problem.remedies.forEach((remedy, index) => {
     const acting = remedy.removes.filter(({ cause, probability }) => probability > 0 && slotOf.has(cause));
     if (acting.length === 0) return;
     const slots = Int32Array.from(acting, ({ cause }) => slotOf.get(cause) ?? -1);
-    const scenarios = problem.scenarios.flatMap((scenario, s) =>
-      scenario.causes.some((cause) => acting.some((entry) => entry.cause === cause)) ? [s] : [],
-    );
+    const scenarios = new Set(acting.flatMap(({ cause }) => scenariosOf.get(cause) ?? []));
     remedies.push({
       index,
       minutes: remedy.minutes,
       slots,
       stays: Float64Array.from(acting, ({ probability }) => 1 - probability),
-      scenarios: Int32Array.from(scenarios),
+      scenarios: Int32Array.from(scenarios).sort(),
       preparations: (remedy.preparations ?? []).map((name) => names.indexOf(name)),
     });
   });
@@ -74,6 +80,7 @@ export function repairTables(problem: RepairProblem): RepairTables {
     ),
     serviceMinutes: problem.service.minutes,
     hasJointScenarios: problem.scenarios.some((scenario) => scenario.causes.length > 1),
+    space: new SubsetSpace(),
   };
 }
 
@@ -91,9 +98,9 @@ export class RepairState {
   readonly isPrepared: Uint8Array;
   /** Probability that the complaint is still there, over all scenarios and the unresolved rest. */
   persists = 0;
-  private readonly unresolved: number;
+  private unresolved: number;
   private readonly tables: RepairTables;
-  private readonly probabilities: Float64Array;
+  private probabilities: Float64Array;
 
   constructor(tables: RepairTables, probabilities: Float64Array, unresolved: number) {
     this.tables = tables;
@@ -103,6 +110,13 @@ export class RepairState {
     this.held = new Float64Array(tables.scenarioCount);
     this.meanLeft = new Float64Array(tables.scenarioCount);
     this.isPrepared = new Uint8Array(tables.preparationMinutes.length);
+    this.reset();
+  }
+
+  /** Nothing done, under other probabilities. */
+  restart(probabilities: Float64Array, unresolved: number): void {
+    this.probabilities = probabilities;
+    this.unresolved = unresolved;
     this.reset();
   }
 
@@ -157,7 +171,8 @@ export class RepairState {
 
   apply(remedy: RemedyRow): void {
     this.scale(remedy, 1);
-    for (const s of remedy.scenarios) {
+    for (let k = 0; k < remedy.scenarios.length; k++) {
+      const s = remedy.scenarios[k] as number;
       const after = this.heldOf(s);
       this.persists -= (this.probabilities[s] as number) * ((this.held[s] as number) - after);
       this.held[s] = after;

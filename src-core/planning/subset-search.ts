@@ -4,7 +4,7 @@ import { NOTHING_LEFT, type RemedyRow, type RepairTables } from './repair-tables
 /**
  * Cheapest order by dynamic programming over sets of remedies done. What is left to pay depends only on the set:
  * the chance that the complaint persists, and the preparations made, do not remember the order. 2^n sets of n
- * remedies.
+ * remedies. At most 31 kinds of preparation.
  */
 export function cheapestByEnumeration(
   tables: RepairTables,
@@ -14,29 +14,40 @@ export function cheapestByEnumeration(
 ): FoundOrder {
   const count = remedies.length;
   const sets = 2 ** count;
+  const { space, preparationMinutes } = tables;
+  space.reserve(sets, tables.causeCount);
+  const { toPay, next, prepared } = space;
   const persists = persistsOfSets(tables, remedies, probabilities, unresolved);
-  const minutes = minutesOfSets(tables, remedies);
-  const toPay = new Float64Array(sets);
-  const next = new Int32Array(sets).fill(-1);
+  const needs = remedies.map((row) => row.preparations.reduce((bits, name) => bits | (1 << name), 0));
+  prepared[0] = 0;
+  for (let set = 1; set < sets; set++) {
+    prepared[set] = (prepared[set & (set - 1)] as number) | (needs[31 - Math.clz32(set & -set)] as number);
+  }
   for (let set = sets - 1; set >= 0; set--) {
     const here = persists[set] as number;
-    toPay[set] = here === 0 ? 0 : here * tables.serviceMinutes;
-    if (here === 0) continue;
-    for (let k = 0; k < count; k++) {
+    let least = here === 0 ? 0 : here * tables.serviceMinutes;
+    let choice = -1;
+    for (let k = 0; k < count && here > 0; k++) {
       if ((set >> k) & 1) continue;
-      const cost = here * (minutes[set * count + k] as number) + (toPay[set | (1 << k)] as number);
-      if (cost < (toPay[set] as number)) {
-        toPay[set] = cost;
-        next[set] = k;
+      let minutes = (remedies[k] as RemedyRow).minutes;
+      for (let open = (needs[k] as number) & ~(prepared[set] as number); open !== 0; open &= open - 1) {
+        minutes += preparationMinutes[31 - Math.clz32(open & -open)] as number;
+      }
+      const cost = here * minutes + (toPay[set | (1 << k)] as number);
+      if (cost < least) {
+        least = cost;
+        choice = k;
       }
     }
+    toPay[set] = least;
+    next[set] = choice;
   }
   const order: RemedyRow[] = [];
-  for (let set = 0, k = next[0] ?? -1; k >= 0; k = next[set] ?? -1) {
+  for (let set = 0, k = next[0] as number; k >= 0; k = next[set] as number) {
     order.push(remedies[k] as RemedyRow);
     set |= 1 << k;
   }
-  return { order, expectedMinutes: toPay[0] ?? 0, isOptimal: true };
+  return { order, expectedMinutes: toPay[0] as number, isOptimal: true };
 }
 
 /** Probability that the complaint is still there after each set of remedies (bit k: remedy k done). */
@@ -47,51 +58,43 @@ function persistsOfSets(
   unresolved: number,
 ): Float64Array {
   const sets = 2 ** remedies.length;
-  const left = Array.from({ length: tables.causeCount }, () => new Float64Array(0));
-  const isTouched = new Uint8Array(tables.scenarioCount);
-  remedies.forEach((row, k) => {
-    for (const s of row.scenarios) isTouched[s] = 1;
-    row.slots.forEach((slot, at) => {
-      if (left[slot]?.length === 0) left[slot] = new Float64Array(sets).fill(1);
-      const of = left[slot] ?? new Float64Array(0);
-      const stays = row.stays[at] as number;
-      for (let set = 0; set < sets; set++) if ((set >> k) & 1) of[set] = (of[set] as number) * stays;
-    });
+  const { persists, left } = tables.space;
+  const { start, causeSlots } = tables;
+  const isTouched = new Uint8Array(tables.causeCount);
+  remedies.forEach(({ slots, stays }, k) => {
+    for (let at = 0; at < slots.length; at++) {
+      const slot = slots[at] as number;
+      const base = slot * sets;
+      if (isTouched[slot] === 0) left.fill(1, base, base + sets);
+      isTouched[slot] = 1;
+      for (let set = 1 << k; set < sets; set = (set + 1) | (1 << k)) {
+        left[base + set] = (left[base + set] as number) * (stays[at] as number);
+      }
+    }
   });
-  const persists = new Float64Array(sets).fill(unresolved);
+  persists.fill(unresolved, 0, sets);
+  let heldAnyway = 0;
   for (let s = 0; s < tables.scenarioCount; s++) {
     const p = probabilities[s] as number;
-    const of = Array.from(
-      tables.causeSlots.subarray(tables.start[s], tables.start[s + 1]),
-      (slot) => left[slot],
-    );
+    if (p === 0) continue;
+    const from = start[s] as number;
+    const to = start[s + 1] as number;
     // A cause that no remedy removes holds the complaint up whatever is done.
-    const isHeldAnyway = isTouched[s] === 0 || of.some((each) => each?.length === 0);
+    let isHeldAnyway = false;
+    for (let k = from; k < to; k++) isHeldAnyway ||= isTouched[causeSlots[k] as number] === 0;
+    if (isHeldAnyway) {
+      heldAnyway += p;
+      continue;
+    }
     for (let set = 0; set < sets; set++) {
-      let gone = isHeldAnyway ? 0 : 1;
-      if (gone === 1) for (const each of of) gone *= 1 - (each?.[set] ?? 1);
+      let gone = 1;
+      for (let k = from; k < to; k++) gone *= 1 - (left[(causeSlots[k] as number) * sets + set] as number);
       persists[set] = (persists[set] as number) + p * (1 - gone);
     }
   }
-  return persists.map((value) => (value < NOTHING_LEFT ? 0 : value));
-}
-
-function minutesOfSets(tables: RepairTables, remedies: readonly RemedyRow[]): Float64Array {
-  const count = remedies.length;
-  const sets = 2 ** count;
-  const minutes = new Float64Array(sets * count);
   for (let set = 0; set < sets; set++) {
-    for (let k = 0; k < count; k++) {
-      const row = remedies[k] as RemedyRow;
-      let total = row.minutes;
-      for (const name of row.preparations) {
-        const isMade = remedies.some(
-          (other, j) => ((set >> j) & 1) === 1 && other.preparations.includes(name),
-        );
-        if (!isMade) total += tables.preparationMinutes[name] ?? 0;
-      }
-      minutes[set * count + k] = total;
-    }
+    const value = (persists[set] as number) + heldAnyway;
+    persists[set] = value < NOTHING_LEFT ? 0 : value;
   }
-  return minutes;
+  return persists;
 }

@@ -1,6 +1,6 @@
 import type { Recurrence, RecurrenceRow } from '../../src-core/contract/casebook-view.ts';
 import { chanceWords, expectedWords } from './chance-words.ts';
-import { duration } from './format.ts';
+import { duration, grams } from './format.ts';
 
 /** Below this chance for a single look, one speaks of a recurrence. */
 const ONE_LOOK = 0.05;
@@ -72,4 +72,10 @@ export function casesWords(count: number): string {
 
 function startSmall(sentence: string): string {
   return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+}
+
+/** The period's totals in one line. */
+export function periodTotals(recurrence: Recurrence): string {
+  const { caseCount, minutesLost, gramsScrapped } = recurrence;
+  return `${casesWords(caseCount)} closed, ${duration(minutesLost)} lost, ${grams(gramsScrapped)} of filament scrapped.`;
 }

@@ -1,0 +1,73 @@
+import type { Recurrence, RecurrenceRow } from '../../../src-core/contract/casebook-view.ts';
+import type { HostApi } from '../../../src-core/contract/host-api.ts';
+import type { ReplyError } from '../../../src-core/contract/reply.ts';
+import { faultOfPeriod, periodRange, type Period } from '../../wording/period.ts';
+
+export const ROW_ORDERS = {
+  surprising: 'Most surprising first',
+  costliest: 'Most time lost first',
+  frequent: 'Most cases first',
+} as const;
+export type RowOrder = keyof typeof ROW_ORDERS;
+
+/** Rows shown until all are asked for. */
+const FEW_ROWS = 12;
+
+/** Before this no casebook begins; "all time" starts here. */
+const BEGINNING = '2000-01-01T00:00:00.000Z';
+
+/** What comes back in a period. */
+export class RecurrenceReport {
+  period = $state.raw<Period>({ kind: 'months12', fromDay: '', toDay: '' });
+  order = $state<RowOrder>('surprising');
+  isAllShown = $state(false);
+  recurrence = $state.raw<Recurrence | null>(null);
+  failure = $state.raw<ReplyError | null>(null);
+
+  readonly #host: HostApi;
+  readonly #now: () => Date;
+  #asked = 0;
+
+  constructor(host: HostApi, now: () => Date) {
+    this.#host = host;
+    this.#now = now;
+  }
+
+  async choose(period: Period): Promise<void> {
+    this.period = period;
+    await this.read();
+  }
+
+  async read(): Promise<void> {
+    if (faultOfPeriod(this.period)) return;
+    const turn = ++this.#asked;
+    const now = this.#now();
+    const { from, to } = periodRange(this.period, now);
+    const end = to ?? periodRange({ kind: 'days30', fromDay: '', toDay: '' }, now).to ?? now;
+    const reply = await this.#host.call('lead:recurrence', {
+      from: from?.toISOString() ?? BEGINNING,
+      to: end.toISOString(),
+    });
+    if (turn !== this.#asked) return;
+    if (reply.ok) {
+      this.recurrence = reply.value;
+      this.failure = null;
+    } else this.failure = reply.error;
+  }
+
+  /** Rows in the chosen order: the first few of those that came at least twice, or all. */
+  get rows(): readonly RecurrenceRow[] {
+    const all = this.recurrence?.rows ?? [];
+    if (this.isAllShown) return ordered(all, this.order);
+    return ordered(
+      all.filter((row) => row.count > 1),
+      this.order,
+    ).slice(0, FEW_ROWS);
+  }
+}
+
+export function ordered(rows: readonly RecurrenceRow[], order: RowOrder): readonly RecurrenceRow[] {
+  if (order === 'costliest') return rows.toSorted((a, b) => b.minutesLost - a.minutesLost);
+  if (order === 'frequent') return rows.toSorted((a, b) => b.count - a.count);
+  return rows;
+}
