@@ -115,7 +115,7 @@ export function joinBackward(
 /** Sums the last axis against a vector and divides by 2^exponent. */
 export function sumLast(vector: Float64Array, from: Float64Array, out: Float64Array, exponent: number): void {
   const count = vector.length;
-  const scale = 2 ** -exponent;
+  const scale = exponent === 0 ? 1 : 2 ** -exponent;
   for (let i = 0; i < out.length; i++) {
     let sum = 0;
     const start = i * count;
@@ -133,7 +133,7 @@ export function sumLastBackward(
   vectorSlope: Float64Array | null,
 ): void {
   const count = vector.length;
-  const scale = 2 ** -node.exponent;
+  const scale = node.exponent === 0 ? 1 : 2 ** -node.exponent;
   for (let i = 0; i < node.adjoint.length; i++) {
     const slope = (node.adjoint[i] as number) * scale;
     const start = i * count;
@@ -149,11 +149,21 @@ export function pickEntries(node: SettleNode, from: Float64Array, out: Float64Ar
   for (let i = 0; i < out.length; i++) out[i] = from[picks[i] as number] as number;
 }
 
-/** Divides by the power of two that brings the largest entry into [0.5, 1); returns the exponent. */
+/** Tables whose largest entry lies in between are left as they are. */
+const SMALLEST_AT_EASE = 2 ** -32;
+const LARGEST_AT_EASE = 2 ** 32;
+
+/**
+ * Keeps a table in range: one whose largest entry is very small or very large is divided by the power of two that
+ * brings it into [0.5, 1). Returns the exponent.
+ */
 export function normalise(values: Float64Array): number {
   let largest = 0;
-  for (const value of values) if (value > largest) largest = value;
-  if (!(largest > 0)) return 0;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] as number;
+    if (value > largest) largest = value;
+  }
+  if (!(largest > 0) || (largest > SMALLEST_AT_EASE && largest < LARGEST_AT_EASE)) return 0;
   const exponent = Math.max(-1000, Math.min(1000, Math.floor(Math.log2(largest)) + 1));
   const scale = 2 ** -exponent;
   for (let i = 0; i < values.length; i++) values[i] = (values[i] as number) * scale;

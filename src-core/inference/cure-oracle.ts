@@ -63,7 +63,7 @@ export function cureOracle(
     weights[enduring] = alive * (1 - share) * (factors?.[enduring] ?? 0);
     weights[enduring - 1] = alive * share * (factors?.[enduring - 1] ?? 0);
   };
-  const cure = (removal: readonly Removal[]): number => {
+  const cureBySum = (removal: readonly Removal[]): number => {
     let sum = 0;
     for (const each of networks) {
       for (const { cause, probability } of removal) {
@@ -72,6 +72,18 @@ export function cureOracle(
       sum += each.scale * each.whatIf.value();
     }
     return sum;
+  };
+  // One cause taken away with probability p: p of the way from nothing done to the cause gone for certain.
+  const alone = new Map<number, number>();
+  let untouched: number | null = null;
+  const cure = (removal: readonly Removal[]): number => {
+    const [first, ...others] = removal;
+    if (!first || others.length > 0) return cureBySum(removal);
+    const { cause, probability } = first;
+    untouched ??= cureBySum([]);
+    const gone = alone.get(cause) ?? cureBySum([{ cause, probability: 1 }]);
+    alone.set(cause, gone);
+    return (1 - probability) * untouched + probability * gone;
   };
   const alreadyGone = belief.branches.reduce(
     (sum, { goneAfter, share }) => sum + (goneAfter === null ? 0 : share),

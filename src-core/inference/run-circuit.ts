@@ -1,4 +1,4 @@
-import type { Circuit } from './circuit.ts';
+import type { Circuit, CircuitNode } from './circuit.ts';
 import * as kernels from './circuit-kernels.ts';
 
 const EMPTY = new Float64Array(0);
@@ -8,37 +8,50 @@ const EMPTY = new Float64Array(0);
  * evidence is impossible.
  */
 export function evaluate(circuit: Circuit): number {
-  const value = (node: number) => circuit.nodes[node]?.value ?? EMPTY;
-  for (const node of circuit.nodes) {
-    switch (node.kind) {
-      case 'leaf':
-        break;
-      case 'cause':
-        kernels.sumCause(node, kernels.weightsOf(circuit, node.source), node.value);
-        break;
-      case 'join':
-        kernels.sumJoin(
-          node,
-          value(node.left),
-          kernels.expandRight(node, value(node.right), 'value'),
-          node.value,
-        );
-        break;
-      case 'sum':
-        kernels.sumLast(
-          node.closes ?? kernels.weightsOf(circuit, node.source),
-          value(node.from),
-          node.value,
-          0,
-        );
-        node.exponent = kernels.normalise(node.value);
-        break;
-      case 'settle':
-        kernels.pickEntries(node, value(node.from), node.value);
-        break;
-    }
+  const { nodes } = circuit;
+  for (let k = 0; k < nodes.length; k++) {
+    const node = nodes[k] as CircuitNode;
+    if (node.kind === 'leaf') continue;
+    if (node.kind === 'sum') node.exponent = 0;
+    evaluateNode(circuit, node);
+    if (node.kind === 'sum') node.exponent = kernels.normalise(node.value);
   }
   return logValue(circuit);
+}
+
+/**
+ * Runs the part of the circuit forward that depends on one source, whose weights have changed since `evaluate`. The
+ * powers of two taken out of sums stay as they are, so values stay comparable with those before.
+ */
+export function evaluateAbove(circuit: Circuit, source: number): void {
+  const { nodes } = circuit;
+  for (let k = circuit.readerOf[source] as number; k >= 0; k = (nodes[k] as CircuitNode).parent) {
+    evaluateNode(circuit, nodes[k] as CircuitNode);
+  }
+}
+
+function evaluateNode(circuit: Circuit, node: CircuitNode): void {
+  const { nodes } = circuit;
+  switch (node.kind) {
+    case 'leaf':
+      break;
+    case 'cause':
+      kernels.sumCause(node, circuit.weights[node.source] as Float64Array, node.value);
+      break;
+    case 'join': {
+      const right = kernels.expandRight(node, (nodes[node.right] as CircuitNode).value, 'value');
+      kernels.sumJoin(node, (nodes[node.left] as CircuitNode).value, right, node.value);
+      break;
+    }
+    case 'sum': {
+      const vector = node.closes ?? (circuit.weights[node.source] as Float64Array);
+      kernels.sumLast(vector, (nodes[node.from] as CircuitNode).value, node.value, node.exponent);
+      break;
+    }
+    case 'settle':
+      kernels.pickEntries(node, (nodes[node.from] as CircuitNode).value, node.value);
+      break;
+  }
 }
 
 /**

@@ -1,8 +1,9 @@
 import type { InferenceOptions } from '../inference/belief.ts';
 import type { GraphEvidence, GraphModel } from '../inference/graph-model.ts';
 import { caseScenarios } from './case-scenarios.ts';
+import type { CheckOffer } from './check-sweep.ts';
 import type { Check } from './check-value.ts';
-import { nextStep, type NextStep } from './next-step.ts';
+import { nextStepAmong, type NextStep } from './next-step.ts';
 import {
   DEFAULT_SERVICE,
   type Remedy,
@@ -77,14 +78,15 @@ export function planCase(input: PlanCaseInput): CasePlan {
     ...(input.prepared && { prepared: input.prepared }),
   };
   const forecast = new ScenarioForecast(belief, oracle, scenarios, unresolved);
-  const checks = input.checks.map((check) => withForecast(check, forecast.rough(check.observation)));
-  const refine = (index: number): Check => {
-    const check = input.checks[index] as OpenCheck;
-    return withForecast(check, forecast.exact(check.observation));
-  };
+  const offers = input.checks.map((check): CheckOffer => ({
+    ...check,
+    levelCount: model.observations[check.observation]?.leak.length ?? 0,
+    forecast: (into) => forecast.roughInto(check.observation, into),
+    inFull: () => withForecast(check, forecast.exact(check.observation)),
+  }));
   return {
     kind: 'ok',
-    next: nextStep(problem, checks, { refine }),
+    next: nextStepAmong(problem, offers),
     scenarios,
     unresolved,
     cureProbabilities: Float64Array.from(

@@ -1,9 +1,8 @@
 import { remainingProbability, type Belief } from '../inference/belief.ts';
 import type { CureNetwork, CureOracle } from '../inference/cure-oracle.ts';
-import { atMostLevels, Expectation, type ProductRun } from '../inference/expectation.ts';
+import { atMostLevels, beliefExpectation, Expectation, type ProductRun } from '../inference/expectation.ts';
 import type { GraphModel } from '../inference/graph-model.ts';
-import { predictLevels } from '../inference/predict.ts';
-import { differentiate, evaluate, partValue, stateProbability } from '../inference/run-circuit.ts';
+import { differentiate, evaluateAbove, partValue, stateProbability } from '../inference/run-circuit.ts';
 import { heldByExactly } from './case-scenarios.ts';
 import type { Scenario } from './repair-problem.ts';
 
@@ -33,6 +32,7 @@ export class ScenarioForecast {
   private readonly oracle: CureOracle;
   private readonly scenarios: readonly Scenario[];
   private readonly unresolved: number;
+  private readonly expectation: Expectation;
   private readonly marginals: readonly Marginals[];
   private readonly unresolvedMarginals: Marginals;
 
@@ -42,6 +42,7 @@ export class ScenarioForecast {
     this.oracle = oracle;
     this.scenarios = scenarios;
     this.unresolved = unresolved;
+    this.expectation = beliefExpectation(belief);
     const single = new Map<number, Marginals>();
     for (const cause of new Set(scenarios.flatMap((scenario) => scenario.causes))) {
       single.set(cause, this.marginalsWithout(cause));
@@ -53,11 +54,12 @@ export class ScenarioForecast {
     this.unresolvedMarginals = this.restMarginals();
   }
 
-  rough(observation: number): Forecast {
-    return {
-      levels: this.marginals.map((marginals) => independentLevels(this.model, observation, marginals)),
-      unresolvedLevels: independentLevels(this.model, observation, this.unresolvedMarginals),
-    };
+  /** into[row * levels + level], one row a scenario and a last one for when none holds. */
+  roughInto(observation: number, into: Float64Array): void {
+    const gate = this.model.observations[observation];
+    const count = gate?.leak.length ?? 0;
+    this.marginals.forEach((marginals, s) => independentLevels(gate, marginals, into, s * count));
+    independentLevels(gate, this.unresolvedMarginals, into, this.marginals.length * count);
   }
 
   exact(observation: number): Forecast {
@@ -65,17 +67,23 @@ export class ScenarioForecast {
     const levels = this.scenarios.map((scenario, s) =>
       scenario.probability > LEAST_EXACT_PROBABILITY
         ? this.exactLevels(observation, scenario, byPart)
-        : independentLevels(this.model, observation, this.marginals[s] ?? this.unresolvedMarginals),
+        : this.roughLevels(observation, this.marginals[s] ?? this.unresolvedMarginals),
     );
-    const overall =
-      predictLevels(this.belief, (index) => index === observation)[observation] ?? new Float64Array(0);
+    const overall = levelsOf(atMostLevels(this.model, this.expectation, observation));
     const rest = overall.map((p, level) =>
       this.scenarios.reduce((left, { probability }, s) => left - probability * (levels[s]?.[level] ?? 0), p),
     );
     // After a "better", the overall numbers include complaints that are gone; then the rough rest is the fairer.
     const isSound = this.unresolved > 1e-6 && this.oracle.alreadyGone === 0;
-    const unresolvedLevels = isSound ? normalised(rest) : this.rough(observation).unresolvedLevels;
+    const unresolvedLevels = isSound ? normalised(rest) : this.roughLevels(observation, this.unresolvedMarginals);
     return { levels, unresolvedLevels };
+  }
+
+  private roughLevels(observation: number, marginals: Marginals): Float64Array {
+    const gate = this.model.observations[observation];
+    const levels = new Float64Array(gate?.leak.length ?? 0);
+    independentLevels(gate, marginals, levels, 0);
+    return levels;
   }
 
   /** Inclusion and exclusion as for the scenario itself, with the observation at most at each level. */
@@ -118,7 +126,7 @@ export class ScenarioForecast {
       if (!weights) continue;
       const before = Float64Array.from(weights);
       this.oracle.setRemoval(network, cause, 1, weights);
-      evaluate(circuit);
+      evaluateAbove(circuit, cause);
       const share = circuit.roots.reduce((product, _, part) => product * partValue(circuit, part), scale);
       if (share > 0) {
         differentiate(circuit);
@@ -126,6 +134,7 @@ export class ScenarioForecast {
         total += share;
       }
       weights.set(before);
+      evaluateAbove(circuit, cause);
     }
     if (total === 0) return sums;
     return { causes: sums.causes.map((p) => p / total), mechanisms: sums.mechanisms.map((p) => p / total) };
@@ -147,10 +156,7 @@ export class ScenarioForecast {
 
   /** Puts the circuits back to nothing removed. */
   private restore(): void {
-    for (const { circuit } of this.oracle.networks) {
-      evaluate(circuit);
-      differentiate(circuit);
-    }
+    for (const { circuit } of this.oracle.networks) differentiate(circuit);
   }
 
   /** What the scenarios leave of the overall chances. */
@@ -169,34 +175,43 @@ export class ScenarioForecast {
   }
 }
 
+/** Levels with the parents taken as independent, written from `at` on. */
 function independentLevels(
-  model: GraphModel,
-  observation: number,
+  gate: GraphModel['observations'][number] | undefined,
   { causes, mechanisms }: Marginals,
-): Float64Array {
-  const gate = model.observations[observation];
-  const atMost = Float64Array.from(gate?.leak ?? []);
-  for (let level = 1; level < atMost.length; level++)
-    atMost[level] = (atMost[level] ?? 0) + (atMost[level - 1] ?? 0);
-  for (const link of gate?.links ?? []) {
-    const chance = (link.from.kind === 'cause' ? causes : mechanisms)[link.from.index] ?? 0;
+  into: Float64Array,
+  at: number,
+): void {
+  const count = gate?.leak.length ?? 0;
+  let leakUpTo = 0;
+  for (let level = 0; level < count; level++) into[at + level] = leakUpTo += gate?.leak[level] as number;
+  for (const { from, levels } of gate?.links ?? []) {
+    const chance = (from.kind === 'cause' ? causes : mechanisms)[from.index] as number;
+    if (chance === 0) continue;
     let upTo = 0;
-    for (let level = 0; level < atMost.length; level++) {
-      upTo += link.levels[level] ?? 0;
-      atMost[level] = (atMost[level] ?? 0) * (1 - chance * (1 - Math.min(1, upTo)));
+    for (let level = 0; level < count; level++) {
+      upTo += levels[level] as number;
+      into[at + level] = (into[at + level] as number) * (1 - chance * (1 - Math.min(1, upTo)));
     }
   }
-  return normalised(atMost.map((p, level) => p - (atMost[level - 1] ?? 0)));
+  let total = 0;
+  for (let level = count - 1; level >= 0; level--) {
+    const p = Math.max(0, (into[at + level] as number) - (level > 0 ? (into[at + level - 1] as number) : 0));
+    into[at + level] = p;
+    total += p;
+  }
+  for (let level = 0; level < count; level++) into[at + level] = (into[at + level] as number) / total;
+}
+
+/** Probability of each level from that of at most each level. */
+function levelsOf(atMost: Float64Array): Float64Array {
+  return atMost.map((value, level) => Math.max(0, value - (atMost[level - 1] ?? 0)));
 }
 
 function goingAlone(gate: GraphModel['mechanisms'][number], causes: Float64Array): number {
-  return (
-    1 -
-    gate.links.reduce(
-      (off, { cause, probability }) => off * (1 - probability * (causes[cause] ?? 0)),
-      1 - gate.leak,
-    )
-  );
+  let off = 1 - gate.leak;
+  for (const { cause, probability } of gate.links) off *= 1 - probability * (causes[cause] as number);
+  return 1 - off;
 }
 
 /** A scenario of several causes: each is at work; for the rest the highest of their single chances. */
