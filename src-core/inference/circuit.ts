@@ -75,6 +75,9 @@ export interface SumNode extends NodeBase {
   /** Source whose weights are the vector, or -1 with `closes` given. */
   readonly source: number;
   readonly closes: Float64Array | null;
+  /** Accumulator that `closes` closes, and the vector that would close it if every state were as likely; or -1, null. */
+  readonly accumulator: number;
+  readonly unclosed: Float64Array | null;
   exponent: number;
 }
 

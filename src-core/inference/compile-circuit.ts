@@ -1,6 +1,7 @@
 import type { CauseNode, Circuit, CircuitNode, Expansion, SettleNode } from './circuit.ts';
 import { eliminationOrder, type EliminationOrder } from './elimination-order.ts';
 import type { MaxLink, MaxNetwork } from './max-network.ts';
+import { Slab } from './slab.ts';
 import { stateScales } from './state-scales.ts';
 import { joinPairs, joinPlan, tableShape, unionAxes, type JoinPlan, type TableShape } from './table-shape.ts';
 
@@ -46,6 +47,7 @@ class CircuitBuilder {
   private readonly weights: Float64Array[];
   private readonly scales: readonly Float64Array[];
   private readonly pairs: ReturnType<typeof joinPairs>[];
+  private readonly slab = new Slab();
   private readonly lists = new Map<string, Pick<JoinPlan, 'left' | 'right' | 'out'>>();
   private terms = 0;
   private largestTable = 1;
@@ -138,7 +140,7 @@ class CircuitBuilder {
     );
     const shape = this.shapeOf(sorted.map((link) => link.accumulator));
     const states = this.network.sources[source]?.weights.length ?? 0;
-    const basis = new Float64Array(this.isDry ? 0 : states * shape.size);
+    const basis = this.slab.floats(this.isDry ? 0 : states * shape.size);
     for (let s = 0; s < states && !this.isDry; s++) {
       const from = s * shape.size;
       basis[from] = 1;
@@ -165,7 +167,7 @@ class CircuitBuilder {
     const shape = this.shapeOf(sourceIsOuter ? [variable, link.accumulator] : [link.accumulator, variable]);
     const states = this.network.accumulators[link.accumulator]?.states ?? 0;
     const scale = this.scaleOf(link.accumulator);
-    const value = new Float64Array(shape.size);
+    const value = this.slab.floats(shape.size);
     const sourceStride = shape.strides[sourceIsOuter ? 0 : 1] ?? 0;
     const stateStride = shape.strides[sourceIsOuter ? 1 : 0] ?? 0;
     link.rows.forEach((weight, index) => {
@@ -217,14 +219,22 @@ class CircuitBuilder {
       return this.add({ ...this.table(shape), kind: 'leaf' });
     }
     const pairsOf = (variable: number) => this.pairs[variable] ?? null;
-    const plan = joinPlan(a.shape, b.shape, this.position, pairsOf, (v) => this.axisSize(v), this.lists);
+    const plan = joinPlan(
+      a.shape,
+      b.shape,
+      this.position,
+      pairsOf,
+      (v) => this.axisSize(v),
+      this.lists,
+      this.slab,
+    );
     const node = this.add({
       ...this.table(plan.shape),
       kind: 'join',
       left,
       right,
       plan,
-      expansions: expansionsOf(b.shape, plan),
+      expansions: expansionsOf(b.shape, plan, this.slab),
     });
     a.parent = node;
     b.parent = node;
@@ -248,6 +258,8 @@ class CircuitBuilder {
       from,
       source,
       closes,
+      accumulator: closes ? variable : -1,
+      unclosed: closes ? scale : null,
       exponent: 0,
     });
     below.parent = node;
@@ -261,7 +273,7 @@ class CircuitBuilder {
     const rest = below.shape.axes.slice(0, -1);
     const axes = unionAxes(rest, [target], this.position);
     const shape = this.shapeOf(axes);
-    const picks = new Int32Array(this.isDry ? 0 : shape.size);
+    const picks = this.slab.ints(this.isDry ? 0 : shape.size);
     for (let entry = 0; entry < picks.length; entry++) {
       let pick = 0;
       axes.forEach((axis, k) => {
@@ -294,8 +306,8 @@ class CircuitBuilder {
     else this.buckets[this.position[variable] ?? -1]?.push(node);
   }
 
-  private table(shape: TableShape, value = new Float64Array(this.isDry ? 0 : shape.size)) {
-    const adjoint = new Float64Array(this.isDry ? 0 : shape.size);
+  private table(shape: TableShape, value = this.slab.floats(this.isDry ? 0 : shape.size)) {
+    const adjoint = this.slab.floats(this.isDry ? 0 : shape.size);
     return { shape, value, adjoint, variant: null, parent: -1 };
   }
 
@@ -343,13 +355,13 @@ function partsOf(nodes: readonly CircuitNode[], roots: readonly number[]): Int32
   return part;
 }
 
-function expansionsOf(right: TableShape, plan: JoinPlan): readonly Expansion[] {
+function expansionsOf(right: TableShape, plan: JoinPlan, slab: Slab): readonly Expansion[] {
   const sizes = [...right.sizes];
   return plan.expanded.map(({ position, pairs }) => {
     const outer = sizes.slice(0, position).reduce((size, count) => size * count, 1);
     const inner = sizes.slice(position + 1).reduce((size, count) => size * count, 1);
     sizes[position] = pairs.count;
     const size = outer * pairs.count * inner;
-    return { outer, inner, pairs, value: new Float64Array(size), scratch: new Float64Array(size) };
+    return { outer, inner, pairs, value: slab.floats(size), scratch: slab.floats(size) };
   });
 }

@@ -1,5 +1,8 @@
 import { believe, type InferenceOptions } from './belief.ts';
+import type { CaseMemory } from './case-memory.ts';
 import type { GraphEvidence, GraphModel } from './graph-model.ts';
+import { requireUsable } from './validate.ts';
+import { evidenceWithoutEach } from './without-each.ts';
 
 export type Conflict =
   | {
@@ -13,6 +16,11 @@ export type Conflict =
     }
   | { readonly kind: 'impossible-evidence' | 'too-wide' };
 
+export interface ConflictOptions extends Pick<InferenceOptions, 'limits'> {
+  /** Results of earlier questions about the same model. */
+  readonly memory?: CaseMemory;
+}
+
 /**
  * Conflict of the findings: log2(product of P(e_i) / P(e)). Findings of one coherent story are more probable
  * together than apart, which makes it negative (Jensen, Chamberlain, Nordahl & Jensen, Analysis in HUGIN of data
@@ -23,18 +31,20 @@ export function conflict(
   model: GraphModel,
   priors: readonly number[],
   evidence: readonly GraphEvidence[],
-  options: Pick<InferenceOptions, 'limits'> = {},
+  options: ConflictOptions = {},
 ): Conflict {
-  const logOf = (findings: readonly GraphEvidence[]) =>
-    believe(model, priors, findings, options)?.logEvidence ?? NaN;
-  const whole = logOf(evidence);
+  const { memory, ...given } = options;
+  const logOf = (finding: GraphEvidence) =>
+    memory?.logEvidence(priors, [finding]) ?? believe(model, priors, [finding], given)?.logEvidence ?? NaN;
+  requireUsable(model, priors, evidence);
+  const found = evidenceWithoutEach(model, priors, evidence, options.limits);
+  if (!found) return { kind: 'too-wide' };
+  const { whole, without } = found;
   if (whole === -Infinity) return { kind: 'impossible-evidence' };
-  const single = evidence.map((finding) => logOf([finding]));
-  const sum = single.reduce((total, log) => total + log, 0);
-  const measure = sum - whole;
+  const single = evidence.map(logOf);
+  const measure = single.reduce((total, log) => total + log, 0) - whole;
   const contributions = Float64Array.from(evidence, (_, k) => {
-    const without = sum - (single[k] ?? 0) - logOf(evidence.filter((__, j) => j !== k));
-    return (measure - without) / Math.LN2;
+    return ((single[k] ?? NaN) - whole + (without[k] ?? NaN)) / Math.LN2;
   });
   if (Number.isNaN(measure) || contributions.some(Number.isNaN)) return { kind: 'too-wide' };
   const largest = Math.max(0, ...contributions);

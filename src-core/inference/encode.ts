@@ -1,6 +1,14 @@
 import { findingGate } from './finding-gate.ts';
 import type { GraphEvidence, GraphModel } from './graph-model.ts';
-import { maximumJoin, type Accumulator, type MaxLink, type MaxNetwork, type Source } from './max-network.ts';
+import {
+  maximumJoin,
+  type Accumulator,
+  type FindingPlace,
+  type MaxLink,
+  type MaxNetwork,
+  type Source,
+  type SourceFactor,
+} from './max-network.ts';
 import { likelihoodOf, PLAIN_WORLD, type WorldView } from './worlds.ts';
 
 /**
@@ -8,13 +16,14 @@ import { likelihoodOf, PLAIN_WORLD, type WorldView } from './worlds.ts';
  *
  * Absent findings become weights on their parents and cost nothing afterwards (Heckerman, A tractable inference
  * algorithm for diagnosing multiple diseases, UAI-5 (1989)). Mechanisms without evidence below are left out:
- * summed over, they are 1 (barren nodes: Shachter, Oper. Res. 34 (1986)).
+ * summed over, they are 1 (barren nodes: Shachter, Oper. Res. 34 (1986)). `keepsExcluded` as for `findingGate`.
  */
 export function encode(
   model: GraphModel,
   priors: readonly number[],
   evidence: readonly GraphEvidence[],
   worlds: WorldView = PLAIN_WORLD,
+  keepsExcluded = false,
 ): MaxNetwork {
   const classes = worlds.classes;
   const accumulators: Accumulator[] = [];
@@ -44,19 +53,23 @@ export function encode(
   };
 
   let logConstant = 0;
+  const findings: FindingPlace[] = [];
   for (const finding of evidence) {
     const observation = model.observations[finding.observation];
     if (!observation) continue;
     const likelihood = likelihoodOf(finding, observation.leak.length);
     const demand = worlds.eventOf(finding.observation);
-    const gate = findingGate(likelihood, demand, worlds.worldOf(finding.observation));
+    const gate = findingGate(likelihood, demand, worlds.worldOf(finding.observation), keepsExcluded);
     const start = gate.raised(observation.leak, classes);
     const isScalar = gate.states === 1;
     // The same likelihood for every level says nothing about any parent.
     const saysNothing = isScalar && !demand && likelihood.every((value) => value === likelihood[0]);
-    if (isScalar) logConstant += Math.log((gate.closes[0] ?? 0) * (saysNothing ? 1 : (start[0] ?? 0)));
-    if (saysNothing) continue;
+    const constant = isScalar ? (gate.closes[0] ?? 0) * (saysNothing ? 1 : (start[0] ?? 0)) : 1;
+    logConstant += Math.log(constant);
     const accumulator = accumulators.length;
+    const factors: SourceFactor[] = [];
+    findings.push({ accumulator: isScalar ? -1 : accumulator, constant, factors });
+    if (saysNothing) continue;
     if (!isScalar) {
       accumulators.push({ states: gate.states, start, join: gate.join, closes: gate.closes, settles: -1 });
     }
@@ -68,7 +81,10 @@ export function encode(
         isScalar ||
         raised.every((weights) => weights.every((value, state) => state === 0 || value === 0))
       ) {
-        raised.forEach(([factor], k) => multiplyState(sources[source], k + 1, factor ?? 0));
+        raised.forEach(([factor = 0], k) => {
+          multiplyState(sources[source], k + 1, factor);
+          factors.push({ source, state: k + 1, factor });
+        });
         continue;
       }
       links.push({ source, accumulator, rows: withAbsentRow(raised, gate.states) });
@@ -82,7 +98,7 @@ export function encode(
       links.push({ source: link.cause, accumulator, rows: withAbsentRow(raised, classes + 1) });
     }
   }
-  return { sources, accumulators, links, logConstant };
+  return { sources, accumulators, links, logConstant, findings };
 }
 
 function multiplyState(source: Source | undefined, state: number, factor: number): void {

@@ -1,7 +1,9 @@
 import type { InferenceOptions } from './belief.ts';
+import type { CaseMemory } from './case-memory.ts';
 import { decibansOf } from './decibans.ts';
 import type { GraphEvidence, GraphModel } from './graph-model.ts';
 import { infer } from './infer.ts';
+import type { Posterior } from './posterior.ts';
 
 export type WeightExplanation =
   | {
@@ -23,6 +25,10 @@ export const SHAPLEY_FINDINGS = 8;
 export interface ExplainOptions extends InferenceOptions {
   /** Most findings that are averaged over all orders; beyond, and with 0 always, weights are sequential. */
   readonly shapleyUpTo?: number;
+  /** Results of earlier questions about the same model. */
+  readonly memory?: CaseMemory;
+  /** The posterior of exactly this case, if it is at hand. */
+  readonly posterior?: Posterior;
 }
 
 /**
@@ -41,27 +47,23 @@ export function explainWeights(
   options: ExplainOptions = {},
 ): WeightExplanation {
   const count = evidence.length;
-  const { history, shapleyUpTo = SHAPLEY_FINDINGS, ...limits } = options;
+  const { history, shapleyUpTo = SHAPLEY_FINDINGS, memory, posterior, ...limits } = options;
+  const subset = (findings: readonly GraphEvidence[]) =>
+    memory ? memory.logOdds(priors, findings) : exactLogOdds(model, priors, findings, limits);
   const cache = new Map<number, Float64Array | null>();
   // Bit k of the mask: finding k is known.
   const logOdds = (mask: number): Float64Array | null => {
     const known = cache.get(mask);
     if (known !== undefined) return known;
-    const found = infer(
-      model,
-      priors,
-      evidence.filter((_, k) => (mask >> k) & 1),
-      limits,
-    );
-    const value = found.kind === 'ok' && found.exact ? found.causeLogOdds : null;
+    const value = subset(evidence.filter((_, k) => (mask >> k) & 1));
     cache.set(mask, value);
     return value;
   };
-  const whole = infer(model, priors, evidence, options);
+  const whole = posterior ?? infer(model, priors, evidence, { ...limits, ...(history && { history }) });
   if (whole.kind !== 'ok') return { kind: 'impossible-evidence' };
   if (!whole.exact) return { kind: 'too-wide' };
   const prefixes = Array.from({ length: count + 1 }, (_, k) =>
-    k <= 30 ? logOdds(2 ** k - 1) : exactLogOdds(model, priors, evidence.slice(0, k), limits),
+    k <= 30 ? logOdds(2 ** k - 1) : subset(evidence.slice(0, k)),
   );
   if (prefixes.some((each) => each === null)) return { kind: 'too-wide' };
   const before = prefixes[0] ?? new Float64Array(0);

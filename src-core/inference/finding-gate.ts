@@ -16,9 +16,20 @@ export interface FindingGate {
 
 const NO_DEMAND: ComplaintEvent = { goneAt: null, heldAt: null };
 
-/** Builds the gate from the likelihood of each level (not all 0), the demand, and the world it was seen in. */
-export function findingGate(likelihood: readonly number[], demand = NO_DEMAND, seenInWorld = 0): FindingGate {
-  const top = likelihood.findLastIndex((value) => value > 0);
+/**
+ * Builds the gate from the likelihood of each level (not all 0), the demand, and the world it was seen in.
+ * `keepsExcluded` keeps levels above the highest possible one as a state of likelihood 0, unless the gate is worth a
+ * single number without them.
+ */
+export function findingGate(
+  likelihood: readonly number[],
+  demand = NO_DEMAND,
+  seenInWorld = 0,
+  keepsExcluded = false,
+): FindingGate {
+  const highest = likelihood.findLastIndex((value) => value > 0);
+  const isScalar = likelihood.slice(0, highest + 1).every((value) => value === likelihood[0]);
+  const top = keepsExcluded && !isScalar ? likelihood.length - 1 : highest;
   const runOf: number[] = [];
   for (let level = 0; level <= top; level++) {
     const before = runOf[level - 1] ?? -1;

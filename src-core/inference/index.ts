@@ -1,5 +1,6 @@
 /** Exact reasoning over causes, mechanisms and observations: posteriors, forecasts, counterfactuals, explanations. */
-export type { InferenceOptions } from './belief.ts';
+export { believe, type Belief, type InferenceOptions } from './belief.ts';
+export { CaseMemory } from './case-memory.ts';
 export {
   OUTCOME_LIKELIHOOD,
   type CaseHistory,
@@ -27,7 +28,7 @@ export type {
   GraphModel,
   GraphObservation,
 } from './graph-model.ts';
-export { infer } from './infer.ts';
+export { infer, posteriorOf } from './infer.ts';
 export type { BoundedPosterior, ExactPosterior, ImpossibleEvidence, Posterior } from './posterior.ts';
 export { predict, type Prediction } from './predict.ts';
 export {

@@ -15,6 +15,21 @@ export interface MaxNetwork {
   readonly links: readonly MaxLink[];
   /** Natural log of the factors that touch no variable; -Infinity when they make the evidence impossible. */
   readonly logConstant: number;
+  /** Where each finding of the evidence went, in its order; null after a relaxation. */
+  readonly findings: readonly FindingPlace[] | null;
+}
+
+export interface FindingPlace {
+  /** -1 for a finding that is a constant and factors on its parents. */
+  readonly accumulator: number;
+  readonly constant: number;
+  readonly factors: readonly SourceFactor[];
+}
+
+export interface SourceFactor {
+  readonly source: number;
+  readonly state: number;
+  readonly factor: number;
 }
 
 export interface Source {

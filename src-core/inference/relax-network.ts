@@ -125,5 +125,6 @@ function withoutAccumulators(network: MaxNetwork, dropped: ReadonlySet<number>):
       .filter((link) => !dropped.has(link.accumulator))
       .map((link) => ({ ...link, accumulator: number[link.accumulator] ?? -1 })),
     logConstant: network.logConstant,
+    findings: null,
   };
 }

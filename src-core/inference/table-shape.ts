@@ -1,4 +1,5 @@
 import type { Accumulator } from './max-network.ts';
+import type { Slab } from './slab.ts';
 
 /**
  * Layout of a table: `axes` are variables, the last one with stride 1. Axes are ordered by elimination, the
@@ -107,6 +108,7 @@ export function joinPlan(
   pairsOf: (variable: number) => JoinPairs | null,
   sizeOf: (variable: number) => number,
   lists: Map<string, Pick<JoinPlan, 'left' | 'right' | 'out'>>,
+  slab: Slab,
 ): JoinPlan {
   const axes = unionAxes(left.axes, right.axes, position);
   const shape = tableShape(axes, axes.map(sizeOf));
@@ -133,9 +135,9 @@ export function joinPlan(
   if (known) return { shape, expanded, ...known };
 
   const rightStrides = tableShape(right.axes, expandedSizes).strides;
-  const lefts = new Int32Array(terms);
-  const rights = new Int32Array(terms);
-  const outs = new Int32Array(terms);
+  const lefts = slab.ints(terms);
+  const rights = slab.ints(terms);
+  const outs = slab.ints(terms);
   let filled = 1;
   for (const { l, r, k, pairs, count } of steps) {
     const leftStride = l < 0 ? 0 : (left.strides[l] ?? 0);

@@ -28,6 +28,8 @@ const CAUSES_IN_TRIPLES = 6;
  * the set are gone, and still there when any is left. This is not the set of causes present: one may be present
  * and raise nothing. "Gone if R is removed" is the event that the set is inside R, which the twin network gives
  * exactly for any R; the probability of a set follows by inclusion and exclusion over its subsets.
+ *
+ * `known` is the belief of exactly this case, complaint and history included, if it is at hand.
  */
 export function caseScenarios(
   model: GraphModel,
@@ -35,9 +37,10 @@ export function caseScenarios(
   evidence: readonly GraphEvidence[],
   complaint: readonly number[],
   options: InferenceOptions = {},
+  known?: Belief,
 ): CaseScenarios {
   const history = historyOf(complaint, options.history);
-  const belief = believe(model, priors, evidence, { ...options, history });
+  const belief = known ?? believe(model, priors, evidence, { ...options, history });
   if (!belief) return { kind: 'too-wide' };
   if (belief.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
   const oracle = cureOracle(belief, priors, evidence, options);

@@ -11,11 +11,6 @@ const POOL_REMEDIES = 9;
 const MOST_SWEEPS = 8;
 /** Rounds of full search over a pool followed by local search. */
 const MOST_ROUNDS = 3;
-/**
- * A remedy whose every scenario together, handed over, would cost less than this share of what it costs to do it at the
- * end of everything, is no candidate for local search.
- */
-const LEAST_SHARE_WORTH = 0.5;
 /** A gain below this many minutes is rounding. */
 const LEAST_GAIN_MINUTES = 1e-9;
 
@@ -29,10 +24,18 @@ export function cheapestOrder(
     return cheapestByEnumeration(tables, tables.remedies, probabilities, unresolved);
   }
   const state = new RepairState(tables, probabilities, unresolved);
-  return searchLocally(withoutHopeless(tables, probabilities, state), probabilities, unresolved, state);
+  const promising = withoutHopeless(tables, probabilities, state);
+  if (promising.remedies.length > FULL_SEARCH_REMEDIES) {
+    return searchLocally(promising, probabilities, unresolved, state);
+  }
+  const exact = cheapestByEnumeration(promising, promising.remedies, probabilities, unresolved);
+  return { ...exact, isOptimal: false };
 }
 
-/** Leaves out remedies that touch so little of what may be wrong that no order has a place for them. */
+/**
+ * Leaves out remedies that are hopelessly dear: handing over all that they might cure costs less than doing them at
+ * the very end, when least is left to do them for.
+ */
 function withoutHopeless(
   tables: RepairTables,
   probabilities: Float64Array,
@@ -43,8 +46,9 @@ function withoutHopeless(
   const leastPersists = state.persists;
   const isHopeless = (row: RemedyRow) => {
     let touched = 0;
-    for (let k = 0; k < row.scenarios.length; k++) touched += probabilities[row.scenarios[k] as number] as number;
-    return touched * tables.serviceMinutes < LEAST_SHARE_WORTH * leastPersists * row.minutes;
+    for (let k = 0; k < row.scenarios.length; k++)
+      touched += probabilities[row.scenarios[k] as number] as number;
+    return touched * tables.serviceMinutes < leastPersists * row.minutes;
   };
   const remedies = tables.remedies.filter((row) => !isHopeless(row));
   return remedies.length === tables.remedies.length ? tables : { ...tables, remedies };

@@ -58,7 +58,9 @@ export function valueAgainst(
   now: TablesNow,
   actNow: number,
 ): CheckValue {
-  const tables = sharesPreparation(problem, check) ? repairTables(afterPreparing(problem, check)) : now.tables;
+  const tables = sharesPreparation(problem, check)
+    ? repairTables(afterPreparing(problem, check))
+    : now.tables;
   const answers: CheckAnswer[] = [];
   for (let level = 0; level < check.unresolvedLevels.length; level++) {
     const scenarios = new Float64Array(tables.scenarioCount);

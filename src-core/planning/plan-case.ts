@@ -1,4 +1,4 @@
-import type { InferenceOptions } from '../inference/belief.ts';
+import type { Belief, InferenceOptions } from '../inference/belief.ts';
 import type { GraphEvidence, GraphModel } from '../inference/graph-model.ts';
 import { caseScenarios } from './case-scenarios.ts';
 import type { CheckOffer } from './check-sweep.ts';
@@ -32,6 +32,8 @@ export interface PlanCaseInput {
   readonly preparations?: ReadonlyMap<string, number>;
   readonly prepared?: ReadonlySet<string>;
   readonly inference?: InferenceOptions;
+  /** The belief of exactly this case (`believe`, with history and complaint), if it is at hand already. */
+  readonly belief?: Belief;
 }
 
 export type CasePlan =
@@ -66,7 +68,7 @@ export function planCase(input: PlanCaseInput): CasePlan {
     if (known.has(check.observation))
       throw new RangeError(`check "${check.id}" is of an observation with evidence`);
   }
-  const found = caseScenarios(model, input.priors, evidence, input.complaint, input.inference);
+  const found = caseScenarios(model, input.priors, evidence, input.complaint, input.inference, input.belief);
   if (found.kind !== 'ok') return found;
   const { scenarios, unresolved, oracle, belief } = found;
   const problem: RepairProblem = {

@@ -29,6 +29,11 @@ export interface RemedyRow {
   /** Probability that the cause of each slot stays. */
   readonly stays: Float64Array;
   readonly scenarios: Int32Array;
+  /** Those of `scenarios` that are a single cause, and the probability that it goes. */
+  readonly singles: Int32Array;
+  readonly goes: Float64Array;
+  /** Those that take several causes. */
+  readonly joints: Int32Array;
   readonly preparations: readonly number[];
 }
 
@@ -60,12 +65,17 @@ export function repairTables(problem: RepairProblem): RepairTables {
     if (acting.length === 0) return;
     const slots = Int32Array.from(acting, ({ cause }) => slotOf.get(cause) ?? -1);
     const scenarios = new Set(acting.flatMap(({ cause }) => scenariosOf.get(cause) ?? []));
+    const singles = [...scenarios].filter((s) => problem.scenarios[s]?.causes.length === 1);
+    const goesOf = (s: number) => acting.find(({ cause }) => cause === problem.scenarios[s]?.causes[0]);
     remedies.push({
       index,
       minutes: remedy.minutes,
       slots,
       stays: Float64Array.from(acting, ({ probability }) => 1 - probability),
       scenarios: Int32Array.from(scenarios).sort(),
+      singles: Int32Array.from(singles),
+      goes: Float64Array.from(singles, (s) => goesOf(s)?.probability ?? 0),
+      joints: Int32Array.from(scenarios).filter((s) => !singles.includes(s)),
       preparations: (remedy.preparations ?? []).map((name) => names.indexOf(name)),
     });
   });
@@ -141,10 +151,12 @@ export class RepairState {
 
   /** Probability that this remedy, done now, ends the complaint (not divided by `persists`). */
   gain(remedy: RemedyRow): number {
+    const { joints } = remedy;
+    let gain = this.gainOfSingles(remedy);
+    if (joints.length === 0) return gain;
     this.scale(remedy, 1);
-    let gain = 0;
-    for (let k = 0; k < remedy.scenarios.length; k++) {
-      const s = remedy.scenarios[k] as number;
+    for (let k = 0; k < joints.length; k++) {
+      const s = joints[k] as number;
       gain += (this.probabilities[s] as number) * ((this.held[s] as number) - this.heldOf(s));
     }
     this.scale(remedy, -1);
@@ -156,17 +168,27 @@ export class RepairState {
    * where every scenario is a single cause.
    */
   progress(remedy: RemedyRow): number {
+    const { joints } = remedy;
+    let progress = this.gainOfSingles(remedy);
+    if (joints.length === 0) return progress;
     this.scale(remedy, 1);
-    const { scenarios } = remedy;
-    let progress = 0;
-    for (let k = 0; k < scenarios.length; k++) {
-      const s = scenarios[k] as number;
+    for (let k = 0; k < joints.length; k++) {
+      const s = joints[k] as number;
       const cured = (this.held[s] as number) - this.heldOf(s);
       const removed = (this.meanLeft[s] as number) - this.meanLeftOf(s);
       progress += (this.probabilities[s] as number) * 0.5 * (cured + removed);
     }
     this.scale(remedy, -1);
     return Math.max(0, progress);
+  }
+
+  private gainOfSingles({ singles, goes }: RemedyRow): number {
+    let gain = 0;
+    for (let k = 0; k < singles.length; k++) {
+      const s = singles[k] as number;
+      gain += (this.probabilities[s] as number) * (this.held[s] as number) * (goes[k] as number);
+    }
+    return gain;
   }
 
   apply(remedy: RemedyRow): void {

@@ -75,7 +75,9 @@ export class ScenarioForecast {
     );
     // After a "better", the overall numbers include complaints that are gone; then the rough rest is the fairer.
     const isSound = this.unresolved > 1e-6 && this.oracle.alreadyGone === 0;
-    const unresolvedLevels = isSound ? normalised(rest) : this.roughLevels(observation, this.unresolvedMarginals);
+    const unresolvedLevels = isSound
+      ? normalised(rest)
+      : this.roughLevels(observation, this.unresolvedMarginals);
     return { levels, unresolvedLevels };
   }
 

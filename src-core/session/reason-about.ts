@@ -1,14 +1,32 @@
-import { infer, type Posterior, predict } from '../inference/index.ts';
+import {
+  believe,
+  CaseMemory,
+  infer,
+  posteriorOf as posteriorOfBelief,
+  predict,
+  type Belief,
+  type GraphModel,
+  type Posterior,
+} from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { type CasePlan, DEFAULT_SERVICE, planCase } from '../planning/index.ts';
 import { caseProblem, PREPARATION_MINUTES, type CaseProblem } from './case-problem.ts';
 import type { CaseContext } from './case-machine.ts';
-import type { CaseReasoning, ReasonedCandidate } from './case-reasoning.ts';
+import type { CaseReasoning } from './case-reasoning.ts';
 import { conflictOf, reasonsFor } from './reasons.ts';
 
 export { remedyMinutes } from './case-problem.ts';
 
 const CHECKS_WITHOUT_COMPLAINT = 12;
+
+/** One memory a guide: answers of a case come one at a time, and most of what the next needs is known by then. */
+const memories = new WeakMap<GraphModel, CaseMemory>();
+
+function memoryOf(model: GraphModel): CaseMemory {
+  const memory = memories.get(model) ?? new CaseMemory(model);
+  memories.set(model, memory);
+  return memory;
+}
 
 /** Causes with their probabilities, most probable first; nothing else is worked out. */
 export function rankCauses(
@@ -19,29 +37,47 @@ export function rankCauses(
   return rank(knowledge, probabilitiesOf(problem, posteriorOf(problem)));
 }
 
-/** Everything that inference and planning say about a case. Pure: the same case gives the same answer. */
-export function reasonAbout(knowledge: Knowledge, context: CaseContext): CaseReasoning {
+/**
+ * Everything that inference and planning say about a case. Pure: the same case gives the same answer, whatever
+ * `memory` holds.
+ */
+export function reasonAbout(
+  knowledge: Knowledge,
+  context: CaseContext,
+  memory = memoryOf(knowledge.graph),
+): CaseReasoning {
   const problem = caseProblem(knowledge, context);
-  const posterior = posteriorOf(problem);
+  const belief = beliefOf(problem);
+  memory.take(problem.priors, problem.evidence, belief);
+  const posterior = posteriorOf(problem, belief);
   const isExact = posterior.kind === 'ok' && posterior.exact;
+  const { because } = reasonsFor(problem, false, { memory, posterior });
   return {
     exact: isExact,
     errorBound: errorBoundOf(posterior),
-    candidates: candidatesOf(knowledge, problem, posterior),
+    candidates: rank(knowledge, probabilitiesOf(problem, posterior)).map((one) => ({
+      ...one,
+      because: because[knowledge.causeIndex.get(one.cause) ?? -1] ?? [],
+    })),
     mechanisms: new Map(
       [...knowledge.mechanisms.keys()].map((id, index) => [
         id,
         isExact ? (posterior.mechanisms[index] ?? 0) : 0,
       ]),
     ),
-    conflict: conflictOf(problem),
+    conflict: conflictOf(problem, memory),
     ...(problem.complaint.length === 0
       ? stepsWithoutComplaint(knowledge, problem)
-      : stepsOf(problem, planOf(problem))),
+      : stepsOf(problem, planOf(problem, belief))),
   };
 }
 
-export function planOf(problem: CaseProblem): CasePlan {
+/** The one belief that posterior and plan of a case share; null when the network is too wide. */
+export function beliefOf(problem: CaseProblem): Belief | null {
+  return believe(problem.model, problem.priors, problem.evidence, { history: problem.history });
+}
+
+export function planOf(problem: CaseProblem, belief: Belief | null = null): CasePlan {
   return planCase({
     model: problem.model,
     priors: problem.priors,
@@ -52,10 +88,12 @@ export function planOf(problem: CaseProblem): CasePlan {
     preparations: PREPARATION_MINUTES,
     prepared: problem.prepared,
     inference: { history: problem.history },
+    ...(belief && { belief }),
   });
 }
 
-export function posteriorOf(problem: CaseProblem): Posterior {
+export function posteriorOf(problem: CaseProblem, belief: Belief | null = null): Posterior {
+  if (belief) return posteriorOfBelief(belief);
   return infer(problem.model, problem.priors, problem.evidence, { history: problem.history });
 }
 
@@ -71,14 +109,6 @@ function rank(
   return [...knowledge.causes.keys()]
     .map((cause, index) => ({ cause, probability: Math.min(1, Math.max(0, probabilities[index] ?? 0)) }))
     .sort((a, b) => b.probability - a.probability);
-}
-
-function candidatesOf(knowledge: Knowledge, problem: CaseProblem, posterior: Posterior): ReasonedCandidate[] {
-  const { because } = reasonsFor(problem, false);
-  return rank(knowledge, probabilitiesOf(problem, posterior)).map((one) => ({
-    ...one,
-    because: because[knowledge.causeIndex.get(one.cause) ?? -1] ?? [],
-  }));
 }
 
 /** Widest half-distance between the bounds of any cause; 0 when exact. */

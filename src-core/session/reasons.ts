@@ -1,4 +1,10 @@
-import { conflict, explainWeights, type GraphEvidence } from '../inference/index.ts';
+import {
+  conflict,
+  explainWeights,
+  type CaseMemory,
+  type GraphEvidence,
+  type Posterior,
+} from '../inference/index.ts';
 import type { CaseProblem } from './case-problem.ts';
 import type { CaseReasoning } from './case-reasoning.ts';
 
@@ -13,12 +19,19 @@ export interface Reasons {
   readonly method: string;
 }
 
+/** What has been worked out already. */
+export interface ReasonsAtHand {
+  readonly memory?: CaseMemory;
+  readonly posterior?: Posterior;
+}
+
 /**
  * Weights of evidence for every cause. `isThorough` averages over all orders of entry where there are few findings
  * (some hundred posteriors); otherwise each finding is weighed after those entered before it (one posterior each).
  */
-export function reasonsFor(problem: CaseProblem, isThorough: boolean): Reasons {
+export function reasonsFor(problem: CaseProblem, isThorough: boolean, at: ReasonsAtHand = {}): Reasons {
   const found = explainWeights(problem.model, problem.priors, problem.evidence, {
+    ...at,
     history: problem.history,
     ...(isThorough ? {} : { shapleyUpTo: 0 }),
   });
@@ -45,9 +58,12 @@ export function reasonsFor(problem: CaseProblem, isThorough: boolean): Reasons {
 }
 
 /** How badly the findings fit together, and which to look at again; findings that exclude each other are endless bits. */
-export function conflictOf({ model, priors, evidence }: CaseProblem): CaseReasoning['conflict'] {
+export function conflictOf(
+  { model, priors, evidence }: CaseProblem,
+  memory?: CaseMemory,
+): CaseReasoning['conflict'] {
   if (evidence.length < 2) return { bits: 0, suspect: null };
-  const found = conflict(model, priors, evidence);
+  const found = conflict(model, priors, evidence, memory && { memory });
   if (found.kind === 'impossible-evidence') return { bits: 99, suspect: idOf(evidence.at(-1)) };
   if (found.kind !== 'ok') return { bits: 0, suspect: null };
   return {

@@ -1,6 +1,7 @@
 import type { Recurrence, RecurrenceRow } from '../../src-core/contract/casebook-view.ts';
 import { chanceWords, expectedWords } from './chance-words.ts';
-import { duration, grams } from './format.ts';
+import { grams } from './format.ts';
+import { timeLost } from './time-lost.ts';
 
 /** Below this chance for a single look, one speaks of a recurrence. */
 const ONE_LOOK = 0.05;
@@ -55,7 +56,7 @@ export function leadingSentence(recurrence: Recurrence): string {
   if (!costliest) return 'No cause comes back on any printer more often than chance would bring.';
   return (
     'No cause comes back on any printer more often than chance would bring. ' +
-    `Most time went into “${costliest.causeLabel}”: ${duration(costliest.minutesLost)} in ${casesWords(costliest.count)}.`
+    `Most time went into “${costliest.causeLabel}”: ${timeLost(costliest.minutesLost)} in ${casesWords(costliest.count)}.`
   );
 }
 
@@ -77,5 +78,5 @@ function startSmall(sentence: string): string {
 /** The period's totals in one line. */
 export function periodTotals(recurrence: Recurrence): string {
   const { caseCount, minutesLost, gramsScrapped } = recurrence;
-  return `${casesWords(caseCount)} closed, ${duration(minutesLost)} lost, ${grams(gramsScrapped)} of filament scrapped.`;
+  return `${casesWords(caseCount)} closed, ${timeLost(minutesLost)} lost, ${grams(gramsScrapped)} of filament scrapped.`;
 }

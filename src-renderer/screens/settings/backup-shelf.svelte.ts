@@ -1,0 +1,68 @@
+import type { Backup } from '../../../src-core/contract/casebook-view.ts';
+import type { HostApi } from '../../../src-core/contract/host-api.ts';
+
+/** The backups of the casebook, and whether the casebook itself can be read. */
+export class BackupShelf {
+  #host: HostApi;
+  backups = $state.raw<readonly Backup[] | null>(null);
+  folder = $state('');
+  /** Why the casebook is unavailable; empty while it is there. */
+  casebookProblem = $state('');
+  failure = $state('');
+  /** What was done last, in words. */
+  done = $state('');
+  isBusy = $state(false);
+
+  constructor(host: HostApi) {
+    this.#host = host;
+  }
+
+  /** The newest backup that can be read itself. */
+  get newestGood(): Backup | null {
+    return this.backups?.find((backup) => backup.cases !== null) ?? null;
+  }
+
+  async read(): Promise<void> {
+    const [list, cases] = await Promise.all([
+      this.#host.call('backup:list', {}),
+      this.#host.call('case:list', { limit: 1 }),
+    ]);
+    this.casebookProblem =
+      !cases.ok && cases.error.code === 'casebook-unavailable' ? cases.error.message : '';
+    if (list.ok) {
+      this.backups = list.value.backups;
+      this.folder = list.value.folder;
+      this.failure = '';
+    } else this.failure = list.error.message;
+  }
+
+  make(): Promise<void> {
+    return this.#work(async () => {
+      const reply = await this.#host.call('backup:make', {});
+      if (!reply.ok) return reply.error.message;
+      this.done = `Backed up as ${reply.value.name}.`;
+      return '';
+    });
+  }
+
+  restore(name: string): Promise<void> {
+    return this.#work(async () => {
+      const reply = await this.#host.call('backup:restore', { name });
+      if (!reply.ok) return reply.error.message;
+      this.done = `${reply.value.restored} is the casebook now. What was there is kept as ${reply.value.keptAs}.`;
+      return '';
+    });
+  }
+
+  /** One at a time; a second press while one is under way does nothing. */
+  async #work(run: () => Promise<string>): Promise<void> {
+    if (this.isBusy) return;
+    this.isBusy = true;
+    this.failure = '';
+    this.done = '';
+    const failure = await run();
+    await this.read();
+    this.failure = failure || this.failure;
+    this.isBusy = false;
+  }
+}

@@ -1,0 +1,53 @@
+import type { HostApi } from '../../../src-core/contract/host-api.ts';
+import type { PersonInput, PrinterInput, Shop, SpoolInput } from '../../../src-core/contract/shop-records.ts';
+import type { Reply } from '../../../src-core/contract/reply.ts';
+
+/** The shop's records and what can be done with them; every change answers with the whole shop as it is now. */
+export class ShopBook {
+  #host: HostApi;
+  shop = $state.raw<Shop | null>(null);
+  readFailure = $state('');
+  isBusy = $state(false);
+
+  constructor(host: HostApi) {
+    this.#host = host;
+  }
+
+  async read(): Promise<void> {
+    this.readFailure = '';
+    const reply = await this.#host.call('shop:read', {});
+    if (reply.ok) this.shop = reply.value;
+    else this.readFailure = reply.error.message;
+  }
+
+  /** Each answers with what went wrong, or an empty text. */
+  savePrinter(printer: PrinterInput): Promise<string> {
+    return this.#change(() => this.#host.call('shop:save-printer', printer));
+  }
+
+  saveSpool(spool: SpoolInput): Promise<string> {
+    return this.#change(() => this.#host.call('shop:save-spool', spool));
+  }
+
+  savePerson(person: PersonInput): Promise<string> {
+    return this.#change(() => this.#host.call('shop:save-person', person));
+  }
+
+  loadDemo(): Promise<string> {
+    return this.#change(() => this.#host.call('demo:load', {}));
+  }
+
+  removeDemo(): Promise<string> {
+    return this.#change(() => this.#host.call('demo:remove', {}));
+  }
+
+  async #change(call: () => Promise<Reply<Shop>>): Promise<string> {
+    if (this.isBusy) return 'The last change is still being written.';
+    this.isBusy = true;
+    const reply = await call();
+    this.isBusy = false;
+    if (!reply.ok) return reply.error.message;
+    this.shop = reply.value;
+    return '';
+  }
+}
