@@ -70,7 +70,7 @@ export function evidenceWithoutEach(
 }
 
 /** Value of the node's connected part if the node closed its accumulator whatever its state. */
-function valueUnclosed(node: SumNode, from = new Float64Array(0)): number {
+function valueUnclosed(node: SumNode, from: Float64Array = new Float64Array(0)): number {
   const { adjoint, exponent, unclosed } = node;
   const count = unclosed?.length ?? 0;
   let value = 0;

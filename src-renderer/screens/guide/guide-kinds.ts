@@ -1,0 +1,79 @@
+import type { GuideBook } from '../../host/guide-book.ts';
+import { placeWords, PLACE_WORDS } from '../../wording/case-words.ts';
+import { remedyMinutes } from '../../wording/minutes-words.ts';
+import { familyWords, FAMILY_WORDS } from '../../wording/family-words.ts';
+
+export const GUIDE_KINDS = [
+  { id: 'cause', label: 'Causes', one: 'Cause' },
+  { id: 'observation', label: 'Observations', one: 'Observation' },
+  { id: 'remedy', label: 'Remedies', one: 'Remedy' },
+  { id: 'material', label: 'Materials', one: 'Material' },
+  { id: 'mechanism', label: 'Mechanisms', one: 'Mechanism' },
+  { id: 'practice', label: 'Habits', one: 'Habit' },
+] as const;
+export type GuideKind = (typeof GUIDE_KINDS)[number]['id'];
+
+export function isGuideKind(text: string): text is GuideKind {
+  return GUIDE_KINDS.some(({ id }) => id === text);
+}
+
+/** One line of a list of the guide. */
+export interface GuideLine {
+  readonly kind: GuideKind;
+  readonly id: string;
+  readonly label: string;
+  readonly summary: string;
+  /** Heading it stands under. */
+  readonly group: string;
+  readonly also?: readonly string[] | undefined;
+}
+
+/** All entries of one kind as lines, in the order in which they are listed. */
+export function linesOf(kind: GuideKind, { guide }: GuideBook): readonly GuideLine[] {
+  switch (kind) {
+    case 'cause':
+      return guide.causes.map((one) => ({ ...one, kind, group: familyWords(one.family) }));
+    case 'observation':
+      return guide.observations.map(({ id, label, ask, place, also }) => ({
+        kind,
+        id,
+        label,
+        summary: ask,
+        group: placeWords(place),
+        also,
+      }));
+    case 'remedy':
+      return guide.remedies.map((one) => ({
+        kind,
+        id: one.id,
+        label: one.label,
+        summary: remedyMinutes(one.minutes),
+        group: familyWords(one.family),
+      }));
+    case 'material':
+      return guide.materials.map(({ id, label, summary, also, kind: sort }) => ({
+        kind,
+        id,
+        label,
+        summary,
+        also,
+        group: sort === 'polymer' ? 'Polymers' : 'Fillers',
+      }));
+    case 'mechanism':
+      return guide.mechanisms.map(({ id, label, physics }) => ({ kind, id, label, summary: physics, group: '' }));
+    case 'practice':
+      return guide.practices.map(({ id, label, habit }) => ({ kind, id, label, summary: habit, group: '' }));
+  }
+}
+
+const GROUP_ORDER = [...FAMILY_WORDS, ...PLACE_WORDS].map(({ label }) => label);
+
+/** Lines under their headings, headings in the order of the trade. */
+export function grouped(lines: readonly GuideLine[]): readonly (readonly [string, readonly GuideLine[]])[] {
+  const order = (group: string) => {
+    const at = GROUP_ORDER.indexOf(group);
+    return at < 0 ? GROUP_ORDER.length : at;
+  };
+  return [...Map.groupBy(lines, (line) => line.group)].sort(([a], [b]) => order(a) - order(b));
+}
+
