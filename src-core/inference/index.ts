@@ -28,6 +28,10 @@ export type {
   GraphModel,
   GraphObservation,
 } from './graph-model.ts';
+export { expandGates } from './interchange/expand-gates.ts';
+export type { NamedNetwork } from './interchange/named-network.ts';
+export { readXmlbif, type XmlbifReading } from './interchange/read-xmlbif.ts';
+export { writeXmlbif } from './interchange/write-xmlbif.ts';
 export { infer, posteriorOf } from './infer.ts';
 export type { BoundedPosterior, ExactPosterior, ImpossibleEvidence, Posterior } from './posterior.ts';
 export { predict, type Prediction } from './predict.ts';

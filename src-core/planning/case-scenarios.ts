@@ -63,7 +63,10 @@ export function caseScenarios(
     .filter((cause) => (remaining[cause] ?? 0) > LEAST_PROBABILITY)
     .map((c) => [c]);
   for (const size of [2, 3]) {
-    const among = ranked.slice(0, size === 2 ? CAUSES_IN_PAIRS : CAUSES_IN_TRIPLES);
+    // No set is more probable than its least probable cause.
+    const among = ranked
+      .slice(0, size === 2 ? CAUSES_IN_PAIRS : CAUSES_IN_TRIPLES)
+      .filter((cause) => (remaining[cause] ?? 0) > LEAST_PROBABILITY);
     candidates.push(...subsets(among, size));
   }
   const scenarios = candidates

@@ -43,8 +43,8 @@ export type CasePlan =
       readonly scenarios: readonly Scenario[];
       /** Probability that none of the scenarios holds. */
       readonly unresolved: number;
-      /** Exact probability that each remedy (by index), done now, ends the complaint. */
-      readonly cureProbabilities: Float64Array;
+      /** Exact probability that a remedy (by index), done now, ends the complaint; worked out when asked for. */
+      cureProbability(remedy: number): number;
       /** Probability that an earlier remedy has ended the complaint already; the rest of the plan assumes not. */
       readonly alreadyGone: number;
     }
@@ -91,10 +91,7 @@ export function planCase(input: PlanCaseInput): CasePlan {
     next: nextStepAmong(problem, offers),
     scenarios,
     unresolved,
-    cureProbabilities: Float64Array.from(
-      remedies,
-      ({ removes }) => oracle.cure(removes) / (1 - oracle.alreadyGone),
-    ),
+    cureProbability: (remedy) => oracle.cure(remedies[remedy]?.removes ?? []) / (1 - oracle.alreadyGone),
     alreadyGone: oracle.alreadyGone,
   };
 }

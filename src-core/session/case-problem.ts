@@ -98,12 +98,16 @@ function historyOf(knowledge: Knowledge, context: CaseContext, complaint: readon
     const lasting = outcome === 'cured' && index < known.length - 1 ? 'better' : outcome;
     return [{ removal: removalOf(knowledge, entry), outcome: lasting } as const];
   });
+  // Two moments are told apart: before the first remedy, and now. A finding made between two remedies counts as made
+  // before the first: every further moment would multiply the worlds to be summed over, and a remedy that changed
+  // nothing seldom changed what else was seen.
   const seenAfterTries = new Map(
     Object.entries(context.seenAfterTries).flatMap(([id, count]): [number, number][] => {
       const observation = knowledge.observationIndex.get(id);
-      return observation === undefined || complaint.includes(observation)
+      const isSeenNow = tries.length > 0 && count >= tries.length;
+      return observation === undefined || !isSeenNow || complaint.includes(observation)
         ? []
-        : [[observation, Math.min(count, tries.length)]];
+        : [[observation, tries.length]];
     }),
   );
   return { complaint, tries, seenAfterTries };

@@ -162,7 +162,7 @@ function stepsOf(problem: CaseProblem, plan: CasePlan): Steps {
   const idOfRemedy = (index: number) => problem.remedies[index]?.id ?? '';
   const offers = remedies.map((offer) => ({
     remedy: idOfRemedy(offer.remedy),
-    chanceToCure: Math.min(1, plan.cureProbabilities[offer.remedy] ?? 0),
+    chanceToCure: Math.min(1, plan.cureProbability(offer.remedy)),
     minutes: offer.minutes,
   }));
   return {

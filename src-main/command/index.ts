@@ -4,6 +4,7 @@ import { UsageError } from './usage-error.ts';
 
 const HELP = `beadwright diagnose CASE.yaml [--json]
 beadwright knowledge list|check|schema [--json]
+beadwright knowledge export-network [--conditions CASE.yaml]
 beadwright cases export [FILE] | import FILE
 beadwright backups list | make | restore NAME
 

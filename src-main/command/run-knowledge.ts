@@ -8,13 +8,15 @@ import { programVersion } from '../hosting/program-files.ts';
 import { readKnowledge } from '../knowledge/read-knowledge.ts';
 import { readKnowledgeFolder } from '../knowledge/read-folder.ts';
 import { knowledgeList } from './knowledge-list.ts';
+import { networkXml } from './knowledge-network.ts';
+import { requireCaseFile } from './require-case-file.ts';
 import { UsageError } from './usage-error.ts';
 
-/** `knowledge list [--json]`, `knowledge check [FOLDER]`, `knowledge schema`. */
+/** `knowledge list [--json]`, `check [FOLDER]`, `schema`, `export-network [--conditions CASE.yaml]`. */
 export function runKnowledge(folder: string, args: readonly string[]): void {
   const { values, positionals } = parseArgs({
     args: [...args],
-    options: { json: { type: 'boolean' } },
+    options: { json: { type: 'boolean' }, conditions: { type: 'string' } },
     allowPositionals: true,
   });
   const [what, where] = positionals;
@@ -25,7 +27,15 @@ export function runKnowledge(folder: string, args: readonly string[]): void {
     process.stdout.write(
       `${JSON.stringify(z.toJSONSchema(knowledgeFileSchema, { io: 'input' }), null, 2)}\n`,
     );
-  } else throw new UsageError(`knowledge takes list, check or schema, not "${what ?? ''}"`);
+  } else if (what === 'export-network') exportNetwork(folder, values.conditions);
+  else throw new UsageError(`knowledge takes list, check, schema or export-network, not "${what ?? ''}"`);
+}
+
+/** Prints the network for other tools; of a case file only the conditions count, which move the priors. */
+function exportNetwork(folder: string, caseFile: string | undefined): void {
+  const knowledge = readKnowledge(folder, programVersion(folder));
+  const conditions = caseFile === undefined ? {} : requireCaseFile(caseFile, knowledge).conditions;
+  process.stdout.write(networkXml(knowledge, conditions));
 }
 
 function printList(folder: string, isJson: boolean): void {

@@ -4,11 +4,11 @@
  */
 export function chanceWords(probability: number): string {
   const percent = probability * 100;
-  if (percent >= 99.5) return probability >= 1 ? '100 %' : 'above 99 %';
-  if (percent >= 9.95) return `${Math.round(percent)} %`;
-  if (percent >= 0.995) return `${percent.toFixed(1)} %`;
-  if (percent >= 0.01) return `${percent.toFixed(2)} %`;
-  return 'below 0.01 %';
+  if (percent >= 99.5) return probability >= 1 ? '100\u00a0%' : 'above 99\u00a0%';
+  if (percent >= 9.95) return `${Math.round(percent)}\u00a0%`;
+  if (percent >= 0.995) return `${percent.toFixed(1)}\u00a0%`;
+  if (percent >= 0.01) return `${percent.toFixed(2)}\u00a0%`;
+  return 'below 0.01\u00a0%';
 }
 
 /** An expected count: one decimal below ten, two below one, so that small ones do not read as nothing. */

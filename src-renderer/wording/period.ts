@@ -24,7 +24,10 @@ export function isPeriodKind(text: string): text is PeriodKind {
 }
 
 /** The times that a period means at `now`: from (included) and to (not included), null where open. Days are whole days on the reader's clock. */
-export function periodRange(period: Period, now: Date): { readonly from: Date | null; readonly to: Date | null } {
+export function periodRange(
+  period: Period,
+  now: Date,
+): { readonly from: Date | null; readonly to: Date | null } {
   const tomorrow = new Date(now.getFullYear(), now.getMonth(), now.getDate() + 1);
   const monthsAgo = (months: number) => ({ from: dayMonthsBefore(now, months), to: tomorrow });
   switch (period.kind) {

@@ -44,7 +44,8 @@ export function linkWords(strength: LinkStrength, observation: Observation | und
     .join('; ');
 }
 
+/** With a space that does not break, since it stands in narrow columns. */
 function percentOf(probability: number): string {
-  const percent = probability * 100;
-  return `${percent < 10 && !Number.isInteger(percent) ? percent.toFixed(1) : Math.round(percent)} %`;
+  const percent = Math.round(probability * 1000) / 10;
+  return `${percent < 10 ? percent : Math.round(percent)}\u00a0%`;
 }

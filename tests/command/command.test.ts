@@ -3,6 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
+import { readXmlbif } from '../../src-core/inference/index.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
 const COMMAND = path.join(import.meta.dirname, '..', '..', 'src-main', 'command', 'index.ts');
@@ -156,6 +157,28 @@ describe('knowledge', () => {
       kind: 'choice',
       values: expect.arrayContaining(['pla', 'petg', 'abs', 'asa', 'pc', 'pa6', 'pa12', 'tpu']),
     });
+  });
+
+  it('export-network prints the network, with the priors that the conditions of a case give', () => {
+    const priorOf = (cause: string, args: readonly string[], input = '') => {
+      const { code, out, err } = run(['knowledge', 'export-network', ...args], input);
+      expect(err).toBe('');
+      expect(code).toBe(0);
+      const reading = readXmlbif(out);
+      if (!reading.ok) throw new Error(`line ${reading.line}: ${reading.message}`);
+      const { variables, outcomes } = reading.network;
+      const popping = variables.findIndex(({ id }) => id === 'popping-while-loading');
+      expect(outcomes[popping]?.length).toBeGreaterThan(1);
+      return variables.find(({ id }) => id === cause)?.table[1] ?? NaN;
+    };
+    const plain = priorOf('wet-filament', []);
+    const openlyStored = priorOf(
+      'wet-filament',
+      ['--conditions', '-'],
+      JSON.stringify({ conditions: { polymer: 'pa6', storage: 'open' } }),
+    );
+    expect(plain).toBeGreaterThan(0);
+    expect(openlyStored).toBeGreaterThan(plain);
   });
 
   it('check finds nothing in the shipped guide', () => {

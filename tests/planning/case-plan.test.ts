@@ -120,7 +120,7 @@ describe('planCase', () => {
           const tries = [...history.tries, { removal: remedy.removes, outcome: 'cured' as const }];
           const cured =
             bruteForceTwin(model, priors, evidence, { ...history, tries }).evidence / truth.evidence;
-          expect(plan.cureProbabilities[index]).toBeCloseTo(cured, 8);
+          expect(plan.cureProbability(index)).toBeCloseTo(cured, 8);
         });
         const { best, actNow } = plan.next;
         expect(best.expectedMinutes).toBeLessThanOrEqual(actNow.expectedMinutes + 1e-9);

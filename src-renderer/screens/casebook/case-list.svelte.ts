@@ -2,7 +2,14 @@ import type { CaseRow } from '../../../src-core/contract/casebook-view.ts';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
 import { faultOfPeriod } from '../../wording/period.ts';
-import { filterToCall, NO_FILTER, pageCount, STANDINGS, type ListFilter, type Standing } from './case-filter.ts';
+import {
+  filterToCall,
+  NO_FILTER,
+  pageCount,
+  STANDINGS,
+  type ListFilter,
+  type Standing,
+} from './case-filter.ts';
 
 /** The casebook's list: what is asked for, the page that came back, and how many cases stand where. */
 export class CaseList {

@@ -60,7 +60,13 @@ export function linesOf(kind: GuideKind, { guide }: GuideBook): readonly GuideLi
         group: sort === 'polymer' ? 'Polymers' : 'Fillers',
       }));
     case 'mechanism':
-      return guide.mechanisms.map(({ id, label, physics }) => ({ kind, id, label, summary: physics, group: '' }));
+      return guide.mechanisms.map(({ id, label, physics }) => ({
+        kind,
+        id,
+        label,
+        summary: physics,
+        group: '',
+      }));
     case 'practice':
       return guide.practices.map(({ id, label, habit }) => ({ kind, id, label, summary: habit, group: '' }));
   }
@@ -76,4 +82,3 @@ export function grouped(lines: readonly GuideLine[]): readonly (readonly [string
   };
   return [...Map.groupBy(lines, (line) => line.group)].sort(([a], [b]) => order(a) - order(b));
 }
-

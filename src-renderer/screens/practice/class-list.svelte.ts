@@ -38,7 +38,9 @@ export class ClassList {
     const isSame = (one: ClassResult) =>
       one.seed === result.seed && one.family === result.family && one.initials === initials;
     const others = this.results.filter((one) => !isSame(one));
-    if (others.filter((one) => one.seed === result.seed && one.family === result.family).length >= LARGEST_CLASS)
+    if (
+      others.filter((one) => one.seed === result.seed && one.family === result.family).length >= LARGEST_CLASS
+    )
       return `A class has at most ${LARGEST_CLASS} people; clear the table for the next one.`;
     this.#keep([...others, { ...result, initials }]);
     return null;

@@ -122,7 +122,8 @@ function readKept(store: Storage): KeptRound | null {
     if (!kept || typeof kept !== 'object' || !('seed' in kept) || typeof kept.seed !== 'number') return null;
     const family = 'family' in kept && typeof kept.family === 'string' ? kept.family : null;
     // The host checks the actions; one that it refuses shows as a failure.
-    const actions = 'actions' in kept && Array.isArray(kept.actions) ? (kept.actions as TrainingAction[]) : [];
+    const actions =
+      'actions' in kept && Array.isArray(kept.actions) ? (kept.actions as TrainingAction[]) : [];
     return { seed: kept.seed, family, actions };
   } catch {
     return null;

@@ -1,12 +1,12 @@
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { PersonInput, PrinterInput, Shop, SpoolInput } from '../../../src-core/contract/shop-records.ts';
-import type { Reply } from '../../../src-core/contract/reply.ts';
+import type { Reply, ReplyError } from '../../../src-core/contract/reply.ts';
 
 /** The shop's records and what can be done with them; every change answers with the whole shop as it is now. */
 export class ShopBook {
   #host: HostApi;
   shop = $state.raw<Shop | null>(null);
-  readFailure = $state('');
+  readFailure = $state.raw<ReplyError | null>(null);
   isBusy = $state(false);
 
   constructor(host: HostApi) {
@@ -14,10 +14,10 @@ export class ShopBook {
   }
 
   async read(): Promise<void> {
-    this.readFailure = '';
+    this.readFailure = null;
     const reply = await this.#host.call('shop:read', {});
     if (reply.ok) this.shop = reply.value;
-    else this.readFailure = reply.error.message;
+    else this.readFailure = reply.error;
   }
 
   /** Each answers with what went wrong, or an empty text. */

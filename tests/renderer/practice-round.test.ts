@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import type { TrainingRunInput } from '../../src-core/contract/training-view.ts';
+import { buildTrainingView } from '../../src-core/training/training-view.ts';
+import {
+  ClassList,
+  LARGEST_CLASS,
+  type ClassResult,
+} from '../../src-renderer/screens/practice/class-list.svelte.ts';
+import { faultOfNumber, PracticeRound } from '../../src-renderer/screens/practice/practice-round.svelte.ts';
+import { shippedKnowledge } from '../shipped-knowledge.ts';
+import { memoryStore, scriptedHost } from './scripted-host.ts';
+
+const play = ({ input }: { input: unknown }) => {
+  const { seed, family = null, actions } = input as TrainingRunInput;
+  return { ok: true, value: buildTrainingView(shippedKnowledge(), { seed, family, actions }) };
+};
+
+describe('a practice round', () => {
+  it('is taken up after a reload with everything that was done', async () => {
+    const store = memoryStore();
+    const { host } = scriptedHost(play);
+    const first = new PracticeRound(host, store, () => 0.5);
+    await first.begin(7, null);
+    const check = first.view?.checks[0]?.observation ?? '';
+    await first.act({ kind: 'check', observation: check });
+
+    const again = new PracticeRound(host, store, () => 0.5);
+    await again.takeUp();
+    expect(again.seed).toBe(7);
+    expect(again.view?.done.map((one) => one.id)).toEqual([check]);
+    expect(again.view).toEqual(first.view);
+  });
+
+  it('takes one move at a time', async () => {
+    const { host, asked } = scriptedHost(play);
+    const round = new PracticeRound(host, memoryStore(), () => 0.5);
+    await round.begin(7, null);
+    const [one, two] = round.view?.checks ?? [];
+    const moves = [one, two].map((each) =>
+      round.act({ kind: 'check', observation: each?.observation ?? '' }),
+    );
+    expect(await Promise.all(moves)).toEqual([true, false]);
+    expect(asked).toHaveLength(2);
+    expect(round.actions).toHaveLength(1);
+  });
+
+  it('keeps what was done when a move does not go through', async () => {
+    let isDown = false;
+    const { host } = scriptedHost((call) =>
+      isDown ? { ok: false, error: { code: 'internal', message: 'down' } } : play(call),
+    );
+    const round = new PracticeRound(host, memoryStore(), () => 0.5);
+    await round.begin(7, null);
+    const check = round.view?.checks[0]?.observation ?? '';
+    await round.act({ kind: 'check', observation: check });
+    isDown = true;
+    expect(await round.act({ kind: 'check', observation: round.view?.checks[0]?.observation ?? '' })).toBe(
+      false,
+    );
+    expect(round.failure?.message).toBe('down');
+    expect(round.actions).toEqual([{ kind: 'check', observation: check }]);
+    expect(round.view?.done).toHaveLength(1);
+  });
+
+  it('gives the same case again with nothing done, and takes no move after the cause is named', async () => {
+    const { host } = scriptedHost(play);
+    const round = new PracticeRound(host, memoryStore(), () => 0.5);
+    await round.begin(7, 'moisture');
+    const story = round.view?.story;
+    await round.act({ kind: 'name-cause', cause: 'wet-filament' });
+    expect(round.view?.isOver).toBe(true);
+    expect(await round.act({ kind: 'check', observation: 'stringing' })).toBe(false);
+    await round.sameAgain();
+    expect(round.view?.story).toEqual(story);
+    expect(round.actions).toEqual([]);
+  });
+
+  it('knows a case number from other text', () => {
+    expect(faultOfNumber('4294967295')).toBeNull();
+    expect([
+      faultOfNumber('4294967296'),
+      faultOfNumber('-1'),
+      faultOfNumber('1.5'),
+      faultOfNumber(''),
+    ]).not.toContain(null);
+  });
+});
+
+describe('the class table', () => {
+  const result = (initials: string, points: number, minutesSpent = 10): ClassResult => ({
+    seed: 7,
+    family: null,
+    initials,
+    points,
+    namedCause: 'Wet filament',
+    isCauseRight: points > 0,
+    minutesSpent,
+    checks: 2,
+    remedies: 0,
+  });
+
+  it('puts the best first, the quicker before the slower, and other cases aside', () => {
+    const list = new ClassList(memoryStore());
+    for (const one of [result('aa', 60, 30), result('bb', 90), result('cc', 60, 20)]) list.note(one);
+    list.note({ ...result('dd', 100), seed: 8 });
+    expect(list.of(7, null).map((one) => one.initials)).toEqual(['BB', 'CC', 'AA']);
+  });
+
+  it('replaces an earlier result of the same person, and is still there after a reload', () => {
+    const store = memoryStore();
+    const list = new ClassList(store);
+    list.note(result('aa', 0));
+    list.note(result('AA', 80));
+    expect(new ClassList(store).of(7, null).map((one) => one.points)).toEqual([80]);
+  });
+
+  it('takes twelve people and no names', () => {
+    const list = new ClassList(memoryStore());
+    for (let i = 0; i < LARGEST_CLASS; i++)
+      expect(list.note(result(`A${String.fromCharCode(65 + i)}`, i))).toBeNull();
+    expect(list.note(result('ZZ', 1))).toMatch(/at most 12/);
+    expect(list.note(result('Robert', 1))).toMatch(/Initials/);
+  });
+});
