@@ -23,11 +23,6 @@ export function decibans(weight: number): string {
   return `${weight < 0 ? '−' : '+'}${rounded}`;
 }
 
-/** A temperature in °C as the reader wants it. */
-export function temperature(celsius: number, unit: TemperatureUnit): string {
-  return unit === '°C' ? `${Math.round(celsius)} °C` : `${Math.round((celsius * 9) / 5 + 32)} °F`;
-}
-
 /** What stands before a figure that is a difference of temperatures, not a temperature: "by 10 °C", "agrees within 5 °C". */
 const DIFFERENCE_BEFORE =
   /(?:\bby(?:\s+another)?|\bwithin|\badd|\bsteps of|\bjumps? of|\b(?:more|less) than|\b(?:difference|overshoot)\b[^.;]*)\s*(?:about\s*)?$/i;
