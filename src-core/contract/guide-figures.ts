@@ -1,7 +1,4 @@
-import type { Guide } from './guide-view.ts';
-
-type Material = Guide['materials'][number];
-type MaterialProperty = keyof Material['properties'];
+import type { Material, MaterialProperty } from '../knowledge/schema.ts';
 
 /** What the {placeholders} of the guide's texts are filled from. */
 export interface FigureSources {

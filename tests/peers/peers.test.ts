@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { GraphEvidence } from '../../src-core/inference/graph-model.ts';
 import { infer } from '../../src-core/inference/infer.ts';
+import { temporaryFolder } from '../temporary-folder.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { bayesjsNetwork, bayesjsPosterior } from './bayesjs-peer.ts';
 import { cutModel } from './cut-model.ts';
+import { buildDlibPeer, dlibAbsence, dlibPosterior } from './dlib-peer.ts';
 import { webpplPosterior } from './webppl-peer.ts';
 
 const knowledge = shippedKnowledge();
@@ -56,5 +58,22 @@ describe.each(EVIDENCE)('given %s, our posterior equals', (_what, evidence) => {
     const theirs = webpplPosterior(model, priors, evidence).posterior;
     expect(theirs).toHaveLength(model.causes.length);
     posterior.forEach((probability, index) => expect(probability).toBeCloseTo(theirs[index] ?? NaN, 9));
+  });
+});
+
+const absence = dlibAbsence();
+if (absence !== null) console.log(`dlib peer left out: ${absence}`);
+
+/** dlib's join tree, where g++ and dlib are there (Debian: libdlib-dev). */
+describe.skipIf(absence !== null)('our posterior equals', () => {
+  it('dlib, a junction tree in another language, given any of these findings', { timeout: 120_000 }, () => {
+    const peer = buildDlibPeer(temporaryFolder());
+    if (peer.kind !== 'ready') throw new Error(peer.reason);
+    for (const [what, evidence] of EVIDENCE) {
+      const ours = infer(model, priors, evidence);
+      const theirs = dlibPosterior(peer.program, model, priors, evidence).posterior;
+      if (ours.kind !== 'ok') throw new Error(ours.kind);
+      theirs.forEach((probability, cause) => expect(ours.causes[cause], what).toBeCloseTo(probability, 9));
+    }
   });
 });
