@@ -5,7 +5,10 @@ export default defineConfig({
   main: {
     build: {
       outDir: 'out/main',
-      rollupOptions: { input: 'src-main/desktop/index.ts', output: { format: 'es' } },
+      rollupOptions: {
+        input: { index: 'src-main/desktop/index.ts', station: 'src-main/station/index.ts' },
+        output: { format: 'es' },
+      },
     },
   },
   // A sandboxed preload may be one CommonJS file only, with everything it uses inside.

@@ -122,26 +122,41 @@ function improveLocally(
 ): Pick<FoundOrder, 'order' | 'expectedMinutes'> {
   let order = [...start];
   let expectedMinutes = cost(order);
-  const consider = (candidate: RemedyRow[]): boolean => {
-    const minutes = cost(candidate);
+  const trial: RemedyRow[] = [];
+  const consider = (): boolean => {
+    const minutes = cost(trial);
     if (!(minutes < expectedMinutes - LEAST_GAIN_MINUTES)) return false;
-    order = candidate;
+    order = [...trial];
     expectedMinutes = minutes;
     return true;
+  };
+  /** `rest` with `row` put in before position `at`; without it at -1. */
+  const lay = (rest: readonly RemedyRow[], row: RemedyRow, at: number): void => {
+    trial.length = 0;
+    for (let k = 0; k < rest.length; k++) {
+      if (k === at) trial.push(row);
+      trial.push(rest[k] as RemedyRow);
+    }
+    if (at === rest.length) trial.push(row);
   };
   for (let sweep = 0; sweep < MOST_SWEEPS; sweep++) {
     const before = expectedMinutes;
     for (const row of [...order]) {
       const rest = order.filter((each) => each !== row);
-      consider(rest);
-      for (let at = 0; at <= rest.length; at++) consider([...rest.slice(0, at), row, ...rest.slice(at)]);
+      for (let at = -1; at <= rest.length; at++) {
+        lay(rest, row, at);
+        consider();
+      }
     }
     for (const row of tables.remedies) {
       if (order.includes(row)) continue;
       for (let at = 0; at <= order.length; at++) {
-        if (consider([...order.slice(0, at), row, ...order.slice(at)])) break;
-        const replaced = order[at];
-        if (replaced && consider(order.map((each) => (each === replaced ? row : each)))) break;
+        lay(order, row, at);
+        if (consider()) break;
+        if (at === order.length) break;
+        lay(order, row, -1);
+        trial[at] = row;
+        if (consider()) break;
       }
     }
     if (before - expectedMinutes <= LEAST_GAIN_MINUTES) break;

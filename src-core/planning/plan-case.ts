@@ -1,6 +1,6 @@
 import type { Belief, InferenceOptions } from '../inference/belief.ts';
 import type { GraphEvidence, GraphModel } from '../inference/graph-model.ts';
-import { caseScenarios } from './case-scenarios.ts';
+import { caseScenarios, type CaseScenarios } from './case-scenarios.ts';
 import type { CheckOffer } from './check-sweep.ts';
 import type { Check } from './check-value.ts';
 import { nextStepAmong, type NextStep } from './next-step.ts';
@@ -39,6 +39,8 @@ export interface PlanCaseInput {
 export type CasePlan =
   | {
       readonly kind: 'ok';
+      /** False when the network was too wide and the plan rests on part of the findings, see `planCase`. */
+      readonly exact: boolean;
       readonly next: NextStep;
       readonly scenarios: readonly Scenario[];
       /** Probability that none of the scenarios holds. */
@@ -54,6 +56,9 @@ export type CasePlan =
  * Next step of one case: scenarios from the twin network, then `nextStep` over them. Checks are first sorted on
  * rough forecasts; the ones that deserve a full look get exact ones.
  *
+ * Where the network is too wide, findings are set aside until it is not, those with most parents first: present ones
+ * of the complaint stay, absent ones cost nothing and stay. Such a plan is marked `exact: false`.
+ *
  * Requires: every check's observation is without evidence. Wrong use throws.
  */
 export function planCase(input: PlanCaseInput): CasePlan {
@@ -68,9 +73,14 @@ export function planCase(input: PlanCaseInput): CasePlan {
     if (known.has(check.observation))
       throw new RangeError(`check "${check.id}" is of an observation with evidence`);
   }
-  const found = caseScenarios(model, input.priors, evidence, input.complaint, input.inference, input.belief);
+  let found = caseScenarios(model, input.priors, evidence, input.complaint, input.inference, input.belief);
+  const exact = found.kind !== 'too-wide';
+  for (const fewer of narrowed(input)) {
+    if (found.kind !== 'too-wide') break;
+    found = caseScenarios(model, input.priors, fewer, input.complaint, input.inference);
+  }
   if (found.kind !== 'ok') return found;
-  const { scenarios, unresolved, oracle, belief } = found;
+  const { scenarios, unresolved, oracle } = found;
   const problem: RepairProblem = {
     scenarios,
     unresolved,
@@ -79,21 +89,45 @@ export function planCase(input: PlanCaseInput): CasePlan {
     ...(input.preparations && { preparations: input.preparations }),
     ...(input.prepared && { prepared: input.prepared }),
   };
-  const forecast = new ScenarioForecast(belief, oracle, scenarios, unresolved);
-  const offers = input.checks.map((check): CheckOffer => ({
-    ...check,
-    levelCount: model.observations[check.observation]?.leak.length ?? 0,
-    forecast: (into) => forecast.roughInto(check.observation, into),
-    inFull: () => withForecast(check, forecast.exact(check.observation)),
-  }));
   return {
     kind: 'ok',
-    next: nextStepAmong(problem, offers),
+    exact,
+    next: nextStepAmong(problem, offersOf(model, input.checks, found)),
     scenarios,
     unresolved,
     cureProbability: (remedy) => oracle.cure(remedies[remedy]?.removes ?? []) / (1 - oracle.alreadyGone),
     alreadyGone: oracle.alreadyGone,
   };
+}
+
+/** Open checks with forecasts for the scenarios found: rough at first, exact for those that get a full look. */
+export function offersOf(
+  model: GraphModel,
+  checks: readonly OpenCheck[],
+  { belief, oracle, scenarios, unresolved }: Extract<CaseScenarios, { kind: 'ok' }>,
+): readonly CheckOffer[] {
+  const forecast = new ScenarioForecast(belief, oracle, scenarios, unresolved);
+  return checks.map((check) => ({
+    ...check,
+    levelCount: model.observations[check.observation]?.leak.length ?? 0,
+    forecast: (into) => forecast.roughInto(check.observation, into),
+    inFull: () => withForecast(check, forecast.exact(check.observation)),
+  }));
+}
+
+/** The findings with 1, 2, 4, ... and at last all of those left out that widen the network. */
+function* narrowed({ model, evidence, complaint }: PlanCaseInput): Generator<readonly GraphEvidence[]> {
+  const parents = (finding: GraphEvidence) => model.observations[finding.observation]?.links.length ?? 0;
+  const wide = evidence
+    .filter((finding) => !complaint.includes(finding.observation))
+    .filter((finding) => finding.kind === 'likelihood' || finding.level > 0)
+    .sort((a, b) => parents(b) - parents(a));
+  for (let count = 1; ; count = Math.min(2 * count, wide.length)) {
+    if (count > wide.length) return;
+    const aside = new Set(wide.slice(0, count));
+    yield evidence.filter((finding) => !aside.has(finding));
+    if (count === wide.length) return;
+  }
 }
 
 function withForecast(check: OpenCheck, forecast: Forecast): Check {

@@ -52,8 +52,10 @@ export function reasonAbout(
   const posterior = posteriorOf(problem, belief);
   const isExact = posterior.kind === 'ok' && posterior.exact;
   const { because } = reasonsFor(problem, false, { memory, posterior });
+  const plan = problem.complaint.length === 0 ? null : planOf(problem, belief);
   return {
-    exact: isExact,
+    // A plan may rest on part of the findings where the posterior could still take in all.
+    exact: isExact && (plan?.kind !== 'ok' || plan.exact),
     errorBound: errorBoundOf(posterior),
     candidates: rank(knowledge, probabilitiesOf(problem, posterior)).map((one) => ({
       ...one,
@@ -66,9 +68,7 @@ export function reasonAbout(
       ]),
     ),
     conflict: conflictOf(problem, memory),
-    ...(problem.complaint.length === 0
-      ? stepsWithoutComplaint(knowledge, problem)
-      : stepsOf(problem, planOf(problem, belief))),
+    ...(plan ? stepsOf(problem, plan) : stepsWithoutComplaint(knowledge, problem)),
   };
 }
 

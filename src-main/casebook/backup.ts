@@ -56,7 +56,8 @@ function backupNames(folder: string): string[] {
 function describeBackup(folder: string, name: string): Backup {
   const file = path.join(folder, name);
   const { size, mtime } = statSync(file);
-  return { name, at: mtime.toISOString(), bytes: size, cases: countCases(file) };
+  // A copied file has a new time of its own; the name keeps when the backup was made.
+  return { name, at: timeInName(name) ?? mtime.toISOString(), bytes: size, cases: countCases(file) };
 }
 
 /** Number of cases in a backup, or null when it cannot be read. */
@@ -76,4 +77,10 @@ function countCases(file: string): number | null {
 /** 2026-11-25T09-30-00-123Z: sortable, and safe in file names everywhere. */
 function stamp(at: Date): string {
   return at.toISOString().replaceAll(':', '-').replace('.', '-');
+}
+
+/** The time that `stamp` put into a backup's name, or null in a name of another make. */
+function timeInName(name: string): string | null {
+  const parts = /(\d{4}-\d{2}-\d{2})T(\d{2})-(\d{2})-(\d{2})-(\d{3})Z/.exec(name);
+  return parts ? `${parts[1]}T${parts[2]}:${parts[3]}:${parts[4]}.${parts[5]}Z` : null;
 }

@@ -9,7 +9,11 @@ export async function listCases(db: CasebookDb, filter: CaseFilter): Promise<Cas
   for (const word of filter.search.toLowerCase().split(/\s+/).filter(Boolean)) {
     const escaped = word.replace(/[\\%_]/g, (character) => `\\${character}`);
     // SQLite has no escape character of its own; PostgreSQL's happens to be the same.
-    query = query.where(sql<boolean>`cases.search_text like ${`%${escaped}%`} escape '\\'`);
+    const isInWords = sql<boolean>`cases.search_text like ${`%${escaped}%`} escape '\\'`;
+    const number = /^#?(\d{1,9})$/.exec(word)?.[1];
+    query = query.where((eb) =>
+      number === undefined ? isInWords : eb.or([isInWords, eb('cases.number', '=', Number(number))]),
+    );
   }
   if (filter.states.length > 0) query = query.where('cases.state', 'in', filter.states);
   if (filter.printerId) query = query.where('cases.printer_id', '=', filter.printerId);

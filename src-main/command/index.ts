@@ -3,7 +3,7 @@ import { programFolder } from '../hosting/program-files.ts';
 import { UsageError } from './usage-error.ts';
 
 const HELP = `beadwright diagnose CASE.yaml [--json]
-beadwright knowledge list|check|schema [--json]
+beadwright knowledge list [--json] | check [FOLDER] [--thorough [--cases N]] | schema
 beadwright knowledge export-network [--conditions CASE.yaml]
 beadwright cases export [FILE] | import FILE
 beadwright backups list | make | restore NAME

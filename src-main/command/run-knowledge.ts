@@ -1,9 +1,12 @@
 import path from 'node:path';
 import { parseArgs } from 'node:util';
 import { z } from 'zod';
-import { formatFault } from '../../src-core/knowledge/fault.ts';
+import { formatFault, type KnowledgeFault } from '../../src-core/knowledge/fault.ts';
 import { loadKnowledge } from '../../src-core/knowledge/load.ts';
+import { parseKnowledge } from '../../src-core/knowledge/parse.ts';
+import { placeEntries } from '../../src-core/knowledge/placed-lists.ts';
 import { knowledgeFileSchema } from '../../src-core/knowledge/schema.ts';
+import { checkThoroughly } from '../../src-core/knowledge/thorough/check-thoroughly.ts';
 import { programVersion } from '../hosting/program-files.ts';
 import { readKnowledge } from '../knowledge/read-knowledge.ts';
 import { readKnowledgeFolder } from '../knowledge/read-folder.ts';
@@ -12,17 +15,27 @@ import { networkXml } from './knowledge-network.ts';
 import { requireCaseFile } from './require-case-file.ts';
 import { UsageError } from './usage-error.ts';
 
-/** `knowledge list [--json]`, `check [FOLDER]`, `schema`, `export-network [--conditions CASE.yaml]`. */
+const DEFAULT_CASES = 300;
+const MOST_CASES = 100_000;
+
+/** `knowledge list [--json]`, `check [FOLDER] [--thorough [--cases N]]`, `schema`, `export-network [--conditions CASE.yaml]`. */
 export function runKnowledge(folder: string, args: readonly string[]): void {
   const { values, positionals } = parseArgs({
     args: [...args],
-    options: { json: { type: 'boolean' }, conditions: { type: 'string' } },
+    options: {
+      json: { type: 'boolean' },
+      conditions: { type: 'string' },
+      thorough: { type: 'boolean' },
+      cases: { type: 'string' },
+    },
     allowPositionals: true,
   });
   const [what, where] = positionals;
   if (what === 'list') printList(folder, values.json === true);
-  else if (what === 'check') checkFolder(path.resolve(where ?? path.join(folder, 'knowledge')));
-  else if (what === 'schema') {
+  else if (what === 'check') {
+    const guide = path.resolve(where ?? path.join(folder, 'knowledge'));
+    checkFolder(guide, thoroughCases(values.thorough === true, values.cases));
+  } else if (what === 'schema') {
     // For editors: what a file of knowledge/ may hold.
     process.stdout.write(
       `${JSON.stringify(z.toJSONSchema(knowledgeFileSchema, { io: 'input' }), null, 2)}\n`,
@@ -50,15 +63,35 @@ function printList(folder: string, isJson: boolean): void {
   }
 }
 
-function checkFolder(folder: string): void {
-  const loaded = loadKnowledge(readKnowledgeFolder(folder));
+/** How many cases a thorough check simulates, or null for the ordinary check alone. */
+function thoroughCases(isThorough: boolean, cases: string | undefined): number | null {
+  if (!isThorough) {
+    if (cases !== undefined) throw new UsageError('--cases belongs to check --thorough');
+    return null;
+  }
+  const count = cases === undefined ? DEFAULT_CASES : Number(cases);
+  if (!Number.isInteger(count) || count < 1 || count > MOST_CASES) {
+    throw new UsageError(`--cases takes a whole number from 1 to ${MOST_CASES}, not "${cases ?? ''}"`);
+  }
+  return count;
+}
+
+function checkFolder(folder: string, cases: number | null): void {
+  const texts = readKnowledgeFolder(folder);
+  const loaded = loadKnowledge(texts);
   if (!loaded.ok) {
-    for (const fault of loaded.faults) process.stdout.write(`${formatFault(fault)}\n`);
-    process.stdout.write(`${loaded.faults.length} ${loaded.faults.length === 1 ? 'fault' : 'faults'}\n`);
-    process.exitCode = 1;
+    printFaults(loaded.faults);
     return;
   }
   const { knowledge } = loaded;
+  if (cases !== null) {
+    const faults = checkThoroughly({ knowledge, lists: placeEntries(parseKnowledge(texts).files) }, cases);
+    process.stdout.write(`remedies proposed: looked for in ${cases} simulated cases\n`);
+    if (faults.length > 0) {
+      printFaults(faults);
+      return;
+    }
+  }
   const counts = [
     `${knowledge.observations.size} observations`,
     `${knowledge.causes.size} causes`,
@@ -68,4 +101,10 @@ function checkFolder(folder: string): void {
     `${knowledge.practices.size} practices`,
   ];
   process.stdout.write(`no faults: ${counts.join(', ')} (version ${knowledge.version})\n`);
+}
+
+function printFaults(faults: readonly KnowledgeFault[]): void {
+  for (const fault of faults) process.stdout.write(`${formatFault(fault)}\n`);
+  process.stdout.write(`${faults.length} ${faults.length === 1 ? 'fault' : 'faults'}\n`);
+  process.exitCode = 1;
 }

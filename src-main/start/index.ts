@@ -33,7 +33,7 @@ if (binary) {
   console.log(`No desktop window (${reason}); the same program is served to a browser instead.`);
   const station = spawn(
     process.execPath,
-    [path.join(folder, 'src-main', 'station', 'index.ts'), ...process.argv.slice(2)],
+    [path.join(folder, 'out', 'main', 'station.js'), ...process.argv.slice(2)],
     {
       stdio: ['inherit', 'pipe', 'inherit'],
     },

@@ -9,7 +9,12 @@ const SOURCES = [
   'electron.vite.config.ts',
   'package-lock.json',
 ];
-const BUILT = ['out/main/index.js', 'out/preload/preload.cjs', 'out/renderer/index.html'];
+const BUILT = [
+  'out/main/index.js',
+  'out/main/station.js',
+  'out/preload/preload.cjs',
+  'out/renderer/index.html',
+];
 
 /** Whether any source is newer than the oldest built file, or a built file is missing. */
 export function isBuildStale(folder: string): boolean {

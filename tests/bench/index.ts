@@ -1,15 +1,32 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import os from 'node:os';
 import path from 'node:path';
+import { CaseMemory } from '../../src-core/inference/case-memory.ts';
+import { historyOf } from '../../src-core/inference/chance-to-cure.ts';
 import type { GraphEvidence } from '../../src-core/inference/graph-model.ts';
 import { infer } from '../../src-core/inference/infer.ts';
 import { emptyContext, type CaseContext } from '../../src-core/session/case-machine.ts';
 import { caseProblem } from '../../src-core/session/case-problem.ts';
-import { planOf, rankCauses, reasonAbout } from '../../src-core/session/reason-about.ts';
+import { caseScenarios } from '../../src-core/planning/case-scenarios.ts';
+import { planCase } from '../../src-core/planning/plan-case.ts';
+import {
+  beliefOf,
+  planOf,
+  posteriorOf,
+  rankCauses,
+  reasonAbout,
+} from '../../src-core/session/reason-about.ts';
+import { secondThoughts } from '../../src-core/session/second-thoughts.ts';
 import { programVersion } from '../../src-main/hosting/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
 import { bayesjsNetwork, bayesjsPosterior } from '../peers/bayesjs-peer.ts';
 import { cutModel } from '../peers/cut-model.ts';
+import { buildDlibPeer, dlibPosterior } from '../peers/dlib-peer.ts';
 import { webpplPosterior } from '../peers/webppl-peer.ts';
+import { allocatedMegabytes } from './allocated.ts';
 import { medianMs } from './median.ts';
+import { sweepOf } from './sweep.ts';
+import { syntheticCase } from './synthetic-case.ts';
 
 // `npm run bench`: median times at the shipped guide, and against independent libraries where they can do the work.
 const root = path.join(import.meta.dirname, '..', '..');
@@ -52,6 +69,8 @@ for (const [name, findings] of [
 ] as const) {
   const context = contextOf(findings);
   const problem = caseProblem(knowledge, context);
+  const belief = beliefOf(problem);
+  if (!belief) throw new Error('too wide');
   console.log(`\nfindings: ${name}`);
   print(
     'posterior of all causes and mechanisms',
@@ -62,18 +81,74 @@ for (const [name, findings] of [
     medianMs(() => rankCauses(knowledge, context)),
   );
   print(
-    'next step (all checks and remedies)',
-    medianMs(() => planOf(problem)),
+    'ranking and next step, from nothing',
+    medianMs(() => {
+      const one = caseProblem(knowledge, context);
+      const shared = beliefOf(one);
+      return [posteriorOf(one, shared), planOf(one, shared)];
+    }),
+  );
+  const options = { history: historyOf(problem.complaint, problem.history) };
+  const found = caseScenarios(
+    problem.model,
+    problem.priors,
+    problem.evidence,
+    problem.complaint,
+    options,
+    belief,
+  );
+  if (found.kind !== 'ok') throw new Error(found.kind);
+  const sweep = () => sweepOf(problem, found);
+  print('sweep: value of every open check', medianMs(sweep));
+  console.log(
+    `  ${'allocated by the sweep'.padEnd(48)} ${allocatedMegabytes(sweep).toFixed(2).padStart(9)} MB`,
+  );
+  // As in a session: all findings but the last have been reasoned about before.
+  const before = contextOf(Object.fromEntries(Object.entries(findings).slice(0, -1)));
+  print(
+    'whole answer with reasons and conflict, in a session',
+    medianMs(
+      (memory) => reasonAbout(knowledge, context, memory),
+      31,
+      () => {
+        const memory = new CaseMemory(knowledge.graph);
+        if (Object.keys(before.findings).length > 0) reasonAbout(knowledge, before, memory);
+        return memory;
+      },
+    ),
   );
   print(
-    'whole answer with reasons and conflict',
-    medianMs(() => reasonAbout(knowledge, context)),
+    'the same from nothing',
+    medianMs(() => reasonAbout(knowledge, context, new CaseMemory(knowledge.graph))),
+  );
+  print(
+    'second thoughts: rivals, mind changers, tipping points',
+    medianMs(() => secondThoughts(knowledge, context), 5),
+  );
+}
+
+{
+  const large = syntheticCase(7, 12, 20);
+  const { model, priors, evidence } = large;
+  console.log(
+    `\nsynthetic: ${model.causes.length} causes, ${model.mechanisms.length} mechanisms, ${model.observations.length} observations, 12 present, 20 absent`,
+  );
+  print(
+    'posterior of all causes and mechanisms',
+    medianMs(() => infer(model, priors, evidence), 15),
+  );
+  print(
+    'next step',
+    medianMs(() => planCase(large), 5),
   );
 }
 
 console.log(
   '\nagainst independent libraries, same network and evidence (full tables, so a corner of the guide)',
 );
+const folder = mkdtempSync(path.join(os.tmpdir(), 'beadwright-bench-'));
+process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
+const dlib = buildDlibPeer(folder);
 const CORNERS = [
   [
     'wet-filament',
@@ -118,6 +193,16 @@ for (const ids of CORNERS) {
   const network = bayesjsNetwork(model, priors);
   const byBayesjs = medianMs(() => bayesjsPosterior(model, network, evidence), 3);
   print('bayesjs, junction tree', byBayesjs, ours);
+  if (dlib.kind === 'ready') {
+    const theirs = dlibPosterior(dlib.program, model, priors, evidence, 101);
+    const mine = infer(model, priors, evidence);
+    if (mine.kind !== 'ok') throw new Error(mine.kind);
+    const gap = Math.max(...theirs.posterior.map((p, cause) => Math.abs(p - (mine.causes[cause] ?? NaN))));
+    print('dlib, join tree, -O2, its tree built beforehand', theirs.milliseconds, ours);
+    console.log(
+      `  ${'largest difference of any posterior from dlib'.padEnd(48)} ${gap.toExponential(1).padStart(9)}`,
+    );
+  } else console.log(`  dlib, join tree: left out, ${dlib.reason}`);
   if (ids.length <= 6) {
     const times = Array.from({ length: 3 }, () => webpplPosterior(model, priors, evidence).milliseconds).sort(
       (a, b) => a - b,
@@ -129,6 +214,6 @@ for (const ids of CORNERS) {
 }
 
 function print(what: string, milliseconds: number, ours?: number): void {
-  const ratio = ours === undefined ? '' : `  ${(milliseconds / ours).toFixed(0)} times ours`;
+  const ratio = ours === undefined ? '' : `  ${(milliseconds / ours).toPrecision(2)} times ours`;
   console.log(`  ${what.padEnd(48)} ${milliseconds.toFixed(2).padStart(9)} ms${ratio}`);
 }

@@ -154,6 +154,8 @@ describe('a case', () => {
     expect(await find({ search: 'AFTER lunch rk' })).toEqual([1]);
     expect(await find({ search: '50 %' })).toEqual([1]);
     expect(await find({ search: '50 _' })).toEqual([]);
+    expect(await find({ search: '#1' })).toEqual([1]);
+    expect(await find({ search: '2' })).toContain(2);
     expect(await find({ cause: 'wet-filament' })).toEqual([1]);
     expect(await find({ states: ['closed'] })).toEqual([1]);
     expect(await find({ printerId: shop.printers[0]?.id ?? null })).toEqual([1]);

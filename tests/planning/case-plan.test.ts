@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { CaseHistory, RemedyOutcome } from '../../src-core/inference/case-history.ts';
 import { caseScenarios } from '../../src-core/planning/case-scenarios.ts';
 import { planCase } from '../../src-core/planning/plan-case.ts';
+import { DEFAULT_SERVICE } from '../../src-core/planning/repair-problem.ts';
 import { expectedCostOfRepair } from '../../src-core/planning/repair-plan.ts';
 import { ScenarioForecast } from '../../src-core/planning/scenario-forecast.ts';
 import { bruteForceTwin } from '../inference/brute-force-twin.ts';
@@ -132,6 +133,43 @@ describe('planCase', () => {
       }),
       { numRuns: 80, seed: 73 },
     );
+  });
+
+  it('rests on fewer findings, and says so, when there is no room for all of them', () => {
+    const limits = { tableEntries: 64, terms: 150 };
+    let narrowed = 0;
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const each = randomCase(seed, { causes: 6, mechanisms: 2, observations: 10, softEvidence: false });
+        const { model, priors, evidence } = each;
+        const present = evidence.filter((finding) => finding.kind === 'level' && finding.level > 0);
+        fc.pre(present.length > 0);
+        const complaint = present.slice(0, 1).map((finding) => finding.observation);
+        const remedies = model.causes.map((_, cause) => ({
+          id: `r${cause}`,
+          minutes: 10 + 5 * cause,
+          removes: [{ cause, probability: 0.9 }],
+        }));
+        const input = { model, priors, evidence, complaint, remedies, checks: [] };
+        const plain = planCase(input);
+        fc.pre(plain.kind === 'ok');
+        const tight = planCase({ ...input, inference: { limits } });
+        const least = evidence.filter((one) => !present.slice(1).includes(one));
+        const fits = caseScenarios(model, priors, least, complaint, { limits }).kind !== 'too-wide';
+        // Only where not even the complaint with the absent findings fits is there no plan.
+        expect(tight.kind).toBe(fits ? 'ok' : 'too-wide');
+        if (tight.kind !== 'ok') return;
+        expect(plain.exact).toBe(true);
+        if (tight.exact) {
+          expect(tight.next.actNow).toEqual(plain.next.actNow);
+          return;
+        }
+        expect(tight.next.best.expectedMinutes).toBeLessThanOrEqual(DEFAULT_SERVICE.minutes);
+        narrowed++;
+      }),
+      { numRuns: 200, seed: 74 },
+    );
+    expect(narrowed).toBeGreaterThan(10);
   });
 
   it('refuses a check of what is known already', () => {

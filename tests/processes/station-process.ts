@@ -9,7 +9,7 @@ import { ended } from './ended.ts';
 const ROOT = path.join(import.meta.dirname, '..', '..');
 const START_LIMIT_MS = 30_000;
 
-/** A real station in a process of its own, spoken to as a browser would. */
+/** The built station in a process of its own, spoken to as a browser would. */
 export interface StationProcess {
   readonly address: string;
   readonly pid: number;
@@ -22,7 +22,7 @@ export interface StationProcess {
 }
 
 export async function startStationProcess(casebookFile: string): Promise<StationProcess> {
-  const child = spawn(process.execPath, [path.join(ROOT, 'src-main', 'station', 'index.ts')], {
+  const child = spawn(process.execPath, [path.join(ROOT, 'out', 'main', 'station.js')], {
     env: {
       ...process.env,
       BEADWRIGHT_CASEBOOK: casebookFile,

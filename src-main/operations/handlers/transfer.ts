@@ -77,7 +77,7 @@ async function importLine(program: Program, text: string): Promise<'imported' | 
     return { fault: 'not JSON; each line holds one whole case as exported' };
   }
   const parsed = caseLineSchema.safeParse(raw);
-  if (!parsed.success) return { fault: z.prettifyError(parsed.error).replaceAll('\n', ' ') };
+  if (!parsed.success) return { fault: faultInWords(parsed.error) };
   const line = parsed.data;
   const fault = faultOfSequence(line.events) ?? faultOfRecords(line);
   if (fault) return { fault };
@@ -108,6 +108,14 @@ async function importLine(program: Program, text: string): Promise<'imported' | 
   };
   await insertCase(db, line.events, asReasonedThen, causes);
   return 'imported';
+}
+
+/** "events › 3 › at: Invalid ISO datetime", the first few places that do not fit. */
+function faultInWords(error: z.ZodError): string {
+  return error.issues
+    .slice(0, 3)
+    .map(({ path, message }) => (path.length === 0 ? message : `${path.join(' › ')}: ${message}`))
+    .join('; ');
 }
 
 function faultOfSequence(events: readonly LoggedEvent[]): string | null {

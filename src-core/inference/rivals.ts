@@ -1,0 +1,129 @@
+import type { InferenceOptions } from './belief.ts';
+import type { GraphEvidence, GraphModel } from './graph-model.ts';
+import { infer } from './infer.ts';
+import { predict } from './predict.ts';
+
+/** What one answer to an open observation would do to the leading causes. */
+export interface AnswerEffect {
+  readonly observation: number;
+  readonly level: number;
+  /** Probability (0-1) of this answer. */
+  readonly probability: number;
+  /** The leading cause that would then come first. */
+  readonly first: number;
+  /** Its probability then. */
+  readonly firstProbability: number;
+}
+
+/** How well an open observation tells two causes apart. */
+export interface Separation {
+  readonly observation: number;
+  /** Expected information, in bits, on which of the two it is if it is just one of them. At most 1. */
+  readonly bits: number;
+}
+
+export type Rivalry =
+  | {
+      readonly kind: 'ok';
+      /** The leading causes, most probable first. */
+      readonly leading: readonly number[];
+      /** Strongest rivals of the first, at most two, each with the observations that tell it from the first, best first. */
+      readonly rivals: readonly { readonly cause: number; readonly apart: readonly Separation[] }[];
+      /** Answers after which another of the leading causes comes first, most probable first. */
+      readonly mindChangers: readonly AnswerEffect[];
+    }
+  | { readonly kind: 'impossible-evidence' | 'too-wide' };
+
+/** Causes followed through every answer: one prediction each. */
+const LEADING = 5;
+const RIVALS = 2;
+/** An observation that tells less than this is no way to tell two causes apart. */
+const LEAST_BITS = 1e-3;
+
+/**
+ * The two strongest rivals of the first candidate, which of the open observations tell them from it, and which single
+ * answers would put another first. Exact: a cause is a root, so P(answer | cause, evidence) is a prediction with its
+ * prior at 1, and the posterior after an answer follows by Bayes' rule. "First" is among the leading five.
+ *
+ * `open` are observations without evidence that may be looked at. Eleven predictions at most; not for the answer path.
+ */
+export function rivalry(
+  model: GraphModel,
+  priors: readonly number[],
+  evidence: readonly GraphEvidence[],
+  open: readonly number[],
+  options: InferenceOptions = {},
+): Rivalry {
+  const now = infer(model, priors, evidence, options);
+  if (now.kind !== 'ok') return now;
+  if (!now.exact) return { kind: 'too-wide' };
+  const overall = predict(model, priors, evidence, options);
+  if (overall.kind !== 'ok') return overall;
+  const leading = [...now.causes.keys()]
+    .sort((a, b) => (now.causes[b] ?? 0) - (now.causes[a] ?? 0))
+    .slice(0, LEADING);
+  /** Predictions with some causes settled; null when the findings exclude that. */
+  const settled = (states: ReadonlyMap<number, 0 | 1>) => {
+    const found = predict(
+      model,
+      priors.map((prior, cause) => states.get(cause) ?? prior),
+      evidence,
+      options,
+    );
+    return found.kind === 'ok' ? found.levels : null;
+  };
+  const given = leading.map((cause) => settled(new Map([[cause, 1]])));
+  const [first = -1, ...others] = leading;
+  const rivals = others.slice(0, RIVALS).map((cause) => {
+    const ifFirst = settled(
+      new Map([
+        [first, 1],
+        [cause, 0],
+      ]),
+    );
+    const ifRival = settled(
+      new Map([
+        [first, 0],
+        [cause, 1],
+      ]),
+    );
+    const share = (now.causes[first] ?? 0) / ((now.causes[first] ?? 0) + (now.causes[cause] ?? 0));
+    const apart = open
+      .map((observation) => ({
+        observation,
+        bits: ifFirst && ifRival ? information(share, ifFirst[observation], ifRival[observation]) : 0,
+      }))
+      .filter(({ bits }) => bits > LEAST_BITS)
+      .sort((a, b) => b.bits - a.bits);
+    return { cause, apart };
+  });
+  const mindChangers = open.flatMap((observation): AnswerEffect[] =>
+    [...(overall.levels[observation] ?? [])].flatMap((probability, level) => {
+      if (!(probability > 0)) return [];
+      const after = leading.map(
+        (cause, k) => ((now.causes[cause] ?? 0) * (given[k]?.[observation]?.[level] ?? 0)) / probability,
+      );
+      const most = Math.max(...after);
+      const next = leading[after.indexOf(most)] ?? first;
+      return next === first ? [] : [{ observation, level, probability, first: next, firstProbability: most }];
+    }),
+  );
+  mindChangers.sort((a, b) => b.probability - a.probability);
+  return { kind: 'ok', leading, rivals, mindChangers };
+}
+
+/** Mutual information, in bits, of an answer and which of two hypotheses holds; `share` is the first's probability. */
+function information(
+  share: number,
+  ifFirst: Float64Array | null = null,
+  ifSecond: Float64Array | null = null,
+): number {
+  let bits = 0;
+  ifFirst?.forEach((p, level) => {
+    const q = ifSecond?.[level] ?? 0;
+    const mixed = share * p + (1 - share) * q;
+    if (p > 0) bits += share * p * Math.log2(p / mixed);
+    if (q > 0) bits += (1 - share) * q * Math.log2(q / mixed);
+  });
+  return Math.max(0, bits);
+}
