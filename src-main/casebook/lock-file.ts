@@ -1,4 +1,5 @@
-import { closeSync, openSync, readFileSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, mkdirSync, openSync, readFileSync, rmSync, writeSync } from 'node:fs';
+import path from 'node:path';
 
 /** Held while one process writes the casebook; SQLite alone does not keep a second host out. */
 export interface LockFile {
@@ -7,6 +8,8 @@ export interface LockFile {
 
 /** Takes the lock or names the process that holds it. A lock whose process is gone is taken over. */
 export function takeLock(file: string): { ok: true; lock: LockFile } | { ok: false; heldBy: number } {
+  // On a first start the folder is not there yet.
+  mkdirSync(path.dirname(file), { recursive: true });
   for (let attempt = 0; attempt < 2; attempt++) {
     try {
       const handle = openSync(file, 'wx');

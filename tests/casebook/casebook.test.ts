@@ -39,6 +39,11 @@ describe('opening a casebook', () => {
     opened.database.close();
   });
 
+  it('makes its folder on a first start', async () => {
+    const casebook = await openedCasebook(path.join(temporaryFolder(), 'not', 'there', 'yet'));
+    expect(casebook.isOpen).toBe(true);
+  });
+
   it('never overwrites a file that is no database, and says how to get back', async () => {
     const folder = temporaryFolder();
     const file = path.join(folder, 'casebook.sqlite');
