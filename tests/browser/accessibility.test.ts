@@ -3,9 +3,9 @@ import { createRequire } from 'node:module';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import type { CaseEvent } from '../../src-core/contract/case-event.ts';
-import { startStationProcess, type StationProcess } from '../processes/station-process.ts';
+import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
+import { addressesToVisit } from './addresses-to-visit.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -31,62 +31,6 @@ async function axeFindings(page: Page): Promise<string[]> {
   return result.violations.flatMap(({ id, nodes }) =>
     nodes.map((node) => `${id}: ${JSON.stringify(node.target)} ${node.failureSummary ?? ''}`),
   );
-}
-
-const opened = { complaints: [{ observation: 'popping-while-loading', value: 'heavy' }] };
-const safe: CaseEvent = { kind: 'danger-answered', present: [] };
-const dry: CaseEvent = { kind: 'remedy-chosen', remedy: 'dry-the-spool' };
-/** Events that bring a case into each of its states. */
-const STATES: readonly (readonly [string, readonly CaseEvent[]])[] = [
-  ['stop-now', []],
-  ['make-safe', [{ kind: 'danger-answered', present: ['smoke-or-burning-smell'] }]],
-  ['checking', [safe]],
-  ['verdict', [safe, { kind: 'verdict-asked' }]],
-  ['remedy', [safe, dry]],
-  ['verification', [safe, dry, { kind: 'remedy-done' }]],
-  ['closing', [safe, dry, { kind: 'remedy-done' }, { kind: 'verified', outcome: 'cured' }]],
-  ['parked', [safe, { kind: 'parked', note: 'end of shift' }]],
-  ['handed-over', [safe, { kind: 'handed-over', note: '' }]],
-  [
-    'closed',
-    [
-      safe,
-      {
-        kind: 'closed',
-        causes: [{ cause: 'wet-filament' }],
-        practice: null,
-        minutesLost: 5,
-        gramsScrapped: 1,
-        note: '',
-      },
-    ],
-  ],
-];
-
-async function addressesToVisit(station: StationProcess): Promise<string[]> {
-  const ask = async <T>(
-    reply: Promise<{ ok: true; value: T } | { ok: false; error: { message: string } }>,
-  ) => {
-    const settled = await reply;
-    if (!settled.ok) throw new Error(settled.error.message);
-    return settled.value;
-  };
-  await ask(station.call('demo:load', {}));
-  const addresses = ['bench', 'intake', 'casebook', 'recurrence', 'practice', 'guide', 'shop', 'settings'];
-  addresses.push(
-    'guide/causes/wet-filament',
-    'guide/materials/abs',
-    'guide/observations/stringing',
-    'guide/remedies/dry-the-spool',
-  );
-  for (const [, events] of STATES) {
-    const { caseId } = await ask(station.call('case:open', opened));
-    for (const [index, event] of events.entries())
-      await ask(station.call('case:send', { caseId, revision: index + 1, event }));
-    addresses.push(`case/${caseId}`);
-  }
-  addresses.push(addresses.at(-1)?.replace('case/', 'timeline/') ?? '');
-  return addresses;
 }
 
 describe('every screen', () => {

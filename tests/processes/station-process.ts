@@ -1,69 +1,10 @@
-import { spawn } from 'node:child_process';
-import path from 'node:path';
-import type { CallName } from '../../src-core/contract/call-names.ts';
-import type { InputOf, OutputOf } from '../../src-core/contract/calls.ts';
-import type { Reply } from '../../src-core/contract/reply.ts';
 import { onTestFinished } from 'vitest';
 import { ended } from './ended.ts';
+import { launchStation, type StationProcess } from './launch-station.ts';
 
-const ROOT = path.join(import.meta.dirname, '..', '..');
-const START_LIMIT_MS = 30_000;
+export type { StationProcess } from './launch-station.ts';
 
-/** The built station in a process of its own, spoken to as a browser would. */
-export interface StationProcess {
-  readonly address: string;
-  readonly pid: number;
-  /** Everything it printed so far. */
-  output(): string;
-  call<N extends CallName>(name: N, input: InputOf<N>): Promise<Reply<OutputOf<N>>>;
-  /** kill -9: no chance to tidy up. */
-  killAtOnce(): Promise<void>;
-  stop(): Promise<void>;
-}
-
-export async function startStationProcess(casebookFile: string): Promise<StationProcess> {
-  const child = spawn(process.execPath, [path.join(ROOT, 'out', 'main', 'station.js')], {
-    env: {
-      ...process.env,
-      BEADWRIGHT_CASEBOOK: casebookFile,
-      BEADWRIGHT_PORT: '0',
-    },
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
-  // Also when the test fails half-way: no process outlives its test.
-  onTestFinished(() => ended(child, 'SIGKILL'));
-  let printed = '';
-  child.stderr.on('data', (chunk: Buffer) => (printed += chunk.toString()));
-  const address = await new Promise<string>((resolve, reject) => {
-    const limit = setTimeout(
-      () => reject(new Error(`the station did not start: ${printed}`)),
-      START_LIMIT_MS,
-    );
-    child.on('exit', (code) => reject(new Error(`the station ended with ${code}: ${printed}`)));
-    child.stdout.on('data', (chunk: Buffer) => {
-      printed += chunk.toString();
-      const found = /http:\/\/\S+/.exec(printed)?.[0];
-      if (!found) return;
-      clearTimeout(limit);
-      resolve(found);
-    });
-  });
-  const page = await fetch(address);
-  const cookie = page.headers.getSetCookie()[0]?.split(';')[0] ?? '';
-  await page.body?.cancel();
-  return {
-    address,
-    pid: child.pid ?? 0,
-    output: () => printed,
-    call: async (name, input) => {
-      const response = await fetch(`${address}api/${name}`, {
-        method: 'POST',
-        headers: { 'content-type': 'application/json', origin: address.replace(/\/$/, ''), cookie },
-        body: JSON.stringify(input),
-      });
-      return (await response.json()) as Reply<never>;
-    },
-    killAtOnce: () => ended(child, 'SIGKILL'),
-    stop: () => ended(child, 'SIGTERM'),
-  };
+/** The station for one test: also when the test fails half-way, no process outlives it. */
+export function startStationProcess(casebookFile: string): Promise<StationProcess> {
+  return launchStation(casebookFile, (child) => onTestFinished(() => ended(child, 'SIGKILL')));
 }

@@ -1,0 +1,72 @@
+/**
+ * Takes a picture of every screen, in three sizes and both themes, to be looked at by people:
+ * `npx node tests/browser/take-screenshots.ts FOLDER`. The program must be built (`npm run build`).
+ */
+import { mkdirSync } from 'node:fs';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { chromium, type Page } from 'playwright-core';
+import { launchStation } from '../processes/launch-station.ts';
+import { addressesToVisit } from './addresses-to-visit.ts';
+import { BROWSER_ARGUMENTS, findBrowser } from './find-browser.ts';
+
+const SIZES = [
+  { name: 'desk', width: 1280, height: 800 },
+  { name: 'wide', width: 1920, height: 1080 },
+  { name: 'tablet', width: 800, height: 1280 },
+] as const;
+const THEMES = ['light', 'dark'] as const;
+
+/** What a still picture of an untouched screen would not show: the hands at work. */
+async function showAtWork(page: Page, address: string): Promise<void> {
+  if (address === 'intake') {
+    await page.getByLabel('Search in your own words').fill('popping');
+    await page.getByRole('checkbox', { name: 'Popping or spitting while loading' }).check();
+    await page.getByLabel('Search in your own words').fill('');
+  }
+}
+
+async function takeAll(folder: string): Promise<number> {
+  const scratch = await mkdtemp(path.join(tmpdir(), 'beadwright-screens-'));
+  const station = await launchStation(path.join(scratch, 'casebook.sqlite'));
+  const browser = await chromium.launch({ executablePath: findBrowser(), args: BROWSER_ARGUMENTS });
+  let taken = 0;
+  try {
+    const addresses = await addressesToVisit(station);
+    mkdirSync(folder, { recursive: true });
+    for (const theme of THEMES) {
+      const context = await browser.newContext({ reducedMotion: 'reduce' });
+      await context.addInitScript(
+        (value) => localStorage.setItem('beadwright.display', JSON.stringify({ theme: value })),
+        theme,
+      );
+      const page = await context.newPage();
+      for (const size of SIZES) {
+        await page.setViewportSize(size);
+        for (const [index, address] of addresses.entries()) {
+          await page.goto(`${station.address}#/${address}`);
+          await page.locator('main h1').first().waitFor();
+          await page.waitForLoadState('networkidle');
+          await showAtWork(page, address);
+          // Cases carry ids of this run: their place in the list, which follows the states of a case, names them.
+          const name = address.replace(/^(case|timeline)\/.*/, `$1-${index}`).replaceAll('/', '-');
+          await page.screenshot({ path: path.join(folder, `${name}-${size.name}-${theme}.png`) });
+          taken++;
+        }
+      }
+      await context.close();
+    }
+  } finally {
+    await browser.close();
+    await station.stop();
+    await rm(scratch, { recursive: true, force: true });
+  }
+  return taken;
+}
+
+const folder = process.argv[2];
+if (folder === undefined) {
+  console.error('say where the pictures go: npx node tests/browser/take-screenshots.ts FOLDER');
+  process.exitCode = 2;
+} else console.log(`${await takeAll(folder)} pictures in ${folder}`);
