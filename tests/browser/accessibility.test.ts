@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
-import { addressesToVisit } from './addresses-to-visit.ts';
+import { addressesToVisit, visit } from './addresses-to-visit.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -51,9 +51,7 @@ describe('every screen', () => {
       for (const size of SIZES) {
         await page.setViewportSize(size);
         for (const address of addresses) {
-          await page.goto(`${station.address}#/${address}`);
-          await page.locator('main h1').first().waitFor();
-          await page.waitForLoadState('networkidle');
+          await visit(page, station, address);
           const where = `${address} ${size.name}`;
           if (size.name === 'desk')
             findings.push(...(await axeFindings(page)).map((finding) => `${where}: ${finding}`));

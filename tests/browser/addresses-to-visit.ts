@@ -1,18 +1,24 @@
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import type { InputOf } from '../../src-core/contract/calls.ts';
+import type { Page } from 'playwright-core';
 import type { StationProcess } from '../processes/launch-station.ts';
 
-const opened = { complaints: [{ observation: 'popping-while-loading', value: 'heavy' }] };
+const opened: InputOf<'case:open'> = {
+  conditions: { polymer: 'abs', 'nozzle-mm': 0.8, storage: 'open', enclosure: 'closed' },
+  complaints: [{ observation: 'weak-layer-bonds', value: 'slight' }],
+};
 const safe: CaseEvent = { kind: 'danger-answered', present: [] };
+const popping: CaseEvent = { kind: 'answered', observation: 'popping-while-loading', value: 'slight' };
 const dry: CaseEvent = { kind: 'remedy-chosen', remedy: 'dry-the-spool' };
 /** Events that bring a case into each of its states. */
 const STATES: readonly (readonly [string, readonly CaseEvent[]])[] = [
   ['stop-now', []],
   ['make-safe', [{ kind: 'danger-answered', present: ['smoke-or-burning-smell'] }]],
-  ['checking', [safe]],
-  ['verdict', [safe, { kind: 'verdict-asked' }]],
-  ['remedy', [safe, dry]],
-  ['verification', [safe, dry, { kind: 'remedy-done' }]],
-  ['closing', [safe, dry, { kind: 'remedy-done' }, { kind: 'verified', outcome: 'cured' }]],
+  ['checking', [safe, popping]],
+  ['verdict', [safe, popping, { kind: 'verdict-asked' }]],
+  ['remedy', [safe, popping, dry]],
+  ['verification', [safe, popping, dry, { kind: 'remedy-done' }]],
+  ['closing', [safe, popping, dry, { kind: 'remedy-done' }, { kind: 'verified', outcome: 'cured' }]],
   ['parked', [safe, { kind: 'parked', note: 'end of shift' }]],
   ['handed-over', [safe, { kind: 'handed-over', note: '' }]],
   [
@@ -43,10 +49,12 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
   await ask(station.call('demo:load', {}));
   const addresses = ['bench', 'intake', 'casebook', 'recurrence', 'practice', 'guide', 'shop', 'settings'];
   addresses.push(
-    'guide/causes/wet-filament',
-    'guide/materials/abs',
-    'guide/observations/stringing',
-    'guide/remedies/dry-the-spool',
+    'guide/cause/wet-filament',
+    'guide/material/abs',
+    'guide/observation/stringing',
+    'guide/remedy/dry-the-spool',
+    'guide/mechanism/steam-in-melt',
+    'guide/practice/spool-left-open',
   );
   for (const [, events] of STATES) {
     const { caseId } = await ask(station.call('case:open', opened));
@@ -56,4 +64,14 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
   }
   addresses.push(addresses.at(-1)?.replace('case/', 'timeline/') ?? '');
   return addresses;
+}
+
+/** Opens a screen and waits until it has read what it shows; a sheet that the guide does not know is an error. */
+export async function visit(page: Page, station: StationProcess, address: string): Promise<void> {
+  await page.goto(`${station.address}#/${address}`);
+  await page.locator('main h1').first().waitFor();
+  await page.waitForLoadState('networkidle');
+  await page.getByText(/^Reading .* …$/).waitFor({ state: 'hidden' });
+  if (await page.getByText('There is no entry of that name').isVisible())
+    throw new Error(`${address} is not in the guide: mend the list of addresses`);
 }

@@ -1,6 +1,6 @@
 /**
  * Takes a picture of every screen, in three sizes and both themes, to be looked at by people:
- * `npx node tests/browser/take-screenshots.ts FOLDER`. The program must be built (`npm run build`).
+ * `npm run screens -- FOLDER`. The program must be built (`npm run build`).
  */
 import { mkdirSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
@@ -8,7 +8,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium, type Page } from 'playwright-core';
 import { launchStation } from '../processes/launch-station.ts';
-import { addressesToVisit } from './addresses-to-visit.ts';
+import { addressesToVisit, visit } from './addresses-to-visit.ts';
 import { BROWSER_ARGUMENTS, findBrowser } from './find-browser.ts';
 
 const SIZES = [
@@ -45,9 +45,7 @@ async function takeAll(folder: string): Promise<number> {
       for (const size of SIZES) {
         await page.setViewportSize(size);
         for (const [index, address] of addresses.entries()) {
-          await page.goto(`${station.address}#/${address}`);
-          await page.locator('main h1').first().waitFor();
-          await page.waitForLoadState('networkidle');
+          await visit(page, station, address);
           await showAtWork(page, address);
           // Cases carry ids of this run: their place in the list, which follows the states of a case, names them.
           const name = address.replace(/^(case|timeline)\/.*/, `$1-${index}`).replaceAll('/', '-');
@@ -67,6 +65,6 @@ async function takeAll(folder: string): Promise<number> {
 
 const folder = process.argv[2];
 if (folder === undefined) {
-  console.error('say where the pictures go: npx node tests/browser/take-screenshots.ts FOLDER');
+  console.error('say where the pictures go: npm run screens -- FOLDER');
   process.exitCode = 2;
 } else console.log(`${await takeAll(folder)} pictures in ${folder}`);
