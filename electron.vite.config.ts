@@ -6,7 +6,11 @@ export default defineConfig({
     build: {
       outDir: 'out/main',
       rollupOptions: {
-        input: { index: 'src-main/desktop/index.ts', station: 'src-main/station/index.ts' },
+        input: {
+          index: 'src-main/desktop/index.ts',
+          station: 'src-main/station/index.ts',
+          reasoning: 'src-main/reasoning/worker.ts',
+        },
         output: { format: 'es' },
       },
     },

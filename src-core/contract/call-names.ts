@@ -11,6 +11,7 @@ export const CALL_NAMES = [
   'case:send',
   'case:why-candidate',
   'case:why-check',
+  'case:second-thoughts',
   'case:list',
   'case:timeline',
   'case:export',

@@ -12,6 +12,7 @@ import {
 } from './casebook-view.ts';
 import { idSchema, recordIdSchema } from './common.ts';
 import { guideSchema } from './guide-view.ts';
+import { secondThoughtsSchema } from './second-thoughts-view.ts';
 import { personInputSchema, printerInputSchema, shopSchema, spoolInputSchema } from './shop-records.ts';
 import { trainingRunSchema, trainingViewSchema } from './training-view.ts';
 
@@ -66,6 +67,7 @@ export const calls = {
     output: whyCheckSchema,
     callers: screens,
   },
+  'case:second-thoughts': { input: theCase, output: secondThoughtsSchema.nullable(), callers: screens },
   'case:list': { input: caseFilterSchema, output: caseListSchema, callers: everywhere },
   'case:timeline': { input: theCase, output: timelineSchema, callers: screens },
   'case:export': {

@@ -8,7 +8,7 @@ import type { CaseContext } from './case-machine.ts';
 import { mainComplaint, evidenceOf } from './finding-evidence.ts';
 
 /** How much of a remedy's waiting time counts: the machine stands, the person does something else. */
-const WAITING_SHARE = 0.25;
+const WAITING_SHARE = 0.1;
 
 /** One-off minutes of bringing the machine into a state; checks in the same state share them. */
 export const PREPARATION_MINUTES: ReadonlyMap<string, number> = new Map([

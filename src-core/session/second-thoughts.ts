@@ -1,40 +1,26 @@
-import { decibansOf, rivalry, tippingPoints, type ModelWeight } from '../inference/index.ts';
+import type { SecondThoughts } from '../contract/second-thoughts-view.ts';
+import {
+  decibansOf,
+  infer,
+  rivalry,
+  tippingPoints,
+  topExplanations,
+  type ModelWeight,
+} from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseContext } from './case-machine.ts';
 import { caseProblem, type CaseProblem } from './case-problem.ts';
-
-/** What stands against the first candidate, in the guide's ids. */
-export interface SecondThoughts {
-  readonly first: string;
-  /** The two strongest rivals, each with the check that best tells it from the first; null when none does. */
-  readonly rivals: readonly {
-    readonly cause: string;
-    readonly check: { readonly observation: string; readonly minutes: number; readonly bits: number } | null;
-  }[];
-  /** Answers to open checks after which another cause comes first, most probable first. */
-  readonly mindChangers: readonly {
-    readonly observation: string;
-    readonly value: string;
-    readonly probability: number;
-    readonly first: string;
-    readonly firstProbability: number;
-  }[];
-  /** Estimates of the guide that would tip the ranking if they moved, the nearest first. */
-  readonly weights: readonly {
-    readonly from: string;
-    /** Null for the prior of `from`. */
-    readonly to: string | null;
-    readonly probability: number;
-    readonly tipsAt: number;
-    readonly decibans: number;
-    readonly rival: string;
-  }[];
-}
+import { causeLabel, observationLabel, valueLabel } from './wording.ts';
 
 const SHOWN_ANSWERS = 8;
 const SHOWN_WEIGHTS = 8;
+const SHOWN_EXPLANATIONS = 5;
+/** Of the checks that tell at least this share of what the best tells, the quickest is proposed. */
+const GOOD_SHARE = 0.5;
+/** A set of causes less probable than this is no explanation worth a line. */
+const LEAST_EXPLANATION = 0.005;
 
-/** Null when nothing can be said: findings that exclude each other, or too wide a network. Takes some 0.2 s. */
+/** Null when nothing can be said: findings that exclude each other, or too wide a network. Takes some 0.2 s: not for the answer path. */
 export function secondThoughts(knowledge: Knowledge, context: CaseContext): SecondThoughts | null {
   const problem = caseProblem(knowledge, context);
   const { model, priors, evidence, history, checks } = problem;
@@ -42,57 +28,91 @@ export function secondThoughts(knowledge: Knowledge, context: CaseContext): Seco
   const rivals = rivalry(model, priors, evidence, open, { history });
   const tipping = tippingPoints(model, priors, evidence, { history });
   if (rivals.kind !== 'ok' || tipping.kind !== 'ok') return null;
-  const cause = (index: number) => model.causes[index]?.id ?? '';
+  const posterior = infer(model, priors, evidence, { history });
+  if (posterior.kind !== 'ok') return null;
+  const explained = topExplanations(model, priors, evidence, SHOWN_EXPLANATIONS, { history });
+  const cause = (index: number) => {
+    const id = model.causes[index]?.id ?? '';
+    return { cause: id, label: causeLabel(knowledge, id) };
+  };
   return {
     first: cause(tipping.first),
-    rivals: rivals.rivals.map(({ cause: rival, apart: [best] }) => ({
-      cause: cause(rival),
-      check: best ? { ...checkOf(problem, best.observation), bits: best.bits } : null,
+    explanations: (explained.kind === 'ok' ? explained.explanations : [])
+      .filter(({ causes, probability }) => causes.length > 0 && probability >= LEAST_EXPLANATION)
+      .map(({ causes, probability }) => ({ causes: causes.map(cause), probability: within(probability) })),
+    rivals: rivals.rivals.map(({ cause: rival, apart }) => ({
+      ...cause(rival),
+      probability: within(posterior.causes[rival] ?? 0),
+      check: quickest(
+        apart
+          .filter(({ bits }) => bits >= GOOD_SHARE * (apart[0]?.bits ?? 0))
+          .map(({ observation }) => checkOf(knowledge, problem, observation)),
+      ),
     })),
     mindChangers: rivals.mindChangers
       .slice(0, SHOWN_ANSWERS)
       .map(({ observation, level, probability, first, firstProbability }) => {
-        const { observation: id } = checkOf(problem, observation);
-        const value = knowledge.levelsOf(id)[level] ?? '';
-        return { observation: id, value, probability, first: cause(first), firstProbability };
+        const { observation: id, label } = checkOf(knowledge, problem, observation);
+        const value = valueLabel(knowledge, id, knowledge.levelsOf(id)[level] ?? '');
+        return {
+          observation: id,
+          label,
+          value,
+          probability: within(probability),
+          first: cause(first),
+          firstProbability: within(firstProbability),
+        };
       }),
     weights: tipping.points
       .slice(0, SHOWN_WEIGHTS)
       .map(({ weight, probability, tipsAt, logOddsMove, rival }) => ({
-        ...endsOf(problem, weight),
-        probability,
-        tipsAt,
+        label: labelOf(knowledge, problem, weight),
+        probability: within(probability),
+        tipsAt: within(tipsAt),
         decibans: decibansOf(logOddsMove),
         rival: cause(rival),
       })),
   };
 }
 
+function quickest<T extends { readonly minutes: number }>(checks: readonly T[]): T | null {
+  return checks.reduce<T | null>((best, one) => (best && best.minutes <= one.minutes ? best : one), null);
+}
+
+/** Rounding may leave a sum a hair outside. */
+function within(probability: number): number {
+  return Math.min(1, Math.max(0, probability));
+}
+
 function checkOf(
+  knowledge: Knowledge,
   { checks, model }: CaseProblem,
-  observation: number,
-): { observation: string; minutes: number } {
+  index: number,
+): { observation: string; label: string; minutes: number } {
+  const observation = model.observations[index]?.id ?? '';
   return {
-    observation: model.observations[observation]?.id ?? '',
-    minutes: checks.find((check) => check.observation === observation)?.minutes ?? 0,
+    observation,
+    label: observationLabel(knowledge, observation),
+    minutes: checks.find((check) => check.observation === index)?.minutes ?? 0,
   };
 }
 
-function endsOf({ model }: CaseProblem, weight: ModelWeight): { from: string; to: string | null } {
+/** What the weight joins, in the guide's labels. */
+function labelOf(knowledge: Knowledge, { model }: CaseProblem, weight: ModelWeight): string {
+  const cause = (index: number) => causeLabel(knowledge, model.causes[index]?.id ?? '');
+  const mechanism = (index: number) => {
+    const id = model.mechanisms[index]?.id ?? '';
+    return knowledge.mechanisms.get(id)?.label ?? id;
+  };
   switch (weight.kind) {
     case 'prior':
-      return { from: model.causes[weight.cause]?.id ?? '', to: null };
+      return `${cause(weight.cause)}, before anything was found`;
     case 'drive':
-      return {
-        from: model.causes[weight.cause]?.id ?? '',
-        to: model.mechanisms[weight.mechanism]?.id ?? '',
-      };
+      return `${cause(weight.cause)} → ${mechanism(weight.mechanism)}`;
     case 'sign': {
       const { kind, index } = weight.from;
-      return {
-        from: (kind === 'cause' ? model.causes : model.mechanisms)[index]?.id ?? '',
-        to: model.observations[weight.observation]?.id ?? '',
-      };
+      const observation = model.observations[weight.observation]?.id ?? '';
+      return `${(kind === 'cause' ? cause : mechanism)(index)} → ${observationLabel(knowledge, observation)}`;
     }
   }
 }

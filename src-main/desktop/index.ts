@@ -39,7 +39,10 @@ async function run(): Promise<void> {
     window.focus();
   });
   app.on('window-all-closed', () => app.quit());
-  app.on('will-quit', () => void program.casebook.close());
+  app.on('will-quit', () => {
+    void program.reasoner.close();
+    void program.casebook.close();
+  });
   await window.loadURL(APP_ADDRESS);
 }
 

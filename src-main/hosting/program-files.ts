@@ -20,6 +20,11 @@ export function programVersion(folder: string): string {
   return typeof version === 'string' ? version : '0.0.0';
 }
 
+/** The built code of a reasoning thread. */
+export function reasoningWorker(folder: string): string {
+  return path.join(folder, 'out', 'main', 'reasoning.js');
+}
+
 /** The casebook's file: BEADWRIGHT_CASEBOOK, or the user's data folder. Desktop and station share it. */
 export function casebookFile(environment: NodeJS.ProcessEnv): string {
   return (

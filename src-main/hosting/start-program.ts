@@ -3,7 +3,8 @@ import type { Caller } from '../../src-core/contract/calls.ts';
 import { Casebook } from '../casebook/casebook.ts';
 import { readKnowledge } from '../knowledge/read-knowledge.ts';
 import { createProgram, type Program } from '../operations/program.ts';
-import { casebookFile, programVersion } from './program-files.ts';
+import { reasonerInWorkers } from '../reasoning/worker-reasoner.ts';
+import { casebookFile, reasoningWorker, programVersion } from './program-files.ts';
 
 /** Loads the guide, opens the casebook (or records why it cannot be opened) and hands the two out as a program. */
 export async function startProgram(
@@ -22,6 +23,10 @@ export async function startProgram(
     knowledge,
     casebook,
     resourcesFolder: path.join(folder, 'resources'),
+    // Nobody waits beside a command, and one started from its sources has no built worker.
+    ...(host !== 'command' && {
+      reasoner: reasonerInWorkers(reasoningWorker(folder), { folder, programVersion: version }),
+    }),
     now,
   });
 }

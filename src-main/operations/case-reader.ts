@@ -3,7 +3,6 @@ import { ENGINE_VERSION } from '../../src-core/inference/index.ts';
 import type { CaseMoment } from '../../src-core/session/case-flow.ts';
 import { buildCaseView } from '../../src-core/session/case-view.ts';
 import { eventsInForce, type LoggedEvent } from '../../src-core/session/logged-event.ts';
-import { rankCauses, reasonAbout } from '../../src-core/session/reason-about.ts';
 import { readCase, readLog } from '../casebook/case.repository.ts';
 import { readShop } from './handlers/shop.ts';
 import type { Program } from './program.ts';
@@ -38,23 +37,24 @@ export async function viewCase(program: Program, caseId: string, stored?: Stored
     knowledge: program.knowledge,
     log,
     moment,
-    reasoning: reasonAbout(program.knowledge, moment.context),
-    previous: previousProbabilities(program, log, moment),
+    reasoning: await program.reasoner.run('reason', moment.context),
+    previous: await previousProbabilities(program, log, moment),
     now: program.now().toISOString(),
   });
 }
 
 /** Probabilities before the last event that changed what is known, for showing what moved. */
-function previousProbabilities(
+async function previousProbabilities(
   program: Program,
   log: readonly LoggedEvent[],
   moment: CaseMoment,
-): Map<string, number> | null {
+): Promise<Map<string, number> | null> {
   const inForce = eventsInForce(log);
   for (let end = inForce.length - 1; end > 0; end--) {
     const before = program.flow.replay(inForce.slice(0, end)).moment;
     if (isSameKnowing(before, moment)) continue;
-    return new Map(rankCauses(program.knowledge, before.context).map((one) => [one.cause, one.probability]));
+    const ranking = await program.reasoner.run('rank', before.context);
+    return new Map(ranking.map((one) => [one.cause, one.probability]));
   }
   return null;
 }
@@ -63,4 +63,11 @@ function isSameKnowing(a: CaseMoment, b: CaseMoment): boolean {
   const known = ({ context }: CaseMoment) =>
     JSON.stringify([context.findings, context.conditions, context.tried]);
   return known(a) === known(b);
+}
+
+/** The first candidate of a case still open; a closed one has confirmed causes instead. */
+export async function topCauseOf(program: Program, { context }: CaseMoment): Promise<string | null> {
+  if (context.closing) return null;
+  const [first] = await program.reasoner.run('rank', context);
+  return first?.cause ?? null;
 }

@@ -1,7 +1,14 @@
 import type { Handlers } from './dispatcher.ts';
 import { backupList, backupMake, backupRestore } from './handlers/backups.ts';
 import { caseList, caseTimeline, leadRecurrence } from './handlers/casebook.ts';
-import { caseOpen, caseSend, caseView, caseWhyCandidate, caseWhyCheck } from './handlers/cases.ts';
+import {
+  caseOpen,
+  caseSecondThoughts,
+  caseSend,
+  caseView,
+  caseWhyCandidate,
+  caseWhyCheck,
+} from './handlers/cases.ts';
 import { demoLoad, demoRemove } from './handlers/demo.ts';
 import { guideRead, hostInfo } from './handlers/guide.ts';
 import { savePersonCall, savePrinterCall, saveSpoolCall, shopRead } from './handlers/shop.ts';
@@ -21,6 +28,7 @@ export const handlers: Handlers = {
   'case:send': caseSend,
   'case:why-candidate': caseWhyCandidate,
   'case:why-check': caseWhyCheck,
+  'case:second-thoughts': caseSecondThoughts,
   'case:list': caseList,
   'case:timeline': caseTimeline,
   'case:export': caseExport,

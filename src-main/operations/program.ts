@@ -4,6 +4,7 @@ import type { Caller } from '../../src-core/contract/calls.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { createCaseFlow, type CaseFlow } from '../../src-core/session/case-flow.ts';
 import type { Casebook } from '../casebook/casebook.ts';
+import { reasonerInThisThread, type Reasoner } from '../reasoning/reasoner.ts';
 
 /** Everything operations work with. Built once by a host and passed in: no globals. */
 export interface Program {
@@ -12,6 +13,8 @@ export interface Program {
   readonly knowledge: Knowledge;
   readonly flow: CaseFlow;
   readonly casebook: Casebook;
+  /** What is worked out about cases; handlers await it, so that the host goes on answering. */
+  readonly reasoner: Reasoner;
   /** Where the demo shop and other files of the program lie. */
   readonly resourcesFolder: string;
   now(): Date;
@@ -24,6 +27,8 @@ export interface ProgramParts {
   readonly knowledge: Knowledge;
   readonly casebook: Casebook;
   readonly resourcesFolder: string;
+  /** In this thread where none is given. */
+  readonly reasoner?: Reasoner;
   readonly now?: () => Date;
 }
 
@@ -36,6 +41,7 @@ export function createProgram(parts: ProgramParts): Program {
     knowledge: parts.knowledge,
     flow: createCaseFlow(parts.knowledge),
     casebook: parts.casebook,
+    reasoner: parts.reasoner ?? reasonerInThisThread(parts.knowledge),
     resourcesFolder: parts.resourcesFolder,
     now,
     newId: () => nextUlid(now().getTime()),

@@ -12,6 +12,7 @@ const SOURCES = [
 const BUILT = [
   'out/main/index.js',
   'out/main/station.js',
+  'out/main/reasoning.js',
   'out/preload/preload.cjs',
   'out/renderer/index.html',
 ];

@@ -27,6 +27,7 @@ console.log(`Beadwright is at ${station.address} (casebook ${program.casebook.fi
 
 const stop = async () => {
   await station.close();
+  await program.reasoner.close();
   await program.casebook.close();
   process.exit(0);
 };

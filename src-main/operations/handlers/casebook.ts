@@ -2,7 +2,6 @@ import { ENGINE_VERSION } from '../../../src-core/inference/index.ts';
 import { printHoursBetween } from '../../../src-core/recurrence/print-hours.ts';
 import { recurrencesOf } from '../../../src-core/recurrence/recurrence.ts';
 import { undoneSeqs } from '../../../src-core/session/logged-event.ts';
-import { rankCauses } from '../../../src-core/session/reason-about.ts';
 import { causeLabel, eventText } from '../../../src-core/session/wording.ts';
 import { listCases, listClosedCauses } from '../../casebook/case-list.repository.ts';
 import { readCase, readLog } from '../../casebook/case.repository.ts';
@@ -15,7 +14,8 @@ const TIMELINE_CANDIDATES = 6;
 export const caseList: Handler<'case:list'> = ({ casebook }, filter) => listCases(casebook.db, filter);
 
 /** The case replayed event by event under today's guide and engine. */
-export const caseTimeline: Handler<'case:timeline'> = async ({ casebook, knowledge, flow }, { caseId }) => {
+export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }) => {
+  const { casebook, knowledge, flow } = program;
   const log = await readLog(casebook.db, caseId);
   const record = await readCase(casebook.db, caseId);
   if (log.length === 0 || !record)
@@ -23,24 +23,25 @@ export const caseTimeline: Handler<'case:timeline'> = async ({ casebook, knowled
   const undone = undoneSeqs(log);
   const whole = flow.replay(log);
   const refusedSeq = whole.ok ? null : whole.refusedSeq;
-  const steps = log
+  const shown = log
     .filter(({ event }) => event.kind !== 'step-ticked')
-    .map((logged) => {
+    .map(async (logged) => {
       const { moment } = flow.replay(log.filter(({ seq }) => seq <= logged.seq));
-      const ranking = rankCauses(knowledge, moment.context).slice(0, TIMELINE_CANDIDATES);
+      const ranking = await program.reasoner.run('rank', moment.context);
       return {
         seq: logged.seq,
         at: logged.at,
         kind: logged.event.kind,
         text: eventText(knowledge, logged.event),
         isUndone: undone.has(logged.seq),
-        candidates: ranking.map(({ cause, probability }) => ({
+        candidates: ranking.slice(0, TIMELINE_CANDIDATES).map(({ cause, probability }) => ({
           cause,
           label: causeLabel(knowledge, cause),
           probability,
         })),
       };
     });
+  const steps = await Promise.all(shown);
   return {
     caseId,
     number: record.number,

@@ -1,9 +1,7 @@
 import type { CaseEvent, Intake } from '../../../src-core/contract/case-event.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
-import { rankCauses } from '../../../src-core/session/reason-about.ts';
-import { whyCandidate, whyCheck } from '../../../src-core/session/why.ts';
 import { appendEvent, readCase } from '../../casebook/case.repository.ts';
-import { loadCase, viewCase } from '../case-reader.ts';
+import { loadCase, topCauseOf, viewCase } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
@@ -36,14 +34,19 @@ export const caseWhyCandidate: Handler<'case:why-candidate'> = async (program, {
   const { moment } = await loadCase(program, caseId);
   if (!program.knowledge.causes.has(cause))
     throw new Refusal('not-found', `the guide has no cause "${cause}"`);
-  return whyCandidate(program.knowledge, moment.context, cause);
+  return program.reasoner.run('why-candidate', moment.context, cause);
 };
 
 export const caseWhyCheck: Handler<'case:why-check'> = async (program, { caseId, observation }) => {
   const { moment } = await loadCase(program, caseId);
   if (!program.knowledge.observations.has(observation))
     throw new Refusal('not-found', `the guide has no observation "${observation}"`);
-  return whyCheck(program.knowledge, moment.context, observation);
+  return program.reasoner.run('why-check', moment.context, observation);
+};
+
+export const caseSecondThoughts: Handler<'case:second-thoughts'> = async (program, { caseId }) => {
+  const { moment } = await loadCase(program, caseId);
+  return program.reasoner.run('second-thoughts', moment.context);
 };
 
 /** Checks the event against guide and flow, then writes it and the list row that follows, in one transaction. */
@@ -62,9 +65,7 @@ async function append(
   const intake = moment.context.intake;
   const printer = shop.printers.find((one) => one.id === intake?.printerId);
   const spool = shop.spools.find((one) => one.id === intake?.spoolId);
-  const topCause = moment.context.closing
-    ? null
-    : (rankCauses(program.knowledge, moment.context)[0]?.cause ?? null);
+  const topCause = await topCauseOf(program, moment);
   const before = await readCase(program.casebook.db, caseId);
   const { record, causes } = projectCase({
     caseId,

@@ -1,14 +1,13 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { parse } from 'yaml';
-import { rankCauses } from '../../../src-core/session/reason-about.ts';
-import { demoCases } from '../../../src-core/training/demo-cases.ts';
 import { demoShopSchema, type DemoShop } from '../../../src-core/training/demo-shop.ts';
 import { insertCase } from '../../casebook/case.repository.ts';
 import { removeDemoRecords } from '../../casebook/demo.repository.ts';
 import { savePerson } from '../../casebook/person.repository.ts';
 import { saveHourReading, savePrinter } from '../../casebook/printer.repository.ts';
 import { saveSpool } from '../../casebook/spool.repository.ts';
+import { topCauseOf } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
@@ -24,7 +23,7 @@ export const demoLoad: Handler<'demo:load'> = async (program) => {
   const endMs = program.now().getTime();
   const ids = await saveRecords(program, demo, endMs);
   const { knowledge, casebook } = program;
-  for (const one of demoCases(knowledge, demo, ids, endMs)) {
+  for (const one of await program.reasoner.run('demo-cases', demo, ids, endMs)) {
     const replayed = program.flow.replay(one.log);
     if (!replayed.ok) throw new Error(`demo event ${replayed.refusedSeq}: ${replayed.reason}`);
     const { moment } = replayed;
@@ -33,7 +32,7 @@ export const demoLoad: Handler<'demo:load'> = async (program) => {
       knowledge,
       log: one.log,
       moment,
-      topCause: moment.context.closing ? null : (rankCauses(knowledge, moment.context)[0]?.cause ?? null),
+      topCause: await topCauseOf(program, moment),
       isDemo: true,
       searchWords: [demo.printers[one.printer]?.label ?? '', demo.spools[one.spool]?.label ?? ''],
     });

@@ -1,5 +1,4 @@
-import { buildTrainingView } from '../../../src-core/training/training-view.ts';
 import type { Handler } from '../dispatcher.ts';
 
-export const trainingView: Handler<'training:view'> = ({ knowledge }, run) =>
-  buildTrainingView(knowledge, run);
+export const trainingView: Handler<'training:view'> = ({ reasoner }, run) =>
+  reasoner.run('training-view', run);

@@ -1,10 +1,10 @@
 import { z } from 'zod';
 import { caseLineSchema, type CaseLine } from '../../../src-core/contract/case-line.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
-import { rankCauses } from '../../../src-core/session/reason-about.ts';
 import { insertCase, readCase, readLogs } from '../../casebook/case.repository.ts';
 import { savePrinter } from '../../casebook/printer.repository.ts';
 import { saveSpool } from '../../casebook/spool.repository.ts';
+import { topCauseOf } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
@@ -89,9 +89,7 @@ async function importLine(program: Program, text: string): Promise<'imported' | 
 
   await addMissingRecords(program, line);
   const { moment } = replayed;
-  const topCause = moment.context.closing
-    ? null
-    : (rankCauses(program.knowledge, moment.context)[0]?.cause ?? null);
+  const topCause = await topCauseOf(program, moment);
   const { record, causes } = projectCase({
     caseId: line.caseId,
     knowledge: program.knowledge,

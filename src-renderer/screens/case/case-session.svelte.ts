@@ -1,6 +1,7 @@
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import type { CaseView, WhyCandidate, WhyCheck } from '../../../src-core/contract/case-view.ts';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
+import type { SecondThoughts } from '../../../src-core/contract/second-thoughts-view.ts';
 import type { Reply } from '../../../src-core/contract/reply.ts';
 
 /** A send that did not go through; the event is kept so that nothing has to be entered again. */
@@ -78,6 +79,10 @@ export class CaseSession {
 
   whyCheck(observation: string): Promise<Reply<WhyCheck>> {
     return this.#host.call('case:why-check', { caseId: this.caseId, observation });
+  }
+
+  secondThoughts(): Promise<Reply<SecondThoughts | null>> {
+    return this.#host.call('case:second-thoughts', { caseId: this.caseId });
   }
 
   async #sendWaiting(event: CaseEvent): Promise<boolean> {
