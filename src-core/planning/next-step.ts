@@ -5,14 +5,17 @@ import { orderCost } from './cheapest-order.ts';
 import { planRemedies, type RepairPlan } from './repair-plan.ts';
 import { requireProblem, type RepairProblem } from './repair-problem.ts';
 import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
+import { SecondLook } from './second-look.ts';
 
 export interface NextStepOptions {
   /** Checks that get a full look after a rough sort. */
   readonly finalists?: number;
+  /** Of these, how many are looked at two steps ahead; 0 for one-step look-ahead. */
+  readonly secondLooks?: number;
 }
 
 export interface RankedCheck extends CheckValue {
-  /** Index into the checks given. */
+  /** Index into the checks given. `expectedMinutes` is lower than `value` says where a second check may follow. */
   readonly check: number;
   /** True when the check saves more minutes than it takes. */
   readonly pays: boolean;
@@ -35,7 +38,9 @@ export interface NextStep {
     | { readonly kind: 'check'; readonly check: number; readonly expectedMinutes: number }
     | { readonly kind: 'remedy'; readonly remedy: number; readonly expectedMinutes: number }
     | { readonly kind: 'service'; readonly expectedMinutes: number };
-  /** The best remedy plan with no further check. */
+  /** The best to do without a check first; a check may follow it. */
+  readonly act: Exclude<NextStep['best'], { readonly kind: 'check' }>;
+  /** The best remedy plan with no further check at all. */
   readonly actNow: RepairPlan;
   /** Finalists, cheapest first. */
   readonly checks: readonly RankedCheck[];
@@ -44,6 +49,8 @@ export interface NextStep {
 }
 
 const FINALISTS = 8;
+/** Finalists looked at two steps ahead. */
+const SECOND_LOOKS = 4;
 /** Remedies whose expected cost as a first step is worked out in full; the rest are ranked by chance over cost. */
 const REMEDIES_IN_FULL = 12;
 /** A saving below this many minutes is no reason to ask anybody to check something. */
@@ -51,8 +58,8 @@ const LEAST_SAVING_MINUTES = 1e-6;
 
 /**
  * Best next step among open checks and remedies: each check's expected cost, its own minutes included, against
- * that of acting now. A check is proposed only if it pays. One-step look-ahead: after a check the plan is
- * remedies only (Heckerman, Breese & Rommelse 1995).
+ * that of acting now. A check is proposed only if it pays. One-step look-ahead, where after a check the plan is
+ * remedies only (Heckerman, Breese & Rommelse 1995), and for the best of them a second step: another check may follow.
  */
 export function nextStep(
   problem: RepairProblem,
@@ -82,28 +89,45 @@ export function nextStepAmong(
     offers,
     options.finalists ?? FINALISTS,
   );
-  const ranked = leading
-    .map((index): RankedCheck => {
-      const check = (offers[index] as CheckOffer).inFull();
-      const value = valueAgainst(problem, check, now, actNow.expectedMinutes);
-      return {
-        ...value,
-        check: index,
-        pays: value.expectedMinutes < actNow.expectedMinutes - LEAST_SAVING_MINUTES,
-      };
+  const looked = leading.map((index) => {
+    const check = (offers[index] as CheckOffer).inFull();
+    return { index, check, ...valueAgainst(problem, check, now, actNow.expectedMinutes) };
+  });
+  looked.sort((a, b) => a.expectedMinutes - b.expectedMinutes);
+  const secondLooks = options.secondLooks ?? SECOND_LOOKS;
+  const further = new SecondLook(problem, few);
+  const remedies = rankRemedies(problem, tables, probabilities, actNow)
+    .map((one, place): RankedRemedy => {
+      const row = few.remedies.find(({ index }) => index === one.remedy);
+      if (!row || place >= secondLooks) return one;
+      return { ...one, expectedMinutes: further.costOfRemedy(row, looked, one.expectedMinutes) };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
-  const [bestCheck] = ranked;
-  const [firstRemedy] = actNow.order;
-  const { expectedMinutes } = actNow;
-  const act =
-    firstRemedy === undefined
-      ? ({ kind: 'service', expectedMinutes } as const)
-      : ({ kind: 'remedy', remedy: firstRemedy, expectedMinutes } as const);
-  const best = bestCheck?.pays
-    ? ({ kind: 'check', check: bestCheck.check, expectedMinutes: bestCheck.expectedMinutes } as const)
+  const act = actingNow(actNow, remedies);
+  const ranked = looked
+    .map(({ index, check, ...value }, place): RankedCheck => {
+      const others = looked.filter((one) => one.index !== index);
+      const expectedMinutes =
+        place < secondLooks ? further.costOfCheck({ check, ...value }, others) : value.expectedMinutes;
+      const pays = expectedMinutes < act.expectedMinutes - LEAST_SAVING_MINUTES;
+      return { ...value, expectedMinutes, check: index, pays };
+    })
+    .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
+  const [first] = ranked;
+  const best: NextStep['best'] = first?.pays
+    ? { kind: 'check', check: first.check, expectedMinutes: first.expectedMinutes }
     : act;
-  return { best, actNow, checks: ranked, remedies: rankRemedies(problem, tables, probabilities, actNow) };
+  return { best, act, actNow, checks: ranked, remedies };
+}
+
+/** The cheapest first remedy, or handing over where no remedy is worth its minutes. */
+function actingNow(actNow: RepairPlan, [first]: readonly RankedRemedy[]): NextStep['act'] {
+  const isWorthIt =
+    first !== undefined &&
+    (actNow.order.length > 0 || first.expectedMinutes < actNow.expectedMinutes - LEAST_SAVING_MINUTES);
+  return isWorthIt
+    ? { kind: 'remedy', remedy: first.remedy, expectedMinutes: first.expectedMinutes }
+    : { kind: 'service', expectedMinutes: actNow.expectedMinutes };
 }
 
 function offerOf(check: Check): CheckOffer {

@@ -158,7 +158,7 @@ function stepsOf(problem: CaseProblem, plan: CasePlan): Steps {
       remedies: [],
     };
   }
-  const { best, actNow, checks, remedies } = plan.next;
+  const { best, act, checks, remedies } = plan.next;
   const idOfRemedy = (index: number) => problem.remedies[index]?.id ?? '';
   const offers = remedies.map((offer) => ({
     remedy: idOfRemedy(offer.remedy),
@@ -166,12 +166,12 @@ function stepsOf(problem: CaseProblem, plan: CasePlan): Steps {
     minutes: offer.minutes,
   }));
   return {
-    expectedCostNow: actNow.expectedMinutes,
+    expectedCostNow: act.expectedMinutes,
     next: nextOf(problem, plan),
     checks: checks.map((check) => ({
       observation: problem.checks[check.check]?.id ?? '',
       minutes: check.minutes,
-      netWorthMinutes: actNow.expectedMinutes - check.expectedMinutes,
+      netWorthMinutes: act.expectedMinutes - check.expectedMinutes,
       expectedCostAfter: check.expectedMinutes,
     })),
     remedies: best.kind === 'remedy' ? firstToFront(offers, idOfRemedy(best.remedy)) : offers,

@@ -3,6 +3,7 @@ import { infer, predict } from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import { caseProblem, type CaseProblem } from './case-problem.ts';
+import type { NextStep } from '../planning/index.ts';
 import type { CaseContext } from './case-machine.ts';
 import { planOf, posteriorOf } from './reason-about.ts';
 import { reasonsFor } from './reasons.ts';
@@ -133,9 +134,15 @@ export function whyCheck(knowledge: Knowledge, context: CaseContext, observation
 /** Expected minutes to a cure acting now, and with this check first; equal where the check was not worth a full look. */
 function costsOf(problem: CaseProblem, observationId: string): { now: number; after: number } {
   if (problem.complaint.length === 0) return { now: 0, after: 0 };
-  const only = problem.checks.filter((check) => check.id === observationId);
-  const plan = planOf({ ...problem, checks: only });
+  const plan = planOf(problem);
   if (plan.kind !== 'ok') return { now: 0, after: 0 };
-  const now = plan.next.actNow.expectedMinutes;
-  return { now, after: plan.next.checks[0]?.expectedMinutes ?? now };
+  const now = plan.next.act.expectedMinutes;
+  const ofThis = (next: NextStep, checks: CaseProblem['checks']) =>
+    next.checks.find(({ check }) => checks[check]?.id === observationId)?.expectedMinutes;
+  const known = ofThis(plan.next, problem.checks);
+  if (known !== undefined) return { now, after: known };
+  // Not among the checks that got a full look: looked at by itself.
+  const only = problem.checks.filter((check) => check.id === observationId);
+  const alone = planOf({ ...problem, checks: only });
+  return { now, after: (alone.kind === 'ok' ? ofThis(alone.next, only) : undefined) ?? now };
 }
