@@ -16,6 +16,7 @@ export function checkKnowledge(files: readonly ParsedKnowledgeFile[]): Knowledge
     ...checkOrphans(lists),
     ...checkStrengths(lists),
     ...checkHazards(lists),
+    ...checkDesiccants(lists),
   ];
 }
 
@@ -123,6 +124,7 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
       mustKnow('cautions', id, at('check', 'cautions', i), `the check of "${observation.id}"`),
     );
   }
+  for (const { entry, at } of lists.water) mustKnow('materials', entry.id, at('id'), 'water data');
   return faults;
 }
 
@@ -165,4 +167,16 @@ function checkOrphans(lists: PlacedLists): KnowledgeFault[] {
     report('no-leak', { file: 'knowledge', line: 1 }, `the guide lacks "${CAUSE_NOT_IN_GUIDE}"`, 'add it: a list that cannot say "none of these" misleads');
   }
   return faults;
+}
+
+/** An isotherm rises: more humid air, more water held. */
+function checkDesiccants(lists: PlacedLists): KnowledgeFault[] {
+  return lists.desiccants.flatMap(({ entry, at }) =>
+    entry.holds.flatMap((point, i): KnowledgeFault[] => {
+      const before = entry.holds[i - 1];
+      if (!before || (point.atPercentRh > before.atPercentRh && point.gPer100g >= before.gPer100g)) return [];
+      const message = `"${entry.id}" holds less, or at no higher humidity, than in the point before`;
+      return [{ code: 'falling-isotherm', ...at('holds', i), message, remedy: 'list the points from dry to humid air' }];
+    }),
+  );
 }

@@ -1,6 +1,19 @@
 import type { GraphModel } from '../inference/index.ts';
 import type { Conditions } from './conditions.ts';
-import type { Caution, Cause, Condition, Material, Mechanism, Observation, Practice, Remedy } from './schema.ts';
+import type {
+  Barrier,
+  Caution,
+  Cause,
+  Condition,
+  Desiccant,
+  Material,
+  Mechanism,
+  Observation,
+  Practice,
+  Remedy,
+  SpoolBody,
+  Water,
+} from './schema.ts';
 
 /** Everything the guide knows, compiled once and never changed. Maps keep the order of the files. */
 export interface Knowledge {
@@ -14,6 +27,11 @@ export interface Knowledge {
   readonly observations: ReadonlyMap<string, Observation>;
   readonly causes: ReadonlyMap<string, Cause>;
   readonly remedies: ReadonlyMap<string, Remedy>;
+  /** Water in polymers, by the polymer's id. */
+  readonly water: ReadonlyMap<string, Water>;
+  readonly desiccants: ReadonlyMap<string, Desiccant>;
+  readonly barriers: ReadonlyMap<string, Barrier>;
+  readonly spoolBodies: ReadonlyMap<string, SpoolBody>;
   /** The network with the priors of no known condition. Indices follow the maps' order. */
   readonly graph: GraphModel;
   readonly causeIndex: ReadonlyMap<string, number>;

@@ -10,6 +10,10 @@ export const LISTS = [
   'observations',
   'causes',
   'remedies',
+  'water',
+  'desiccants',
+  'barriers',
+  'spoolBodies',
 ] as const;
 export type ListName = (typeof LISTS)[number];
 type Entry<N extends ListName> = NonNullable<KnowledgeFile[N]>[number];
@@ -39,5 +43,9 @@ export function placeEntries(files: readonly ParsedKnowledgeFile[]): PlacedLists
     observations: collect('observations'),
     causes: collect('causes'),
     remedies: collect('remedies'),
+    water: collect('water'),
+    desiccants: collect('desiccants'),
+    barriers: collect('barriers'),
+    spoolBodies: collect('spoolBodies'),
   };
 }

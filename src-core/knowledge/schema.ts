@@ -255,6 +255,49 @@ export const conditionSchema = z.strictObject({
   number: z.strictObject({ unit: z.string().min(1).max(16), min: z.number(), max: z.number() }).optional(),
 });
 
+/**
+ * A number known only as a range. `low`, `likely` and `high` are the 10, 50 and 90 % points: of ten grades, one lies below
+ * and one above. Everything worked out from it is worked out for all three.
+ */
+export const rangeSchema = z
+  .strictObject({ low: z.number().gt(0), likely: z.number().gt(0), high: z.number().gt(0), ...provenance })
+  .refine((range) => range.low <= range.likely && range.likely <= range.high, 'write low ≤ likely ≤ high');
+
+/** How a polymer takes up water; the id is the polymer's. Contents are water per dry polymer, counted from bone dry. */
+export const waterSchema = z.strictObject({
+  id: idSchema,
+  /** Equilibrium content in air of 23 °C and 50 % relative humidity. */
+  equilibriumAt50Percent: rangeSchema,
+  /** c of content = a RH^c: 1 is Henry's law, more bends the curve upwards. */
+  humidityExponent: z.strictObject({ value: z.number().min(1).max(4), ...provenance }),
+  /** Diffusivity of water in the polymer at 23 °C, m²/s. */
+  diffusivityAt23: rangeSchema,
+  activationEnergyKjPerMol: rangeSchema,
+  /** Content above which steam troubles a print through a 0.4 mm nozzle at 5 mm³/s. */
+  printingLimitPercent: rangeSchema,
+  densityKgPerM3: z.strictObject({ value: z.number().min(500).max(3000), ...provenance }),
+});
+
+/** A drying agent: how much water it holds in equilibrium with air of 25 °C. */
+export const desiccantSchema = z.strictObject({
+  id: idSchema,
+  label,
+  /** Points of the isotherm, drier air first: relative humidity in percent, gram of water per 100 g of dry agent. */
+  holds: z.array(z.strictObject({ atPercentRh: z.number().min(0).max(100), gPer100g: z.number().min(0) })).min(2),
+  regenerate: text,
+  ...provenance,
+});
+
+/** A wall or film: water that passes a square metre in a day in the standard test at 38 °C and 90 % relative humidity. */
+export const barrierSchema = z.strictObject({ id: idSchema, label, gPerM2Day: rangeSchema });
+
+/** What the filament is wound on, and the highest temperature it bears for hours. */
+export const spoolBodySchema = z.strictObject({
+  id: idSchema,
+  label,
+  highestTempC: z.strictObject({ value: z.number().min(30).max(300), ...provenance }),
+});
+
 /** One file of knowledge/: any of the lists, of one topic. */
 export const knowledgeFileSchema = z.strictObject({
   topic: label,
@@ -266,6 +309,10 @@ export const knowledgeFileSchema = z.strictObject({
   observations: z.array(observationSchema).optional(),
   causes: z.array(causeSchema).optional(),
   remedies: z.array(remedySchema).optional(),
+  water: z.array(waterSchema).optional(),
+  desiccants: z.array(desiccantSchema).optional(),
+  barriers: z.array(barrierSchema).optional(),
+  spoolBodies: z.array(spoolBodySchema).optional(),
 });
 
 export type KnowledgeFile = z.infer<typeof knowledgeFileSchema>;
@@ -280,3 +327,7 @@ export type Condition = z.infer<typeof conditionSchema>;
 export type LinkStrength = z.infer<typeof linkStrengthSchema>;
 export type When = z.infer<typeof whenSchema>;
 export type Hazard = z.infer<typeof hazardSchema>;
+export type Water = z.infer<typeof waterSchema>;
+export type Desiccant = z.infer<typeof desiccantSchema>;
+export type Barrier = z.infer<typeof barrierSchema>;
+export type SpoolBody = z.infer<typeof spoolBodySchema>;

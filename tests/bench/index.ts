@@ -25,6 +25,7 @@ import { buildDlibPeer, dlibPosterior } from '../peers/dlib-peer.ts';
 import { webpplPosterior } from '../peers/webppl-peer.ts';
 import { allocatedMegabytes } from './allocated.ts';
 import { medianMs } from './median.ts';
+import { MOISTURE_WORK } from './moisture.ts';
 import { sweepOf } from './sweep.ts';
 import { syntheticCase } from './synthetic-case.ts';
 
@@ -142,6 +143,9 @@ for (const [name, findings] of [
     medianMs(() => planCase(large), 5),
   );
 }
+
+console.log('\nmoisture: 1 kg of PA6, 8760 spans');
+for (const [what, run] of MOISTURE_WORK) print(what, medianMs(run, 15));
 
 console.log(
   '\nagainst independent libraries, same network and evidence (full tables, so a corner of the guide)',
