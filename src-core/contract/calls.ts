@@ -10,10 +10,11 @@ import {
   recurrenceSchema,
   timelineSchema,
 } from './casebook-view.ts';
-import { idSchema, recordIdSchema } from './common.ts';
+import { idSchema, recordIdSchema, timeSchema } from './common.ts';
 import { guideSchema } from './guide-view.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
 import { personInputSchema, printerInputSchema, shopSchema, spoolInputSchema } from './shop-records.ts';
+import { roomClimateSchema, spoolEventSchema, spoolQuestionSchema, spoolReportSchema } from './spool-life.ts';
 import { trainingRunSchema, trainingViewSchema } from './training-view.ts';
 
 export type Caller = 'desktop' | 'station' | 'command';
@@ -45,6 +46,18 @@ export const calls = {
   'shop:save-printer': { input: printerInputSchema, output: shopSchema, callers: screens },
   'shop:save-spool': { input: spoolInputSchema, output: shopSchema, callers: screens },
   'shop:save-person': { input: personInputSchema, output: shopSchema, callers: screens },
+  'shop:save-climate': { input: roomClimateSchema, output: shopSchema, callers: screens },
+  'spool:read': { input: spoolQuestionSchema, output: spoolReportSchema, callers: screens },
+  'spool:log': {
+    input: z.strictObject({
+      spoolId: recordIdSchema,
+      event: spoolEventSchema,
+      /** When it happened, if not just now: never later than now. */
+      at: timeSchema.nullable().default(null),
+    }),
+    output: spoolReportSchema,
+    callers: screens,
+  },
   'case:open': { input: intakeSchema, output: caseViewSchema, callers: screens },
   'case:view': { input: theCase, output: caseViewSchema, callers: everywhere },
   'case:send': {

@@ -16,6 +16,8 @@ export const intakeSchema = z.strictObject({
   /** Initials of whoever opens it. */
   openedBy: initialsSchema.nullable().default(null),
   conditions: conditionsSchema.default({}),
+  /** Where a condition was worked out and not said by somebody: by condition, in a sentence. */
+  because: z.record(idSchema, noteSchema).optional(),
   /** What is wrong: observations found present, with their level where graded. */
   complaints: z
     .array(z.strictObject({ observation: idSchema, value: findingValueSchema }))

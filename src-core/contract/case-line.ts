@@ -8,7 +8,20 @@ export const caseLineSchema = z.strictObject({
   format: z.literal('beadwright-case/1'),
   caseId: recordIdSchema,
   printer: printerInputSchema.required().nullable(),
-  spool: spoolInputSchema.required().nullable(),
+  // What later versions added to a spool may be missing in a line of an earlier one.
+  spool: spoolInputSchema
+    .required({
+      id: true,
+      label: true,
+      polymer: true,
+      filler: true,
+      fillerPercent: true,
+      storage: true,
+      openedAt: true,
+      note: true,
+      isRetired: true,
+    })
+    .nullable(),
   knowledgeVersion: z.string().max(64),
   engineVersion: z.string().max(64),
   events: z

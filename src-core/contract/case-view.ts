@@ -137,6 +137,8 @@ export const caseViewSchema = z.strictObject({
       label: z.string(),
       value: z.union([z.string(), z.number()]),
       valueLabel: z.string(),
+      /** How it was worked out; null where somebody said it. */
+      because: z.string().nullable(),
     }),
   ),
   /** Whether the probabilities are exact; when not, they carry `errorBound`. */

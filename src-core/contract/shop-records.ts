@@ -8,6 +8,7 @@ import {
   recordIdSchema,
   timeSchema,
 } from './common.ts';
+import { roomClimateSchema } from './spool-life.ts';
 
 /** A printer of the shop; its standing circumstances (feed, hot end, nozzle…) start every case on it. */
 export const printerInputSchema = z.strictObject({
@@ -31,6 +32,11 @@ export const spoolInputSchema = z.strictObject({
   fillerPercent: z.number().min(0).max(80).nullable().default(null),
   storage: idSchema.nullable().default(null),
   openedAt: timeSchema.nullable().default(null),
+  filamentDiameterMm: z.number().min(1).max(5).default(1.75),
+  /** Filament on it when full, gram. */
+  filamentGrams: z.number().min(10).max(20_000).default(1000),
+  /** What it is wound on: an id of the guide's spool bodies. */
+  body: idSchema.default('plastic'),
   note: noteSchema.default(''),
   isRetired: z.boolean().default(false),
 });
@@ -49,6 +55,8 @@ export const shopSchema = z.strictObject({
   printers: z.array(printerSchema),
   spools: z.array(spoolSchema),
   people: z.array(personSchema),
+  /** The air in the shop. */
+  climate: roomClimateSchema,
   hasDemo: z.boolean(),
 });
 

@@ -101,7 +101,11 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
       else mustKnow('observations', link.to, where, `cause "${cause.id}"`);
     });
     cause.practices.forEach((id, i) => mustKnow('practices', id, at('practices', i), `cause "${cause.id}"`));
-    cause.movedBy.forEach((rule, i) => mustFit(rule.when, (key) => at('movedBy', i, 'when', key), `cause "${cause.id}"`));
+    cause.movedBy.forEach((rule, i) => {
+      mustFit(rule.when, (key) => at('movedBy', i, 'when', key), `cause "${cause.id}"`);
+      if (rule.unlessKnown !== undefined)
+        mustKnow('conditions', rule.unlessKnown, at('movedBy', i, 'unlessKnown'), `cause "${cause.id}"`);
+    });
   }
   for (const { entry: mechanism, at } of lists.mechanisms) {
     mechanism.shows.forEach((link, i) => {

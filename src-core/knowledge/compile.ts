@@ -84,6 +84,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     desiccants: byId(files.flatMap((file) => file.desiccants ?? [])),
     barriers: byId(files.flatMap((file) => file.barriers ?? [])),
     spoolBodies: byId(files.flatMap((file) => file.spoolBodies ?? [])),
+    places: byId(files.flatMap((file) => file.places ?? [])),
     graph,
     causeIndex,
     mechanismIndex,
@@ -95,6 +96,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
         let prior = basePriors[index] ?? 0;
         for (const rule of cause.movedBy) {
           if (!knownToHold(rule.when, known)) continue;
+          if (rule.unlessKnown !== undefined && known[rule.unlessKnown] !== undefined) continue;
           prior = timesOdds(prior, rule.timesOdds);
           shifts.push({ cause: cause.id, timesOdds: rule.timesOdds, because: rule.because, source: rule.source });
         }

@@ -12,6 +12,7 @@ import type {
   Practice,
   Remedy,
   SpoolBody,
+  SpoolPlace,
   Water,
 } from './schema.ts';
 
@@ -32,6 +33,8 @@ export interface Knowledge {
   readonly desiccants: ReadonlyMap<string, Desiccant>;
   readonly barriers: ReadonlyMap<string, Barrier>;
   readonly spoolBodies: ReadonlyMap<string, SpoolBody>;
+  /** Where a spool may be, and what the air is like there. */
+  readonly places: ReadonlyMap<string, SpoolPlace>;
   /** The network with the priors of no known condition. Indices follow the maps' order. */
   readonly graph: GraphModel;
   readonly causeIndex: ReadonlyMap<string, number>;

@@ -14,6 +14,7 @@ export const LISTS = [
   'desiccants',
   'barriers',
   'spoolBodies',
+  'places',
 ] as const;
 export type ListName = (typeof LISTS)[number];
 type Entry<N extends ListName> = NonNullable<KnowledgeFile[N]>[number];
@@ -47,5 +48,6 @@ export function placeEntries(files: readonly ParsedKnowledgeFile[]): PlacedLists
     desiccants: collect('desiccants'),
     barriers: collect('barriers'),
     spoolBodies: collect('spoolBodies'),
+    places: collect('places'),
   };
 }

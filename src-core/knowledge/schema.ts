@@ -130,6 +130,8 @@ export const whenSchema = z.record(
 
 export const priorShiftSchema = z.strictObject({
   when: whenSchema,
+  /** Left out while this condition is known: that one says the same better. */
+  unlessKnown: idSchema.optional(),
   /** Factor on the prior odds while the condition is known to hold. */
   timesOdds: z.number().gt(0).max(1000),
   because: text,
@@ -298,6 +300,19 @@ export const spoolBodySchema = z.strictObject({
   highestTempC: z.strictObject({ value: z.number().min(30).max(300), ...provenance }),
 });
 
+/** Where a spool may be, and the air it has there: that of the room, a closed one of its own, or a dryer's. */
+export const spoolPlaceSchema = z.strictObject({
+  id: idSchema,
+  label,
+  /** The value of the condition `storage` that it means for a case. */
+  storage: idSchema,
+  air: z.enum(['room', 'closed', 'dryer']),
+  /** Relative humidity inside a closed place, percent: with fresh and with spent desiccant. */
+  closedHumidityPercent: z
+    .strictObject({ fresh: z.number().min(0).max(100), spent: z.number().min(0).max(100), ...provenance })
+    .optional(),
+});
+
 /** One file of knowledge/: any of the lists, of one topic. */
 export const knowledgeFileSchema = z.strictObject({
   topic: label,
@@ -313,6 +328,7 @@ export const knowledgeFileSchema = z.strictObject({
   desiccants: z.array(desiccantSchema).optional(),
   barriers: z.array(barrierSchema).optional(),
   spoolBodies: z.array(spoolBodySchema).optional(),
+  places: z.array(spoolPlaceSchema).optional(),
 });
 
 export type KnowledgeFile = z.infer<typeof knowledgeFileSchema>;
@@ -331,3 +347,4 @@ export type Water = z.infer<typeof waterSchema>;
 export type Desiccant = z.infer<typeof desiccantSchema>;
 export type Barrier = z.infer<typeof barrierSchema>;
 export type SpoolBody = z.infer<typeof spoolBodySchema>;
+export type SpoolPlace = z.infer<typeof spoolPlaceSchema>;

@@ -1,9 +1,9 @@
-import { climateSteps } from './climate.ts';
+import { climateSteps, type ClimateSpan, type ClimateSteps } from './climate.ts';
 import { diffusivityM2PerS, NINETY_PERCENT_DEVIATE, type Grade, type Range } from './material-water.ts';
 import { normalBelow } from './normal.ts';
 import { printingLimitAt } from './steam.ts';
-import { runThrough, type SpoolLife } from './water-history.ts';
-import type { DataPoint, SpoolWater } from './wound-water.ts';
+import { readingsThrough, runThrough, type SpoolLife } from './water-history.ts';
+import { LIKELY, type DataPoint, type SpoolWater } from './wound-water.ts';
 
 /** Contents of one strand as bands. */
 export interface StrandBand {
@@ -42,23 +42,87 @@ const DOUBTS: readonly (readonly [low: DataPoint, high: DataPoint])[] = [
 /** Contents below this are as good as none; keeps their logarithm finite. */
 const NOTHING = 1e-9;
 
+/** The same life in a room that may have been drier or damper than likely: 10 and 90 % points. Same spans, other air. */
+export interface DoubtfulRoom {
+  readonly drier: readonly ClimateSpan[];
+  readonly damper: readonly ClimateSpan[];
+}
+
 /**
  * Water in the spool as a band: 10, 50 and 90 % points, and the chance that it is too wet to print at this flow (mm³/s).
  *
- * The contents are taken as log-normal. What a polymer holds and how fast water moves multiply to the content, so their
- * doubts nearly add in its logarithm and are tried one at a time. No randomness: the same life gives the same band.
+ * The contents are taken as log-normal. What a polymer holds, how fast water moves and how damp the room was multiply to
+ * the content, so their doubts nearly add in its logarithm and are tried one at a time. No randomness: the same life gives
+ * the same band.
  */
-export function waterBand(life: SpoolLife, flowMm3PerS: number): WaterBand {
-  const limit = printingLimitAt(life.water, flowMm3PerS);
-  const steps = climateSteps(life.climate);
-  const speeds = {
-    low: steps.temperatureC.map((celsius) => diffusivityM2PerS(life.water, celsius, 'low')),
-    likely: steps.temperatureC.map((celsius) => diffusivityM2PerS(life.water, celsius, 'likely')),
-    high: steps.temperatureC.map((celsius) => diffusivityM2PerS(life.water, celsius, 'high')),
-  } satisfies Record<Grade, Float64Array>;
-  const run = (point: DataPoint) => runThrough(life, steps, speeds[point.speed], point).read();
-  const likely = run({ equilibrium: 'likely', speed: 'likely' });
-  const ends = DOUBTS.map(([low, high]) => [run(low), run(high)] as const);
+export function waterBand(life: SpoolLife, flowMm3PerS: number, room: DoubtfulRoom | null = null): WaterBand {
+  const ends = endsOf(life, room, (one, steps, diffusivity, point) =>
+    runThrough(one, steps, diffusivity, point).read(),
+  );
+  return bandsOf(ends, printingLimitAt(life.water, flowMm3PerS));
+}
+
+/** Contents at one moment of a spool's life. */
+export interface CoursePoint {
+  /** Hours since the beginning of the life. */
+  readonly hours: number;
+  readonly outer: Range;
+  readonly inner: Range;
+}
+
+/** The spool's life as bands of the strands' mean contents, at about `points` moments and at the end, for a plot. */
+export function waterCourse(
+  life: SpoolLife,
+  points: number,
+  room: DoubtfulRoom | null = null,
+): readonly CoursePoint[] {
+  const every = Math.max(1, Math.ceil(climateSteps(life.climate).seconds.length / points));
+  const courses = endsOf(life, room, (one, steps, diffusivity, point) =>
+    readingsThrough(one, steps, diffusivity, point, every),
+  );
+  return courses.likely.map(({ hours, water }, i) => {
+    const at = (course: typeof courses.likely) => course[i]?.water ?? water;
+    const here = {
+      likely: water,
+      ends: courses.ends.map(([low, high]) => [at(low), at(high)] as const),
+    };
+    const { outer, inner } = bandsOf(here, life.water.printingLimit);
+    return { hours, outer: outer.mean, inner: inner.mean };
+  });
+}
+
+/** A figure with the likely data, and at both ends of each doubt. */
+interface Ends<T> {
+  readonly likely: T;
+  readonly ends: readonly (readonly [low: T, high: T])[];
+}
+
+function endsOf<T>(
+  life: SpoolLife,
+  room: DoubtfulRoom | null,
+  run: (life: SpoolLife, steps: ClimateSteps, diffusivity: Float64Array, point: DataPoint) => T,
+): Ends<T> {
+  const prepared = (climate: readonly ClimateSpan[]) => {
+    const steps = climateSteps(climate);
+    const speedOf = (grade: Grade) =>
+      steps.temperatureC.map((celsius) => diffusivityM2PerS(life.water, celsius, grade));
+    return { steps, speedOf };
+  };
+  const { steps, speedOf } = prepared(life.climate);
+  const speeds = { low: speedOf('low'), likely: speedOf('likely'), high: speedOf('high') };
+  const at = (point: DataPoint) => run(life, steps, speeds[point.speed], point);
+  const inAir = (climate: readonly ClimateSpan[]) => {
+    const other = prepared(climate);
+    return run({ ...life, climate }, other.steps, other.speedOf('likely'), LIKELY);
+  };
+  const ends = DOUBTS.map(([low, high]) => [at(low), at(high)] as const);
+  return {
+    likely: at(LIKELY),
+    ends: room ? [...ends, [inAir(room.drier), inAir(room.damper)] as const] : ends,
+  };
+}
+
+function bandsOf({ likely, ends }: Ends<SpoolWater>, limit: Range): WaterBand {
   const spreadOf = (pick: (water: SpoolWater) => number) =>
     logSpread(
       pick(likely),
@@ -69,24 +133,16 @@ export function waterBand(life: SpoolLife, flowMm3PerS: number): WaterBand {
     surface: bandOf(spreadOf((water) => water[which].surface)),
     core: bandOf(spreadOf((water) => water[which].core)),
   });
+  const chance = (pick: (water: SpoolWater) => number) => chanceOver(spreadOf(pick), limit);
   return {
     mean: bandOf(spreadOf((water) => water.mean)),
     outer: strandOf('outer'),
     inner: strandOf('inner'),
     limit,
     chanceOverLimit: {
-      mean: chanceOver(
-        spreadOf((water) => water.mean),
-        limit,
-      ),
-      outer: chanceOver(
-        spreadOf((water) => water.outer.mean),
-        limit,
-      ),
-      inner: chanceOver(
-        spreadOf((water) => water.inner.mean),
-        limit,
-      ),
+      mean: chance((water) => water.mean),
+      outer: chance((water) => water.outer.mean),
+      inner: chance((water) => water.inner.mean),
     },
   };
 }

@@ -81,6 +81,8 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
       label: knowledge.conditions.get(id)?.label ?? id,
       value,
       valueLabel: conditionValueLabel(knowledge, id, value),
+      // Changed by hand since, it is no longer what was worked out.
+      because: context.intake?.conditions[id] === value ? (context.intake.because?.[id] ?? null) : null,
     })),
     exact: reasoning.exact,
     errorBound: reasoning.errorBound,

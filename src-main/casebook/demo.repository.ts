@@ -27,6 +27,8 @@ export async function removeDemoRecords(db: CasebookDb): Promise<void> {
     const demoPrinters = trx.selectFrom('printers').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('hour_readings').where('printer_id', 'in', demoPrinters).execute();
     await trx.deleteFrom('printers').where('is_demo', '=', 1).execute();
+    const demoSpools = trx.selectFrom('spools').select('id').where('is_demo', '=', 1);
+    await trx.deleteFrom('spool_events').where('spool_id', 'in', demoSpools).execute();
     await trx.deleteFrom('spools').where('is_demo', '=', 1).execute();
     await trx.deleteFrom('people').where('is_demo', '=', 1).execute();
   });

@@ -1,10 +1,14 @@
 import type { Kysely } from 'kysely';
 import { Migrator, type Migration } from 'kysely/migration';
 import { first } from './migrations/2026-11-25-first.ts';
+import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
 import type { Tables } from './tables.ts';
 
 /** All migrations in order of their names. A static list: a folder scan breaks in bundles. */
-export const migrations: Readonly<Record<string, Migration>> = { '2026-11-25-first': first };
+export const migrations: Readonly<Record<string, Migration>> = {
+  '2026-11-25-first': first,
+  '2026-11-25-spool-life': spoolLife,
+};
 
 function migratorFor(db: Kysely<Tables>, provided = migrations): Migrator {
   return new Migrator({ db, provider: { getMigrations: () => Promise.resolve({ ...provided }) } });

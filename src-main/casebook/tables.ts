@@ -9,6 +9,8 @@ export interface Tables {
   spools: SpoolTable;
   people: PersonTable;
   hour_readings: HourReadingTable;
+  spool_events: SpoolEventTable;
+  shop_settings: ShopSettingTable;
   cases: CaseTable;
   case_events: CaseEventTable;
   case_causes: CaseCauseTable;
@@ -31,9 +33,25 @@ interface SpoolTable {
   filler_percent: number | null;
   storage: string | null;
   opened_at: string | null;
+  diameter_mm: number;
+  filament_grams: number;
+  body: string;
   note: string;
   is_retired: number;
   is_demo: number;
+}
+
+/** Where a spool has been; append-only. */
+interface SpoolEventTable {
+  spool_id: string;
+  seq: number;
+  at: string;
+  event_json: string;
+}
+
+interface ShopSettingTable {
+  name: string;
+  value_json: string;
 }
 
 interface PersonTable {

@@ -11,7 +11,14 @@ import {
 } from './handlers/cases.ts';
 import { demoLoad, demoRemove } from './handlers/demo.ts';
 import { guideRead, hostInfo } from './handlers/guide.ts';
-import { savePersonCall, savePrinterCall, saveSpoolCall, shopRead } from './handlers/shop.ts';
+import {
+  saveClimateCall,
+  savePersonCall,
+  savePrinterCall,
+  saveSpoolCall,
+  shopRead,
+} from './handlers/shop.ts';
+import { spoolLog, spoolRead } from './handlers/spools.ts';
 import { trainingView } from './handlers/training.ts';
 import { caseExport, caseImport } from './handlers/transfer.ts';
 
@@ -23,6 +30,9 @@ export const handlers: Handlers = {
   'shop:save-printer': savePrinterCall,
   'shop:save-spool': saveSpoolCall,
   'shop:save-person': savePersonCall,
+  'shop:save-climate': saveClimateCall,
+  'spool:read': spoolRead,
+  'spool:log': spoolLog,
   'case:open': caseOpen,
   'case:view': caseView,
   'case:send': caseSend,

@@ -3,6 +3,7 @@ import { rankCauses, reasonAbout } from '../../src-core/session/reason-about.ts'
 import { secondThoughts } from '../../src-core/session/second-thoughts.ts';
 import type { CaseContext } from '../../src-core/session/case-machine.ts';
 import { whyCandidate, whyCheck } from '../../src-core/session/why.ts';
+import { reckonSpool, type SpoolParts } from '../../src-core/moisture/index.ts';
 import { demoCases } from '../../src-core/training/demo-cases.ts';
 import { buildTrainingView } from '../../src-core/training/training-view.ts';
 
@@ -16,6 +17,7 @@ export const TASKS = {
   'why-candidate': whyCandidate,
   'why-check': whyCheck,
   'second-thoughts': secondThoughts,
+  spool: (knowledge: Knowledge, parts: Omit<SpoolParts, 'knowledge'>) => reckonSpool({ ...parts, knowledge }),
   'training-view': buildTrainingView,
   'demo-cases': demoCases,
 };

@@ -1,4 +1,4 @@
-import type { CaseEvent, Intake } from '../../../src-core/contract/case-event.ts';
+import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { appendEvent, readCase } from '../../casebook/case.repository.ts';
 import { loadCase, topCauseOf, viewCase } from '../case-reader.ts';
@@ -6,6 +6,7 @@ import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
+import { addStandingConditions } from '../standing-conditions.ts';
 import { readShop } from './shop.ts';
 
 export const caseOpen: Handler<'case:open'> = async (program, intake) => {
@@ -84,27 +85,4 @@ async function append(
       await viewCase(program, caseId),
     );
   }
-}
-
-/** A printer's and a spool's standing circumstances fill what the operator left open; what was said at intake wins. */
-async function addStandingConditions(program: Program, intake: Intake): Promise<Intake> {
-  const shop = await readShop(program);
-  const printer = shop.printers.find((one) => one.id === intake.printerId);
-  const spool = shop.spools.find((one) => one.id === intake.spoolId);
-  if (intake.printerId && !printer)
-    throw new Refusal('bad-request', 'that printer is not in the shop any more; pick another');
-  if (intake.spoolId && !spool)
-    throw new Refusal('bad-request', 'that spool is not on the shelf any more; pick another');
-  const standing: Record<string, string | number> = { ...printer?.conditions };
-  if (printer && printer.printHours > 0) standing['printer-hours'] ??= printer.printHours;
-  if (spool) {
-    standing['polymer'] = spool.polymer;
-    standing['filler'] = spool.filler;
-    if (spool.fillerPercent !== null) standing['filler-percent'] = spool.fillerPercent;
-    if (spool.storage !== null) standing['storage'] = spool.storage;
-  }
-  const known = Object.fromEntries(
-    Object.entries(standing).filter(([id]) => program.knowledge.conditions.has(id)),
-  );
-  return { ...intake, conditions: { ...known, ...intake.conditions } };
 }

@@ -7,6 +7,7 @@ import {
 import { faultOfCondition } from '../../../src-core/session/finding-level.ts';
 import { listPeople, savePerson } from '../../casebook/person.repository.ts';
 import { listPrinters, savePrinter } from '../../casebook/printer.repository.ts';
+import { readClimate, saveClimate } from '../../casebook/shop-setting.repository.ts';
 import { listSpools, saveSpool } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
@@ -19,8 +20,14 @@ export async function readShop({ casebook }: Program): Promise<Shop> {
     await listPeople(casebook.db),
   ];
   const hasDemo = [...printers, ...spools, ...people].some((record) => record.isDemo);
-  return { printers, spools, people, hasDemo };
+  return { printers, spools, people, climate: await readClimate(casebook.db), hasDemo };
 }
+
+/** The air in the shop: how warm and how damp, as far as anybody knows. */
+export const saveClimateCall: Handler<'shop:save-climate'> = async (program, climate) => {
+  await saveClimate(program.casebook.db, climate);
+  return readShop(program);
+};
 
 export const shopRead: Handler<'shop:read'> = (program) => readShop(program);
 

@@ -41,6 +41,9 @@ export const caseExport: Handler<'case:export'> = async (program, { caseIds }) =
             fillerPercent: spool.fillerPercent,
             storage: spool.storage,
             openedAt: spool.openedAt,
+            filamentDiameterMm: spool.filamentDiameterMm,
+            filamentGrams: spool.filamentGrams,
+            body: spool.body,
             note: spool.note,
             isRetired: spool.isRetired,
           }

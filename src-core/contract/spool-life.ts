@@ -1,0 +1,112 @@
+import { z } from 'zod';
+import { idSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
+
+const celsius = z.number().min(0).max(150);
+const percentRh = z.number().min(1).max(99);
+
+/** What can be logged about a spool, one tap each. */
+export const spoolEventSchema = z.discriminatedUnion('kind', [
+  /** It is somewhere else now: opened, put away, put on the printer, taken out. */
+  z.strictObject({
+    kind: z.literal('moved'),
+    place: idSchema,
+    /** Of closed places: whether the desiccant is fresh. */
+    desiccant: z.enum(['fresh', 'spent']).default('fresh'),
+    /** Of the dryer: temperature beside the spool, °C, as measured. */
+    temperatureC: celsius.nullable().default(null),
+  }),
+  /** Weighed, dried until nothing more came off, weighed again: the water it held before. */
+  z.strictObject({
+    kind: z.literal('weighed'),
+    filamentGramsBefore: z.number().gt(0).max(20_000),
+    filamentGramsAfter: z.number().gt(0).max(20_000),
+  }),
+  z.strictObject({ kind: z.literal('undone') }),
+]);
+
+/** The air of the room: measured, typical month by month (January first), or not known. */
+export const roomClimateSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('unknown') }),
+  z.strictObject({ kind: z.literal('measured'), temperatureC: celsius, percentRh }),
+  z.strictObject({
+    kind: z.literal('by-month'),
+    months: z.array(z.strictObject({ temperatureC: celsius, percentRh })).length(12),
+  }),
+]);
+
+/** 10, 50 and 90 % points, percent of the filament's mass. */
+const bandSchema = z.strictObject({ low: z.number(), likely: z.number(), high: z.number() });
+const hoursSchema = z.strictObject({
+  low: z.number().nullable(),
+  likely: z.number().nullable(),
+  high: z.number().nullable(),
+});
+
+/** What drying this spool takes, or why it cannot be. Contents are percent of mass. */
+export const dryingReportSchema = z.strictObject({
+  kind: z.enum(['dry-already', 'plan', 'cannot']),
+  because: z.enum(['air-too-damp', 'too-slow']).nullable(),
+  /** Temperature to set, °C, and what holds it below the dryer's own. */
+  temperatureC: z.number(),
+  heldBackBy: z.enum(['filament', 'spool']).nullable(),
+  targetPercent: z.number(),
+  equilibriumPercent: bandSchema,
+  warmUpHours: z.number(),
+  outerHours: hoursSchema.nullable(),
+  innerHours: hoursSchema.nullable(),
+  mayStayDamp: z.boolean(),
+  /** Course of drying: hours from warm. */
+  curve: z.array(z.strictObject({ hours: z.number(), outer: bandSchema, inner: bandSchema })),
+  cautions: z.array(z.strictObject({ id: idSchema, label: z.string(), text: z.string() })),
+});
+
+/** Everything a screen shows of one spool and its water. */
+export const spoolReportSchema = z.strictObject({
+  spoolId: recordIdSchema,
+  label: z.string(),
+  material: z.string(),
+  place: z.strictObject({ id: idSchema, label: z.string(), since: timeSchema }).nullable(),
+  log: z.array(
+    z.strictObject({ seq: z.number().int(), at: timeSchema, text: z.string(), isUndone: z.boolean() }),
+  ),
+  canUndo: z.boolean(),
+  /** Why nothing is worked out, or null: no data of this polymer, or not yet opened. */
+  silence: z.string().nullable(),
+  flowMm3PerS: z.number(),
+  water: z
+    .strictObject({
+      outer: bandSchema,
+      inner: bandSchema,
+      limit: bandSchema,
+      chanceOverLimit: probabilitySchema,
+      /** Of the condition `spool-water`. */
+      verdict: idSchema,
+      verdictLabel: z.string(),
+      /** Life so far, oldest first. */
+      course: z.array(z.strictObject({ at: timeSchema, outer: bandSchema, inner: bandSchema })),
+      /** Volume of vapour at 1 atm for one volume of melt if all the water came off: an upper bound. */
+      vapourPerMelt: z.number(),
+      voidFraction: probabilitySchema,
+      isotherm: z.array(z.strictObject({ percentRh: z.number(), content: bandSchema })),
+    })
+    .nullable(),
+  drying: dryingReportSchema.nullable(),
+});
+
+export type SpoolEvent = z.infer<typeof spoolEventSchema>;
+export type RoomClimate = z.infer<typeof roomClimateSchema>;
+export type SpoolReport = z.infer<typeof spoolReportSchema>;
+export type DryingReport = z.infer<typeof dryingReportSchema>;
+
+/** What a spool report is asked with. */
+export const spoolQuestionSchema = z.strictObject({
+  spoolId: recordIdSchema,
+  /** Flow it is to be printed at, mm³/s; that of everyday use with a 0.4 mm nozzle where none is given. */
+  flowMm3PerS: z.number().min(0.1).max(200).nullable().default(null),
+  /** Dryer at hand: highest temperature beside the spool, °C. */
+  dryerTemperatureC: celsius.nullable().default(null),
+  /** Breathes dried air instead of the room's. */
+  isDryAir: z.boolean().default(false),
+  /** What drying is to reach, percent of mass; the lower end of the printing limit where none is given. */
+  targetPercent: z.number().gt(0).max(20).nullable().default(null),
+});

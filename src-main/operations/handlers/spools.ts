@@ -1,0 +1,127 @@
+import type { Spool } from '../../../src-core/contract/shop-records.ts';
+import type { SpoolEvent, SpoolReport } from '../../../src-core/contract/spool-life.ts';
+import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
+import { undoneSpoolSeqs, type LoggedSpoolEvent, type SpoolParts } from '../../../src-core/moisture/index.ts';
+import { conditionValueLabel } from '../../../src-core/session/wording.ts';
+import { readClimate } from '../../casebook/shop-setting.repository.ts';
+import { appendSpoolEvent, readSpoolLog } from '../../casebook/spool-event.repository.ts';
+import { listSpools } from '../../casebook/spool.repository.ts';
+import type { Handler } from '../dispatcher.ts';
+import type { Program } from '../program.ts';
+import { Refusal } from '../refusal.ts';
+
+const NOTHING_ASKED: SpoolParts['question'] = {
+  flowMm3PerS: null,
+  dryerTemperatureC: null,
+  isDryAir: false,
+  targetPercent: null,
+};
+
+export const spoolRead: Handler<'spool:read'> = async (program, { spoolId, ...question }) =>
+  report(program, await spoolOf(program, spoolId), question);
+
+export const spoolLog: Handler<'spool:log'> = async (program, { spoolId, event, at }) => {
+  const spool = await spoolOf(program, spoolId);
+  const log = await readSpoolLog(program.casebook.db, spoolId);
+  const when = at ?? program.now().toISOString();
+  const fault = faultOf(program, log, event, when);
+  if (fault) throw new Refusal('refused', fault);
+  await appendSpoolEvent(program.casebook.db, spoolId, { seq: log.length + 1, at: when, event });
+  return report(program, spool, NOTHING_ASKED);
+};
+
+/** What a spool is and where it has been, as the moisture part takes it. */
+export async function spoolParts(
+  program: Program,
+  spool: Spool,
+  question: SpoolParts['question'],
+): Promise<Omit<SpoolParts, 'knowledge'>> {
+  const { db } = program.casebook;
+  return {
+    make: spool,
+    body: spool.body,
+    log: await readSpoolLog(db, spool.id),
+    climate: await readClimate(db),
+    question,
+    nowMs: program.now().getTime(),
+  };
+}
+
+async function spoolOf(program: Program, spoolId: string): Promise<Spool> {
+  const spool = (await listSpools(program.casebook.db)).find(({ id }) => id === spoolId);
+  if (!spool) throw new Refusal('not-found', 'that spool is not on the shelf any more');
+  return spool;
+}
+
+function faultOf(
+  program: Program,
+  log: readonly LoggedSpoolEvent[],
+  event: SpoolEvent,
+  at: string,
+): string | null {
+  if (Date.parse(at) > program.now().getTime()) return 'that time has not come yet: log it when it is done';
+  const undone = undoneSpoolSeqs(log);
+  const newest = log.findLast(({ seq }) => !undone.has(seq));
+  if (event.kind === 'undone') return newest ? null : 'there is nothing to take back';
+  if (newest && Date.parse(at) < Date.parse(newest.at))
+    return `the newest entry is of ${newest.at}: log what came after it, or take it back first`;
+  if (event.kind === 'moved' && !program.knowledge.places.has(event.place))
+    return `this guide knows no place "${event.place}"; it knows ${[...program.knowledge.places.keys()].join(', ')}`;
+  if (event.kind === 'weighed' && event.filamentGramsAfter > event.filamentGramsBefore)
+    return 'the spool cannot weigh more after drying than before: check the two weights';
+  return null;
+}
+
+async function report(
+  program: Program,
+  spool: Spool,
+  question: SpoolParts['question'],
+): Promise<SpoolReport> {
+  const { knowledge, reasoner } = program;
+  const parts = await spoolParts(program, spool, question);
+  const undone = undoneSpoolSeqs(parts.log);
+  const last = parts.log.findLast(({ seq, event }) => event.kind === 'moved' && !undone.has(seq));
+  const place = last?.event.kind === 'moved' ? knowledge.places.get(last.event.place) : undefined;
+  return {
+    spoolId: spool.id,
+    label: spool.label,
+    material: materialWords(knowledge, spool),
+    place: place && last ? { id: place.id, label: place.label, since: last.at } : null,
+    log: parts.log
+      .filter(({ event }) => event.kind !== 'undone')
+      .map(({ seq, at, event }) => ({
+        seq,
+        at,
+        text: eventWords(knowledge, event),
+        isUndone: undone.has(seq),
+      })),
+    canUndo: parts.log.some(({ seq }) => !undone.has(seq)),
+    ...(await reasoner.run('spool', parts)),
+  };
+}
+
+function materialWords(knowledge: Knowledge, { polymer, filler, fillerPercent }: Spool): string {
+  const base = conditionValueLabel(knowledge, 'polymer', polymer);
+  if (filler === 'none') return base;
+  const share = fillerPercent === null ? '' : ` ${fillerPercent} %`;
+  return `${base}, ${conditionValueLabel(knowledge, 'filler', filler).toLowerCase()}${share}`;
+}
+
+function eventWords(knowledge: Knowledge, event: SpoolEvent): string {
+  switch (event.kind) {
+    case 'moved': {
+      const place = knowledge.places.get(event.place);
+      const label = place?.label ?? event.place;
+      if (place?.air === 'dryer')
+        return event.temperatureC === null ? label : `${label} at ${event.temperatureC} °C`;
+      return place?.air === 'closed' && event.desiccant === 'spent' ? `${label}, spent` : label;
+    }
+    case 'weighed': {
+      const lost = event.filamentGramsBefore - event.filamentGramsAfter;
+      const share = (100 * lost) / event.filamentGramsAfter;
+      return `Lost ${lost.toFixed(1)} g in drying: it had held ${share.toFixed(2)} % water`;
+    }
+    case 'undone':
+      return 'Took the last entry back';
+  }
+}

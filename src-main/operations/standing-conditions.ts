@@ -1,0 +1,75 @@
+import type { Intake } from '../../src-core/contract/case-event.ts';
+import type { Spool } from '../../src-core/contract/shop-records.ts';
+import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
+import { usualFlowMm3PerS } from '../../src-core/moisture/index.ts';
+import { readShop } from './handlers/shop.ts';
+import { spoolParts } from './handlers/spools.ts';
+import type { Program } from './program.ts';
+import { Refusal } from './refusal.ts';
+
+/** A printer's and a spool's standing circumstances fill what the operator left open; what was said at intake wins. */
+export async function addStandingConditions(program: Program, intake: Intake): Promise<Intake> {
+  const shop = await readShop(program);
+  const printer = shop.printers.find((one) => one.id === intake.printerId);
+  const spool = shop.spools.find((one) => one.id === intake.spoolId);
+  if (intake.printerId && !printer)
+    throw new Refusal('bad-request', 'that printer is not in the shop any more; pick another');
+  if (intake.spoolId && !spool)
+    throw new Refusal('bad-request', 'that spool is not on the shelf any more; pick another');
+  const standing: Record<string, string | number> = { ...printer?.conditions };
+  if (printer && printer.printHours > 0) standing['printer-hours'] ??= printer.printHours;
+  if (shop.climate.kind === 'measured') standing['room-humidity'] ??= shop.climate.percentRh;
+  if (spool) {
+    standing['polymer'] = spool.polymer;
+    standing['filler'] = spool.filler;
+    if (spool.fillerPercent !== null) standing['filler-percent'] = spool.fillerPercent;
+    if (spool.storage !== null) standing['storage'] = spool.storage;
+  }
+  const isKnown = (id: string) => program.knowledge.conditions.has(id);
+  const known = Object.fromEntries(Object.entries(standing).filter(([id]) => isKnown(id)));
+  const conditions = { ...known, ...intake.conditions };
+  if (!spool || conditions['spool-water'] !== undefined || !isKnown('spool-water'))
+    return { ...intake, conditions };
+  const water = await waterOf(program, spool, conditions);
+  if (!water) return { ...intake, conditions };
+  return {
+    ...intake,
+    conditions: { ...conditions, 'spool-water': water.verdict },
+    because: { ...intake.because, 'spool-water': water.because },
+  };
+}
+
+/** How wet the spool is for this job, with the figures it rests on; null where its life is not known. */
+async function waterOf(
+  program: Program,
+  spool: Spool,
+  conditions: Intake['conditions'],
+): Promise<{ verdict: string; because: string } | null> {
+  // Another polymer said at intake means that another spool is on the machine than the one picked.
+  if (conditions['polymer'] !== spool.polymer) return null;
+  const { 'peak-flow': peak, 'nozzle-mm': nozzle } = conditions;
+  const flowMm3PerS =
+    typeof peak === 'number' ? peak : typeof nozzle === 'number' ? usualFlowMm3PerS(nozzle) : null;
+  const parts = await spoolParts(program, spool, {
+    flowMm3PerS,
+    dryerTemperatureC: null,
+    isDryAir: false,
+    targetPercent: null,
+  });
+  const reckoned = await program.reasoner.run('spool', parts);
+  return reckoned.water && { verdict: reckoned.water.verdict, because: inWords(reckoned.water, reckoned) };
+}
+
+function inWords(
+  water: NonNullable<SpoolReport['water']>,
+  { flowMm3PerS }: Pick<SpoolReport, 'flowMm3PerS'>,
+): string {
+  const wettest = water.outer.likely >= water.inner.likely ? water.outer : water.inner;
+  const percent = (value: number) => `${value.toPrecision(2)} %`;
+  return (
+    `Worked out from where the spool has been: about ${percent(wettest.likely)} water ` +
+    `(${percent(wettest.low)} to ${percent(wettest.high)}) in its wettest wraps; a print at ` +
+    `${Math.round(flowMm3PerS)} mm³/s bears about ${percent(water.limit.likely)}. ` +
+    `Chance of being over that: ${Math.round(100 * water.chanceOverLimit)} %.`
+  );
+}

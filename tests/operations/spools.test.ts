@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import type { SpoolEvent } from '../../src-core/contract/spool-life.ts';
+import { programInMemory } from './program-in-memory.ts';
+
+const open: SpoolEvent = { kind: 'moved', place: 'open', desiccant: 'fresh', temperatureC: null };
+
+async function withSpool() {
+  const test = await programInMemory();
+  const shop = await test.ask('shop:save-spool', { label: 'A-1', polymer: 'abs' });
+  const spoolId = shop.spools[0]?.id ?? '';
+  return { ...test, spoolId };
+}
+
+describe('a spool on the shelf', () => {
+  it('is logged with one tap, and the tap can be taken back', async () => {
+    const { ask, spoolId, pass } = await withSpool();
+    expect((await ask('spool:read', { spoolId })).silence).toMatch(/Log where the spool is/);
+    await ask('spool:log', { spoolId, event: open });
+    pass(7 * 24 * 60);
+    const report = await ask('spool:read', { spoolId, flowMm3PerS: 20 });
+    expect(report.place?.label).toBe('Open in the room');
+    expect(report.water?.outer.likely).toBeGreaterThan(0.1);
+    expect(report.drying).not.toBeNull();
+    const taken = await ask('spool:log', { spoolId, event: { kind: 'undone' } });
+    expect(taken.place).toBeNull();
+    expect(taken.canUndo).toBe(false);
+    expect(taken.log).toMatchObject([{ isUndone: true }]);
+    await expect(ask('spool:log', { spoolId, event: { kind: 'undone' } })).rejects.toThrow(
+      'nothing to take back',
+    );
+  });
+
+  it('refuses what cannot be', async () => {
+    const { ask, spoolId } = await withSpool();
+    const tomorrow = '2026-03-03T08:00:00.000Z';
+    await expect(ask('spool:log', { spoolId, event: open, at: tomorrow })).rejects.toThrow(
+      'has not come yet',
+    );
+    await expect(ask('spool:log', { spoolId, event: { ...open, place: 'attic' } })).rejects.toThrow(
+      'no place "attic"',
+    );
+    await ask('spool:log', { spoolId, event: open });
+    const earlier = '2026-03-01T08:00:00.000Z';
+    await expect(ask('spool:log', { spoolId, event: open, at: earlier })).rejects.toThrow('newest entry');
+    const heavier: SpoolEvent = { kind: 'weighed', filamentGramsBefore: 500, filamentGramsAfter: 510 };
+    await expect(ask('spool:log', { spoolId, event: heavier })).rejects.toThrow('cannot weigh more');
+  });
+
+  it('brings its water into a case, with the reason, and moves the odds', async () => {
+    const { ask, spoolId, pass } = await withSpool();
+    await ask('spool:log', { spoolId, event: open });
+    pass(14 * 24 * 60);
+    const open8 = await ask('case:open', {
+      spoolId,
+      conditions: { 'nozzle-mm': 0.8 },
+      complaints: [{ observation: 'stringing', value: 'slight' }],
+    });
+    const water = open8.conditions.find(({ id }) => id === 'spool-water');
+    expect(water?.value).toMatch(/over-limit/);
+    expect(water?.because).toMatch(/about 0\.\d+ % water .* a print at 20 mm³\/s bears about 0\.\d+ %/);
+    const said = await ask('case:open', {
+      spoolId,
+      conditions: { 'nozzle-mm': 0.8, 'spool-water': 'dry' },
+      complaints: [{ observation: 'stringing', value: 'slight' }],
+    });
+    expect(said.conditions.find(({ id }) => id === 'spool-water')).toMatchObject({
+      value: 'dry',
+      because: null,
+    });
+    const chance = (view: typeof said) =>
+      view.candidates.find(({ cause }) => cause === 'wet-filament')?.probability ?? 0;
+    expect(chance(open8)).toBeGreaterThan(3 * chance(said));
+    // What the spool's water says already is not counted again through nozzle and storage.
+    const why = await ask('case:why-candidate', { caseId: open8.caseId, cause: 'wet-filament' });
+    expect(why.shifts.map(({ because }) => because).join()).not.toMatch(/larger nozzle/);
+  });
+
+  it('knows the air of the shop once it is told', async () => {
+    const { ask } = await withSpool();
+    expect((await ask('shop:read', {})).climate).toEqual({ kind: 'unknown' });
+    const climate = { kind: 'measured', temperatureC: 24, percentRh: 61 } as const;
+    expect((await ask('shop:save-climate', climate)).climate).toEqual(climate);
+    expect((await ask('shop:read', {})).climate).toEqual(climate);
+  });
+});
