@@ -5,6 +5,8 @@ export interface FigureSources {
   readonly polymer?: Material | undefined;
   readonly filler?: Material | undefined;
   readonly nozzleMm?: number | undefined;
+  /** Figures worked out for this very spool or job, by placeholder; they come before the material's. */
+  readonly workedOut?: Readonly<Record<string, string>> | undefined;
 }
 
 /** Words for a figure that nobody has given: the step still reads, and says where to look. */
@@ -45,7 +47,9 @@ export function hasFigures(text: string): boolean {
   return Object.keys(UNKNOWN).some((name) => text.includes(`{${name}}`));
 }
 
-function figureFor(name: string, { polymer, filler, nozzleMm }: FigureSources): string | null {
+function figureFor(name: string, { polymer, filler, nozzleMm, workedOut }: FigureSources): string | null {
+  const known = workedOut?.[name];
+  if (known !== undefined) return known;
   if (name === 'polymer') return polymer?.label ?? null;
   if (name === 'nozzle') return nozzleMm === undefined ? null : `${nozzleMm} mm`;
   if (name === 'smallest-nozzle')

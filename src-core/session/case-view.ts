@@ -32,6 +32,8 @@ export interface CaseViewParts {
   readonly printer: CaseView['printer'];
   readonly spool: CaseView['spool'];
   readonly engineVersion: string;
+  /** Figures for the remedy's steps that were worked out for this spool, by placeholder. */
+  readonly workedOut: Readonly<Record<string, string>>;
   readonly knowledge: Knowledge;
   readonly log: readonly LoggedEvent[];
   readonly moment: CaseMoment;
@@ -192,12 +194,12 @@ function nextView({ knowledge, reasoning }: CaseViewParts): CaseView['next'] {
   return { kind, id, label, minutes, expectedCostOfRepair };
 }
 
-function remedyView({ knowledge, moment, reasoning }: CaseViewParts): CaseView['remedy'] {
+function remedyView({ knowledge, moment, reasoning, workedOut }: CaseViewParts): CaseView['remedy'] {
   const { context } = moment;
   const remedy = context.remedy ? knowledge.remedies.get(context.remedy.id) : undefined;
   if (!remedy || !context.remedy) return null;
   const done = context.remedy.doneSteps;
-  const fill = (text: string) => fillText(text, knowledge, context.conditions);
+  const fill = (text: string) => fillText(text, knowledge, context.conditions, workedOut);
   return {
     id: remedy.id,
     label: remedy.label,

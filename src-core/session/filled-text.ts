@@ -3,7 +3,12 @@ import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 
 /** A text of the guide with this case's numbers in the places of its {placeholders}. */
-export function fillText(text: string, knowledge: Knowledge, conditions: Conditions): string {
+export function fillText(
+  text: string,
+  knowledge: Knowledge,
+  conditions: Conditions,
+  workedOut: Readonly<Record<string, string>> = {},
+): string {
   const materialOf = (id: string | number | undefined) =>
     typeof id === 'string' ? knowledge.materials.get(id) : undefined;
   const nozzle = conditions['nozzle-mm'];
@@ -11,5 +16,6 @@ export function fillText(text: string, knowledge: Knowledge, conditions: Conditi
     polymer: materialOf(conditions['polymer']),
     filler: materialOf(conditions['filler']),
     nozzleMm: typeof nozzle === 'number' ? nozzle : undefined,
+    workedOut,
   });
 }

@@ -1,10 +1,13 @@
 import type { CaseView } from '../../src-core/contract/case-view.ts';
+import type { Spool } from '../../src-core/contract/shop-records.ts';
 import { ENGINE_VERSION } from '../../src-core/inference/index.ts';
 import type { CaseMoment } from '../../src-core/session/case-flow.ts';
+import { dryingFigures } from '../../src-core/moisture/index.ts';
 import { buildCaseView } from '../../src-core/session/case-view.ts';
 import { eventsInForce, type LoggedEvent } from '../../src-core/session/logged-event.ts';
 import { readCase, readLog } from '../casebook/case.repository.ts';
 import { readShop } from './handlers/shop.ts';
+import { flowUnder, NOTHING_ASKED, spoolParts } from './spool-parts.ts';
 import type { Program } from './program.ts';
 import { Refusal } from './refusal.ts';
 
@@ -38,9 +41,26 @@ export async function viewCase(program: Program, caseId: string, stored?: Stored
     log,
     moment,
     reasoning: await program.reasoner.run('reason', moment.context),
+    workedOut: spool ? await dryingFiguresFor(program, spool, moment) : {},
     previous: await previousProbabilities(program, log, moment),
     now: program.now().toISOString(),
   });
+}
+
+/** Drying figures for the spool on the machine, while a remedy under way asks for them. */
+async function dryingFiguresFor(
+  program: Program,
+  spool: Spool,
+  { context }: CaseMoment,
+): Promise<Readonly<Record<string, string>>> {
+  const remedy = context.remedy ? program.knowledge.remedies.get(context.remedy.id) : undefined;
+  if (!remedy?.steps.some((step) => step.do.includes('{drying-'))) return {};
+  const parts = await spoolParts(program, spool, {
+    ...NOTHING_ASKED,
+    flowMm3PerS: flowUnder(context.conditions),
+  });
+  const { drying } = await program.reasoner.run('spool', parts);
+  return drying ? dryingFigures(drying) : {};
 }
 
 /** Probabilities before the last event that changed what is known, for showing what moved. */

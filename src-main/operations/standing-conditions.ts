@@ -1,11 +1,10 @@
 import type { Intake } from '../../src-core/contract/case-event.ts';
 import type { Spool } from '../../src-core/contract/shop-records.ts';
 import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
-import { usualFlowMm3PerS } from '../../src-core/moisture/index.ts';
 import { readShop } from './handlers/shop.ts';
-import { spoolParts } from './handlers/spools.ts';
 import type { Program } from './program.ts';
 import { Refusal } from './refusal.ts';
+import { flowUnder, NOTHING_ASKED, spoolParts } from './spool-parts.ts';
 
 /** A printer's and a spool's standing circumstances fill what the operator left open; what was said at intake wins. */
 export async function addStandingConditions(program: Program, intake: Intake): Promise<Intake> {
@@ -47,15 +46,7 @@ async function waterOf(
 ): Promise<{ verdict: string; because: string } | null> {
   // Another polymer said at intake means that another spool is on the machine than the one picked.
   if (conditions['polymer'] !== spool.polymer) return null;
-  const { 'peak-flow': peak, 'nozzle-mm': nozzle } = conditions;
-  const flowMm3PerS =
-    typeof peak === 'number' ? peak : typeof nozzle === 'number' ? usualFlowMm3PerS(nozzle) : null;
-  const parts = await spoolParts(program, spool, {
-    flowMm3PerS,
-    dryerTemperatureC: null,
-    isDryAir: false,
-    targetPercent: null,
-  });
+  const parts = await spoolParts(program, spool, { ...NOTHING_ASKED, flowMm3PerS: flowUnder(conditions) });
   const reckoned = await program.reasoner.run('spool', parts);
   return reckoned.water && { verdict: reckoned.water.verdict, because: inWords(reckoned.water, reckoned) };
 }

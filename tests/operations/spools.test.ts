@@ -75,6 +75,30 @@ describe('a spool on the shelf', () => {
     expect(why.shifts.map(({ because }) => because).join()).not.toMatch(/larger nozzle/);
   });
 
+  it('fills the drying remedy with numbers for this spool', async () => {
+    const { ask, spoolId, pass } = await withSpool();
+    await ask('spool:log', { spoolId, event: open });
+    pass(30 * 24 * 60);
+    const complaints = [{ observation: 'popping-while-loading', value: 'heavy' }];
+    const step = async (spool: string | null) => {
+      const opened = await ask('case:open', {
+        spoolId: spool,
+        conditions: { polymer: 'abs', 'nozzle-mm': 0.8 },
+        complaints,
+      });
+      const { caseId } = opened;
+      await ask('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
+      const view = await ask('case:send', {
+        caseId,
+        revision: 2,
+        event: { kind: 'remedy-chosen', remedy: 'dry-the-spool' },
+      });
+      return view.remedy?.steps.map(({ text }) => text).join(' ') ?? '';
+    };
+    expect(await step(spoolId)).toMatch(/Dry for \d+ to (more than )?\d+ h, worked out for this spool/);
+    expect(await step(null)).not.toContain('this spool');
+  });
+
   it('knows the air of the shop once it is told', async () => {
     const { ask } = await withSpool();
     expect((await ask('shop:read', {})).climate).toEqual({ kind: 'unknown' });

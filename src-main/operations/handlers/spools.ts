@@ -3,19 +3,12 @@ import type { SpoolEvent, SpoolReport } from '../../../src-core/contract/spool-l
 import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
 import { undoneSpoolSeqs, type LoggedSpoolEvent, type SpoolParts } from '../../../src-core/moisture/index.ts';
 import { conditionValueLabel } from '../../../src-core/session/wording.ts';
-import { readClimate } from '../../casebook/shop-setting.repository.ts';
 import { appendSpoolEvent, readSpoolLog } from '../../casebook/spool-event.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
-
-const NOTHING_ASKED: SpoolParts['question'] = {
-  flowMm3PerS: null,
-  dryerTemperatureC: null,
-  isDryAir: false,
-  targetPercent: null,
-};
+import { NOTHING_ASKED, spoolParts } from '../spool-parts.ts';
 
 export const spoolRead: Handler<'spool:read'> = async (program, { spoolId, ...question }) =>
   report(program, await spoolOf(program, spoolId), question);
@@ -29,23 +22,6 @@ export const spoolLog: Handler<'spool:log'> = async (program, { spoolId, event, 
   await appendSpoolEvent(program.casebook.db, spoolId, { seq: log.length + 1, at: when, event });
   return report(program, spool, NOTHING_ASKED);
 };
-
-/** What a spool is and where it has been, as the moisture part takes it. */
-export async function spoolParts(
-  program: Program,
-  spool: Spool,
-  question: SpoolParts['question'],
-): Promise<Omit<SpoolParts, 'knowledge'>> {
-  const { db } = program.casebook;
-  return {
-    make: spool,
-    body: spool.body,
-    log: await readSpoolLog(db, spool.id),
-    climate: await readClimate(db),
-    question,
-    nowMs: program.now().getTime(),
-  };
-}
 
 async function spoolOf(program: Program, spoolId: string): Promise<Spool> {
   const spool = (await listSpools(program.casebook.db)).find(({ id }) => id === spoolId);
