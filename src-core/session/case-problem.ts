@@ -10,13 +10,36 @@ import { mainComplaint, evidenceOf } from './finding-evidence.ts';
 /** How much of a remedy's waiting time counts: the machine stands, the person does something else. */
 const WAITING_SHARE = 0.1;
 
-/** One-off minutes of bringing the machine into a state; checks in the same state share them. */
-export const PREPARATION_MINUTES: ReadonlyMap<string, number> = new Map([
+/** One-off minutes of bringing the machine into a state; checks in the same state share them. Our own estimates. */
+const PREPARATION_MINUTES: ReadonlyMap<string, number> = new Map([
   ['hot', 5],
   ['opened', 8],
   ['printing', 4],
   ['motors-off', 1],
 ]);
+/** A hot end takes this long to be safe to touch; it cools by itself, so it counts as waiting. */
+const COOLING_MINUTES = 20;
+const HOT_STATES: ReadonlySet<string> = new Set(['hot', 'printing']);
+const COLD_STATES: ReadonlySet<string> = new Set(['cold', 'off']);
+
+/**
+ * What states cost from the state the machine is in, and which it is in already. Hot and cold exclude each other: after
+ * something looked at hot, a cold check waits for the cooling; a machine that prints is hot as well.
+ */
+function preparationsFrom(state: string | undefined): Pick<CaseProblem, 'preparations' | 'prepared'> {
+  const isHot = state !== undefined && HOT_STATES.has(state);
+  const cooling = isHot ? WAITING_SHARE * COOLING_MINUTES : 0;
+  return {
+    preparations: new Map([
+      ...PREPARATION_MINUTES,
+      ...[...COLD_STATES].map((one) => [one, cooling] as const),
+    ]),
+    prepared: new Set([
+      ...(state !== undefined && PREPARATION_MINUTES.has(state) ? [state] : []),
+      ...(isHot ? ['hot'] : [...COLD_STATES]),
+    ]),
+  };
+}
 
 /** A case in the numbers that inference and planning take. */
 export interface CaseProblem {
@@ -28,6 +51,8 @@ export interface CaseProblem {
   readonly history: CaseHistory;
   readonly remedies: readonly Remedy[];
   readonly checks: readonly OpenCheck[];
+  /** One-off minutes of each state of the machine, from the one it is in. */
+  readonly preparations: ReadonlyMap<string, number>;
   /** Preparations made already, by the last thing looked at. */
   readonly prepared: ReadonlySet<string>;
 }
@@ -52,6 +77,7 @@ export function caseProblem(knowledge: Knowledge, context: CaseContext): CasePro
   const closed = new Set([...Object.keys(context.findings), ...context.notTellable, ...context.skipped]);
   const lastLooked = Object.keys(context.findings).at(-1);
   const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
+  const { preparations, prepared } = preparationsFrom(state);
   return {
     model: knowledge.graph,
     priors,
@@ -74,9 +100,10 @@ export function caseProblem(knowledge: Knowledge, context: CaseContext): CasePro
         id: observation.id,
         observation: knowledge.observationIndex.get(observation.id) ?? -1,
         minutes: observation.check.minutes,
-        preparations: PREPARATION_MINUTES.has(observation.check.machine) ? [observation.check.machine] : [],
+        preparations: preparations.has(observation.check.machine) ? [observation.check.machine] : [],
       })),
-    prepared: new Set(state !== undefined && PREPARATION_MINUTES.has(state) ? [state] : []),
+    preparations,
+    prepared,
   };
 }
 

@@ -10,7 +10,7 @@ import {
 } from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { type CasePlan, DEFAULT_SERVICE, planCase } from '../planning/index.ts';
-import { caseProblem, PREPARATION_MINUTES, type CaseProblem } from './case-problem.ts';
+import { caseProblem, type CaseProblem } from './case-problem.ts';
 import type { CaseContext } from './case-machine.ts';
 import type { CaseReasoning } from './case-reasoning.ts';
 import { conflictOf, reasonsFor } from './reasons.ts';
@@ -85,7 +85,7 @@ export function planOf(problem: CaseProblem, belief: Belief | null = null): Case
     complaint: problem.complaint,
     remedies: problem.remedies,
     checks: problem.checks,
-    preparations: PREPARATION_MINUTES,
+    preparations: problem.preparations,
     prepared: problem.prepared,
     inference: { history: problem.history },
     ...(belief && { belief }),
