@@ -13,6 +13,7 @@ import {
 import { idSchema, recordIdSchema, timeSchema } from './common.ts';
 import { guideSchema } from './guide-view.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
+import { jobMachineSchema, jobReportSchema, temperatureReportSchema } from './job-report.ts';
 import { personInputSchema, printerInputSchema, shopSchema, spoolInputSchema } from './shop-records.ts';
 import { roomClimateSchema, spoolEventSchema, spoolQuestionSchema, spoolReportSchema } from './spool-life.ts';
 import { trainingRunSchema, trainingViewSchema } from './training-view.ts';
@@ -28,6 +29,8 @@ interface CallDefinition {
 const everywhere = ['desktop', 'station', 'command'] as const;
 const screens = ['desktop', 'station'] as const;
 const nothing = z.strictObject({});
+/** Characters of a piece of a job file. */
+const LARGEST_PIECE = 2_000_000;
 const theCase = z.strictObject({ caseId: recordIdSchema });
 
 export const hostInfoSchema = z.strictObject({
@@ -56,6 +59,30 @@ export const calls = {
       at: timeSchema.nullable().default(null),
     }),
     output: spoolReportSchema,
+    callers: screens,
+  },
+  /** A job file comes in pieces, so that it may be of any size, with progress, and be dropped half-way. */
+  'job:begin': {
+    input: jobMachineSchema,
+    output: z.strictObject({ jobId: recordIdSchema }),
+    callers: screens,
+  },
+  'job:piece': {
+    input: z.strictObject({
+      jobId: recordIdSchema,
+      /** Place of the first byte in the file: a piece that comes twice or out of turn is refused. */
+      at: z.number().int().min(0),
+      /** The bytes as characters U+0000 to U+00FF. */
+      bytes: z.string().min(1).max(LARGEST_PIECE),
+    }),
+    output: z.strictObject({ received: z.number().int() }),
+    callers: screens,
+  },
+  'job:end': { input: z.strictObject({ jobId: recordIdSchema }), output: jobReportSchema, callers: screens },
+  'job:drop': { input: z.strictObject({ jobId: recordIdSchema }), output: nothing, callers: screens },
+  'log:read': {
+    input: z.strictObject({ text: z.string().max(20_000_000), heater: z.enum(['T', 'B']) }),
+    output: temperatureReportSchema,
     callers: screens,
   },
   'case:open': { input: intakeSchema, output: caseViewSchema, callers: screens },

@@ -23,6 +23,11 @@ export const intakeSchema = z.strictObject({
     .array(z.strictObject({ observation: idSchema, value: findingValueSchema }))
     .min(1, 'pick at least one thing that is wrong')
     .max(12),
+  /** Read from a job file or a log: findings, though nobody complains of them. */
+  measured: z
+    .array(z.strictObject({ observation: idSchema, value: findingValueSchema }))
+    .max(40)
+    .optional(),
   words: noteSchema.default(''),
 });
 

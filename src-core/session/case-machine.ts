@@ -54,7 +54,9 @@ export function machineEvent(event: CaseEvent): MachineEvent {
 export function createCaseMachine(dangerIds: ReadonlySet<string>) {
   const complaintIsDangerous = ({ event }: { event: MachineEvent }) =>
     event.type === 'opened' &&
-    event.event.intake.complaints.some(({ observation }) => dangerIds.has(observation));
+    [...event.event.intake.complaints, ...(event.event.intake.measured ?? [])].some(
+      ({ observation, value }) => dangerIds.has(observation) && value !== 'absent' && value !== 'none',
+    );
 
   return setup({
     types: { context: {} as CaseContext, events: {} as MachineEvent },
@@ -75,8 +77,12 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
         return {
           intake,
           conditions: { ...intake.conditions },
+          // What was said to be wrong wins over what a file shows of it.
           findings: Object.fromEntries(
-            intake.complaints.map(({ observation, value }) => [observation, value]),
+            [...(intake.measured ?? []), ...intake.complaints].map(({ observation, value }) => [
+              observation,
+              value,
+            ]),
           ),
         };
       }),

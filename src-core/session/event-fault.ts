@@ -9,7 +9,7 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
   switch (event.kind) {
     case 'opened':
       return (
-        firstFault(event.intake.complaints, ({ observation, value }) =>
+        firstFault([...event.intake.complaints, ...(event.intake.measured ?? [])], ({ observation, value }) =>
           faultOfFinding(knowledge, observation, value),
         ) ??
         firstFault(Object.entries(event.intake.conditions), ([id, value]) =>

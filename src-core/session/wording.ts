@@ -50,7 +50,7 @@ export function confirmedCauseLabel(knowledge: Knowledge, confirmed: ConfirmedCa
 export function eventText(knowledge: Knowledge, event: CaseEvent): string {
   switch (event.kind) {
     case 'opened':
-      return event.intake.complaints
+      return [...event.intake.complaints, ...(event.intake.measured ?? [])]
         .map(({ observation, value }) => findingText(knowledge, observation, value))
         .join('; ');
     case 'danger-answered':

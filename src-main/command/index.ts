@@ -5,6 +5,7 @@ import { UsageError } from './usage-error.ts';
 const HELP = `beadwright diagnose CASE.yaml [--json]
 beadwright knowledge list [--json] | check [FOLDER] [--thorough [--cases N]] | schema
 beadwright knowledge export-network [--conditions CASE.yaml]
+beadwright job FILE [--nozzle MM] [--polymer ID] [--melt-zone short|long|extra-long] [--filament MM] [--json]
 beadwright cases export [FILE] | import FILE
 beadwright backups list | make | restore NAME
 
@@ -19,6 +20,9 @@ try {
   switch (command) {
     case 'diagnose':
       (await import('./run-diagnose.ts')).runDiagnose(folder, rest);
+      break;
+    case 'job':
+      await (await import('./run-job.ts')).runJob(folder, rest);
       break;
     case 'knowledge':
       (await import('./run-knowledge.ts')).runKnowledge(folder, rest);

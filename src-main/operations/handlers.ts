@@ -18,6 +18,7 @@ import {
   saveSpoolCall,
   shopRead,
 } from './handlers/shop.ts';
+import { jobBegin, jobDrop, jobEnd, jobPiece, logRead } from './handlers/jobs.ts';
 import { spoolLog, spoolRead } from './handlers/spools.ts';
 import { trainingView } from './handlers/training.ts';
 import { caseExport, caseImport } from './handlers/transfer.ts';
@@ -33,6 +34,11 @@ export const handlers: Handlers = {
   'shop:save-climate': saveClimateCall,
   'spool:read': spoolRead,
   'spool:log': spoolLog,
+  'job:begin': jobBegin,
+  'job:piece': jobPiece,
+  'job:end': jobEnd,
+  'job:drop': jobDrop,
+  'log:read': logRead,
   'case:open': caseOpen,
   'case:view': caseView,
   'case:send': caseSend,

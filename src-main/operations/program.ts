@@ -2,8 +2,10 @@ import { randomBytes } from 'node:crypto';
 import { monotonicFactory } from 'ulid';
 import type { Caller } from '../../src-core/contract/calls.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import type { JobMachine } from '../../src-core/flow/index.ts';
 import { createCaseFlow, type CaseFlow } from '../../src-core/session/case-flow.ts';
 import type { Casebook } from '../casebook/casebook.ts';
+import { JobDesk } from './job-desk.ts';
 import { reasonerInThisThread, type Reasoner } from '../reasoning/reasoner.ts';
 
 /** Everything operations work with. Built once by a host and passed in: no globals. */
@@ -15,6 +17,8 @@ export interface Program {
   readonly casebook: Casebook;
   /** What is worked out about cases; handlers await it, so that the host goes on answering. */
   readonly reasoner: Reasoner;
+  /** Job files under way from the screens. */
+  readonly jobs: JobDesk<JobMachine>;
   /** Where the demo shop and other files of the program lie. */
   readonly resourcesFolder: string;
   now(): Date;
@@ -43,6 +47,7 @@ export function createProgram(parts: ProgramParts): Program {
     casebook: parts.casebook,
     reasoner: parts.reasoner ?? reasonerInThisThread(parts.knowledge),
     resourcesFolder: parts.resourcesFolder,
+    jobs: new JobDesk(),
     now,
     newId: () => nextUlid(now().getTime()),
   };

@@ -1,3 +1,4 @@
+import { reportOnTemperatures } from '../../src-core/flow/index.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { rankCauses, reasonAbout } from '../../src-core/session/reason-about.ts';
 import { secondThoughts } from '../../src-core/session/second-thoughts.ts';
@@ -18,6 +19,7 @@ export const TASKS = {
   'why-check': whyCheck,
   'second-thoughts': secondThoughts,
   spool: (knowledge: Knowledge, parts: Omit<SpoolParts, 'knowledge'>) => reckonSpool({ ...parts, knowledge }),
+  'temperature-log': reportOnTemperatures,
   'training-view': buildTrainingView,
   'demo-cases': demoCases,
 };

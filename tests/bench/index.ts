@@ -25,6 +25,7 @@ import { buildDlibPeer, dlibPosterior } from '../peers/dlib-peer.ts';
 import { webpplPosterior } from '../peers/webppl-peer.ts';
 import { allocatedMegabytes } from './allocated.ts';
 import { medianMs } from './median.ts';
+import { benchJobFile } from './job-file.ts';
 import { MOISTURE_WORK } from './moisture.ts';
 import { sweepOf } from './sweep.ts';
 import { syntheticCase } from './synthetic-case.ts';
@@ -146,6 +147,8 @@ for (const [name, findings] of [
 
 console.log('\nmoisture: 1 kg of PA6, 8760 spans');
 for (const [what, run] of MOISTURE_WORK) print(what, medianMs(run, 15));
+
+benchJobFile(print);
 
 console.log(
   '\nagainst independent libraries, same network and evidence (full tables, so a corner of the guide)',

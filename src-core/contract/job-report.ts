@@ -1,0 +1,66 @@
+import { z } from 'zod';
+import { findingValueSchema, idSchema } from './common.ts';
+
+export const MELT_ZONES = ['short', 'long', 'extra-long'] as const;
+
+/** The machine and material that a job is to run on, as far as known. */
+export const jobMachineSchema = z.strictObject({
+  nozzleMm: z.number().min(0.1).max(2).nullable().default(null),
+  polymer: idSchema.nullable().default(null),
+  meltZone: z.enum(MELT_ZONES).nullable().default(null),
+  filamentDiameterMm: z.number().min(1).max(5).default(1.75),
+});
+
+const placeSchema = z.strictObject({ line: z.number().int(), layer: z.number().int() });
+
+/** A condition or a measured finding that follows from a file, with its reason. */
+export const fileReadingSchema = z.strictObject({
+  kind: z.enum(['condition', 'finding']),
+  id: idSchema,
+  label: z.string(),
+  value: findingValueSchema,
+  valueLabel: z.string(),
+  because: z.string(),
+});
+
+/** What a job file asks of the machine. Times are reckoned without acceleration. */
+export const jobReportSchema = z.strictObject({
+  lines: z.number().int(),
+  bytes: z.number().int(),
+  seconds: z.number(),
+  filamentMm: z.number(),
+  grams: z.number().nullable(),
+  layerCount: z.number().int(),
+  travelMm: z.number(),
+  retractions: z.number().int(),
+  readings: z.array(fileReadingSchema),
+  remarks: z.array(z.strictObject({ text: z.string(), at: placeSchema.nullable() })),
+  /** Largest flow that the hot end usually melts of this, mm³/s; null where it is not known. */
+  capacity: z.strictObject({ low: z.number(), likely: z.number(), high: z.number() }).nullable(),
+  /** Layers for a plot, lumped together where there are many; the largest peak of a lump stays. */
+  layers: z.array(
+    z.strictObject({
+      layer: z.number().int(),
+      zMm: z.number(),
+      seconds: z.number(),
+      meanFlowMm3PerS: z.number(),
+      peakFlowMm3PerS: z.number(),
+      fanShare: z.number(),
+      nozzleC: z.number().nullable(),
+    }),
+  ),
+});
+
+/** What a log of a heater's temperature shows. */
+export const temperatureReportSchema = z.strictObject({
+  readings: z.number().int(),
+  seconds: z.number(),
+  hasTimes: z.boolean(),
+  skipped: z.number().int(),
+  findings: z.array(fileReadingSchema),
+});
+
+export type JobMachineInput = z.input<typeof jobMachineSchema>;
+export type JobReport = z.infer<typeof jobReportSchema>;
+export type FileReading = z.infer<typeof fileReadingSchema>;
+export type TemperatureReport = z.infer<typeof temperatureReportSchema>;

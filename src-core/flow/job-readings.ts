@@ -1,0 +1,154 @@
+import { filamentAreaMm2 } from './bead.ts';
+import type { JobFigures, JobPlace } from './job-figures.ts';
+import { meltCapacityMm3PerS, residenceSeconds, heatingSeconds, type MeltZone } from './melt.ts';
+
+/** The machine and material that a job is to run on. */
+export interface JobMachine {
+  readonly nozzleMm: number | null;
+  readonly polymer: string | null;
+  readonly meltZone: MeltZone | null;
+  readonly filamentDiameterMm: number;
+}
+
+/** A condition or an observation that follows from a job file, with its reason and its place in the file. */
+export interface JobReading {
+  readonly kind: 'condition' | 'finding';
+  /** Id of the condition or observation in the guide. */
+  readonly id: string;
+  /** In the condition's or the measurement's unit. */
+  readonly value: number;
+  readonly because: string;
+}
+
+/** Something in the job that a lead would want to know, whether or not the guide asks for it. */
+export interface JobRemark {
+  readonly text: string;
+  readonly at: JobPlace | null;
+}
+
+const MELT_ZONE_LENGTH_MM: Readonly<Record<MeltZone, number>> = { short: 12, long: 20, 'extra-long': 30 };
+const ZONE_WORDS: Readonly<Record<MeltZone, string>> = {
+  short: 'a short melt zone',
+  long: 'a long melt zone',
+  'extra-long': 'an extra long melt zone',
+};
+/** The guide counts a layer time below this as short. Common practice. */
+const SHORT_LAYER_SECONDS = 10;
+/** Layers higher than this share of the bore bond badly. Common practice. */
+const HIGHEST_LAYER_SHARE = 0.75;
+
+/** Conditions and measured findings of the guide that a job file answers. */
+export function readingsOf(figures: JobFigures, machine: JobMachine): readonly JobReading[] {
+  const readings: JobReading[] = [];
+  const condition = (id: string, value: number | null, because: string) => {
+    if (value !== null && Number.isFinite(value)) readings.push({ kind: 'condition', id, value, because });
+  };
+  const { peakFlow, nozzle, layerHeight, shortestLayer } = figures;
+  if (peakFlow) {
+    const flow = round(peakFlow.mm3PerS, 1);
+    condition(
+      'peak-flow',
+      Math.min(200, Math.max(0.1, flow)),
+      `${placeWords(peakFlow.at)}: ${flow} mm³/s for half a second and more; 95 % of the time below ${round(figures.p95FlowMm3PerS, 1)} mm³/s.`,
+    );
+  }
+  if (nozzle) {
+    const spread = nozzle.lowestC === nozzle.highestC ? '' : ` (${nozzle.lowestC} to ${nozzle.highestC} °C)`;
+    condition('nozzle-temperature', nozzle.usualC, `The job prints at ${nozzle.usualC} °C${spread}.`);
+  }
+  condition('plate-temperature', figures.plateC, `The job sets the plate to ${figures.plateC} °C.`);
+  condition('chamber-temperature', figures.chamberC, `The job sets the chamber to ${figures.chamberC} °C.`);
+  if (figures.layerCount > 3) {
+    const fan = Math.round(100 * figures.fanShare);
+    condition('part-fan', fan, `The job runs the part fan at ${fan} % on average after the third layer.`);
+  }
+  if (shortestLayer && shortestLayer.seconds >= 1) {
+    readings.push({
+      kind: 'finding',
+      id: 'layer-time',
+      value: round(shortestLayer.seconds, 1),
+      because: `${placeWords(shortestLayer.at)} takes ${round(shortestLayer.seconds, 1)} s, reckoned from the file without acceleration.`,
+    });
+  }
+  if (layerHeight && machine.nozzleMm !== null) {
+    const share = Math.round((100 * layerHeight.usualMm) / machine.nozzleMm);
+    readings.push({
+      kind: 'finding',
+      id: 'layer-height-share',
+      value: Math.min(200, Math.max(5, share)),
+      because: `Layers of ${layerHeight.usualMm} mm through ${machine.nozzleMm} mm are ${share} % of the bore.`,
+    });
+  }
+  return readings;
+}
+
+/** What stands out in a job on this machine, most important first. */
+export function remarksOn(figures: JobFigures, machine: JobMachine): readonly JobRemark[] {
+  const { peakFlow, shortestLayer, layerHeight, retractions, firstLayer } = figures;
+  const remarks: JobRemark[] = [];
+  if (peakFlow && machine.meltZone) {
+    const capacity = meltCapacityMm3PerS(machine.meltZone, machine.polymer ?? 'pla');
+    const share = peakFlow.mm3PerS / capacity.likely;
+    const stay = residenceSeconds(
+      MELT_ZONE_LENGTH_MM[machine.meltZone],
+      machine.filamentDiameterMm,
+      peakFlow.mm3PerS,
+    );
+    const needed = heatingSeconds(machine.filamentDiameterMm, 0.9);
+    remarks.push({
+      text:
+        share > 1
+          ? `${round(peakFlow.mm3PerS, 1)} mm³/s, ${round(share, 1)} times what ${ZONE_WORDS[machine.meltZone]} usually melts of this (${round(capacity.low, 0)} to ${round(capacity.high, 0)} mm³/s). It stays ${round(stay, 1)} s in the heat; about ${round(needed, 1)} s bring it to nine tenths of the wall's temperature.`
+          : `Peak flow ${round(peakFlow.mm3PerS, 1)} mm³/s, ${Math.round(100 * share)} % of what ${ZONE_WORDS[machine.meltZone]} usually melts of this.`,
+      at: peakFlow.at,
+    });
+  }
+  if (shortestLayer && shortestLayer.seconds < SHORT_LAYER_SECONDS)
+    remarks.push({
+      text: `This layer takes ${round(shortestLayer.seconds, 1)} s; below ${SHORT_LAYER_SECONDS} s most polymers stay soft.`,
+      at: shortestLayer.at,
+    });
+  if (
+    layerHeight &&
+    machine.nozzleMm !== null &&
+    layerHeight.largestMm > HIGHEST_LAYER_SHARE * machine.nozzleMm
+  )
+    remarks.push({
+      text: `A step of ${round(layerHeight.largestMm, 2)} mm is more than three quarters of the ${machine.nozzleMm} mm bore.`,
+      at: layerHeight.largestAt,
+    });
+  if (retractions.perMetreOfFilament > 200)
+    remarks.push({
+      text: `${retractions.count} retractions, ${Math.round(retractions.perMetreOfFilament)} for each metre of filament: the same stretch passes the drive gear again and again.`,
+      at: null,
+    });
+  if (firstLayer && machine.nozzleMm !== null && firstLayer.heightMm > HIGHEST_LAYER_SHARE * machine.nozzleMm)
+    remarks.push({
+      text: `The first layer is ${round(firstLayer.heightMm, 2)} mm high, more than three quarters of the bore.`,
+      at: { line: figures.layers[0]?.line ?? 1, layer: 1 },
+    });
+  for (const { seconds, at } of figures.pauses.slice(0, 5))
+    remarks.push({
+      text: seconds === null ? 'The job stops for the operator.' : `The job waits ${Math.round(seconds)} s.`,
+      at,
+    });
+  for (const note of figures.notes) remarks.push({ text: note, at: null });
+  return remarks;
+}
+
+/** Mass of the job's filament, gram; density in kg/m³. */
+export function jobGrams(
+  figures: Pick<JobFigures, 'filamentMm'>,
+  filamentDiameterMm: number,
+  densityKgPerM3: number,
+): number {
+  return (figures.filamentMm * filamentAreaMm2(filamentDiameterMm) * densityKgPerM3) / 1e6;
+}
+
+function placeWords({ line, layer }: JobPlace): string {
+  return layer > 0 ? `Layer ${layer} (line ${line})` : `Line ${line}`;
+}
+
+function round(value: number, digits: number): number {
+  return Number(value.toFixed(digits));
+}

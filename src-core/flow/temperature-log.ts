@@ -1,0 +1,108 @@
+/** One reading of a heater. Times in s from the first. */
+export interface TemperatureReading {
+  readonly seconds: number;
+  readonly actualC: number;
+  readonly targetC: number;
+}
+
+export interface TemperatureLog {
+  readonly readings: readonly TemperatureReading[];
+  /** Lines that could have been readings and were not. */
+  readonly skipped: number;
+  /** Times were in the log; otherwise a reading a second is assumed. */
+  readonly hasTimes: boolean;
+}
+
+/** A log that holds no readings: says what would be right. */
+export class TemperatureLogError extends Error {}
+
+/** "T:210.3 /215.0" as common firmware reports the nozzle; "B:" for the plate. */
+const REPORT = /\b(T\d?|B):\s*(-?\d+(?:\.\d+)?)\s*\/\s*(-?\d+(?:\.\d+)?)/g;
+/** A time at the start of the line: seconds, or a clock. */
+const CLOCK = /(?:^|[\sT[])(\d{1,2}):(\d{2}):(\d{2}(?:\.\d+)?)/;
+const PLAIN_SECONDS = /^\s*(\d+(?:\.\d+)?)\s*[:,;]?\s/;
+const DAY = 86_400;
+
+/**
+ * Reads a temperature log: lines with "T:actual /target" (nozzle) or "B:" (plate) as common firmware reports them, with or
+ * without a clock before them, or CSV with columns named for time, actual and target. `heater` is "T" or "B".
+ */
+export function readTemperatureLog(text: string, heater: 'T' | 'B' = 'T'): TemperatureLog {
+  const lines = text.split(/\r?\n/);
+  const reported = fromReports(lines, heater);
+  if (reported.readings.length > 0) return reported;
+  const table = fromTable(lines);
+  if (table && table.readings.length > 0) return table;
+  throw new TemperatureLogError(
+    `${lines.length} lines and no reading of ${heater === 'T' ? 'the nozzle' : 'the plate'}: lines like "${heater}:210.3 /215.0", or CSV with a header like "seconds,actual,target", are read`,
+  );
+}
+
+function fromReports(lines: readonly string[], heater: 'T' | 'B'): TemperatureLog {
+  const found: { clock: number | null; actualC: number; targetC: number }[] = [];
+  let skipped = 0;
+  for (const line of lines) {
+    let isFound = false;
+    for (const [, name, actual, target] of line.matchAll(REPORT)) {
+      // T and T0 are the first nozzle.
+      if (heater === 'T' ? name !== 'T' && name !== 'T0' : name !== 'B') continue;
+      found.push({ clock: clockOf(line), actualC: Number(actual), targetC: Number(target) });
+      isFound = true;
+      break;
+    }
+    if (!isFound && /\bT\d?:/.test(line)) skipped++;
+  }
+  return { ...timed(found), skipped };
+}
+
+function fromTable(lines: readonly string[]): TemperatureLog | null {
+  const header = lines.findIndex((line) => /[,;\t]/.test(line) && /[a-z]/i.test(line));
+  if (header < 0) return null;
+  const separator = lines[header]?.match(/[,;\t]/)?.[0] ?? ',';
+  const names = (lines[header] ?? '').split(separator).map((name) => name.trim().toLowerCase());
+  const column = (pattern: RegExp) => names.findIndex((name) => pattern.test(name));
+  const [time, actual, target] = [
+    column(/time|second|^s$|^t$/),
+    column(/actual|measured|current|temp/),
+    column(/target|set/),
+  ];
+  if (actual < 0 || target < 0) return null;
+  let skipped = 0;
+  const found = lines.slice(header + 1).flatMap((line) => {
+    if (line.trim() === '') return [];
+    const cells = line.split(separator);
+    const numbers = [actual, target].map((at) => Number.parseFloat(cells[at] ?? ''));
+    if (numbers.some((one) => !Number.isFinite(one))) {
+      skipped++;
+      return [];
+    }
+    const stamp = time < 0 ? '' : (cells[time] ?? '').trim();
+    const seconds = /^\d+(\.\d+)?$/.test(stamp) ? Number(stamp) : clockOf(stamp);
+    return [{ clock: seconds, actualC: numbers[0] ?? NaN, targetC: numbers[1] ?? NaN }];
+  });
+  return { ...timed(found), skipped };
+}
+
+function clockOf(line: string): number | null {
+  const clock = CLOCK.exec(line);
+  if (clock) return Number(clock[1]) * 3600 + Number(clock[2]) * 60 + Number(clock[3]);
+  const plain = PLAIN_SECONDS.exec(line);
+  return plain ? Number(plain[1]) : null;
+}
+
+/** Seconds from the first; past midnight the clock begins anew. A log without times gets a reading a second. */
+function timed(
+  found: readonly { readonly clock: number | null; readonly actualC: number; readonly targetC: number }[],
+): Pick<TemperatureLog, 'readings' | 'hasTimes'> {
+  const hasTimes = found.length > 1 && found.every(({ clock }) => clock !== null);
+  let day = 0;
+  let before = -Infinity;
+  const first = found[0]?.clock ?? 0;
+  const readings = found.map(({ clock, actualC, targetC }, index) => {
+    if (!hasTimes) return { seconds: index, actualC, targetC };
+    if ((clock ?? 0) + day < before - DAY / 2) day += DAY;
+    before = (clock ?? 0) + day;
+    return { seconds: before - first, actualC, targetC };
+  });
+  return { readings, hasTimes };
+}

@@ -1,0 +1,49 @@
+import { JobFileError, reportOnJob } from '../../../src-core/flow/index.ts';
+import type { Handler } from '../dispatcher.ts';
+import { Refusal } from '../refusal.ts';
+
+export const jobBegin: Handler<'job:begin'> = (program, machine) => {
+  const jobId = program.newId();
+  program.jobs.begin(jobId, machine, program.now().getTime());
+  return { jobId };
+};
+
+export const jobPiece: Handler<'job:piece'> = (program, { jobId, at, bytes }) =>
+  inFileWords(
+    () => {
+      const piece = Buffer.from(bytes, 'latin1');
+      return { received: program.jobs.take(jobId, at, piece, program.now().getTime()) };
+    },
+    () => program.jobs.drop(jobId),
+  );
+
+export const jobEnd: Handler<'job:end'> = (program, { jobId }) =>
+  inFileWords(() => {
+    const { machine, figures } = program.jobs.end(jobId);
+    return reportOnJob(program.knowledge, figures, machine);
+  });
+
+export const jobDrop: Handler<'job:drop'> = (program, { jobId }) => {
+  program.jobs.drop(jobId);
+  return {};
+};
+
+export const logRead: Handler<'log:read'> = async ({ reasoner }, { text, heater }) => {
+  try {
+    return await reasoner.run('temperature-log', text, heater);
+  } catch (error) {
+    // From another thread an error comes as its message alone.
+    throw new Refusal('bad-request', error instanceof Error ? error.message : String(error));
+  }
+};
+
+/** What is wrong with a file is the caller's to mend, not a fault of the program. */
+function inFileWords<T>(work: () => T, onFault: () => void = () => undefined): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof JobFileError)) throw error;
+    onFault();
+    throw new Refusal('bad-request', error.message);
+  }
+}

@@ -1,0 +1,60 @@
+import { JobReader } from '../../src-core/flow/index.ts';
+import { Refusal } from './refusal.ts';
+
+interface OpenJob {
+  readonly machine: { readonly filamentDiameterMm: number };
+  readonly reader: JobReader;
+  received: number;
+  touchedMs: number;
+}
+
+/** More at once are refused: each holds a reader, and nobody drops five files. */
+const MOST_JOBS = 4;
+/** A job that got no piece for this long was left behind. */
+const LEFT_MS = 10 * 60_000;
+
+/** Job files under way from the screens. Nothing of them is kept once they are read or left. */
+export class JobDesk<M extends { readonly filamentDiameterMm: number }> {
+  private readonly jobs = new Map<string, OpenJob & { readonly machine: M }>();
+
+  begin(jobId: string, machine: M, nowMs: number): void {
+    for (const [id, { touchedMs }] of this.jobs) if (nowMs - touchedMs > LEFT_MS) this.jobs.delete(id);
+    if (this.jobs.size >= MOST_JOBS)
+      throw new Refusal(
+        'refused',
+        `${MOST_JOBS} job files are being read already: let one finish or drop it`,
+      );
+    this.jobs.set(jobId, { machine, reader: new JobReader(machine), received: 0, touchedMs: nowMs });
+  }
+
+  /** Bytes received so far, this piece included. */
+  take(jobId: string, at: number, piece: Uint8Array, nowMs: number): number {
+    const job = this.need(jobId);
+    if (at !== job.received)
+      throw new Refusal(
+        'refused',
+        `the piece begins at byte ${at}, but ${job.received} bytes have come: begin anew`,
+      );
+    job.reader.push(piece);
+    job.received += piece.length;
+    job.touchedMs = nowMs;
+    return job.received;
+  }
+
+  end(jobId: string): { machine: M; figures: ReturnType<JobReader['end']> } {
+    const { machine, reader } = this.need(jobId);
+    this.jobs.delete(jobId);
+    return { machine, figures: reader.end() };
+  }
+
+  drop(jobId: string): void {
+    this.jobs.delete(jobId);
+  }
+
+  private need(jobId: string): OpenJob & { readonly machine: M } {
+    const job = this.jobs.get(jobId);
+    if (!job)
+      throw new Refusal('not-found', 'this job file is not being read any more: drop it on the window again');
+    return job;
+  }
+}

@@ -1,0 +1,114 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { temperatureFigures } from '../../src-core/flow/temperature-figures.ts';
+import { findingsOf } from '../../src-core/flow/temperature-findings.ts';
+import { readTemperatureLog, TemperatureLogError } from '../../src-core/flow/temperature-log.ts';
+import { shippedKnowledge } from '../shipped-knowledge.ts';
+
+/** A nozzle that heats at 2 K/s and then swings as a sine of this amplitude and period about 1 K below 215 °C. */
+function log(amplitudeC: number, periodSeconds: number, seconds = 900) {
+  const target = 215;
+  return Array.from({ length: seconds }, (_, s) => {
+    const warming = 25 + 2 * s;
+    const held = target - 1 + amplitudeC * Math.sin((2 * Math.PI * s) / periodSeconds);
+    return { seconds: s, actualC: Math.min(warming, held), targetC: target };
+  });
+}
+
+describe('figures of a temperature log', () => {
+  it('finds amplitude and period of a swing', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 1.5, max: 8, noNaN: true }),
+        fc.integer({ min: 20, max: 120 }),
+        (amplitude, period) => {
+          const { held } = temperatureFigures(log(amplitude, period));
+          // 5 and 95 % points of a sine lie at sin(0.45 π) = 0.988 of its amplitude.
+          expect(held?.swingC).toBeGreaterThan(0.93 * amplitude);
+          expect(held?.swingC).toBeLessThan(1.01 * amplitude);
+          expect(held?.periodSeconds).toBeGreaterThan(0.9 * period);
+          expect(held?.periodSeconds).toBeLessThan(1.1 * period);
+          expect(held?.droopC).toBeCloseTo(1 + amplitude, 0);
+        },
+      ),
+      { numRuns: 100, seed: 81 },
+    );
+  });
+
+  it('finds heating rate, overshoot, drift, jumps and what cannot be', () => {
+    const steady = log(0.1, 40);
+    const figures = temperatureFigures(steady);
+    expect(figures.heatingCPerS).toBeCloseTo(2, 1);
+    expect(figures.overshootC).toBe(0);
+    expect(figures).toMatchObject({ jumps: 0, impossible: 0, firstFaultAtSeconds: null });
+    const drifting = steady.map((one) => ({
+      ...one,
+      actualC: one.actualC - (one.seconds > 100 ? one.seconds / 300 : 0),
+    }));
+    expect(temperatureFigures(drifting).held?.driftCPerHour).toBeCloseTo(-12, 0);
+    const broken = steady.map((one, i) =>
+      i === 500 ? { ...one, actualC: 180 } : i === 700 ? { ...one, actualC: -14 } : one,
+    );
+    const faults = temperatureFigures(broken);
+    expect(faults.jumps).toBeGreaterThan(0);
+    expect(faults.impossible).toBe(1);
+    expect(faults.firstFaultAtSeconds).toBe(500);
+    const over = steady.map((one) => ({
+      ...one,
+      actualC: one.actualC + (one.seconds > 95 && one.seconds < 110 ? 12 : 0),
+    }));
+    expect(temperatureFigures(over).overshootC).toBeGreaterThan(8);
+    expect(() => temperatureFigures(steady.slice(0, 1))).toThrow('two readings');
+  });
+
+  it('answers observations of the shipped guide with their own levels', () => {
+    const knowledge = shippedKnowledge();
+    const swinging = findingsOf(temperatureFigures(log(6, 60)), 'T');
+    for (const { observation, value } of swinging) {
+      expect(knowledge.observations.has(observation), observation).toBe(true);
+      expect(knowledge.levelsOf(observation)).toContain(value);
+    }
+    const found = Object.fromEntries(swinging.map(({ observation, value }) => [observation, value]));
+    expect(found).toMatchObject({
+      'temperature-wobbles': 'heavy',
+      'temperature-swings-regularly': 'present',
+      'reading-jumps': 'absent',
+      'heats-too-slowly': 'absent',
+    });
+  });
+});
+
+describe('reading a temperature log', () => {
+  it('takes firmware reports with a clock, past midnight, and keeps to one heater', () => {
+    const { readings, hasTimes } = readTemperatureLog(
+      'start\n23:59:58 ok T:210.3 /215.0 B:60.1 /60.0 @:64\n23:59:59 T:211 /215 B:60 /60\n00:00:02 T0:212.5 /215.0 T1:25 /0\nT:nonsense\n',
+    );
+    expect(hasTimes).toBe(true);
+    expect(readings).toEqual([
+      { seconds: 0, actualC: 210.3, targetC: 215 },
+      { seconds: 1, actualC: 211, targetC: 215 },
+      { seconds: 4, actualC: 212.5, targetC: 215 },
+    ]);
+    expect(
+      readTemperatureLog('T:1 /2 B:60.1 /60.0\nT:1 /2 B:59.9 /60.0', 'B').readings.map(
+        ({ actualC }) => actualC,
+      ),
+    ).toEqual([60.1, 59.9]);
+  });
+
+  it('takes CSV by its header and counts what it skips', () => {
+    const { readings, skipped } = readTemperatureLog(
+      'Time (s);Actual;Target\n0;20;215\n2;oops;215\n4;28;215\n',
+    );
+    expect(readings).toEqual([
+      { seconds: 0, actualC: 20, targetC: 215 },
+      { seconds: 4, actualC: 28, targetC: 215 },
+    ]);
+    expect(skipped).toBe(1);
+  });
+
+  it('says what would be right', () => {
+    expect(() => readTemperatureLog('hello\nworld')).toThrow(TemperatureLogError);
+    expect(() => readTemperatureLog('hello\nworld')).toThrow(/lines like "T:210.3 \/215.0"/);
+  });
+});

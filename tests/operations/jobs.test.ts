@@ -1,0 +1,121 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { readJobFile } from '../../src-main/job-files/read-job-file.ts';
+import { programInMemory } from './program-in-memory.ts';
+
+/** Forty layers of a small square, fast through 0.8 mm, one of them faster. */
+const JOB = [
+  'M140 S100\nM104 S245\nG90\nM83',
+  ...Array.from({ length: 40 }, (_, i) => {
+    const feed = i === 20 ? 7200 : 3600;
+    const side = (x: number, y: number) => `G1 X${x} Y${y} E6 F${feed}`;
+    return `G0 X0 Y0 Z${(0.4 * (i + 1)).toFixed(2)} F9000\n${side(60, 0)}\n${side(60, 60)}\n${side(0, 60)}\n${side(0, 0)}\nG1 E-1 F2400\nG1 E1`;
+  }),
+  'M104 S0',
+  '',
+].join('\n');
+const MACHINE = { nozzleMm: 0.8, polymer: 'abs', meltZone: 'short', filamentDiameterMm: 1.75 } as const;
+
+function jobOnDisk(text: string): string {
+  const folder = mkdtempSync(path.join(os.tmpdir(), 'beadwright-job-'));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  const file = path.join(folder, 'part.gcode');
+  writeFileSync(file, text);
+  return file;
+}
+
+describe('a job file from a screen', () => {
+  it('comes in pieces and is answered with conditions, findings and places', async () => {
+    const { ask } = await programInMemory();
+    const { jobId } = await ask('job:begin', MACHINE);
+    for (let at = 0; at < JOB.length; at += 1000)
+      await ask('job:piece', { jobId, at, bytes: JOB.slice(at, at + 1000) });
+    const report = await ask('job:end', { jobId });
+    const readings = Object.fromEntries(report.readings.map(({ id, value }) => [id, value]));
+    // 6 mm of filament over 60 mm at 60 mm/s: 6 mm/s times 2.405 mm².
+    expect(readings).toMatchObject({
+      'nozzle-temperature': 245,
+      'plate-temperature': 100,
+      'layer-height-share': 50,
+    });
+    expect(readings['peak-flow']).toBeCloseTo(12 * 2.405, 0);
+    expect(readings['layer-time']).toBeCloseTo(4 / 2, 0);
+    const over = report.remarks.find(({ text }) => text.includes('times what'));
+    expect(over?.at?.layer).toBe(21);
+    expect(report.grams).toBeCloseTo((40 * 24 * 2.40528 * 1050) / 1e6, 2);
+    expect(report.layers).toHaveLength(40);
+    await expect(ask('job:end', { jobId })).rejects.toThrow('not being read any more');
+  });
+
+  it('refuses pieces out of turn, damage, and more than a few at once; a dropped one is gone', async () => {
+    const { ask, pass } = await programInMemory();
+    const { jobId } = await ask('job:begin', {});
+    await ask('job:piece', { jobId, at: 0, bytes: 'G1 X1\n' });
+    await expect(ask('job:piece', { jobId, at: 0, bytes: 'G1 X1\n' })).rejects.toThrow('6 bytes have come');
+    await expect(ask('job:piece', { jobId, at: 6, bytes: 'G1 \0\n' })).rejects.toThrow(
+      'line 2 holds a NUL byte',
+    );
+    await expect(ask('job:piece', { jobId, at: 11, bytes: 'G1' })).rejects.toThrow('not being read any more');
+    const many = [];
+    for (let i = 0; i < 4; i++) many.push(await ask('job:begin', {}));
+    await expect(ask('job:begin', {})).rejects.toThrow('4 job files');
+    await ask('job:drop', { jobId: many[0]?.jobId ?? '' });
+    await ask('job:begin', {});
+    pass(11);
+    await ask('job:begin', {});
+  });
+
+  it('starts a case with what it shows, moves the odds, and brings measured findings that are no complaints', async () => {
+    const { ask } = await programInMemory();
+    const complaints = [{ observation: 'weak-layer-bonds', value: 'slight' }];
+    const conditions = { polymer: 'abs', 'nozzle-mm': 0.8 };
+    const plain = await ask('case:open', { conditions, complaints });
+    const fast = await ask('case:open', {
+      conditions: { ...conditions, 'peak-flow': 28.9 },
+      because: { 'peak-flow': 'Layer 21: 28.9 mm³/s.' },
+      measured: [{ observation: 'layer-height-share', value: 50 }],
+      complaints,
+    });
+    const chance = (view: typeof plain) =>
+      view.candidates.find(({ cause }) => cause === 'flow-beyond-melt')?.probability ??
+      view.candidates.find(({ label }) => label.startsWith('More flow'))?.probability ??
+      NaN;
+    expect(chance(fast)).toBeGreaterThan(1.5 * chance(plain));
+    expect(fast.complaints).toHaveLength(1);
+    expect(fast.conditions.find(({ id }) => id === 'peak-flow')?.because).toBe('Layer 21: 28.9 mm³/s.');
+    expect(fast.otherChecks.map(({ observation }) => observation)).not.toContain('layer-height-share');
+  });
+
+  it('is read from disk with progress, and ended half-way', async () => {
+    const file = jobOnDisk(JOB.repeat(200));
+    const shares: number[] = [];
+    const figures = await readJobFile(file, MACHINE, { onProgress: (share) => shares.push(share) });
+    expect(figures.lines).toBe(200 * (JOB.split('\n').length - 1));
+    expect(shares.at(-1)).toBe(1);
+    const stop = new AbortController();
+    await expect(
+      readJobFile(file, MACHINE, { signal: stop.signal, onProgress: () => stop.abort() }),
+    ).rejects.toThrow(/abort/i);
+  });
+});
+
+describe('a temperature log', () => {
+  it('is answered with findings of the guide', async () => {
+    const { ask } = await programInMemory();
+    const text = Array.from(
+      { length: 600 },
+      (_, s) => `T:${(215 + 6 * Math.sin(s / 8)).toFixed(1)} /215.0 B:60.0 /60.0`,
+    ).join('\n');
+    const { findings, hasTimes } = await ask('log:read', { text, heater: 'T' });
+    expect(hasTimes).toBe(false);
+    expect(findings.find(({ id }) => id === 'temperature-wobbles')).toMatchObject({
+      value: 'heavy',
+      valueLabel: 'Heavy',
+    });
+    await expect(ask('log:read', { text: 'nothing', heater: 'B' })).rejects.toThrow(
+      'no reading of the plate',
+    );
+  });
+});

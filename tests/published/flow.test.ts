@@ -1,0 +1,110 @@
+import { describe, expect, it } from 'vitest';
+import {
+  beadAreaMm2,
+  feedMmPerS,
+  filamentAreaMm2,
+  filamentLengthM,
+  flowErrorOfDiameter,
+} from '../../src-core/flow/bead.ts';
+import {
+  bridgingRisk,
+  heatingSeconds,
+  meltCapacityMm3PerS,
+  pressureRatioOfBore,
+  residenceSeconds,
+  viscosityRatio,
+} from '../../src-core/flow/melt.ts';
+
+describe('bead and filament', () => {
+  // Rounded bead, open-hardware engineer's note on slicing dimensions, 2014; the figures follow from its formula.
+  it.each([
+    [0.6, 0.3, 100, 16.068583],
+    [0.42, 0.2, 60, 4.524956],
+    [0.45, 0.2, 150, 12.212389],
+    [0.42, 0.28, 100, 10.077522],
+    [0.84, 0.4, 60, 18.099822],
+    [0.9, 0.5, 100, 39.634954],
+    [0.4, 0.1, 50, 1.892699],
+  ])('a bead of %d × %d mm at %d mm/s flows at %d mm³/s', (width, height, speed, flow) => {
+    expect(beadAreaMm2(width, height) * speed).toBeCloseTo(flow, 5);
+  });
+
+  // Geometry.
+  it('filament of 1.75 and 2.85 mm', () => {
+    expect(filamentAreaMm2(1.75)).toBeCloseTo(2.4052818754047, 12);
+    expect(filamentAreaMm2(2.85)).toBeCloseTo(6.3793965821958, 12);
+    expect(feedMmPerS(10, 1.75)).toBeCloseTo(4.157517, 6);
+    expect(feedMmPerS(25, 2.85)).toBeCloseTo(3.918866, 6);
+    expect(100 * flowErrorOfDiameter(1.75, 0.05)).toBeCloseTo(5.7959, 4);
+    expect(100 * flowErrorOfDiameter(2.85, 0.05)).toBeCloseTo(3.5396, 4);
+  });
+
+  // Customary densities.
+  it.each([
+    ['PLA', 1240, 335.284, 126.415],
+    ['ABS', 1040, 399.761, 150.726],
+    ['TPU', 1210, 343.596, 129.549],
+  ])('a kilogram of %s', (_, density, thin, thick) => {
+    expect(filamentLengthM(1, density, 1.75)).toBeCloseTo(thin, 3);
+    expect(filamentLengthM(1, density, 2.85)).toBeCloseTo(thick, 3);
+  });
+
+  it('refuses what cannot be', () => {
+    expect(() => filamentAreaMm2(0)).toThrow('above 0');
+    expect(() => beadAreaMm2(0.2, 0.3)).toThrow('at least as wide as high');
+  });
+});
+
+describe('melt', () => {
+  // Plug flow in a bore of 1.75 mm.
+  it('stays in the melt zone for volume over flow', () => {
+    expect(residenceSeconds(12, 1.75, 5)).toBeCloseTo(5.7727, 4);
+    expect(residenceSeconds(20, 1.75, 10)).toBeCloseTo(4.8106, 4);
+    expect(residenceSeconds(30, 1.75, 20)).toBeCloseTo(3.6079, 4);
+  });
+
+  // Crank (1975), series of the cylinder: 50 and 90 % of the way at a diffusivity of 1e-7 m²/s.
+  it('is heated through by conduction', () => {
+    expect(heatingSeconds(1.75, 0.5)).toBeCloseTo(0.4828, 3);
+    expect(heatingSeconds(1.75, 0.9)).toBeCloseTo(2.5604, 3);
+  });
+
+  // Hagen and Poiseuille.
+  it.each([
+    [0.42, 0.822702],
+    [0.45, 0.624295],
+    [0.5, 0.4096],
+    [0.6, 0.197531],
+  ])('pressure through a 0.4 mm nozzle worn to %d mm', (bore, ratio) => {
+    expect(pressureRatioOfBore(0.4, bore)).toBeCloseTo(ratio, 6);
+  });
+
+  // Arrhenius, with activation energies of rheology handbooks (from memory).
+  it.each([
+    [90, 210, 220, 0.634889],
+    [100, 240, 250, 0.638893],
+    [115, 280, 290, 0.641456],
+    [60, 250, 260, 0.772034],
+    [42, 220, 230, 0.815804],
+  ])('viscosity at %d kJ/mol from %d to %d °C', (energy, from, to, ratio) => {
+    expect(viscosityRatio(energy, from, to)).toBeCloseTo(ratio, 6);
+  });
+
+  // Common practice, no published source: a setting, not a standard.
+  it('a short melt zone melts 8 to 15 mm³/s of PLA, and less of flexible filament', () => {
+    expect(meltCapacityMm3PerS('short', 'pla')).toMatchObject({ low: 8, high: 15 });
+    const soft = meltCapacityMm3PerS('short', 'tpu').likely / meltCapacityMm3PerS('short', 'pla').likely;
+    expect(soft).toBeGreaterThanOrEqual(0.2);
+    expect(soft).toBeLessThanOrEqual(0.4);
+  });
+
+  // Common practice: some 30 % fibre filaments jam 0.4 mm, and 0.6 mm is the cure. No size is sharply safe: Thomas & Durian,
+  // Phys. Rev. Lett. 114 (2015) 178001.
+  it('bridging falls smoothly with the bore and with less filler', () => {
+    const risk = (bore: number, share: number) => bridgingRisk(bore, 0.15, share);
+    expect(risk(0.4, 0.3)).toBeGreaterThan(3 * risk(0.6, 0.3));
+    expect(risk(0.4, 0.3)).toBeGreaterThan(risk(0.4, 0.1));
+    expect(risk(0.6, 0.3)).toBeGreaterThan(0);
+    expect(bridgingRisk(0.4, 0.15, 0)).toBe(0);
+  });
+});
