@@ -1,4 +1,5 @@
 import type { IntakeInput } from '../../../src-core/contract/case-event.ts';
+import type { FileReading } from '../../../src-core/contract/job-report.ts';
 import type { Printer, Spool } from '../../../src-core/contract/shop-records.ts';
 
 type Value = string | number;
@@ -17,12 +18,19 @@ interface KeptDraft {
   readonly openedBy: string;
   readonly conditions: Readonly<Record<string, Value>>;
   readonly words: string;
+  readonly files?: readonly ReadFile[];
+}
+
+/** A job file or temperature log that was read, and what it says. */
+export interface ReadFile {
+  readonly name: string;
+  readonly readings: readonly FileReading[];
 }
 
 const STORE_KEY = 'beadwright.intake';
 
 /** Where a known circumstance comes from. */
-export type ConditionSource = 'printer' | 'spool' | 'entered';
+export type ConditionSource = 'printer' | 'spool' | 'file' | 'entered';
 
 export interface KnownCondition {
   readonly value: Value;
@@ -38,6 +46,8 @@ export class IntakeDraft {
   /** Entered here; these win over what printer and spool say. */
   entered = $state.raw<Readonly<Record<string, Value>>>({});
   words = $state('');
+  /** Files read; a later one wins over an earlier. */
+  files = $state.raw<readonly ReadFile[]>([]);
 
   readonly #store: Storage | null;
 
@@ -55,6 +65,7 @@ export class IntakeDraft {
     this.openedBy = kept.openedBy;
     this.entered = kept.conditions;
     this.words = kept.words;
+    this.files = kept.files ?? [];
   }
 
   keep(): void {
@@ -65,6 +76,7 @@ export class IntakeDraft {
       openedBy: this.openedBy,
       conditions: this.entered,
       words: this.words,
+      files: this.files,
     };
     try {
       this.#store?.setItem(STORE_KEY, JSON.stringify(kept));
@@ -116,8 +128,31 @@ export class IntakeDraft {
       const { polymer, filler, fillerPercent, storage } = this.spool;
       take('spool', { polymer, filler, 'filler-percent': fillerPercent, storage });
     }
+    take('file', this.#fromFiles('condition'));
     take('entered', this.entered);
     return known;
+  }
+
+  /** Takes what a file says; the same file again replaces what it said before. */
+  addFile(file: ReadFile): void {
+    this.files = [...this.files.filter(({ name }) => name !== file.name), file];
+  }
+
+  removeFile(name: string): void {
+    this.files = this.files.filter((file) => file.name !== name);
+  }
+
+  #fromFiles(kind: FileReading['kind']): Record<string, Value> {
+    const readings = this.files.flatMap((file) => file.readings.filter((one) => one.kind === kind));
+    return Object.fromEntries(readings.map(({ id, value }) => [id, value]));
+  }
+
+  /** Reasons of the conditions that files gave and nobody said otherwise. */
+  #reasons(): Record<string, string> {
+    const readings = this.files.flatMap((file) => file.readings.filter((one) => one.kind === 'condition'));
+    return Object.fromEntries(
+      readings.filter(({ id }) => this.entered[id] === undefined).map(({ id, because }) => [id, because]),
+    );
   }
 
   /** The first complaint that still lacks its grade. */
@@ -138,7 +173,12 @@ export class IntakeDraft {
       printerId: this.printer?.id ?? null,
       spoolId: this.spool?.id ?? null,
       openedBy: this.openedBy.trim() || null,
-      conditions: { ...this.entered },
+      conditions: { ...this.#fromFiles('condition'), ...this.entered },
+      because: this.#reasons(),
+      measured: Object.entries(this.#fromFiles('finding')).map(([observation, value]) => ({
+        observation,
+        value,
+      })),
       complaints: this.complaints.map(({ observation, level }) => ({
         observation,
         value: level ?? 'present',
