@@ -13,9 +13,17 @@ import {
 import { idSchema, recordIdSchema, timeSchema } from './common.ts';
 import { guideSchema } from './guide-view.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
+import { fitQuestionSchema, fitReportSchema } from './material-fit.ts';
 import { jobMachineSchema, jobReportSchema, temperatureReportSchema } from './job-report.ts';
 import { personInputSchema, printerInputSchema, shopSchema, spoolInputSchema } from './shop-records.ts';
-import { roomClimateSchema, spoolEventSchema, spoolQuestionSchema, spoolReportSchema } from './spool-life.ts';
+import {
+  roomClimateSchema,
+  spoolEventSchema,
+  spoolQuestionSchema,
+  spoolReportSchema,
+  storageQuestionSchema,
+  storageReportSchema,
+} from './spool-life.ts';
 import { trainingRunSchema, trainingViewSchema } from './training-view.ts';
 
 export type Caller = 'desktop' | 'station' | 'command';
@@ -51,6 +59,7 @@ export const calls = {
   'shop:save-person': { input: personInputSchema, output: shopSchema, callers: screens },
   'shop:save-climate': { input: roomClimateSchema, output: shopSchema, callers: screens },
   'spool:read': { input: spoolQuestionSchema, output: spoolReportSchema, callers: screens },
+  'spool:storage': { input: storageQuestionSchema, output: storageReportSchema, callers: screens },
   'spool:log': {
     input: z.strictObject({
       spoolId: recordIdSchema,
@@ -85,6 +94,7 @@ export const calls = {
     output: temperatureReportSchema,
     callers: screens,
   },
+  'fit:materials': { input: fitQuestionSchema, output: fitReportSchema, callers: screens },
   'case:open': { input: intakeSchema, output: caseViewSchema, callers: screens },
   'case:view': { input: theCase, output: caseViewSchema, callers: everywhere },
   'case:send': {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import {
+  barrierSchema,
   causeSchema,
   cautionSchema,
   conditionSchema,
@@ -8,6 +9,8 @@ import {
   observationSchema,
   practiceSchema,
   remedySchema,
+  spoolBodySchema,
+  spoolPlaceSchema,
 } from '../knowledge/schema.ts';
 
 /** The guide as screens read it: the entries as they stand in the files. */
@@ -21,5 +24,8 @@ export const guideSchema = z.strictObject({
   observations: z.array(observationSchema),
   causes: z.array(causeSchema),
   remedies: z.array(remedySchema),
+  places: z.array(spoolPlaceSchema),
+  spoolBodies: z.array(spoolBodySchema),
+  barriers: z.array(barrierSchema),
 });
 export type Guide = z.infer<typeof guideSchema>;

@@ -55,6 +55,8 @@ export const dryingReportSchema = z.strictObject({
   outerHours: hoursSchema.nullable(),
   innerHours: hoursSchema.nullable(),
   mayStayDamp: z.boolean(),
+  /** Where a day at 54 °C gets it, the usual gentle drying; null where even that is too hot. */
+  afterADay: z.strictObject({ outer: bandSchema, inner: bandSchema }).nullable(),
   /** Course of drying: hours from warm. */
   curve: z.array(z.strictObject({ hours: z.number(), outer: bandSchema, inner: bandSchema })),
   cautions: z.array(z.strictObject({ id: idSchema, label: z.string(), text: z.string() })),
@@ -97,6 +99,32 @@ export type SpoolEvent = z.infer<typeof spoolEventSchema>;
 export type RoomClimate = z.infer<typeof roomClimateSchema>;
 export type SpoolReport = z.infer<typeof spoolReportSchema>;
 export type DryingReport = z.infer<typeof dryingReportSchema>;
+
+/** A bag or tub to keep a spool in. */
+export const storageQuestionSchema = z.strictObject({
+  spoolId: recordIdSchema,
+  /** An id of the guide's barriers, and what it has of it. */
+  barrier: idSchema,
+  areaM2: z.number().gt(0).max(5),
+  airLitre: z.number().min(0).max(200),
+  months: z.number().gt(0).max(120),
+  /** Silica gel put in, gram. */
+  desiccantG: z.number().min(0).max(5000),
+});
+
+/** How much desiccant it takes, and how long what is in it lasts. */
+export const storageReportSchema = z.strictObject({
+  /** Units of desiccant (MIL-D-3464E) to stay below 20 % for these months, whole units upwards, and that in silica gel. */
+  units: z.number(),
+  silicaGrams: z.number(),
+  /** Humidity inside once all has come to rest, %, and months until it passes 20 %; null when it never does. */
+  percentRh: z.number(),
+  monthsUntilDamp: z.number().nullable(),
+  leakGramsPerMonth: z.number(),
+  regenerate: z.string(),
+  cautions: z.array(z.strictObject({ id: idSchema, label: z.string(), text: z.string() })),
+});
+export type StorageReport = z.infer<typeof storageReportSchema>;
 
 /** What a spool report is asked with. */
 export const spoolQuestionSchema = z.strictObject({

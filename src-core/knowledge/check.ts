@@ -129,6 +129,7 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     );
   }
   for (const { entry, at } of lists.water) mustKnow('materials', entry.id, at('id'), 'water data');
+  for (const { entry, at } of lists.service) mustKnow('materials', entry.id, at('id'), 'service data');
   return faults;
 }
 

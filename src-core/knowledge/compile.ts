@@ -81,6 +81,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     causes,
     remedies,
     water: byId(files.flatMap((file) => file.water ?? [])),
+    service: byId(files.flatMap((file) => file.service ?? [])),
     desiccants: byId(files.flatMap((file) => file.desiccants ?? [])),
     barriers: byId(files.flatMap((file) => file.barriers ?? [])),
     spoolBodies: byId(files.flatMap((file) => file.spoolBodies ?? [])),

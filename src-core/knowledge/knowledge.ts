@@ -11,6 +11,7 @@ import type {
   Observation,
   Practice,
   Remedy,
+  ServiceData,
   SpoolBody,
   SpoolPlace,
   Water,
@@ -30,6 +31,8 @@ export interface Knowledge {
   readonly remedies: ReadonlyMap<string, Remedy>;
   /** Water in polymers, by the polymer's id. */
   readonly water: ReadonlyMap<string, Water>;
+  /** How polymers do in service, by the polymer's id. */
+  readonly service: ReadonlyMap<string, ServiceData>;
   readonly desiccants: ReadonlyMap<string, Desiccant>;
   readonly barriers: ReadonlyMap<string, Barrier>;
   readonly spoolBodies: ReadonlyMap<string, SpoolBody>;

@@ -168,7 +168,7 @@ export const mechanismSchema = z.strictObject({
 
 export const practiceSchema = z.strictObject({ id: idSchema, label, habit: text, better: text });
 
-export const HAZARDS = ['heat', 'fumes', 'solvent', 'fibre-dust', 'mains', 'moving-parts', 'flammable', 'hot-water'] as const;
+export const HAZARDS = ['heat', 'fumes', 'solvent', 'fibre-dust', 'mains', 'moving-parts', 'flammable', 'hot-water', 'contact', 'failing-part'] as const;
 export const hazardSchema = z.enum(HAZARDS);
 
 export const cautionSchema = z.strictObject({
@@ -280,6 +280,30 @@ export const waterSchema = z.strictObject({
   densityKgPerM3: z.strictObject({ value: z.number().min(500).max(3000), ...provenance }),
 });
 
+/** How well a material does something, worst first. */
+export const MATERIAL_GRADES = ['poor', 'fair', 'good', 'very-good'] as const;
+const gradedSchema = z.strictObject({ grade: z.enum(MATERIAL_GRADES), ...provenance });
+
+/** What may wet a part in service: lasting contact at room temperature. */
+export const AGENTS = ['water', 'oilsAndFuels', 'alcohols', 'acids', 'alkalis', 'solvents'] as const;
+export const agentSchema = z.enum(AGENTS);
+
+/** How a polymer does in service, where its sheet says nothing in grades; the id is the polymer's. */
+export const serviceSchema = z.strictObject({
+  id: idSchema,
+  agents: z.partialRecord(agentSchema, gradedSchema),
+  slidingWear: gradedSchema.optional(),
+  /** Stiffness in bending over grades, and for nylon from moist to dry. */
+  flexuralModulusGPa: z
+    .strictObject({ low: z.number().gt(0).max(20), high: z.number().gt(0).max(20), ...provenance })
+    .refine((range) => range.low <= range.high, 'write low ≤ high')
+    .optional(),
+  /** How clear a print can be made. */
+  clarity: gradedSchema.optional(),
+  /** How well the lines can be smoothed away. */
+  smoothing: gradedSchema.optional(),
+});
+
 /** A drying agent: how much water it holds in equilibrium with air of 25 °C. */
 export const desiccantSchema = z.strictObject({
   id: idSchema,
@@ -325,6 +349,7 @@ export const knowledgeFileSchema = z.strictObject({
   causes: z.array(causeSchema).optional(),
   remedies: z.array(remedySchema).optional(),
   water: z.array(waterSchema).optional(),
+  service: z.array(serviceSchema).optional(),
   desiccants: z.array(desiccantSchema).optional(),
   barriers: z.array(barrierSchema).optional(),
   spoolBodies: z.array(spoolBodySchema).optional(),
@@ -344,6 +369,9 @@ export type LinkStrength = z.infer<typeof linkStrengthSchema>;
 export type When = z.infer<typeof whenSchema>;
 export type Hazard = z.infer<typeof hazardSchema>;
 export type Water = z.infer<typeof waterSchema>;
+export type MaterialGrade = (typeof MATERIAL_GRADES)[number];
+export type Agent = z.infer<typeof agentSchema>;
+export type ServiceData = z.infer<typeof serviceSchema>;
 export type Desiccant = z.infer<typeof desiccantSchema>;
 export type Barrier = z.infer<typeof barrierSchema>;
 export type SpoolBody = z.infer<typeof spoolBodySchema>;

@@ -14,6 +14,7 @@ export {
 } from './material-water.ts';
 export { leakThroughWallGPerDay, sealedOutlook, type SealedTub } from './sealed-storage.ts';
 export { lifeOfSpool, undoneSpoolSeqs, type LoggedSpoolEvent, type SpoolMake } from './spool-life.ts';
+export { reckonStorage } from './storage-report.ts';
 export { reckonSpool, type SpoolParts } from './spool-report.ts';
 export { usualFlowMm3PerS, verdictOn } from './spool-verdict.ts';
 export { printingLimitAt, REFERENCE_FLOW_MM3_PER_S, steamFrom } from './steam.ts';

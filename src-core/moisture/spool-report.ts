@@ -36,6 +36,8 @@ export interface SpoolParts {
 type Reckoned = Pick<SpoolReport, 'silence' | 'flowMm3PerS' | 'water' | 'drying'>;
 
 const COURSE_POINTS = 80;
+const GENTLE_C = 54;
+const GENTLE_HOURS = 24;
 const HOUR_MS = 3_600_000;
 /** Dried air of a dry-air dryer. Common practice. */
 const DRY_AIR_DEW_POINT_C = -40;
@@ -144,6 +146,7 @@ function dryingOf(
     outerHours: plan.kind === 'plan' ? plan.outerHours : null,
     innerHours: plan.kind === 'plan' ? plan.innerHours : null,
     mayStayDamp: plan.kind === 'plan' && plan.mayStayDamp,
+    afterADay: afterADay(job),
     curve: dryingCurve(job).map(({ hours, outer, inner }) => ({
       hours,
       outer: percent(outer),
@@ -154,6 +157,14 @@ function dryingOf(
       return caution ? [{ id, label: caution.label, text: caution.text }] : [];
     }),
   };
+}
+
+/** A day at 54 °C (130 °F), the usual gentle drying (common practice). */
+function afterADay(job: DryingJob): DryingReport['afterADay'] {
+  if (job.water.highestDryingC < GENTLE_C || job.spoolBodyHighestC < GENTLE_C) return null;
+  const gentle = { ...job, dryer: { ...job.dryer, chamberTemperatureC: GENTLE_C } };
+  const point = dryingCurve(gentle).find(({ hours }) => hours >= GENTLE_HOURS);
+  return point ? { outer: percent(point.outer), inner: percent(point.inner) } : null;
 }
 
 function percent({ low, likely, high }: Range): Range {

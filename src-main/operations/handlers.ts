@@ -10,6 +10,7 @@ import {
   caseWhyCheck,
 } from './handlers/cases.ts';
 import { demoLoad, demoRemove } from './handlers/demo.ts';
+import { fitMaterials } from './handlers/fit.ts';
 import { guideRead, hostInfo } from './handlers/guide.ts';
 import {
   saveClimateCall,
@@ -19,7 +20,7 @@ import {
   shopRead,
 } from './handlers/shop.ts';
 import { jobBegin, jobDrop, jobEnd, jobPiece, logRead } from './handlers/jobs.ts';
-import { spoolLog, spoolRead } from './handlers/spools.ts';
+import { spoolLog, spoolRead, spoolStorage } from './handlers/spools.ts';
 import { trainingView } from './handlers/training.ts';
 import { caseExport, caseImport } from './handlers/transfer.ts';
 
@@ -33,12 +34,14 @@ export const handlers: Handlers = {
   'shop:save-person': savePersonCall,
   'shop:save-climate': saveClimateCall,
   'spool:read': spoolRead,
+  'spool:storage': spoolStorage,
   'spool:log': spoolLog,
   'job:begin': jobBegin,
   'job:piece': jobPiece,
   'job:end': jobEnd,
   'job:drop': jobDrop,
   'log:read': logRead,
+  'fit:materials': fitMaterials,
   'case:open': caseOpen,
   'case:view': caseView,
   'case:send': caseSend,

@@ -4,9 +4,12 @@ import BenchScreen from '../screens/bench/BenchScreen.svelte';
 import CaseListScreen from '../screens/casebook/CaseListScreen.svelte';
 import CaseScreen from '../screens/case/CaseScreen.svelte';
 import GuideScreen from '../screens/guide/GuideScreen.svelte';
+import MaterialsScreen from '../screens/materials/MaterialsScreen.svelte';
 import IntakeScreen from '../screens/intake/IntakeScreen.svelte';
 import PracticeScreen from '../screens/practice/PracticeScreen.svelte';
 import RecurrenceScreen from '../screens/recurrence/RecurrenceScreen.svelte';
+import LabelsScreen from '../screens/spool/LabelsScreen.svelte';
+import SpoolScreen from '../screens/spool/SpoolScreen.svelte';
 import ShopScreen from '../screens/shop/ShopScreen.svelte';
 import TimelineScreen from '../screens/casebook/TimelineScreen.svelte';
 
@@ -20,8 +23,9 @@ export const SECTIONS: readonly {
   { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
   { path: 'recurrence', label: 'What comes back', covers: ['recurrence'] },
   { path: 'practice', label: 'Practice', covers: ['practice'] },
+  { path: 'materials', label: 'Materials', covers: ['materials'] },
   { path: 'guide', label: 'Guide', covers: ['guide'] },
-  { path: 'shop', label: 'Shop', covers: ['shop'] },
+  { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels'] },
   { path: 'settings', label: 'Settings', covers: ['settings'] },
 ];
 
@@ -65,8 +69,14 @@ export function screenFor(parts: readonly string[]): Screen {
         kind: second ?? '',
         id: third ?? '',
       });
+    case 'materials':
+      return show('materials', 'Materials', MaterialsScreen);
     case 'shop':
       return show('shop', 'Shop', ShopScreen);
+    case 'spool':
+      return show(`spool/${second ?? ''}`, 'Spool', SpoolScreen, { spoolId: second ?? '' });
+    case 'labels':
+      return show(`labels/${second ?? ''}`, 'Spool labels', LabelsScreen, { spoolId: second ?? '' });
     case 'settings':
       return show('settings', 'Settings', SettingsScreen);
     default:

@@ -66,6 +66,11 @@ export function dateOnly(iso: string): string {
   return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
 }
 
+/** Day and month for the axis of a plot: "25 Nov". */
+export function dayOnly(iso: string): string {
+  return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' });
+}
+
 export function grams(weight: number): string {
   return weight >= 1000 ? `${(weight / 1000).toFixed(1)} kg` : `${Math.round(weight)} g`;
 }

@@ -46,8 +46,19 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     if (!settled.ok) throw new Error(settled.error.message);
     return settled.value;
   };
-  await ask(station.call('demo:load', {}));
-  const addresses = ['bench', 'intake', 'casebook', 'recurrence', 'practice', 'guide', 'shop', 'settings'];
+  const shop = await ask(station.call('demo:load', {}));
+  const spool = shop.spools.find((one) => one.polymer === 'abs' && one.storage === 'open') ?? shop.spools[0];
+  const addresses = [
+    'bench',
+    'intake',
+    'casebook',
+    'recurrence',
+    'practice',
+    'materials',
+    'guide',
+    'shop',
+    'settings',
+  ];
   addresses.push(
     'guide/cause/wet-filament',
     'guide/material/abs',
@@ -56,6 +67,7 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'guide/mechanism/steam-in-melt',
     'guide/practice/spool-left-open',
   );
+  addresses.push(`spool/${spool?.id ?? ''}`, 'labels');
   for (const [, events] of STATES) {
     const { caseId } = await ask(station.call('case:open', opened));
     for (const [index, event] of events.entries())

@@ -48,7 +48,7 @@ async function takeAll(folder: string): Promise<number> {
           await visit(page, station, address);
           await showAtWork(page, address);
           // Cases carry ids of this run: their place in the list, which follows the states of a case, names them.
-          const name = address.replace(/^(case|timeline)\/.*/, `$1-${index}`).replaceAll('/', '-');
+          const name = address.replace(/^(case|timeline|spool)\/.*/, `$1-${index}`).replaceAll('/', '-');
           await page.screenshot({ path: path.join(folder, `${name}-${size.name}-${theme}.png`) });
           taken++;
         }

@@ -107,3 +107,20 @@ describe('a spool on the shelf', () => {
     expect((await ask('shop:read', {})).climate).toEqual(climate);
   });
 });
+
+describe('keeping a spool dry', () => {
+  const tub = { barrier: 'foil-laminate', areaM2: 0.4, airLitre: 8, months: 12, desiccantG: 50 };
+
+  it('says how much desiccant it takes and how long it lasts', async () => {
+    const { ask, spoolId } = await withSpool();
+    const foil = await ask('spool:storage', { spoolId, ...tub });
+    const film = await ask('spool:storage', { spoolId, ...tub, barrier: 'ldpe-bag-0-1-mm' });
+    expect(foil.units).toBe(1);
+    expect(film.units).toBeGreaterThan(10 * foil.units);
+    expect(film.monthsUntilDamp ?? Infinity).toBeLessThan(foil.monthsUntilDamp ?? Infinity);
+    expect(foil.cautions.map(({ id }) => id)).toContain('desiccant-dust');
+    await expect(ask('spool:storage', { spoolId, ...tub, barrier: 'sieve' })).rejects.toThrow(
+      'no wall "sieve"',
+    );
+  });
+});

@@ -14,5 +14,8 @@ export function shippedGuideBook(): GuideBook {
     observations: [...knowledge.observations.values()],
     causes: [...knowledge.causes.values()],
     remedies: [...knowledge.remedies.values()],
+    places: [...knowledge.places.values()],
+    spoolBodies: [...knowledge.spoolBodies.values()],
+    barriers: [...knowledge.barriers.values()],
   });
 }

@@ -12,6 +12,9 @@ export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
   observations: [...knowledge.observations.values()],
   causes: [...knowledge.causes.values()],
   remedies: [...knowledge.remedies.values()],
+  places: [...knowledge.places.values()],
+  spoolBodies: [...knowledge.spoolBodies.values()],
+  barriers: [...knowledge.barriers.values()],
 });
 
 export const hostInfo: Handler<'host:info'> = ({ host, programVersion, knowledge, casebook }) => ({

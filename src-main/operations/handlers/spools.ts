@@ -1,7 +1,12 @@
 import type { Spool } from '../../../src-core/contract/shop-records.ts';
 import type { SpoolEvent, SpoolReport } from '../../../src-core/contract/spool-life.ts';
 import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
-import { undoneSpoolSeqs, type LoggedSpoolEvent, type SpoolParts } from '../../../src-core/moisture/index.ts';
+import {
+  reckonStorage,
+  undoneSpoolSeqs,
+  type LoggedSpoolEvent,
+  type SpoolParts,
+} from '../../../src-core/moisture/index.ts';
 import { conditionValueLabel } from '../../../src-core/session/wording.ts';
 import { appendSpoolEvent, readSpoolLog } from '../../casebook/spool-event.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
@@ -12,6 +17,17 @@ import { NOTHING_ASKED, spoolParts } from '../spool-parts.ts';
 
 export const spoolRead: Handler<'spool:read'> = async (program, { spoolId, ...question }) =>
   report(program, await spoolOf(program, spoolId), question);
+
+export const spoolStorage: Handler<'spool:storage'> = async (program, { spoolId, ...question }) => {
+  const spool = await spoolOf(program, spoolId);
+  const { make, log, climate, nowMs } = await spoolParts(program, spool, NOTHING_ASKED);
+  try {
+    return reckonStorage(program.knowledge, make, log, climate, question, nowMs);
+  } catch (error) {
+    if (error instanceof RangeError) throw new Refusal('bad-request', error.message);
+    throw error;
+  }
+};
 
 export const spoolLog: Handler<'spool:log'> = async (program, { spoolId, event, at }) => {
   const spool = await spoolOf(program, spoolId);

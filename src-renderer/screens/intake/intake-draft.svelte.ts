@@ -188,6 +188,29 @@ export class IntakeDraft {
   }
 }
 
+/** Puts what another screen worked out into the kept draft, so that the next case begins with it. */
+export function keepForIntake(
+  store: Storage | null,
+  file: ReadFile,
+  entered: Readonly<Record<string, Value>>,
+): void {
+  const kept = readKept(store);
+  const draft: KeptDraft = {
+    complaints: kept?.complaints ?? [],
+    printerId: kept?.printerId ?? null,
+    spoolId: kept?.spoolId ?? null,
+    openedBy: kept?.openedBy ?? '',
+    words: kept?.words ?? '',
+    conditions: { ...kept?.conditions, ...entered },
+    files: [...(kept?.files ?? []).filter(({ name }) => name !== file.name), file],
+  };
+  try {
+    store?.setItem(STORE_KEY, JSON.stringify(draft));
+  } catch {
+    // A full or missing store: the case begins without it.
+  }
+}
+
 /** Reads what an earlier page kept; anything of another shape counts as nothing. */
 function readKept(store: Storage | null): KeptDraft | null {
   try {

@@ -1,5 +1,6 @@
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { PersonInput, PrinterInput, Shop, SpoolInput } from '../../../src-core/contract/shop-records.ts';
+import type { RoomClimate } from '../../../src-core/contract/spool-life.ts';
 import type { Reply, ReplyError } from '../../../src-core/contract/reply.ts';
 
 /** The shop's records and what can be done with them; every change answers with the whole shop as it is now. */
@@ -31,6 +32,10 @@ export class ShopBook {
 
   savePerson(person: PersonInput): Promise<string> {
     return this.#change(() => this.#host.call('shop:save-person', person));
+  }
+
+  saveClimate(climate: RoomClimate): Promise<string> {
+    return this.#change(() => this.#host.call('shop:save-climate', climate));
   }
 
   loadDemo(): Promise<string> {

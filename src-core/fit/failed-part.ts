@@ -1,0 +1,64 @@
+import type { Application, FitReport, FitVerdict, Judgement, MaterialFit } from '../contract/material-fit.ts';
+import type { FileReading } from '../contract/job-report.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+
+type FailedPart = NonNullable<FitReport['failedPart']>;
+
+/** Values of the conditions, by verdict; what is not known says nothing. */
+const VALUE_OF: Readonly<Record<FitVerdict, string | null>> = {
+  suits: 'enough',
+  'suits-with-limits': 'close',
+  'does-not-suit': 'short',
+  'not-known': null,
+};
+const WORSE_FIRST: readonly FitVerdict[] = ['does-not-suit', 'suits-with-limits', 'not-known', 'suits'];
+
+/** Conditions of a case and the judgements that give them. Damp is left to the rules about swelling. */
+const CONDITIONS: readonly { readonly id: string; readonly of: (judgement: Judgement) => boolean }[] = [
+  { id: 'fit-heat', of: ({ demand }) => demand === 'heat' },
+  { id: 'fit-load', of: ({ demand }) => demand === 'steady-load' },
+  { id: 'fit-impact', of: ({ demand }) => demand === 'impact' },
+  { id: 'fit-light', of: ({ demand }) => demand === 'light' },
+  { id: 'fit-chemicals', of: ({ demand }) => demand === 'chemicals' },
+];
+
+/**
+ * What the fit of its material says about a part that failed: conditions for a case, each with its reason, and the causes
+ * that these make likelier. Only demands that were stated count; "not known" gives no condition.
+ */
+export function explainFailedPart(
+  knowledge: Pick<Knowledge, 'conditions' | 'causes'>,
+  fit: MaterialFit,
+  application: Application,
+): FailedPart {
+  const readings = CONDITIONS.flatMap(({ id, of }): FileReading[] => {
+    const worst = WORSE_FIRST.map((verdict) =>
+      fit.judgements.find((one) => one.verdict === verdict && of(one)),
+    ).find((one) => one !== undefined);
+    const value = worst ? VALUE_OF[worst.verdict] : null;
+    const condition = knowledge.conditions.get(id);
+    const valueLabel = condition?.values?.find((one) => one.id === value)?.label;
+    if (!worst || value === null || !condition || valueLabel === undefined) return [];
+    const because = `Worked out for ${fit.label} at ${application.serviceTemperatureC} °C. ${worst.label}: ${worst.reason}`;
+    return [{ kind: 'condition', id, label: condition.label, value, valueLabel, because }];
+  });
+  return { fit, readings, pointsTo: causesPointedTo(knowledge, readings) };
+}
+
+function causesPointedTo(
+  { causes }: Pick<Knowledge, 'causes'>,
+  readings: readonly FileReading[],
+): FailedPart['pointsTo'] {
+  return [...causes.values()]
+    .flatMap(({ id, label, movedBy }) =>
+      readings.flatMap((reading) =>
+        movedBy
+          .filter(
+            ({ when, timesOdds }) =>
+              when[reading.id] === reading.value && timesOdds > 1 && reading.value !== 'enough',
+          )
+          .map(({ timesOdds }) => ({ cause: id, label, timesOdds, because: reading.because })),
+      ),
+    )
+    .sort((a, b) => b.timesOdds - a.timesOdds);
+}

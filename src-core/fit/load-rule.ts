@@ -1,0 +1,30 @@
+import type { Application, Judgement } from '../contract/material-fit.ts';
+import { judgeGrade } from './judged.ts';
+import { countedAs, type MaterialFacts } from './material-facts.ts';
+
+/** The grade of creep is one at room temperature, °C. */
+const ROOM_C = 23;
+
+/**
+ * A load that never lets go against the grade of creep: light wants fair, heavy wants good. A polymer that is glassy at room
+ * temperature and warmer than its glass transition in service creeps faster and is graded a step lower.
+ */
+export function judgeSteadyLoad(
+  facts: MaterialFacts,
+  { steadyLoad, serviceTemperatureC }: Application,
+): Judgement | null {
+  if (steadyLoad === 'none') return null;
+  const asked = {
+    demand: 'steady-load',
+    label: steadyLoad === 'light' ? 'Light steady load' : 'Heavy steady load',
+  } as const;
+  const glass = facts.glassTransitionC?.is.low ?? Number.NEGATIVE_INFINITY;
+  const isAboveGlass = glass > ROOM_C && serviceTemperatureC >= glass;
+  const creep =
+    facts.creep && isAboveGlass
+      ? countedAs(facts.creep, -1, `warmer than its glass transition of ${glass} °C it creeps faster`)
+      : facts.creep;
+  const needed = steadyLoad === 'light' ? 'fair' : 'good';
+  const hint = 'Keep the load below a quarter of the strength.';
+  return judgeGrade(asked, creep, needed, 'Resistance to creep', hint);
+}

@@ -1,0 +1,115 @@
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import type { Agent, Material, MaterialProperty, ServiceData } from '../knowledge/schema.ts';
+import { gradeInWords, gradeWords, shifted, type Graded } from './grade.ts';
+
+/** Something known of a material, with the guide's words and where it comes from. */
+export interface Fact<T> {
+  readonly is: T;
+  /** What the guide says about it; empty where the value says all. */
+  readonly words: string;
+  readonly source: string;
+  readonly confidence: 'low' | 'fair' | 'high' | null;
+}
+
+export interface Span {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** What the guide knows of a material in service; null is "not known", never "good enough". */
+export interface MaterialFacts {
+  readonly polymer: string;
+  readonly label: string;
+  readonly printing: string | null;
+  /** Heat deflection at 0.45 MPa, °C. */
+  readonly heatLimitC: Fact<Span> | null;
+  readonly glassTransitionC: Fact<Span> | null;
+  readonly creep: Fact<Graded> | null;
+  readonly impact: Fact<Graded> | null;
+  readonly ultraviolet: Fact<Graded> | null;
+  readonly agents: Readonly<Partial<Record<Agent, Fact<Graded>>>>;
+  readonly slidingWear: Fact<Graded> | null;
+  readonly flexuralModulusGPa: Fact<Span> | null;
+  readonly clarity: Fact<Graded> | null;
+  readonly smoothing: Fact<Graded> | null;
+  /** What is mixed in and why it may not touch skin or food; null without a filler. */
+  readonly filler: { readonly label: string; readonly irritates: boolean } | null;
+}
+
+type Guide = Pick<Knowledge, 'materials' | 'service'>;
+
+/** Gathers what the guide knows of an unfilled polymer. Throws for a polymer that it does not have. */
+export function factsOfPolymer(knowledge: Guide, polymer: string): MaterialFacts {
+  const material = knowledge.materials.get(polymer);
+  if (material?.kind !== 'polymer') {
+    const known = [...knowledge.materials.values()].filter(({ kind }) => kind === 'polymer');
+    throw new Error(`the guide has no polymer "${polymer}"; it has ${known.map(({ id }) => id).join(', ')}`);
+  }
+  const service = knowledge.service.get(polymer);
+  const agents = Object.entries(service?.agents ?? {}).map(([agent, data]) => [agent, gradedFact(data)]);
+  return {
+    polymer,
+    label: material.label,
+    printing: textOf(material, 'difficulty'),
+    heatLimitC: spanFact(material, 'heatDeflectionC'),
+    glassTransitionC: spanFact(material, 'glassTransitionC'),
+    creep: wordedFact(material, 'creep'),
+    impact: wordedFact(material, 'impact'),
+    ultraviolet: wordedFact(material, 'ultraviolet'),
+    agents: Object.fromEntries(agents) as MaterialFacts['agents'],
+    slidingWear: gradedFact(service?.slidingWear),
+    flexuralModulusGPa: modulusFact(service?.flexuralModulusGPa),
+    clarity: gradedFact(service?.clarity),
+    smoothing: gradedFact(service?.smoothing),
+    filler: null,
+  };
+}
+
+/** A fact counted some grades better or, below 0, worse, with the reason; at the end of the scale it stays as it is. */
+export function countedAs(fact: Fact<Graded>, steps: number, because: string): Fact<Graded> {
+  const is = shifted(fact.is, steps);
+  if (is.grade === fact.is.grade) return fact;
+  const said = fact.words.replace(/\.$/, '') || gradeWords(fact.is.grade);
+  return { ...fact, is, words: `${said}; ${because}, so counted as ${gradeWords(is.grade)}` };
+}
+
+/** The words of a property, or null. */
+export function textOf(material: Material, property: MaterialProperty): string | null {
+  const value = material.properties[property]?.value;
+  return typeof value === 'string' ? value : null;
+}
+
+function wordedFact(material: Material, name: 'creep' | 'impact' | 'ultraviolet'): Fact<Graded> | null {
+  const property = material.properties[name];
+  const words = textOf(material, name);
+  const graded = words === null ? null : gradeInWords(words);
+  return property && words !== null && graded ? { is: graded, words, ...provenanceOf(property) } : null;
+}
+
+function spanFact(material: Material, name: 'heatDeflectionC' | 'glassTransitionC'): Fact<Span> | null {
+  const property = material.properties[name];
+  const single = typeof property?.value === 'number' ? property.value : undefined;
+  const low = property?.low ?? single;
+  const high = property?.high ?? single;
+  if (!property || low === undefined || high === undefined) return null;
+  return { is: { low, high }, words: property.note ?? '', ...provenanceOf(property) };
+}
+
+function gradedFact(data: ServiceData['slidingWear']): Fact<Graded> | null {
+  if (!data) return null;
+  const grade = gradeWords(data.grade);
+  const words = data.note ? `${grade}: ${data.note.charAt(0).toLowerCase()}${data.note.slice(1)}` : grade;
+  return { is: { grade: data.grade, isConditional: false }, words, ...provenanceOf(data) };
+}
+
+function modulusFact(data: ServiceData['flexuralModulusGPa']): Fact<Span> | null {
+  if (!data) return null;
+  return { is: { low: data.low, high: data.high }, words: data.note ?? '', ...provenanceOf(data) };
+}
+
+function provenanceOf(data: {
+  readonly source: string;
+  readonly confidence?: 'low' | 'fair' | 'high' | undefined;
+}): Pick<Fact<unknown>, 'source' | 'confidence'> {
+  return { source: data.source, confidence: data.confidence ?? null };
+}

@@ -1,0 +1,37 @@
+import type { FitMargin, FitVerdict } from '../../../src-core/contract/material-fit.ts';
+import type { TemperatureUnit } from '../../display/display-settings.svelte.ts';
+
+export const VERDICT_WORDS: Readonly<Record<FitVerdict, string>> = {
+  suits: 'Suits',
+  'suits-with-limits': 'Suits with limits',
+  'not-known': 'Not known',
+  'does-not-suit': 'Does not suit',
+};
+
+/** A margin as people say it: "33 to 41 °C to spare", "3 to 10 °C short", "a grade short". */
+export function marginWords(margin: FitMargin, unit: TemperatureUnit): string {
+  if (margin.kind === 'grades') return gradeSteps(margin.steps);
+  if (margin.kind === 'times') return `met ${span(round1(margin.low), round1(margin.high))} times`;
+  const scale = unit === '°F' ? 1.8 : 1;
+  const low = Math.round(margin.low * scale);
+  const high = Math.round(margin.high * scale);
+  const wanted = Math.round(margin.wanted * scale);
+  if (low >= 0)
+    return `${span(low, high)} ${unit} to spare${low < wanted ? `, ${wanted} ${unit} wanted` : ''}`;
+  if (high <= 0) return `${span(-high, -low)} ${unit} short`;
+  return `${-low} ${unit} short to ${high} ${unit} to spare`;
+}
+
+function gradeSteps(steps: number): string {
+  if (steps === 0) return 'just met';
+  const count = Math.abs(steps) === 1 ? 'a grade' : `${Math.abs(steps)} grades`;
+  return steps > 0 ? `${count} to spare` : `${count} short`;
+}
+
+function span(low: number, high: number): string {
+  return low === high ? `${low}` : `${low} to ${high}`;
+}
+
+function round1(value: number): number {
+  return Math.round(value * 10) / 10;
+}

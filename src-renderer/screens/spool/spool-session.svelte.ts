@@ -1,0 +1,57 @@
+import type { HostApi } from '../../../src-core/contract/host-api.ts';
+import type { ReplyError } from '../../../src-core/contract/reply.ts';
+import type { SpoolEvent, SpoolReport } from '../../../src-core/contract/spool-life.ts';
+
+/** One spool on one screen: its report as asked for, and what is logged about it. */
+export class SpoolSession {
+  readonly spoolId: string;
+  report = $state.raw<SpoolReport | null>(null);
+  readFailure = $state.raw<ReplyError | null>(null);
+  logFailure = $state('');
+  isBusy = $state(false);
+  flowMm3PerS = $state<number | null>(null);
+  dryerTemperatureC = $state<number | null>(null);
+  isDryAir = $state(false);
+  targetPercent = $state<number | null>(null);
+
+  readonly #host: HostApi;
+  #asked = 0;
+
+  constructor(host: HostApi, spoolId: string) {
+    this.#host = host;
+    this.spoolId = spoolId;
+  }
+
+  /** Reads the report with what is set; an answer that a newer question has overtaken is left aside. */
+  async read(): Promise<void> {
+    const asked = ++this.#asked;
+    const { spoolId, flowMm3PerS, dryerTemperatureC, isDryAir, targetPercent } = this;
+    const reply = await this.#host.call('spool:read', {
+      spoolId,
+      flowMm3PerS,
+      dryerTemperatureC,
+      isDryAir,
+      targetPercent,
+    });
+    if (asked !== this.#asked) return;
+    if (reply.ok) {
+      this.report = reply.value;
+      this.readFailure = null;
+    } else this.readFailure = reply.error;
+  }
+
+  /** Logs one thing; a second press while the first is written counts once. True when it was recorded. */
+  async log(event: SpoolEvent, at: string | null = null): Promise<boolean> {
+    if (this.isBusy) return false;
+    this.isBusy = true;
+    this.logFailure = '';
+    const reply = await this.#host.call('spool:log', { spoolId: this.spoolId, event, at });
+    this.isBusy = false;
+    if (!reply.ok) {
+      this.logFailure = reply.error.message;
+      return false;
+    }
+    await this.read();
+    return true;
+  }
+}

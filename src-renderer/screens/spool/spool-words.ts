@@ -1,0 +1,79 @@
+import type { DryingReport, SpoolReport } from '../../../src-core/contract/spool-life.ts';
+
+/** Percent of mass with two figures that count: "0.23 %", "4.1 %". */
+export function contentWords(percent: number): string {
+  if (percent <= 0.005) return 'below 0.01 %';
+  return `${Number(percent.toPrecision(2))} %`;
+}
+
+/** "0.23 % (0.1 to 0.4 %)". */
+export function bandWords({ low, likely, high }: { low: number; likely: number; high: number }): string {
+  return `${contentWords(likely)} (${contentWords(low)} to ${contentWords(high)})`;
+}
+
+/** Hours as people plan them: "6 h", "1 d 6 h". */
+export function hoursWords(hours: number): string {
+  if (hours < 1) return `${Math.max(1, Math.round(hours * 60))} min`;
+  const whole = Math.round(hours);
+  if (whole < 48) return `${whole} h`;
+  return whole % 24 === 0 ? `${whole / 24} d` : `${Math.floor(whole / 24)} d ${whole % 24} h`;
+}
+
+const LONGEST = '72 h';
+
+/** "6 h (4 to 9 h)" for the wraps; an end nobody waits for reads "more than 72 h". */
+export function wrapsWords(hours: DryingReport['innerHours']): string {
+  if (!hours) return '–';
+  const end = (value: number | null) => (value === null ? `more than ${LONGEST}` : hoursWords(value));
+  return `${end(hours.likely)} (${end(hours.low)} to ${end(hours.high)})`;
+}
+
+/** What to make of the water in the spool, in one sentence. */
+export function verdictSentence({ water, flowMm3PerS }: SpoolReport): string {
+  if (!water) return '';
+  const flow = `${Number(flowMm3PerS.toPrecision(2))} mm³/s`;
+  const chance = Math.round(100 * water.chanceOverLimit);
+  switch (water.verdict) {
+    case 'dry':
+      return `Dry enough for a print at ${flow}: the chance that water troubles it is ${chance} %.`;
+    case 'near-limit':
+      return `Near the limit for a print at ${flow}: the chance that water troubles it is ${chance} %.`;
+    case 'over-limit':
+      return `Probably too wet for a print at ${flow}: the chance that water troubles it is ${chance} %.`;
+    default:
+      return `Too wet for a print at ${flow}: the chance that water troubles it is ${chance} %. Dry it first.`;
+  }
+}
+
+/** What drying takes, in one sentence. */
+export function dryingSentence(drying: DryingReport): string {
+  const target = contentWords(drying.targetPercent);
+  switch (drying.kind) {
+    case 'dry-already':
+      return `By where it has been it holds less than ${target} already.`;
+    case 'cannot':
+      return drying.because === 'air-too-damp'
+        ? `It cannot get down to ${target} here: air of the room, heated, still leaves ${contentWords(drying.equilibriumPercent.likely)} in it. A dryer that dries its air gets further, and so does a hotter one where the filament bears it.`
+        : `It does not get down to ${target} within ${LONGEST} at this temperature: water leaves it too slowly. More heat, where the filament bears it, is what helps.`;
+    case 'plan':
+      return `To get below ${target} from warm: outermost wraps ${wrapsWords(drying.outerHours)}, innermost ${wrapsWords(drying.innerHours)}. Warming through takes about ${hoursWords(drying.warmUpHours)} more.`;
+  }
+}
+
+const CODE = 'beadwright:spool:';
+
+/** What the code on a spool's label says. */
+export function labelCode(spoolId: string): string {
+  return `${CODE}${spoolId}`;
+}
+
+/** The spool that a scanned label names, or null. Scanners type what they read, some with capitals only. */
+export function scannedSpool(text: string): string | null {
+  const trimmed = text.trim();
+  return trimmed.toLowerCase().startsWith(CODE) ? trimmed.slice(CODE.length).toUpperCase() : null;
+}
+
+/** Flow to expect from a bore at one speed, mm³/s: 5 at 0.4 mm, and with the square of the bore. */
+export function flowOfNozzle(nozzleMm: number): number {
+  return Number((5 * (nozzleMm / 0.4) ** 2).toPrecision(3));
+}

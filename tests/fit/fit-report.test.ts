@@ -1,0 +1,238 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { AGENTS } from '../../src-core/knowledge/schema.ts';
+import { applicationSchema, FIT_VERDICTS, fitReportSchema } from '../../src-core/contract/material-fit.ts';
+import {
+  factsOfMaterial,
+  gradeInWords,
+  HEAT_RESERVE_K,
+  judgeHeat,
+  judgeMaterial,
+  rankMaterials,
+  reportOnFit,
+  type MaterialFacts,
+} from '../../src-core/fit/index.ts';
+import { shippedKnowledge } from '../shipped-knowledge.ts';
+
+const knowledge = shippedKnowledge();
+const applicationOf = (fields: Partial<ReturnType<typeof applicationSchema.parse>>) =>
+  applicationSchema.parse({ serviceTemperatureC: 23, ...fields });
+const facts = (polymer: string, filler = 'none') => factsOfMaterial(knowledge, polymer, filler);
+const judge = (polymer: string, fields: Parameters<typeof applicationOf>[0], filler = 'none') =>
+  judgeMaterial(facts(polymer, filler), applicationOf(fields), null);
+const demandOf = (fit: ReturnType<typeof judge>, demand: string) =>
+  fit.judgements.find((one) => one.demand === demand);
+
+const applications = fc.record({
+  serviceTemperatureC: fc.integer({ min: -40, max: 300 }),
+  steadyLoad: fc.constantFrom('none', 'light', 'heavy'),
+  impact: fc.constantFrom('none', 'knocks', 'blows'),
+  isOutdoors: fc.boolean(),
+  agents: fc.subarray([...AGENTS]),
+  sliding: fc.constantFrom('none', 'some', 'steady'),
+  stiffness: fc.constantFrom('any', 'rigid', 'springy', 'flexible', 'rubbery'),
+  looks: fc.constantFrom('any', 'clear', 'smooth'),
+  contact: fc.constantFrom('none', 'skin', 'food'),
+  standsInFor: fc.constantFrom(null, 'abs', 'pa6', 'pom', 'tpu'),
+});
+const fillers = fc.constantFrom(
+  'none',
+  'carbon-fibre',
+  'glass-fibre',
+  'aramid-fibre',
+  'wood',
+  'mineral',
+  'glitter',
+);
+
+describe('grades out of words', () => {
+  it('explanations do not limit, conditions do, and other words are no grade', () => {
+    expect(gradeInWords('very good: bears oils')).toEqual({ grade: 'very-good', isConditional: false });
+    expect(gradeInWords('poor unless stabilised')).toEqual({ grade: 'poor', isConditional: true });
+    expect(gradeInWords('goodish')).toBeNull();
+    expect(gradeInWords('dissolves')).toBeNull();
+  });
+
+  it('every polymer of the guide has creep, impact and ultraviolet in words that begin with a grade', () => {
+    for (const { id, kind } of knowledge.materials.values()) {
+      if (kind !== 'polymer') continue;
+      const { creep, impact, ultraviolet, heatLimitC } = facts(id);
+      for (const fact of [creep, impact, ultraviolet, heatLimitC]) expect(fact, id).not.toBeNull();
+    }
+  });
+});
+
+describe('heat', () => {
+  const heatOf = (low: number, high: number, serviceC: number, fields = {}) => {
+    const heatLimitC: MaterialFacts['heatLimitC'] = {
+      is: { low, high },
+      words: '',
+      source: 'estimate',
+      confidence: 'low',
+    };
+    return judgeHeat(
+      { ...facts('pla'), heatLimitC },
+      applicationOf({ serviceTemperatureC: serviceC, ...fields }),
+    );
+  };
+
+  it('the margin is limit minus service temperature: 55 °C against 60 °C is −5 K and does not suit', () => {
+    const judged = heatOf(55, 55, 60);
+    expect(judged.margin).toEqual({ kind: 'kelvin', low: -5, high: -5, wanted: 5 });
+    expect(judged.verdict).toBe('does-not-suit');
+  });
+
+  it.each(['none', 'light', 'heavy'] as const)(
+    'with load %s suits exactly from its reserve on',
+    (steadyLoad) => {
+      const reserve = HEAT_RESERVE_K[steadyLoad];
+      const at = (over: number) => heatOf(60 + over, 60 + over, 60, { steadyLoad }).verdict;
+      expect(at(reserve)).toBe('suits');
+      expect(at(reserve - 0.1)).toBe('does-not-suit');
+      expect(heatOf(60 + reserve - 1, 60 + reserve, 60, { steadyLoad }).verdict).toBe('suits-with-limits');
+    },
+  );
+
+  it('the sun limits what would suit in the shade, and nothing that bears 65 °C', () => {
+    expect(demandOf(judge('pla', { serviceTemperatureC: 30 }), 'heat')?.verdict).toBe('suits');
+    expect(demandOf(judge('pla', { serviceTemperatureC: 30, isOutdoors: true }), 'heat')?.verdict).toBe(
+      'suits-with-limits',
+    );
+    expect(demandOf(judge('asa', { serviceTemperatureC: 30, isOutdoors: true }), 'heat')?.verdict).toBe(
+      'suits',
+    );
+  });
+});
+
+describe('what is not known', () => {
+  it('is said and never counts as fit: wear of PVA, creep of wood-filled PLA, stiffness of filled TPU', () => {
+    const cases = [
+      [judge('pva', { sliding: 'some' }), 'sliding'],
+      [judge('pla', { steadyLoad: 'light' }, 'wood'), 'steady-load'],
+      [judge('tpu', { stiffness: 'flexible' }, 'glass-fibre'), 'stiffness'],
+      [judge('bvoh', { agents: ['solvents'] }), 'chemicals'],
+    ] as const;
+    for (const [fit, demand] of cases) {
+      expect(demandOf(fit, demand)?.verdict).toBe('not-known');
+      expect(demandOf(fit, demand)?.reason).toMatch(/^Not known/);
+      expect(fit.verdict).not.toMatch(/^suits/);
+    }
+  });
+
+  it('food never suits outright, and fibres not at all on skin', () => {
+    const food = reportOnFit(knowledge, {
+      application: applicationOf({ contact: 'food' }),
+      filler: 'none',
+      failedPart: null,
+    });
+    expect(food.materials.every(({ verdict }) => verdict !== 'suits')).toBe(true);
+    expect(food.cautions.map(({ id }) => id)).toEqual(['food-contact']);
+    expect(judge('petg', { contact: 'skin' }, 'carbon-fibre').verdict).toBe('does-not-suit');
+  });
+});
+
+describe('the report', () => {
+  it('keeps the contract, judges every demand of every polymer, and is ordered by verdict', () => {
+    fc.assert(
+      fc.property(applications, fillers, (application, filler) => {
+        const report = reportOnFit(knowledge, {
+          application,
+          filler,
+          failedPart: { polymer: 'pla', filler },
+        });
+        const parsed = fitReportSchema.safeParse(report);
+        expect(parsed.error?.issues ?? []).toEqual([]);
+        expect(report.materials).toHaveLength(24);
+        const order = report.materials.map(({ verdict }) => FIT_VERDICTS.indexOf(verdict));
+        expect(order).toEqual(order.toSorted((a, b) => a - b));
+        for (const { judgements } of report.materials)
+          for (const one of judgements)
+            expect(one.source === null).toBe(one.verdict === 'not-known' && one.demand !== 'contact');
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('asking more never makes a material fitter', () => {
+    fc.assert(
+      fc.property(applications, fc.integer({ min: 0, max: 100 }), (application, hotter) => {
+        const worse = { ...application, serviceTemperatureC: application.serviceTemperatureC + hotter };
+        for (const polymer of ['pla', 'abs', 'pa6', 'tpu', 'peek']) {
+          const before = FIT_VERDICTS.indexOf(judgeMaterial(facts(polymer), application, null).verdict);
+          const after = FIT_VERDICTS.indexOf(judgeMaterial(facts(polymer), worse, null).verdict);
+          expect(after).toBeGreaterThanOrEqual(before);
+        }
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('ranks alike whatever the order given, but for equals', () => {
+    const fits = ['pla', 'petg', 'abs', 'asa', 'pc'].map((polymer) =>
+      judge(polymer, { serviceTemperatureC: 70 }),
+    );
+    expect(rankMaterials(fits.toReversed()).map(({ polymer }) => polymer)).toEqual(
+      rankMaterials(fits).map(({ polymer }) => polymer),
+    );
+  });
+
+  it('says which material it lacks', () => {
+    expect(() => facts('unobtainium')).toThrow('the guide has no polymer "unobtainium"');
+    expect(() => facts('pla', 'sand')).toThrow('the guide has no filler "sand"');
+  });
+});
+
+describe('a part that failed', () => {
+  const failed = (polymer: string, fields: Parameters<typeof applicationOf>[0]) => {
+    const question = {
+      application: applicationOf(fields),
+      filler: 'none',
+      failedPart: { polymer, filler: 'none' },
+    };
+    const { failedPart } = reportOnFit(knowledge, question);
+    if (!failedPart) throw new Error('no answer about the part');
+    return failedPart;
+  };
+  const oddsOf = (cause: string, conditions: Record<string, string | number>) => {
+    const prior =
+      knowledge.priorsUnder(conditions).priors[knowledge.causeIndex.get(cause) ?? -1] ?? Number.NaN;
+    return prior / (1 - prior);
+  };
+
+  it.each([
+    ['pla', { serviceTemperatureC: 60 }, 'heat-above-limit'],
+    ['pa6', { steadyLoad: 'heavy' }, 'creep-under-steady-load'],
+    ['abs', { isOutdoors: true }, 'ultraviolet-ageing'],
+    ['pc', { agents: ['alkalis'] }, 'chemical-attack'],
+    ['pla', { impact: 'blows' }, 'impact-beyond-polymer'],
+  ] as const)(
+    '%s in %o points first to %s, and its prior rises as one would say',
+    (polymer, fields, cause) => {
+      const { pointsTo, readings } = failed(polymer, {
+        ...fields,
+        agents: [...('agents' in fields ? fields.agents : [])],
+      });
+      expect(pointsTo[0]?.cause).toBe(cause);
+      const conditions = Object.fromEntries(readings.map(({ id, value }) => [id, value]));
+      expect(oddsOf(cause, { polymer, ...conditions }) / oddsOf(cause, {})).toBeGreaterThan(10);
+    },
+  );
+
+  it('the worked-out condition takes the place of the rules of thumb instead of adding to them', () => {
+    const rough = { polymer: 'pla', 'part-use': 'warm-place' };
+    expect(oddsOf('heat-above-limit', { ...rough, 'fit-heat': 'enough' })).toBeCloseTo(
+      oddsOf('heat-above-limit', { 'fit-heat': 'enough' }),
+      10,
+    );
+  });
+
+  it('demands that were not stated and answers that are not known give no condition', () => {
+    expect(failed('pla', {}).readings.map(({ id }) => id)).toEqual(['fit-heat']);
+    // Rain is water: it swells parts, and is no chemical that attacks them.
+    expect(failed('pla', { isOutdoors: true }).readings.map(({ id }) => id)).toEqual([
+      'fit-heat',
+      'fit-light',
+    ]);
+    expect(failed('bvoh', { agents: ['solvents'] }).readings.map(({ id }) => id)).toEqual(['fit-heat']);
+  });
+});
