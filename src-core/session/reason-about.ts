@@ -18,6 +18,8 @@ import { conflictOf, reasonsFor } from './reasons.ts';
 export { remedyMinutes } from './case-problem.ts';
 
 const CHECKS_WITHOUT_COMPLAINT = 12;
+/** Remedies with less chance than this come after all others. */
+const LEAST_HOPE = 0.02;
 
 /** One memory a guide: answers of a case come one at a time, and most of what the next needs is known by then. */
 const memories = new WeakMap<GraphModel, CaseMemory>();
@@ -174,7 +176,7 @@ function stepsOf(problem: CaseProblem, plan: CasePlan): Steps {
       netWorthMinutes: act.expectedMinutes - check.expectedMinutes,
       expectedCostAfter: check.expectedMinutes,
     })),
-    remedies: best.kind === 'remedy' ? firstToFront(offers, idOfRemedy(best.remedy)) : offers,
+    remedies: firstToFront(hopefulFirst(offers), best.kind === 'remedy' ? idOfRemedy(best.remedy) : ''),
   };
 }
 
@@ -191,6 +193,12 @@ function nextOf(problem: CaseProblem, plan: Extract<CasePlan, { kind: 'ok' }>): 
     return { kind: 'remedy', id: remedy?.id ?? '', minutes: remedy?.minutes ?? 0, expectedCostOfRepair };
   }
   return { kind: 'hand-over', id: 'lead', minutes: expectedCostOfRepair, expectedCostOfRepair };
+}
+
+/** Trying what hardly ever helps costs next to nothing before the rest, but it is not what anybody wants to read first. */
+function hopefulFirst<T extends { readonly chanceToCure: number }>(offers: readonly T[]): T[] {
+  const isHopeful = (one: T) => one.chanceToCure >= LEAST_HOPE;
+  return [...offers.filter(isHopeful), ...offers.filter((one) => !isHopeful(one))];
 }
 
 function firstToFront<T extends { readonly remedy: string }>(offers: readonly T[], first: string): T[] {
