@@ -20,12 +20,15 @@ export type LineKind = 'empty' | 'words' | 'other';
 
 /**
  * The words of one line of a job file: letters with numbers, as in RS-274/NGC and the RepRap dialect. Reused from line to
- * line, so that reading makes no waste. `;` and `(...)` begin comments, `N12` is a line number, `*71` a checksum: passed over.
+ * line, so that reading makes no waste. `;` and `(...)` begin comments, `N12` is a line number: passed over. `*71` is a checksum: all bytes
+ * before it, exclusive-ored.
  */
 export class GcodeLine {
-  /** "G", "M" or "T" and its number, in hundredths to hold G92.1; -1 where the line has no command. */
+  /** "G", "M" or "T" (its character code) and its number; -1 where the line has no command. */
   commandLetter = 0;
   commandNumber = -1;
+  /** The line has a checksum, and another than its bytes give. */
+  isChecksumWrong = false;
   private readonly values = new Float64Array(26);
   private present = 0;
 
@@ -44,6 +47,7 @@ export class GcodeLine {
     this.commandNumber = -1;
     this.commandLetter = 0;
     this.present = 0;
+    this.isChecksumWrong = false;
     let at = from;
     let isEmpty = true;
     while (at < to) {
@@ -52,7 +56,12 @@ export class GcodeLine {
         at++;
         continue;
       }
-      if (byte === SEMICOLON || byte === STAR) break;
+      if (byte === SEMICOLON) break;
+      if (byte === STAR) {
+        this.isChecksumWrong =
+          this.number(bytes, at + 1, to) > at + 1 && this.value !== checksumOf(bytes, from, at);
+        break;
+      }
       if (byte === PERCENT && isEmpty) break;
       if (byte === OPEN) {
         while (at < to && bytes[at] !== CLOSE) at++;
@@ -123,6 +132,12 @@ export class GcodeLine {
     this.value = (sign * whole) / scale;
     return at;
   }
+}
+
+function checksumOf(bytes: Uint8Array, from: number, to: number): number {
+  let sum = 0;
+  for (let at = from; at < to; at++) sum ^= bytes[at] as number;
+  return sum;
 }
 
 function isNameByte(byte: number): boolean {

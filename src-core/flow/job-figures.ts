@@ -32,6 +32,7 @@ export interface JobFigures {
   readonly lines: number;
   readonly bytes: number;
   readonly seconds: number;
+  /** Filament used, purges on the spot counted; what is drawn back and pushed again counts once. */
   readonly filamentMm: number;
   readonly volumeMm3: number;
   readonly travelMm: number;

@@ -1,14 +1,16 @@
 import { arcLengthMm } from './arc-length.ts';
 import { filamentAreaMm2 } from './bead.ts';
+import { Coordinates } from './coordinates.ts';
 import { FlowWindows } from './flow-windows.ts';
 import { GcodeLine } from './gcode-line.ts';
 import { JobFileError, type JobFigures } from './job-figures.ts';
 import { Layers } from './layers.ts';
+import { LineCutter } from './line-cutter.ts';
+import { Retractions } from './retractions.ts';
 import { Tally } from './tally.ts';
+import { Tools } from './tools.ts';
 
 const INCH_MM = 25.4;
-const NEWLINE = 10;
-const LONGEST_LINE = 64 * 1024;
 /** Feed rate before any is given, mm/s; only lines before the first F are timed with it. */
 const UNGIVEN_FEED_MM_PER_S = 25;
 /** Dwells from this long count as pauses. */
@@ -17,6 +19,11 @@ const MOST_PAUSES = 200;
 /** A file with more of other lines than this share is no job file. */
 const MOST_OTHER_SHARE = 0.3;
 const JUDGED_FROM_LINES = 200;
+/** No machine moves or feeds further in one move, mm; what says so is damaged. */
+const FURTHEST_MOVE_MM = 1e5;
+const FASTEST_FEED = 1e9;
+const HOTTEST_C = 1000;
+const LONGEST_DWELL_SECONDS = 1e7;
 const G = 71;
 const M = 77;
 const T = 84;
@@ -28,7 +35,7 @@ export interface JobReaderOptions {
 
 /**
  * Reads a job file of any size piece by piece: `push` what comes, `end` for the figures. Plain G-code: G0 to G3, G4, G10,
- * G11, G20, G21, G28, G90 to G92, M82, M83, M104, M109, M106, M107, M140, M190, M141, M191, M0, M1, M600, T (NIST
+ * G11, G17 to G21, G28, G90 to G92, G90.1, G91.1, M82, M83, M104, M109, M106, M107, M140, M190, M141, M191, M200, M0, M1, M600, T (NIST
  * RS-274/NGC and the RepRap dialect). Comments say nothing here. How the file is cut into pieces makes no difference.
  *
  * A `JobFileError` names the line where something cannot be a job.
@@ -36,12 +43,10 @@ export interface JobReaderOptions {
 export class JobReader {
   private readonly line = new GcodeLine();
   private readonly area: number;
-  private carry = new Uint8Array(0);
-  /** A NUL byte was pushed; lines are looked through for it only then. */
-  private isNulAhead = false;
-  private lines = 0;
-  private bytes = 0;
+  private readonly cutter = new LineCutter((bytes, from, to) => this.take(bytes, from, to));
   private others = 0;
+  private firstOther = 0;
+  private firstWrongChecksum = 0;
   private words = 0;
 
   private x = 0;
@@ -50,29 +55,28 @@ export class JobReader {
   private e = 0;
   private feed = UNGIVEN_FEED_MM_PER_S;
   private unit = 1;
-  private isAbsolute = true;
-  private isExtruderAbsolute = true;
+  /** Area by which E words are divided: M200 D gives E as a volume. */
+  private eArea: number | null = null;
+  private readonly coordinates = new Coordinates();
+  private isPlaneXy = true;
   private fan = 0;
-  private nozzleC: number | null = null;
   private plateC: number | null = null;
   private chamberC: number | null = null;
   private plateSeen: number | null = null;
-  private isRetracted = false;
-  private retractMm = 0;
+
+  private get lines(): number {
+    return this.cutter.lines;
+  }
 
   private seconds = 0;
-  private filamentMm = 0;
-  private volumeMm3 = 0;
+  private extrudedMm = 0;
   private travelMm = 0;
-  private retractions = 0;
-  private firmwareRetractions = 0;
-  private readonly retractLengths = new Tally(0.05);
-  private readonly retractSpeeds = new Tally(0.5);
+  private readonly retractions = new Retractions();
   private readonly nozzle = new Tally(1);
   private readonly flows = new FlowWindows();
   private readonly layers = new Layers();
   private readonly pauses: JobFigures['pauses'][number][] = [];
-  private readonly tools = new Set<number>();
+  private readonly tools = new Tools();
   private readonly notes = new Set<string>();
 
   constructor({ filamentDiameterMm }: JobReaderOptions) {
@@ -81,76 +85,48 @@ export class JobReader {
 
   /** Takes the next piece. */
   push(piece: Uint8Array): void {
-    this.bytes += piece.length;
-    this.isNulAhead ||= piece.includes(0);
-    let from = 0;
-    if (this.carry.length > 0) {
-      const end = piece.indexOf(NEWLINE);
-      const rest = end < 0 ? piece : piece.subarray(0, end);
-      if (this.carry.length + rest.length > LONGEST_LINE) this.refuseLongLine();
-      const whole = new Uint8Array(this.carry.length + rest.length);
-      whole.set(this.carry);
-      whole.set(rest, this.carry.length);
-      if (end < 0) {
-        this.carry = whole;
-        return;
-      }
-      this.carry = new Uint8Array(0);
-      this.take(whole, 0, whole.length);
-      from = end + 1;
-    }
-    for (;;) {
-      const end = piece.indexOf(NEWLINE, from);
-      if (end < 0) break;
-      this.take(piece, from, end);
-      from = end + 1;
-    }
-    if (from < piece.length) {
-      if (piece.length - from > LONGEST_LINE) this.refuseLongLine();
-      this.carry = piece.slice(from);
-    }
+    this.cutter.push(piece);
   }
 
   /** The figures of all that was pushed. Throws where it was no job. */
   end(): JobFigures {
-    if (this.carry.length > 0) {
-      this.notes.add('The file ends in the middle of a line: it may have been cut off.');
-      const last = this.carry;
-      this.carry = new Uint8Array(0);
-      this.take(last, 0, last.length);
-    }
+    if (this.cutter.end()) this.notes.add('The file ends in the middle of a line: it may have been cut off.');
     this.judge(true);
     this.layers.flow(this.flows.flush(this.lines, this.layers.count));
     this.layers.close();
-    if (!(this.filamentMm > 0)) {
+    if (!(this.extrudedMm > 0)) {
       throw new JobFileError(
         `${this.lines} lines were read and none extrudes: a job file moves X or Y while E goes forward (G1 X… E…)`,
       );
     }
-    if (this.nozzleC !== null && this.nozzleC > 0)
+    if (this.tools.isSomeHot)
       this.notes.add('The nozzle is still heated at the end: the file may have been cut off.');
+    if (this.firstWrongChecksum > 0)
+      this.notes.add(
+        `Line ${this.firstWrongChecksum} does not agree with its checksum: the file is damaged there, and perhaps elsewhere.`,
+      );
+    const layers = this.layers.figures();
+    if (layers.layerCount > layers.layers.length)
+      this.notes.add(
+        `Only the first ${layers.layers.length} of ${layers.layerCount} layers are kept one by one; the totals are of all.`,
+      );
+    const filamentMm = this.tools.usedMm;
     return {
       lines: this.lines,
-      bytes: this.bytes,
+      bytes: this.cutter.bytes,
       seconds: this.seconds,
-      filamentMm: this.filamentMm,
-      volumeMm3: this.volumeMm3,
+      filamentMm,
+      volumeMm3: filamentMm * this.area,
       travelMm: this.travelMm,
       peakFlow: this.flows.peakAt ? { mm3PerS: this.flows.peakMm3PerS, at: this.flows.peakAt } : null,
       p95FlowMm3PerS: this.flows.quantile(0.95),
-      ...this.layers.figures(),
-      retractions: {
-        count: this.retractions,
-        byFirmware: this.firmwareRetractions,
-        usualLengthMm: this.retractLengths.usual() ?? 0,
-        usualSpeedMmPerS: this.retractSpeeds.usual() ?? 0,
-        perMetreOfFilament: this.retractions / (this.filamentMm / 1000),
-      },
+      ...layers,
+      retractions: this.retractions.figures(filamentMm),
       nozzle: this.nozzleFigures(),
       plateC: this.plateSeen,
       chamberC: this.chamberC,
       pauses: this.pauses,
-      tools: [...this.tools].sort((a, b) => a - b),
+      tools: this.tools.numbersChosen,
       notes: [...this.notes],
     };
   }
@@ -161,23 +137,18 @@ export class JobReader {
     return usualC === null || !range ? null : { usualC, lowestC: range[0], highestC: range[1] };
   }
 
-  private refuseLongLine(): never {
-    throw new JobFileError(
-      `line ${this.lines + 1} is longer than ${LONGEST_LINE / 1024} KiB: job files are text in short lines; this may be a compressed or binary file`,
-    );
+  /** Ends the reading at a value that no machine is told. */
+  private refuseValue(what: string): never {
+    throw new JobFileError(`line ${this.lines}: ${what}; the file is damaged there`);
   }
 
   private take(bytes: Uint8Array, from: number, to: number): void {
-    this.lines++;
-    if (this.isNulAhead && bytes.subarray(from, to).includes(0)) {
-      throw new JobFileError(
-        `line ${this.lines} holds a NUL byte: this is a binary or damaged file, not plain G-code; export it as text`,
-      );
-    }
     const kind = this.line.read(bytes, from, to);
+    if (this.line.isChecksumWrong && this.firstWrongChecksum === 0) this.firstWrongChecksum = this.lines;
     if (kind === 'empty') return;
     if (kind === 'other') {
       this.others++;
+      if (this.firstOther === 0) this.firstOther = this.lines;
       if (this.others + this.words === JUDGED_FROM_LINES) this.judge(false);
       return;
     }
@@ -194,7 +165,7 @@ export class JobReader {
       );
     if (this.others > MOST_OTHER_SHARE * all) {
       throw new JobFileError(
-        `${this.others} of the first ${all} commands (to line ${this.lines}) are no G-code: job files hold lines like "G1 X10 E0.5"`,
+        `${this.others} of the first ${all} commands (to line ${this.lines}) are no G-code, the first in line ${this.firstOther}: job files hold lines like "G1 X10 E0.5"`,
       );
     }
   }
@@ -203,7 +174,7 @@ export class JobReader {
     const { commandLetter, commandNumber } = this.line;
     if (commandLetter === G) this.obeyG(commandNumber);
     else if (commandLetter === M) this.obeyM(commandNumber);
-    else if (commandLetter === T) this.tools.add(commandNumber);
+    else if (commandLetter === T) this.tools.choose(commandNumber);
     // Words alone repeat the last kind of move in RS-274; printers do not rely on that.
   }
 
@@ -220,10 +191,14 @@ export class JobReader {
         return this.dwell();
       case 10:
         // G10 with P or L sets offsets.
-        if (!this.line.has('P') && !this.line.has('L')) this.retractByFirmware();
+        if (!this.line.has('P') && !this.line.has('L')) this.retractions.drawBackByFirmware();
         return;
       case 11:
-        this.isRetracted = false;
+        return this.retractions.push();
+      case 17:
+      case 18:
+      case 19:
+        this.isPlaneXy = code === 17;
         return;
       case 20:
         this.unit = INCH_MM;
@@ -234,12 +209,11 @@ export class JobReader {
       case 28:
         return this.home();
       case 90:
-        this.isAbsolute = true;
-        this.isExtruderAbsolute = true;
-        return;
       case 91:
-        this.isAbsolute = false;
-        this.isExtruderAbsolute = false;
+        return this.coordinates.setAll(code === 90);
+      case 90.1:
+      case 91.1:
+        this.coordinates.isCentreAbsolute = code === 90.1;
         return;
       case 92:
         return this.setPosition();
@@ -248,54 +222,62 @@ export class JobReader {
 
   private obeyM(code: number): void {
     const { line } = this;
-    const wanted = line.has('S') ? line.get('S') : line.get('R');
     switch (code) {
       case 0:
       case 1:
       case 600:
         return this.pause(null);
       case 82:
-        this.isExtruderAbsolute = true;
-        return;
       case 83:
-        this.isExtruderAbsolute = false;
-        return;
+        return this.coordinates.setExtruder(code === 82);
+      case 200:
+        return this.setVolumetric();
       case 104:
       case 109:
-        if (wanted >= 0) this.nozzleC = wanted;
+        if (this.wantedC() >= 0) this.tools.heat(this.wantedC(), line.get('T') >= 0 ? line.get('T') : null);
         return;
       case 106:
         // P names a fan; 0 is the part fan.
-        if (!(line.get('P') > 0)) this.fan = line.has('S') ? Math.min(1, line.get('S') / 255) : 1;
+        if (!(line.get('P') > 0)) this.fan = line.get('S') >= 0 ? Math.min(1, line.get('S') / 255) : 1;
         return;
       case 107:
         if (!(line.get('P') > 0)) this.fan = 0;
         return;
       case 140:
       case 190:
-        if (wanted >= 0) this.plateC = wanted;
-        if (wanted > 0) this.plateSeen = wanted;
+        if (this.wantedC() >= 0) this.plateC = this.wantedC();
+        if (this.wantedC() > 0) this.plateSeen = this.wantedC();
         return;
       case 141:
       case 191:
-        if (wanted > 0) this.chamberC = wanted;
+        if (this.wantedC() > 0) this.chamberC = this.wantedC();
         return;
     }
+  }
+
+  /** Temperature of an M104 and its like; NaN where none is given. */
+  private wantedC(): number {
+    const wanted = this.line.get(this.line.has('S') ? 'S' : 'R');
+    if (wanted > HOTTEST_C) this.refuseValue(`a set point of ${wanted} °C; they run to ${HOTTEST_C} °C`);
+    return wanted;
   }
 
   /** A straight move (0) or an arc, clockwise (-1) or against (1). */
   private move(turn: -1 | 0 | 1): void {
     const { line, unit } = this;
+    const { isCentreAbsolute } = this.coordinates;
     const f = line.get('F');
+    if (f > FASTEST_FEED) this.refuseValue(`F${f} is no feed rate`);
     if (f > 0) this.feed = (f * unit) / 60;
     const x = this.target('X', this.x);
     const y = this.target('Y', this.y);
     const z = this.target('Z', this.z);
-    const eWord = line.get('E');
-    const e = Number.isNaN(eWord) ? this.e : this.isExtruderAbsolute ? eWord * unit : this.e + eWord * unit;
+    const e = this.extruderTarget();
+    if (turn !== 0 && !this.isPlaneXy)
+      this.notes.add('Arcs in other planes than XY (G18, G19) are reckoned as straight.');
     const dz = z - this.z;
     const inPlane =
-      turn === 0
+      turn === 0 || !this.isPlaneXy
         ? Math.hypot(x - this.x, y - this.y)
         : arcLengthMm({
             turn,
@@ -303,12 +285,15 @@ export class JobReader {
             fromY: this.y,
             toX: x,
             toY: y,
-            i: line.has('I') ? line.get('I') * unit : null,
-            j: line.has('J') ? line.get('J') * unit : null,
+            i: line.has('I') ? line.get('I') * unit - (isCentreAbsolute ? this.x : 0) : null,
+            j: line.has('J') ? line.get('J') * unit - (isCentreAbsolute ? this.y : 0) : null,
             r: line.has('R') ? line.get('R') * unit : null,
           });
     const distance = dz === 0 ? inPlane : Math.hypot(inPlane, dz);
     const de = e - this.e;
+    if (!(distance < FURTHEST_MOVE_MM && Math.abs(de) < FURTHEST_MOVE_MM))
+      this.refuseValue(`a move of ${distance} mm with ${de} mm of filament cannot be`);
+    this.tools.feed(de);
     this.x = x;
     this.y = y;
     this.z = z;
@@ -320,51 +305,62 @@ export class JobReader {
 
   private extrude(seconds: number, mm: number, filamentMm: number, isRising: boolean): void {
     const { layers, flows, lines } = this;
-    this.isRetracted = false;
-    if (layers.begin(this.z, isRising, lines, { nozzleC: this.nozzleC, plateC: this.plateC }))
+    const { nozzleC } = this.tools;
+    this.retractions.push();
+    if (layers.begin(this.z, isRising, lines, { nozzleC, plateC: this.plateC }))
       flows.flush(lines, layers.count - 1);
     const volume = filamentMm * this.area;
     this.seconds += seconds;
-    this.filamentMm += filamentMm;
-    this.volumeMm3 += volume;
+    this.extrudedMm += filamentMm;
     layers.pass(seconds, this.fan);
     layers.extrude(seconds, mm, filamentMm, volume);
     layers.flow(flows.add(volume, seconds, lines, layers.count));
-    if (this.nozzleC !== null) this.nozzle.add(this.nozzleC, seconds);
+    if (nozzleC !== null) this.nozzle.add(nozzleC, seconds);
   }
 
   /** Travel, retraction, or priming on the spot. */
   private go(seconds: number, inPlane: number, de: number): void {
     this.seconds += seconds;
     this.layers.pass(seconds, this.fan);
-    if (de < 0) this.retract(-de);
-    else if (de > 0) this.isRetracted = false;
+    if (de < 0) this.retractions.drawBack(-de, this.feed);
+    else if (de > 0) this.retractions.push();
     this.travelMm += inPlane;
   }
 
-  private retract(mm: number): void {
-    // Drawn back in several moves, as while wiping, it is still one.
-    if (!this.isRetracted) {
-      this.retractions++;
-      this.retractMm = 0;
-      this.retractSpeeds.add(this.feed);
-    } else this.retractLengths.add(this.retractMm, -1);
-    this.retractMm += mm;
-    this.retractLengths.add(this.retractMm);
-    this.isRetracted = true;
+  /** Where E goes, mm of filament. */
+  private extruderTarget(): number {
+    const word = this.line.get('E');
+    if (Number.isNaN(word)) return this.e;
+    if (this.coordinates.isExtruderInDoubt) this.sayExtruderDoubt();
+    const mm = this.ofExtruder(word);
+    return this.coordinates.isExtruderAbsolute ? mm : this.e + mm;
   }
 
-  private retractByFirmware(): void {
-    if (this.isRetracted) return;
-    this.retractions++;
-    this.firmwareRetractions++;
-    this.isRetracted = true;
+  /** mm of filament of an E word: a length, or with M200 a volume. */
+  private ofExtruder(word: number): number {
+    return this.eArea === null ? word * this.unit : (word * this.unit ** 3) / this.eArea;
+  }
+
+  /** M200: E is a volume of filament of diameter D; D0 or S0 makes it a length again. */
+  private setVolumetric(): void {
+    const { line } = this;
+    const diameter = line.get('D') * this.unit;
+    if (diameter === 0 || line.get('S') === 0) this.eArea = null;
+    else this.eArea = diameter > 0 ? filamentAreaMm2(diameter) : this.area;
+  }
+
+  private sayExtruderDoubt(): void {
+    this.coordinates.isExtruderInDoubt = false;
+    this.notes.add(
+      'G90 comes after M83: machines differ in whether E is absolute then. It was read as relative, as the command that speaks of E alone says; where your machine takes it as absolute, put M82 after G90.',
+    );
   }
 
   private dwell(): void {
     const { line } = this;
     const seconds = line.has('S') ? line.get('S') : line.get('P') / 1000;
     if (!(seconds > 0)) return;
+    if (seconds > LONGEST_DWELL_SECONDS) this.refuseValue(`G4 waits for ${seconds} s`);
     this.seconds += seconds;
     this.layers.pass(seconds, this.fan);
     if (seconds >= LONG_DWELL_SECONDS) this.pause(seconds);
@@ -383,17 +379,19 @@ export class JobReader {
     if (isAll || line.has('Z')) this.z = 0;
   }
 
+  /** G92; a bare letter sets 0. */
   private setPosition(): void {
     const { line, unit } = this;
-    if (line.has('X')) this.x = line.get('X') * unit;
-    if (line.has('Y')) this.y = line.get('Y') * unit;
-    if (line.has('Z')) this.z = line.get('Z') * unit;
-    if (line.has('E')) this.e = line.get('E') * unit;
+    const set = (letter: string, now: number) => (line.has(letter) ? (line.get(letter) || 0) * unit : now);
+    this.x = set('X', this.x);
+    this.y = set('Y', this.y);
+    this.z = set('Z', this.z);
+    if (line.has('E')) this.e = this.ofExtruder(line.get('E') || 0);
   }
 
   private target(letter: string, now: number): number {
     const word = this.line.get(letter);
     if (Number.isNaN(word)) return now;
-    return this.isAbsolute ? word * this.unit : now + word * this.unit;
+    return this.coordinates.isAbsolute ? word * this.unit : now + word * this.unit;
   }
 }

@@ -19,6 +19,11 @@ function read(text: string, cuts: readonly number[] = []): JobFigures {
   return reader.end();
 }
 
+/** All bytes before the star, exclusive-ored: the checksum of the RepRap dialect. */
+function withChecksum(words: string): string {
+  return `${words}*${[...new TextEncoder().encode(words)].reduce((sum, byte) => sum ^ byte, 0)}`;
+}
+
 /** Three layers of a 20 mm square, 0.2 mm apart, by hand: totals are in the tests. */
 const SQUARE = [
   '; a comment of some program M104 S999',
@@ -38,7 +43,7 @@ const SQUARE = [
     `G1 F1800 E${layer * 2}`,
     `G1 X20 Y0 E${layer * 2 + 0.5} F1200`,
     `G1 X20 Y20 E${layer * 2 + 1}`,
-    `N12 G1 X0 Y20 E${layer * 2 + 1.5} *33`,
+    withChecksum(`N12 G1 X0 Y20 E${layer * 2 + 1.5} `),
     `g1x0y0e${layer * 2 + 2}`,
     `G1 E${layer * 2 + 1} F2400`,
   ]),
@@ -181,5 +186,120 @@ describe('reading a job file', () => {
     );
     expect(filamentMm).toBe(2);
     expect(notes.join(' ')).toMatch(/middle of a line.*still heated/);
+  });
+
+  const sides = (count: number) =>
+    Array.from({ length: count }, (_, i) => `G1 X${i % 2 ? 0 : 20} E0.5 F1200`).join('\n');
+
+  it('keeps E relative when G90 comes after M83, and says that machines differ', () => {
+    const { filamentMm, notes } = read(
+      `G90\nM83\nG1 Z0.2 F600\n${sides(50)}\nG91\nG0 Z0.4\nG90\nG0 Z0.4\n${sides(50)}\nM104 S0\n`,
+    );
+    expect(filamentMm).toBeCloseTo(50, 9);
+    expect(notes).toEqual([expect.stringMatching(/^G90 comes after M83/)]);
+    expect(read(`M83\nG90\nM83\n${sides(4)}\n`).notes).toEqual([]);
+  });
+
+  it('takes the temperature of the tool that prints, not of one that waits', () => {
+    const { nozzle, tools } = read(
+      `G90\nM83\nM104 S215\nM104 T1 S150\nT0\nG1 Z0.2 F600\n${sides(4)}\nT1\nM109 S240\n${sides(4)}\n`,
+    );
+    expect(nozzle).toMatchObject({ lowestC: 215, highestC: 240 });
+    expect(tools).toEqual([0, 1]);
+  });
+
+  it('counts a purge on the spot as used, and what is drawn back and pushed again once', () => {
+    const job = `G90\nM83\nG1 E30 F200\nG1 Z0.2 F600\n${sides(50)}\nG1 E-2 F2400\nG1 E2\n${sides(2)}\n`;
+    const { filamentMm, volumeMm3 } = read(job);
+    expect(filamentMm).toBeCloseTo(30 + 25 + 1, 9);
+    expect(volumeMm3).toBeCloseTo(56 * AREA, 9);
+  });
+
+  it('takes bare letters, a byte order mark, and arcs of other planes', () => {
+    expect(read('G90\nM82\nG1 X10 E1 F600\nG92 E\nG1 X20 E2\n').filamentMm).toBeCloseTo(3, 9);
+    expect(read('M83\nM106 S\nG1 X10 E1 F600\n').layers[0]?.fanShare).toBe(1);
+    expect(read('\uFEFFG91\nG1 X10 E1 F600\nG1 X10 E1\n').filamentMm).toBeCloseTo(2, 9);
+    const { seconds, notes } = read('G18\nM83\nG2 X10 I5 E1 F600\n');
+    expect(seconds).toBeCloseTo(1, 9);
+    expect(notes.join()).toContain('reckoned as straight');
+  });
+
+  it('finds the largest half second, wherever it begins', () => {
+    // Moves of random length and flow on one layer; the peak by trying windows every millisecond.
+    const moves = fc.array(
+      fc.record({ ms: fc.integer({ min: 10, max: 900 }), flow: fc.integer({ min: 1, max: 40 }) }),
+      { minLength: 2, maxLength: 30 },
+    );
+    fc.assert(
+      fc.property(moves, (all) => {
+        const flows = all.flatMap(({ ms, flow }) => Array.from({ length: ms }, () => flow));
+        fc.pre(flows.length >= 500);
+        const lines = all.map(
+          ({ ms, flow }, i) =>
+            `G1 X${i % 2 ? 0 : 10} F${(600_000 / ms).toFixed(9)} E${((flow * ms) / 1000 / AREA).toFixed(12)}`,
+        );
+        const found = read(`G90\nM83\nG1 Z0.2 F600\n${lines.join('\n')}\n`).peakFlow?.mm3PerS ?? 0;
+        let sum = flows.slice(0, 500).reduce((total, one) => total + one, 0);
+        let largest = sum;
+        for (let end = 500; end < flows.length; end++) {
+          sum += (flows[end] ?? 0) - (flows[end - 500] ?? 0);
+          largest = Math.max(largest, sum);
+        }
+        expect(found).toBeCloseTo(largest / 500, 4);
+      }),
+      { numRuns: 300, seed: 73 },
+    );
+  });
+
+  it('says that layers after the 20,000th are counted only', () => {
+    const layers = Array.from(
+      { length: 20_005 },
+      (_, i) => `G1 Z${(0.05 * (i + 1)).toFixed(2)} F600\nG1 X${i % 2 ? 0 : 10} E0.1`,
+    );
+    const { layerCount, layers: kept, notes } = read(['G90', 'M83', ...layers, ''].join('\n'));
+    expect([layerCount, kept.length]).toEqual([20_005, 20_000]);
+    expect(notes).toEqual([
+      'Only the first 20000 of 20005 layers are kept one by one; the totals are of all.',
+    ]);
+  });
+
+  it.each([
+    ['a place that cannot be', `G90\nM83\nG1 X${'9'.repeat(400)} E1\n`, /^line 3: a move of/],
+    ['a feed rate that cannot be', 'M83\nG1 X1 E1 F9999999999\n', /^line 2: F9999999999/],
+    ['a temperature that cannot be', 'M104 S99999\nG1 X1 E1\n', /^line 1: a set point of 99999/],
+    ['a dwell without end', 'G4 S99999999\nG1 X1 E1\n', /^line 1: G4 waits/],
+    ['a line without end', `G1 X1 E1\n;${'x'.repeat(100_000)}\n`, /^line 2 is longer/],
+  ])('refuses %s, however the file is cut', (_, text, message) => {
+    expect(() => read(text)).toThrow(JobFileError);
+    expect(() => read(text)).toThrow(message);
+    expect(() =>
+      read(
+        text,
+        Array.from({ length: 200 }, (__, i) => i * 1000),
+      ),
+    ).toThrow(message);
+  });
+
+  it('reads E as a volume after M200 and as a length after M200 D0', () => {
+    const { filamentMm } = read('M83\nM200 D2\nG1 X10 E3.14159265358979\nM200 D0\nG1 X20 E1\n');
+    // 3.14159 mm³ through π/4 · 2² mm² is 1 mm.
+    expect(filamentMm).toBeCloseTo(2, 9);
+  });
+
+  it('reads the centre of an arc as a place after G90.1', () => {
+    const half = 'G1 X10 Y10\nG3 X30 Y10 ';
+    const { travelMm } = read(`${half}I10 J0\nG1 X31 E1\n`);
+    expect(travelMm).toBeCloseTo(Math.hypot(10, 10) + 10 * Math.PI, 9);
+    expect(read(`G90.1\n${half}I20 J10\nG1 X31 E1\n`).travelMm).toBeCloseTo(travelMm, 9);
+  });
+
+  it('names lines that do not agree with their checksums', () => {
+    // The worked example of the RepRap dialect's open description (from memory): "N3 T0" has the checksum 57.
+    expect(withChecksum('N3 T0')).toBe('N3 T0*57');
+    const job = (line: string) => read(`M83\n${line}\nG1 X20 E1\n`).notes;
+    expect(job(withChecksum('N1 G1 X10 E1 '))).toEqual([]);
+    expect(job('N1 G1 X10 E1 *1')).toEqual([
+      'Line 2 does not agree with its checksum: the file is damaged there, and perhaps elsewhere.',
+    ]);
   });
 });

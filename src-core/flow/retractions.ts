@@ -1,0 +1,47 @@
+import type { JobFigures } from './job-figures.ts';
+import { Tally } from './tally.ts';
+
+/** Filament drawn back: how often, how far, how fast. Drawn back in several moves, as while wiping, it is still once. */
+export class Retractions {
+  private count = 0;
+  private byFirmware = 0;
+  private isBack = false;
+  private backMm = 0;
+  private readonly lengths = new Tally(0.05);
+  private readonly speeds = new Tally(0.5);
+
+  drawBack(mm: number, speedMmPerS: number): void {
+    if (this.isBack) this.lengths.add(this.backMm, -1);
+    else {
+      this.count++;
+      this.backMm = 0;
+      this.speeds.add(speedMmPerS);
+    }
+    this.backMm += mm;
+    this.lengths.add(this.backMm);
+    this.isBack = true;
+  }
+
+  /** G10: length and speed are set in the machine. */
+  drawBackByFirmware(): void {
+    if (this.isBack) return;
+    this.count++;
+    this.byFirmware++;
+    this.isBack = true;
+  }
+
+  /** Filament goes forward again. */
+  push(): void {
+    this.isBack = false;
+  }
+
+  figures(filamentMm: number): JobFigures['retractions'] {
+    return {
+      count: this.count,
+      byFirmware: this.byFirmware,
+      usualLengthMm: this.lengths.usual() ?? 0,
+      usualSpeedMmPerS: this.speeds.usual() ?? 0,
+      perMetreOfFilament: filamentMm > 0 ? this.count / (filamentMm / 1000) : 0,
+    };
+  }
+}
