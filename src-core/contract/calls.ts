@@ -90,7 +90,7 @@ export const calls = {
   'job:end': { input: z.strictObject({ jobId: recordIdSchema }), output: jobReportSchema, callers: screens },
   'job:drop': { input: z.strictObject({ jobId: recordIdSchema }), output: nothing, callers: screens },
   'log:read': {
-    input: z.strictObject({ text: z.string().max(20_000_000), heater: z.enum(['T', 'B']) }),
+    input: z.strictObject({ text: z.string().max(20_000_000) }),
     output: temperatureReportSchema,
     callers: screens,
   },

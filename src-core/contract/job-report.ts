@@ -51,12 +51,20 @@ export const jobReportSchema = z.strictObject({
   ),
 });
 
-/** What a log of a heater's temperature shows. */
-export const temperatureReportSchema = z.strictObject({
+/** What a log shows of one heater: "T" the nozzle, "B" the plate. */
+const heaterReportSchema = z.strictObject({
+  heater: z.enum(['T', 'B']),
   readings: z.number().int(),
-  seconds: z.number(),
-  hasTimes: z.boolean(),
-  skipped: z.number().int(),
+  /** Null where the log has no times that can be used. */
+  seconds: z.number().nullable(),
+  remarks: z.array(z.string()),
+  /** For a plot; by number of the reading where there are no times. */
+  points: z.array(z.strictObject({ seconds: z.number(), actualC: z.number(), targetC: z.number() })),
+});
+
+/** What a log of temperatures shows, and which observations of the guide it answers. */
+export const temperatureReportSchema = z.strictObject({
+  heaters: z.array(heaterReportSchema),
   findings: z.array(fileReadingSchema),
 });
 
@@ -64,3 +72,4 @@ export type JobMachineInput = z.input<typeof jobMachineSchema>;
 export type JobReport = z.infer<typeof jobReportSchema>;
 export type FileReading = z.infer<typeof fileReadingSchema>;
 export type TemperatureReport = z.infer<typeof temperatureReportSchema>;
+export type HeaterReport = z.infer<typeof heaterReportSchema>;

@@ -2,4 +2,5 @@
 export { JobFileError } from './job-figures.ts';
 export type { JobMachine } from './job-readings.ts';
 export { JobReader } from './job-reader.ts';
-export { reportOnJob, reportOnTemperatures } from './job-report.ts';
+export { reportOnJob } from './job-report.ts';
+export { reportOnTemperatures } from './temperature-report.ts';

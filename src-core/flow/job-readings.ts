@@ -48,7 +48,7 @@ export function readingsOf(figures: JobFigures, machine: JobMachine): readonly J
     const flow = round(peakFlow.mm3PerS, 1);
     condition(
       'peak-flow',
-      Math.min(200, Math.max(0.1, flow)),
+      flow,
       `${placeWords(peakFlow.at)}: ${flow} mm³/s for half a second and more; 95 % of the time below ${round(figures.p95FlowMm3PerS, 1)} mm³/s.`,
     );
   }
@@ -62,12 +62,13 @@ export function readingsOf(figures: JobFigures, machine: JobMachine): readonly J
     const fan = Math.round(100 * figures.fanShare);
     condition('part-fan', fan, `The job runs the part fan at ${fan} % on average after the third layer.`);
   }
-  if (shortestLayer && shortestLayer.seconds >= 1) {
+  // A short layer somewhere does not say that the bad place is there; where even the shortest has time, every place has.
+  if (shortestLayer && shortestLayer.seconds >= SHORT_LAYER_SECONDS) {
     readings.push({
       kind: 'finding',
       id: 'layer-time',
       value: round(shortestLayer.seconds, 1),
-      because: `${placeWords(shortestLayer.at)} takes ${round(shortestLayer.seconds, 1)} s, reckoned from the file without acceleration.`,
+      because: `Even the shortest, ${lowerFirst(placeWords(shortestLayer.at))}, takes ${round(shortestLayer.seconds, 1)} s, reckoned from the file without acceleration.`,
     });
   }
   if (layerHeight && machine.nozzleMm !== null) {
@@ -75,7 +76,7 @@ export function readingsOf(figures: JobFigures, machine: JobMachine): readonly J
     readings.push({
       kind: 'finding',
       id: 'layer-height-share',
-      value: Math.min(200, Math.max(5, share)),
+      value: share,
       because: `Layers of ${layerHeight.usualMm} mm through ${machine.nozzleMm} mm are ${share} % of the bore.`,
     });
   }
@@ -105,7 +106,7 @@ export function remarksOn(figures: JobFigures, machine: JobMachine): readonly Jo
   }
   if (shortestLayer && shortestLayer.seconds < SHORT_LAYER_SECONDS)
     remarks.push({
-      text: `This layer takes ${round(shortestLayer.seconds, 1)} s; below ${SHORT_LAYER_SECONDS} s most polymers stay soft.`,
+      text: `This layer takes ${round(shortestLayer.seconds, 1)} s; below ${SHORT_LAYER_SECONDS} s most polymers stay soft. If the bad place is here, answer the time for one layer with it.`,
       at: shortestLayer.at,
     });
   if (
@@ -143,6 +144,10 @@ export function jobGrams(
   densityKgPerM3: number,
 ): number {
   return (figures.filamentMm * filamentAreaMm2(filamentDiameterMm) * densityKgPerM3) / 1e6;
+}
+
+function lowerFirst(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
 }
 
 function placeWords({ line, layer }: JobPlace): string {

@@ -1,19 +1,29 @@
-import type { FileReading, JobReport, TemperatureReport } from '../contract/job-report.ts';
+import type { JobReport } from '../contract/job-report.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import { conditionValueLabel, observationLabel, valueLabel } from '../session/wording.ts';
+import { fileCondition, fileFinding } from './file-finding.ts';
 import type { JobFigures, LayerFigures } from './job-figures.ts';
-import { jobGrams, readingsOf, remarksOn, type JobMachine } from './job-readings.ts';
+import {
+  jobGrams,
+  readingsOf,
+  remarksOn,
+  type JobMachine,
+  type JobReading,
+  type JobRemark,
+} from './job-readings.ts';
 import { meltCapacityMm3PerS } from './melt.ts';
-import { temperatureFigures } from './temperature-figures.ts';
-import { findingsOf } from './temperature-findings.ts';
-import { readTemperatureLog } from './temperature-log.ts';
 
 const PLOTTED_LAYERS = 400;
 
-/** Figures of a job with what they mean in this guide. Conditions and observations that the guide lacks are left out. */
+/** Figures of a job with what they mean in this guide. What the guide lacks, or knows in another range only, is left out of
+ * the readings and said among the remarks. */
 export function reportOnJob(knowledge: Knowledge, figures: JobFigures, machine: JobMachine): JobReport {
   const density =
     machine.polymer === null ? undefined : knowledge.water.get(machine.polymer)?.densityKgPerM3.value;
+  const given = readingsOf(figures, machine).map((reading) => {
+    const { kind, id, value, because } = reading;
+    const said = kind === 'condition' ? fileCondition : fileFinding;
+    return { reading, said: said(knowledge, id, value, because) };
+  });
   return {
     lines: figures.lines,
     bytes: figures.bytes,
@@ -23,49 +33,22 @@ export function reportOnJob(knowledge: Knowledge, figures: JobFigures, machine: 
     layerCount: figures.layerCount,
     travelMm: figures.travelMm,
     retractions: figures.retractions.count,
-    readings: readingsOf(figures, machine).flatMap((reading): FileReading[] => {
-      const { kind, id, value, because } = reading;
-      if (kind === 'condition') {
-        const condition = knowledge.conditions.get(id);
-        const valueText = conditionValueLabel(knowledge, id, value);
-        return condition ? [{ kind, id, label: condition.label, value, valueLabel: valueText, because }] : [];
-      }
-      return knowledge.observations.has(id) ? [findingOf(knowledge, id, value, because)] : [];
-    }),
-    remarks: [...remarksOn(figures, machine)],
+    readings: given.flatMap(({ said }) => said ?? []),
+    remarks: [
+      ...remarksOn(figures, machine),
+      ...given.filter(({ said }) => said === null).map(({ reading }) => leftOut(reading)),
+    ],
     capacity:
       machine.meltZone === null ? null : meltCapacityMm3PerS(machine.meltZone, machine.polymer ?? 'pla'),
     layers: plotted(figures.layers),
   };
 }
 
-/** What a temperature log of the nozzle ("T") or plate ("B") shows. Throws a `TemperatureLogError` where it holds nothing. */
-export function reportOnTemperatures(
-  knowledge: Knowledge,
-  text: string,
-  heater: 'T' | 'B',
-): TemperatureReport {
-  const { readings, hasTimes, skipped } = readTemperatureLog(text, heater);
-  const figures = temperatureFigures(readings);
+/** A value outside what the guide knows is said, and left out of the case. */
+function leftOut({ because }: JobReading): JobRemark {
   return {
-    readings: figures.readings,
-    seconds: figures.seconds,
-    hasTimes,
-    skipped,
-    findings: findingsOf(figures, heater).flatMap(({ observation, value, because }) =>
-      knowledge.observations.has(observation) ? [findingOf(knowledge, observation, value, because)] : [],
-    ),
-  };
-}
-
-function findingOf(knowledge: Knowledge, id: string, value: string | number, because: string): FileReading {
-  return {
-    kind: 'finding',
-    id,
-    label: observationLabel(knowledge, id),
-    value,
-    valueLabel: valueLabel(knowledge, id, value),
-    because,
+    text: `${because} The guide knows no such value, so the case does not take it: check the job.`,
+    at: null,
   };
 }
 

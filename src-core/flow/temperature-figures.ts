@@ -18,14 +18,27 @@ export interface TemperatureFigures {
     /** Slope of the reading, K an hour. */
     readonly driftCPerHour: number;
   } | null;
-  /** Readings that cannot be: below 0 °C or above 500 °C. */
+  /** Readings that cannot be: below 0 °C or above 550 °C. */
   readonly impossible: number;
   /** Steps of 5 K and more at more than 10 K/s: metal cannot do that. */
   readonly jumps: number;
   readonly firstFaultAtSeconds: number | null;
-  /** Heating up from below half the target: mean rate, K/s; null when it never heats up. */
-  readonly heatingCPerS: number | null;
-  readonly overshootC: number;
+  /** Usual time between readings, s, and stretches without any that are far longer. */
+  readonly usualStepSeconds: number;
+  readonly gaps: { readonly count: number; readonly longestSeconds: number };
+  /** Usual difference between neighbouring readings, K. */
+  readonly noiseC: number;
+  /** Heating up from below half the target; null when it never heats up. */
+  readonly heating: {
+    readonly fromC: number;
+    readonly toC: number;
+    readonly seconds: number;
+    readonly targetC: number;
+    /** Highest above the target; null when the log ends, or the target changes, before it could settle. */
+    readonly overshootC: number | null;
+    /** It stood still well below the target at the end of a long try. */
+    readonly isStuck: boolean;
+  } | null;
 }
 
 const HELD_SECONDS = 60;
@@ -33,9 +46,19 @@ const HELD_SECONDS = 60;
 const WARM_WITHIN_C = 3;
 const JUMP_C = 5;
 const JUMP_C_PER_S = 10;
-const HIGHEST_C = 500;
+const HIGHEST_C = 550;
+/** Clocks in logs count whole seconds. */
+const CLOCK_SECONDS = 1;
+/** No readings for this long, and for this many usual steps: a gap. */
+const GAP_SECONDS = 10;
+const GAP_STEPS = 5;
+const SETTLED_SECONDS = 30;
+const STUCK_AFTER_SECONDS = 900;
+const STUCK_BELOW_C = 10;
+/** Still rising at this, it may yet get there. */
+const STUCK_RISE_C_PER_S = 0.01;
 
-/** Figures of a log; needs two readings and more. */
+/** Figures of a log with times that do not go back; needs two readings and more. */
 export function temperatureFigures(readings: readonly TemperatureReading[]): TemperatureFigures {
   const first = readings[0];
   const last = readings.at(-1);
@@ -46,29 +69,46 @@ export function temperatureFigures(readings: readonly TemperatureReading[]): Tem
   const jumped = possible.map((one, i) => isJump(one, possible[i - 1]));
   const good = possible.filter((_, i) => !jumped[i]);
   const faults = [...readings.filter((one) => !isPossible(one)), ...possible.filter((_, i) => jumped[i])];
+  const steps = readings.slice(1).map(({ seconds }, i) => seconds - (readings[i]?.seconds ?? 0));
+  const usualStepSeconds = medianOf(steps);
+  const longestStep = Math.max(GAP_SECONDS, GAP_STEPS * usualStepSeconds);
+  const gaps = steps.filter((step) => step > longestStep);
   return {
     readings: readings.length,
     seconds: last.seconds - first.seconds,
-    held: heldFigures(longestHeld(good)),
+    held: heldFigures(longestHeld(good, longestStep)),
+    usualStepSeconds,
+    gaps: { count: gaps.length, longestSeconds: Math.max(0, ...gaps) },
+    noiseC: medianOf(
+      good.slice(1).map(({ actualC }, i) => Math.abs(actualC - (good[i]?.actualC ?? actualC))),
+    ),
     impossible: readings.length - possible.length,
     jumps: jumped.filter(Boolean).length,
     firstFaultAtSeconds: faults.length > 0 ? Math.min(...faults.map(({ seconds }) => seconds)) : null,
-    ...heatingFigures(good),
+    heating: heatingFigures(good),
   };
 }
 
-function isPossible({ actualC }: TemperatureReading): boolean {
+function medianOf(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
+}
+
+/** Whether a sensor can have read this. */
+export function isPossible({ actualC }: TemperatureReading): boolean {
   return actualC >= 0 && actualC <= HIGHEST_C;
 }
 
 function isJump({ seconds, actualC }: TemperatureReading, before: TemperatureReading | undefined): boolean {
   if (!before) return false;
   const step = Math.abs(actualC - before.actualC);
-  return step >= JUMP_C && step > JUMP_C_PER_S * (seconds - before.seconds);
+  return step >= JUMP_C && step > JUMP_C_PER_S * Math.max(CLOCK_SECONDS, seconds - before.seconds);
 }
 
-/** The longest stretch at one target above 0 from where it was warm. */
-function longestHeld(readings: readonly TemperatureReading[]): readonly TemperatureReading[] {
+/** The longest stretch at one target above 0 from where it was warm, without a gap. */
+function longestHeld(
+  readings: readonly TemperatureReading[],
+  longestStep: number,
+): readonly TemperatureReading[] {
   let best: readonly TemperatureReading[] = [];
   let from = 0;
   const consider = (to: number) => {
@@ -81,7 +121,9 @@ function longestHeld(readings: readonly TemperatureReading[]): readonly Temperat
     if (spanOf(held) > spanOf(best)) best = held;
   };
   for (let i = 1; i <= readings.length; i++) {
-    if (i < readings.length && readings[i]?.targetC === readings[from]?.targetC) continue;
+    const [before, one, start] = [readings[i - 1], readings[i], readings[from]];
+    const goesOn = before && one && one.seconds - before.seconds <= longestStep;
+    if (goesOn && one.targetC === start?.targetC) continue;
     consider(i);
     from = i;
   }
@@ -125,6 +167,13 @@ function slopeOf(held: readonly TemperatureReading[], errors: readonly number[])
   return below > 0 ? above / below : 0;
 }
 
+function riseOf(readings: readonly TemperatureReading[]): number {
+  return slopeOf(
+    readings,
+    readings.map(({ actualC }) => actualC),
+  );
+}
+
 /** Mean time between rising crossings of the mean, if these come regularly; small wobbles are not counted. */
 function periodOf(
   held: readonly TemperatureReading[],
@@ -149,21 +198,28 @@ function periodOf(
   return spread < 0.35 * usual ? usual : null;
 }
 
-function heatingFigures(
-  readings: readonly TemperatureReading[],
-): Pick<TemperatureFigures, 'heatingCPerS' | 'overshootC'> {
+function heatingFigures(readings: readonly TemperatureReading[]): TemperatureFigures['heating'] {
   const begin = readings.findIndex(({ actualC, targetC }) => targetC > 60 && actualC < targetC / 2);
-  if (begin < 0) return { heatingCPerS: null, overshootC: 0 };
-  const target = readings[begin]?.targetC ?? 0;
-  const rest = readings.slice(begin);
-  const warm = rest.findIndex(({ actualC, targetC }) => targetC === target && actualC >= 0.9 * target);
-  const from = rest[0];
-  const to = warm < 0 ? rest.at(-1) : rest[warm];
-  if (!from || !to || to.seconds <= from.seconds) return { heatingCPerS: null, overshootC: 0 };
-  const change = rest.findIndex(({ targetC }) => targetC !== target);
-  const reached = rest.slice(0, change < 0 ? undefined : change).map(({ actualC }) => actualC);
+  const from = readings[begin];
+  if (!from) return null;
+  const change = readings.findIndex(({ targetC }, i) => i > begin && targetC !== from.targetC);
+  const tried = readings.slice(begin, change < 0 ? undefined : change);
+  const warm = tried.find(({ actualC, targetC }) => actualC >= 0.9 * targetC);
+  const end = tried.at(-1);
+  const to = warm ?? end;
+  if (!to || !end || to.seconds <= from.seconds) return null;
+  const near = tried.find(({ actualC, targetC }) => actualC >= targetC - WARM_WITHIN_C);
+  const isSettled = near !== undefined && end.seconds - near.seconds >= SETTLED_SECONDS;
+  const highestC = Math.max(...tried.map(({ actualC }) => actualC));
   return {
-    heatingCPerS: (to.actualC - from.actualC) / (to.seconds - from.seconds),
-    overshootC: warm < 0 ? 0 : Math.max(0, Math.max(...reached) - target),
+    fromC: from.actualC,
+    toC: to.actualC,
+    seconds: to.seconds - from.seconds,
+    targetC: from.targetC,
+    overshootC: isSettled ? Math.max(0, highestC - from.targetC) : null,
+    isStuck:
+      end.seconds - from.seconds >= STUCK_AFTER_SECONDS &&
+      highestC < from.targetC - STUCK_BELOW_C &&
+      riseOf(tried.filter(({ seconds }) => seconds >= end.seconds - 2 * HELD_SECONDS)) < STUCK_RISE_C_PER_S,
   };
 }

@@ -1,6 +1,6 @@
 import type { TemperatureFigures } from './temperature-figures.ts';
 
-/** A finding of the guide that a temperature log answers. */
+/** A finding of the guide that a log of the nozzle's temperature answers. */
 export interface LogFinding {
   readonly observation: string;
   readonly value: string;
@@ -11,57 +11,60 @@ export interface LogFinding {
 const SLIGHT_SWING_C = 2;
 const HEAVY_SWING_C = 5;
 const OVERSHOOT_C = 8;
-/** A hot end that heats more slowly than this has too little power or loses it. Common practice, from memory. */
-const SLOW_NOZZLE_C_PER_S = 0.8;
-const SLOW_PLATE_C_PER_S = 0.1;
+/** The guide has the reading watched for five minutes before it counts as steady. */
+const WATCHED_SECONDS = 300;
+/** Slower logs miss what a watcher sees. */
+const LONGEST_STEP_SECONDS = 5;
+/** A cold machine reads as the room does. */
+const ROOM_C: readonly [number, number] = [5, 45];
 
-/** Findings that follow from a log of the nozzle ("T") or the plate ("B"), both for and against. */
-export function findingsOf(figures: TemperatureFigures, heater: 'T' | 'B'): readonly LogFinding[] {
+/**
+ * Findings that follow from a log of the nozzle with times. Only what the log shows is answered, and "absent" only where the
+ * guide's own check would count it: long enough, often enough. Whether it heats as fast as this machine usually does, and
+ * whether the head moved while the reading was smooth, no log says.
+ */
+export function findingsOf(figures: TemperatureFigures): readonly LogFinding[] {
   const findings: LogFinding[] = [];
   const add = (observation: string, value: string, because: string) =>
     findings.push({ observation, value, because });
-  const { held, jumps, impossible, firstFaultAtSeconds, heatingCPerS, overshootC } = figures;
+  const { held, jumps, impossible, firstFaultAtSeconds, heating, usualStepSeconds } = figures;
   const when = firstFaultAtSeconds === null ? '' : `, first after ${Math.round(firstFaultAtSeconds)} s`;
+  const isWatched = (seconds: number) =>
+    seconds >= WATCHED_SECONDS && usualStepSeconds <= LONGEST_STEP_SECONDS;
   if (held) {
-    const around = Math.max(held.swingC, Math.abs(held.meanErrorC));
-    const grade = around > HEAVY_SWING_C ? 'heavy' : around > SLIGHT_SWING_C ? 'slight' : 'none';
-    const period = held.periodSeconds === null ? '' : `, in waves of ${Math.round(held.periodSeconds)} s`;
-    add(
-      'temperature-wobbles',
-      grade,
-      `Held for ${Math.round(held.seconds / 60)} min it stayed within ${around.toFixed(1)} °C of the set value${period}; its lowest was ${held.droopC.toFixed(1)} °C below, after ${Math.round(held.droopAtSeconds)} s.`,
-    );
-    if (grade !== 'none')
+    const { swingC, periodSeconds } = held;
+    const grade = swingC > HEAVY_SWING_C ? 'heavy' : swingC > SLIGHT_SWING_C ? 'slight' : 'none';
+    if (grade !== 'none' || isWatched(held.seconds))
       add(
-        'temperature-swings-regularly',
-        held.periodSeconds === null ? 'absent' : 'present',
-        held.periodSeconds === null
-          ? 'The swing has no steady period.'
-          : `Even waves of ${Math.round(held.periodSeconds)} s.`,
+        'temperature-wobbles',
+        grade,
+        `Held for ${Math.round(held.seconds / 60)} min it swings by ${swingC.toFixed(1)} °C either way.`,
       );
+    if (grade !== 'none' && periodSeconds !== null)
+      add('temperature-swings-regularly', 'present', `Even waves of ${Math.round(periodSeconds)} s.`);
+    else if (grade !== 'none' && isWatched(held.seconds))
+      add('temperature-swings-regularly', 'absent', 'The swing has no steady period.');
   }
-  add(
-    'reading-jumps',
-    jumps > 0 ? 'present' : 'absent',
-    `${jumps} jumps faster than metal can change${when}.`,
-  );
-  add(
-    'reading-impossible',
-    impossible > 0 ? 'present' : 'absent',
-    `${impossible} of ${figures.readings} readings cannot be${impossible > 0 ? when : ''}.`,
-  );
-  if (heatingCPerS !== null) {
-    const slow = heater === 'T' ? SLOW_NOZZLE_C_PER_S : SLOW_PLATE_C_PER_S;
+  if (jumps > 0) add('reading-jumps', 'present', `${jumps} jumps faster than metal can change${when}.`);
+  if (impossible > 0)
+    add('reading-impossible', 'present', `${impossible} of ${figures.readings} readings cannot be${when}.`);
+  else if (heating && heating.fromC >= ROOM_C[0] && heating.fromC <= ROOM_C[1])
+    add(
+      'reading-impossible',
+      'absent',
+      `Cold it read ${heating.fromC.toFixed(0)} °C, and no reading cannot be.`,
+    );
+  if (heating?.isStuck)
     add(
       'heats-too-slowly',
-      heatingCPerS < slow ? 'present' : 'absent',
-      `It heats at ${heatingCPerS.toFixed(2)} °C a second; ${slow} and more is usual.`,
+      'present',
+      `It never came near ${heating.targetC} °C and no longer rose: ${heating.toC.toFixed(0)} °C at last.`,
     );
+  if (heating && heating.overshootC !== null)
     add(
       'overshoots-on-heat-up',
-      overshootC > OVERSHOOT_C ? 'present' : 'absent',
-      `It went ${overshootC.toFixed(1)} °C over the set value on heating up.`,
+      heating.overshootC > OVERSHOOT_C ? 'present' : 'absent',
+      `It went ${heating.overshootC.toFixed(1)} °C over the set value on heating up.`,
     );
-  }
   return findings;
 }

@@ -1,4 +1,7 @@
-/** One reading of a heater. Times in s from the first. */
+/** The heater of the nozzle, or of the plate, as firmware names them. */
+export type Heater = 'T' | 'B';
+
+/** One reading of a heater. Times in s from the first; the number of the reading where the log has none. */
 export interface TemperatureReading {
   readonly seconds: number;
   readonly actualC: number;
@@ -9,7 +12,7 @@ export interface TemperatureLog {
   readonly readings: readonly TemperatureReading[];
   /** Lines that could have been readings and were not. */
   readonly skipped: number;
-  /** Times were in the log; otherwise a reading a second is assumed. */
+  /** Every reading has a time and they do not go back. */
   readonly hasTimes: boolean;
 }
 
@@ -27,18 +30,18 @@ const DAY = 86_400;
  * Reads a temperature log: lines with "T:actual /target" (nozzle) or "B:" (plate) as common firmware reports them, with or
  * without a clock before them, or CSV with columns named for time, actual and target. `heater` is "T" or "B".
  */
-export function readTemperatureLog(text: string, heater: 'T' | 'B' = 'T'): TemperatureLog {
+export function readTemperatureLog(text: string, heater: Heater): TemperatureLog {
   const lines = text.split(/\r?\n/);
   const reported = fromReports(lines, heater);
   if (reported.readings.length > 0) return reported;
-  const table = fromTable(lines);
+  const table = fromTable(lines, heater);
   if (table && table.readings.length > 0) return table;
   throw new TemperatureLogError(
     `${lines.length} lines and no reading of ${heater === 'T' ? 'the nozzle' : 'the plate'}: lines like "${heater}:210.3 /215.0", or CSV with a header like "seconds,actual,target", are read`,
   );
 }
 
-function fromReports(lines: readonly string[], heater: 'T' | 'B'): TemperatureLog {
+function fromReports(lines: readonly string[], heater: Heater): TemperatureLog {
   const found: { clock: number | null; actualC: number; targetC: number }[] = [];
   let skipped = 0;
   for (const line of lines) {
@@ -55,17 +58,19 @@ function fromReports(lines: readonly string[], heater: 'T' | 'B'): TemperatureLo
   return { ...timed(found), skipped };
 }
 
-function fromTable(lines: readonly string[]): TemperatureLog | null {
+function fromTable(lines: readonly string[], heater: Heater): TemperatureLog | null {
   const header = lines.findIndex((line) => /[,;\t]/.test(line) && /[a-z]/i.test(line));
   if (header < 0) return null;
   const separator = lines[header]?.match(/[,;\t]/)?.[0] ?? ',';
   const names = (lines[header] ?? '').split(separator).map((name) => name.trim().toLowerCase());
-  const column = (pattern: RegExp) => names.findIndex((name) => pattern.test(name));
-  const [time, actual, target] = [
-    column(/time|second|^s$|^t$/),
-    column(/actual|measured|current|temp/),
-    column(/target|set/),
-  ];
+  // A column that names no heater is the nozzle's.
+  const isOurs = (name: string) => /bed|plate/.test(name) === (heater === 'B');
+  const time = names.findIndex((name) => /time|second|^s$|^t$/.test(name));
+  const target = names.findIndex((name) => /target|set/.test(name) && isOurs(name));
+  const actual = names.findIndex(
+    (name, at) =>
+      /actual|measured|current|temp/.test(name) && at !== time && !/target|set/.test(name) && isOurs(name),
+  );
   if (actual < 0 || target < 0) return null;
   let skipped = 0;
   const found = lines.slice(header + 1).flatMap((line) => {
@@ -90,19 +95,24 @@ function clockOf(line: string): number | null {
   return plain ? Number(plain[1]) : null;
 }
 
-/** Seconds from the first; past midnight the clock begins anew. A log without times gets a reading a second. */
+/** Seconds from the first; past midnight the clock begins anew. Without times for all, or where they go back, readings are counted. */
 function timed(
   found: readonly { readonly clock: number | null; readonly actualC: number; readonly targetC: number }[],
 ): Pick<TemperatureLog, 'readings' | 'hasTimes'> {
-  const hasTimes = found.length > 1 && found.every(({ clock }) => clock !== null);
   let day = 0;
   let before = -Infinity;
-  const first = found[0]?.clock ?? 0;
-  const readings = found.map(({ clock, actualC, targetC }, index) => {
-    if (!hasTimes) return { seconds: index, actualC, targetC };
-    if ((clock ?? 0) + day < before - DAY / 2) day += DAY;
-    before = (clock ?? 0) + day;
-    return { seconds: before - first, actualC, targetC };
+  const times = found.map(({ clock }) => {
+    if (clock === null) return NaN;
+    if (clock + day < before - DAY / 2) day += DAY;
+    before = clock + day;
+    return before;
   });
+  const hasTimes = times.length > 1 && times.every((time, i) => time >= (times[i - 1] ?? -Infinity));
+  const start = times[0] ?? 0;
+  const readings = found.map(({ actualC, targetC }, i) => ({
+    seconds: hasTimes ? (times[i] ?? 0) - start : i,
+    actualC,
+    targetC,
+  }));
   return { readings, hasTimes };
 }

@@ -38,15 +38,18 @@ const DIFFERENCE_AFTER =
 export function inUnit(text: string, unit: TemperatureUnit, isKnownDifference = false): string {
   if (unit === '°C') return text;
   return text.replace(
-    /(\d+(?:\.\d+)?)(?:\s*(?:–|-|to)\s*(\d+(?:\.\d+)?))?\s*°C/g,
-    (all: string, low: string, high: string | undefined, at: number) => {
+    /((?<![\w.)])[-−])?(\d+(?:\.\d+)?)(?:\s*(?:–|-|to)\s*(\d+(?:\.\d+)?))?\s*°C/g,
+    (all: string, sign: string | undefined, low: string, high: string | undefined, at: number) => {
       const isDifference =
         isKnownDifference ||
         DIFFERENCE_BEFORE.test(text.slice(0, at)) ||
         DIFFERENCE_AFTER.test(text.slice(at + all.length));
-      const toF = (celsius: string) =>
-        String(Math.round((Number(celsius) * 9) / 5 + (isDifference ? 0 : 32)));
-      return high ? `${toF(low)} to ${toF(high)} °F` : `${toF(low)} °F`;
+      // A figure with decimals keeps them.
+      const toF = (celsius: number, decimals: number) =>
+        ((celsius * 9) / 5 + (isDifference ? 0 : 32)).toFixed(decimals).replace('-', sign ?? '-');
+      const decimals = low.split('.')[1]?.length ?? 0;
+      const first = toF(sign ? -Number(low) : Number(low), decimals);
+      return high ? `${first} to ${toF(Number(high), decimals)} °F` : `${first} °F`;
     },
   );
 }

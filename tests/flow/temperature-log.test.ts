@@ -38,8 +38,11 @@ describe('figures of a temperature log', () => {
   it('finds heating rate, overshoot, drift, jumps and what cannot be', () => {
     const steady = log(0.1, 40);
     const figures = temperatureFigures(steady);
-    expect(figures.heatingCPerS).toBeCloseTo(2, 1);
-    expect(figures.overshootC).toBe(0);
+    // From 25 to nine tenths of 215 °C at 2 K/s.
+    expect(figures.heating).toMatchObject({ fromC: 25, isStuck: false });
+    expect(figures.heating?.seconds).toBeCloseTo((0.9 * 215 - 25) / 2, -1);
+    expect(figures.heating?.overshootC).toBe(0);
+    expect(figures.gaps).toEqual({ count: 0, longestSeconds: 0 });
     expect(figures).toMatchObject({ jumps: 0, impossible: 0, firstFaultAtSeconds: null });
     const drifting = steady.map((one) => ({
       ...one,
@@ -57,13 +60,18 @@ describe('figures of a temperature log', () => {
       ...one,
       actualC: one.actualC + (one.seconds > 95 && one.seconds < 110 ? 12 : 0),
     }));
-    expect(temperatureFigures(over).overshootC).toBeGreaterThan(8);
+    expect(temperatureFigures(over).heating?.overshootC).toBeGreaterThan(8);
+    expect(temperatureFigures(over.slice(0, 105)).heating?.overshootC).toBeNull();
+    const holed = steady.filter((_, i) => i < 300 || i >= 400);
+    expect(temperatureFigures(holed).gaps).toEqual({ count: 1, longestSeconds: 101 });
+    // The held stretch lies on one side of the gap.
+    expect(temperatureFigures(holed).held?.seconds).toBeLessThan(500);
     expect(() => temperatureFigures(steady.slice(0, 1))).toThrow('two readings');
   });
 
   it('answers observations of the shipped guide with their own levels', () => {
     const knowledge = shippedKnowledge();
-    const swinging = findingsOf(temperatureFigures(log(6, 60)), 'T');
+    const swinging = findingsOf(temperatureFigures(log(6, 60)));
     for (const { observation, value } of swinging) {
       expect(knowledge.observations.has(observation), observation).toBe(true);
       expect(knowledge.levelsOf(observation)).toContain(value);
@@ -72,9 +80,34 @@ describe('figures of a temperature log', () => {
     expect(found).toMatchObject({
       'temperature-wobbles': 'heavy',
       'temperature-swings-regularly': 'present',
-      'reading-jumps': 'absent',
-      'heats-too-slowly': 'absent',
+      'reading-impossible': 'absent',
+      'overshoots-on-heat-up': 'absent',
     });
+    // Whether the head moved, and how fast this machine usually heats, the log does not say.
+    expect(found).not.toHaveProperty('reading-jumps');
+    expect(found).not.toHaveProperty('heats-too-slowly');
+  });
+
+  it('finds a heater that never gets there, and not one that is still on its way', () => {
+    const weak = (minutes: number) =>
+      Array.from({ length: minutes * 60 }, (_, s) => ({
+        seconds: s,
+        actualC: 25 + 140 * (1 - Math.exp(-s / 150)),
+        targetC: 215,
+      }));
+    const slow = (readings: ReturnType<typeof weak>) =>
+      findingsOf(temperatureFigures(readings)).find(({ observation }) => observation === 'heats-too-slowly');
+    expect(slow(weak(30))?.value).toBe('present');
+    expect(slow(weak(5))).toBeUndefined();
+  });
+
+  it("calls steady only what was watched for the guide's five minutes", () => {
+    const wobbles = (seconds: number) =>
+      findingsOf(temperatureFigures(log(0.3, 40, seconds))).find(
+        ({ observation }) => observation === 'temperature-wobbles',
+      )?.value;
+    expect(wobbles(250)).toBeUndefined();
+    expect(wobbles(900)).toBe('none');
   });
 });
 
@@ -82,6 +115,7 @@ describe('reading a temperature log', () => {
   it('takes firmware reports with a clock, past midnight, and keeps to one heater', () => {
     const { readings, hasTimes } = readTemperatureLog(
       'start\n23:59:58 ok T:210.3 /215.0 B:60.1 /60.0 @:64\n23:59:59 T:211 /215 B:60 /60\n00:00:02 T0:212.5 /215.0 T1:25 /0\nT:nonsense\n',
+      'T',
     );
     expect(hasTimes).toBe(true);
     expect(readings).toEqual([
@@ -99,16 +133,20 @@ describe('reading a temperature log', () => {
   it('takes CSV by its header and counts what it skips', () => {
     const { readings, skipped } = readTemperatureLog(
       'Time (s);Actual;Target\n0;20;215\n2;oops;215\n4;28;215\n',
+      'T',
     );
     expect(readings).toEqual([
       { seconds: 0, actualC: 20, targetC: 215 },
       { seconds: 4, actualC: 28, targetC: 215 },
     ]);
     expect(skipped).toBe(1);
+    const both = 's,nozzle temp,nozzle target,bed temp,bed target\n0,20,215,21,60\n2,24,215,22,60\n';
+    expect(readTemperatureLog(both, 'B').readings.map(({ actualC }) => actualC)).toEqual([21, 22]);
+    expect(readTemperatureLog(both, 'T').readings.map(({ targetC }) => targetC)).toEqual([215, 215]);
   });
 
   it('says what would be right', () => {
-    expect(() => readTemperatureLog('hello\nworld')).toThrow(TemperatureLogError);
-    expect(() => readTemperatureLog('hello\nworld')).toThrow(/lines like "T:210.3 \/215.0"/);
+    expect(() => readTemperatureLog('hello\nworld', 'T')).toThrow(TemperatureLogError);
+    expect(() => readTemperatureLog('hello\nworld', 'T')).toThrow(/lines like "T:210.3 \/215.0"/);
   });
 });

@@ -41,7 +41,9 @@ describe('a job file from a screen', () => {
       'layer-height-share': 50,
     });
     expect(readings['peak-flow']).toBeCloseTo(12 * 2.405, 0);
-    expect(readings['layer-time']).toBeCloseTo(4 / 2, 0);
+    // Layers of 4 s: whether the bad place is in one of them, the file does not say.
+    expect(readings).not.toHaveProperty('layer-time');
+    expect(report.remarks.some(({ text }) => text.includes('answer the time for one layer'))).toBe(true);
     const over = report.remarks.find(({ text }) => text.includes('times what'));
     expect(over?.at?.layer).toBe(21);
     expect(report.grams).toBeCloseTo((40 * 24 * 2.40528 * 1050) / 1e6, 2);
@@ -102,20 +104,67 @@ describe('a job file from a screen', () => {
 });
 
 describe('a temperature log', () => {
-  it('is answered with findings of the guide', async () => {
-    const { ask } = await programInMemory();
-    const text = Array.from(
-      { length: 600 },
-      (_, s) => `T:${(215 + 6 * Math.sin(s / 8)).toFixed(1)} /215.0 B:60.0 /60.0`,
+  const swing = (clock: (s: number) => string, seconds = 600) =>
+    Array.from(
+      { length: seconds },
+      (_, s) =>
+        `${clock(s)}T:${(215 + 6 * Math.sin(s / 8)).toFixed(1)} /215.0 B:${(60 + 6 * Math.sin(s / 8)).toFixed(1)} /60.0`,
     ).join('\n');
-    const { findings, hasTimes } = await ask('log:read', { text, heater: 'T' });
-    expect(hasTimes).toBe(false);
+
+  it('is answered with findings of the guide, of the nozzle only, and with figures of both heaters', async () => {
+    const { ask } = await programInMemory();
+    const { findings, heaters } = await ask('log:read', { text: swing((s) => `${s} `) });
     expect(findings.find(({ id }) => id === 'temperature-wobbles')).toMatchObject({
       value: 'heavy',
       valueLabel: 'Heavy',
     });
-    await expect(ask('log:read', { text: 'nothing', heater: 'B' })).rejects.toThrow(
-      'no reading of the plate',
+    expect(findings.filter(({ id }) => id === 'temperature-wobbles')).toHaveLength(1);
+    expect(heaters.map(({ heater, seconds }) => [heater, seconds])).toEqual([
+      ['T', 599],
+      ['B', 599],
+    ]);
+    expect(heaters[1]?.remarks.join()).toContain('swings by');
+    await expect(ask('log:read', { text: 'nothing' })).rejects.toThrow('no reading of the nozzle');
+  });
+
+  it('of the plate alone answers nothing about the nozzle', async () => {
+    const { ask } = await programInMemory();
+    const text = swing((s) => `${s} `).replaceAll(/T:\S+ \/\S+ /g, '');
+    const { findings, heaters } = await ask('log:read', { text });
+    expect(findings).toEqual([]);
+    expect(heaters).toHaveLength(1);
+  });
+
+  it('without times answers nothing that needs time, and says why', async () => {
+    const { ask } = await programInMemory();
+    const { findings, heaters } = await ask('log:read', { text: swing(() => '') });
+    expect(findings).toEqual([]);
+    expect(heaters[0]).toMatchObject({ seconds: null, remarks: [expect.stringContaining('has no times')] });
+    const broken = await ask('log:read', { text: `${swing(() => '')}\nT:-14.0 /215.0\n` });
+    expect(broken.findings.map(({ id, value }) => [id, value])).toEqual([['reading-impossible', 'present']]);
+  });
+
+  it('answers nothing from a few readings', async () => {
+    const { ask } = await programInMemory();
+    const { findings } = await ask('log:read', { text: '0 T:214 /215.0\n1 T:215 /215.0\n' });
+    expect(findings).toEqual([]);
+  });
+});
+
+describe('a job outside what the guide knows', () => {
+  it('leaves such a value out of the case, and says so', async () => {
+    const { ask } = await programInMemory();
+    const { jobId } = await ask('job:begin', MACHINE);
+    await ask('job:piece', { jobId, at: 0, bytes: JOB.replace('M104 S245', 'M104 S90') });
+    const { readings, remarks } = await ask('job:end', { jobId });
+    expect(readings.map(({ id }) => id)).not.toContain('nozzle-temperature');
+    expect(remarks.some(({ text }) => /prints at 90 °C.*does not take it/.test(text))).toBe(true);
+    const conditions = Object.fromEntries(
+      readings.filter(({ kind }) => kind === 'condition').map(({ id, value }) => [id, value]),
     );
+    await ask('case:open', {
+      conditions,
+      complaints: [{ observation: 'weak-layer-bonds', value: 'slight' }],
+    });
   });
 });

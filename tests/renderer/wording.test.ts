@@ -89,12 +89,15 @@ describe('temperatures in the reader’s unit', () => {
   ])('%s', (celsius, fahrenheit) => {
     expect(inUnit(celsius, '°F')).toBe(fahrenheit);
     expect(inUnit(celsius, '°C')).toBe(celsius);
+    // Below zero, and both scales meet at 40 below.
+    expect(inUnit('down to −30 °C, at -40 °C', '°F')).toBe('down to −22 °F, at -40 °F');
   });
 
   it('scales measured differences without the shift', () => {
     expect(isDifferenceQuantity('Measured nozzle temperature minus displayed temperature')).toBe(true);
     expect(isDifferenceQuantity('Temperature of the upper heat sink')).toBe(false);
     expect(inUnit('Plate error: -12 °C (too cold)', '°F', true)).toBe('Plate error: -22 °F (too cold)');
+    expect(inUnit('swings by 2.5 °C either way', '°F')).toBe('swings by 4.5 °F either way');
     const shown = shownNumber({ unit: '°C', min: -80, max: 60 }, '°F', true);
     expect(shown).toMatchObject({ unit: '°F', min: -144, max: 108 });
     expect(shown.toGuide(18)).toBe(10);

@@ -28,9 +28,9 @@ export const jobDrop: Handler<'job:drop'> = (program, { jobId }) => {
   return {};
 };
 
-export const logRead: Handler<'log:read'> = async ({ reasoner }, { text, heater }) => {
+export const logRead: Handler<'log:read'> = async ({ reasoner }, { text }) => {
   try {
-    return await reasoner.run('temperature-log', text, heater);
+    return await reasoner.run('temperature-log', text);
   } catch (error) {
     // From another thread an error comes as its message alone.
     throw new Refusal('bad-request', error instanceof Error ? error.message : String(error));
