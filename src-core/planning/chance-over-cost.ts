@@ -1,4 +1,4 @@
-import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
+import { isOpenFor, RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
 
 export interface SimpleOrder {
   readonly order: readonly RemedyRow[];
@@ -41,6 +41,7 @@ export function chanceOverCostOrder(
     let pickRate = 0;
     for (let k = 0; k < open.length; k++) {
       const row = open[k] as RemedyRow;
+      if (!isOpenFor(row, open)) continue;
       const rate = state[score](row) / state.minutes(row);
       if (rate > pickRate) {
         pick = k;

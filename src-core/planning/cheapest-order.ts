@@ -1,7 +1,13 @@
 import { simpleOrder } from './chance-over-cost.ts';
 import type { FoundOrder } from './found-order.ts';
 import { cheapestByEnumeration } from './subset-search.ts';
-import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
+import {
+  isOpenFor,
+  RepairState,
+  withThoseBefore,
+  type RemedyRow,
+  type RepairTables,
+} from './repair-tables.ts';
 
 /** Up to this many useful remedies every order is covered (2^n states). */
 export const FULL_SEARCH_REMEDIES = 10;
@@ -50,7 +56,7 @@ function withoutHopeless(
       touched += probabilities[row.scenarios[k] as number] as number;
     return touched * tables.serviceMinutes < leastPersists * row.minutes;
   };
-  const remedies = tables.remedies.filter((row) => !isHopeless(row));
+  const remedies = withThoseBefore(tables, new Set(tables.remedies.filter((row) => !isHopeless(row))));
   return remedies.length === tables.remedies.length ? tables : { ...tables, remedies };
 }
 
@@ -89,12 +95,18 @@ function candidates(
     .filter((row) => !inUse.includes(row))
     .map((row) => ({ row, rate: state.progress(row) / row.minutes }))
     .sort((a, b) => b.rate - a.rate);
-  return [...inUse, ...others.map(({ row }) => row)]
+  let pool = [...inUse, ...others.map(({ row }) => row)]
     .slice(0, Math.max(POOL_REMEDIES, inUse.length))
     .slice(0, FULL_SEARCH_REMEDIES);
+  // One left out takes those that come after it along.
+  for (;;) {
+    const left = pool.filter((row) => row.after.every((index) => pool.some((one) => one.index === index)));
+    if (left.length === pool.length) return left;
+    pool = left;
+  }
 }
 
-/** Expected minutes of an order with the service call at its end. */
+/** Expected minutes of an order with the service call at its end; Infinity when a remedy stands before one it comes after. */
 export function orderCost(
   tables: RepairTables,
   order: readonly RemedyRow[],
@@ -106,12 +118,22 @@ export function orderCost(
 
 function costFrom(state: RepairState, tables: RepairTables, order: readonly RemedyRow[]): number {
   state.reset();
+  if (order.some((row) => row.after.length > 0) && !isInOrder(tables, order)) return Infinity;
   let total = 0;
   for (const row of order) {
     total += state.persists * state.minutes(row);
     state.apply(row);
   }
   return total + (state.persists === 0 ? 0 : state.persists * tables.serviceMinutes);
+}
+
+function isInOrder(tables: RepairTables, order: readonly RemedyRow[]): boolean {
+  return order.every((row, k) =>
+    isOpenFor(
+      row,
+      tables.remedies.filter((one) => !order.slice(0, k).includes(one)),
+    ),
+  );
 }
 
 /** Moves, drops, adds and swaps single remedies while that saves minutes. */

@@ -4,7 +4,14 @@ import { tablesNow, valueAgainst, type Check, type CheckValue } from './check-va
 import { orderCost } from './cheapest-order.ts';
 import { planRemedies, type RepairPlan } from './repair-plan.ts';
 import { requireProblem, type RepairProblem } from './repair-problem.ts';
-import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
+import { PolicySearch } from './policy-search.ts';
+import {
+  isOpenFor,
+  RepairState,
+  withThoseBefore,
+  type RemedyRow,
+  type RepairTables,
+} from './repair-tables.ts';
 import { SecondLook } from './second-look.ts';
 
 export interface NextStepOptions {
@@ -12,6 +19,8 @@ export interface NextStepOptions {
   readonly finalists?: number;
   /** Of these, how many are looked at two steps ahead; 0 for one-step look-ahead. */
   readonly secondLooks?: number;
+  /** States of the search over all policies of the leading remedies and checks; 0 for none. */
+  readonly policyStates?: number;
 }
 
 export interface RankedCheck extends CheckValue {
@@ -44,13 +53,15 @@ export interface NextStep {
   readonly actNow: RepairPlan;
   /** Finalists, cheapest first. */
   readonly checks: readonly RankedCheck[];
-  /** Useful remedies, cheapest first step first. */
+  /** Useful remedies that nothing else comes before, cheapest first step first. */
   readonly remedies: readonly RankedRemedy[];
 }
 
 const FINALISTS = 8;
 /** Finalists looked at two steps ahead. */
 const SECOND_LOOKS = 4;
+/** About 2 ms: seven remedies and three or four checks. */
+const POLICY_STATES = 16_384;
 /** Remedies whose expected cost as a first step is worked out in full; the rest are ranked by chance over cost. */
 const REMEDIES_IN_FULL = 12;
 /** A saving below this many minutes is no reason to ask anybody to check something. */
@@ -59,7 +70,8 @@ const LEAST_SAVING_MINUTES = 1e-6;
 /**
  * Best next step among open checks and remedies: each check's expected cost, its own minutes included, against
  * that of acting now. A check is proposed only if it pays. One-step look-ahead, where after a check the plan is
- * remedies only (Heckerman, Breese & Rommelse 1995), and for the best of them a second step: another check may follow.
+ * remedies only (Heckerman, Breese & Rommelse 1995), for the best of them a second step, where another check may follow, and
+ * for the leading few the best of all policies.
  */
 export function nextStep(
   problem: RepairProblem,
@@ -96,19 +108,35 @@ export function nextStepAmong(
   looked.sort((a, b) => a.expectedMinutes - b.expectedMinutes);
   const secondLooks = options.secondLooks ?? SECOND_LOOKS;
   const further = new SecondLook(problem, few);
-  const remedies = rankRemedies(problem, tables, probabilities, actNow)
+  const standing = rankRemedies(problem, tables, probabilities, actNow);
+  const rowOf = (remedy: number) => tables.remedies.find(({ index }) => index === remedy);
+  const byStanding = tables.remedies.toSorted((a, b) => placeIn(standing, a) - placeIn(standing, b));
+  const isLeading = (row: RemedyRow) => few.remedies.includes(row);
+  const policies = new PolicySearch(
+    problem,
+    tables,
+    [...byStanding.filter(isLeading), ...byStanding.filter((row) => !isLeading(row))],
+    looked.map(({ check }) => check),
+    options.policyStates ?? POLICY_STATES,
+  );
+  const remedies = standing
     .map((one, place): RankedRemedy => {
-      const row = few.remedies.find(({ index }) => index === one.remedy);
-      if (!row || place >= secondLooks) return one;
-      return { ...one, expectedMinutes: further.costOfRemedy(row, looked, one.expectedMinutes) };
+      const row = rowOf(one.remedy);
+      if (!row) return one;
+      const second =
+        place < secondLooks && isLeading(row)
+          ? further.costOfRemedy(row, looked, one.expectedMinutes)
+          : one.expectedMinutes;
+      return { ...one, expectedMinutes: Math.min(second, policies.costOfRemedy(row)) };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
   const act = actingNow(actNow, remedies);
   const ranked = looked
     .map(({ index, check, ...value }, place): RankedCheck => {
       const others = looked.filter((one) => one.index !== index);
-      const expectedMinutes =
+      const second =
         place < secondLooks ? further.costOfCheck({ check, ...value }, others) : value.expectedMinutes;
+      const expectedMinutes = Math.min(second, policies.costOfCheck(check));
       const pays = expectedMinutes < act.expectedMinutes - LEAST_SAVING_MINUTES;
       return { ...value, expectedMinutes, check: index, pays };
     })
@@ -118,6 +146,11 @@ export function nextStepAmong(
     ? { kind: 'check', check: first.check, expectedMinutes: first.expectedMinutes }
     : act;
   return { best, act, actNow, checks: ranked, remedies };
+}
+
+function placeIn(standing: readonly RankedRemedy[], row: RemedyRow): number {
+  const place = standing.findIndex(({ remedy }) => remedy === row.index);
+  return place < 0 ? standing.length : place;
 }
 
 /** The cheapest first remedy, or handing over where no remedy is worth its minutes. */
@@ -164,7 +197,7 @@ function leadingRemedies(tables: RepairTables, planned: readonly number[]): Repa
       .slice(0, 2)
       .forEach(({ row }) => kept.add(row));
   }
-  return { ...tables, remedies: tables.remedies.filter((row) => kept.has(row)) };
+  return { ...tables, remedies: withThoseBefore(tables, kept) };
 }
 
 function rankRemedies(
@@ -175,6 +208,7 @@ function rankRemedies(
 ): readonly RankedRemedy[] {
   const start = new RepairState(tables, probabilities, problem.unresolved);
   const rows = tables.remedies
+    .filter((row) => isOpenFor(row, tables.remedies))
     .map((row) => ({ row, cureProbability: start.gain(row), minutes: start.minutes(row) }))
     .sort((a, b) => b.cureProbability / b.minutes - a.cureProbability / a.minutes);
   const continued = actNow.order.flatMap((index) => tables.remedies.find((row) => row.index === index) ?? []);

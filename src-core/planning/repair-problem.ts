@@ -26,6 +26,11 @@ export interface Remedy {
   readonly minutes: number;
   readonly removes: readonly { readonly cause: number; readonly probability: number }[];
   readonly preparations?: readonly string[];
+  /**
+   * Ids of remedies that come before this one: milder ones, or ones without which it makes no sense. Those that are not in
+   * the problem, or touch none of its scenarios, do not bind.
+   */
+  readonly after?: readonly string[];
 }
 
 /** Handing over to the lead, which always ends the case. Infinity: there is nobody to hand over to. */

@@ -35,6 +35,8 @@ export interface RemedyRow {
   /** Those that take several causes. */
   readonly joints: Int32Array;
   readonly preparations: readonly number[];
+  /** Indices of the remedies of the table that come before this one. */
+  readonly after: readonly number[];
 }
 
 /** Remedies that touch no scenario are left out. */
@@ -77,14 +79,16 @@ export function repairTables(problem: RepairProblem): RepairTables {
       goes: Float64Array.from(singles, (s) => goesOf(s)?.probability ?? 0),
       joints: Int32Array.from(scenarios).filter((s) => !singles.includes(s)),
       preparations: (remedy.preparations ?? []).map((name) => names.indexOf(name)),
+      after: (remedy.after ?? []).map((id) => problem.remedies.findIndex((one) => one.id === id)),
     });
   });
+  const isThere = new Set(remedies.map(({ index }) => index));
   return {
     scenarioCount: problem.scenarios.length,
     start,
     causeSlots: Int32Array.from(causeSlots),
     causeCount: slotOf.size,
-    remedies,
+    remedies: remedies.map((row) => ({ ...row, after: row.after.filter((index) => isThere.has(index)) })),
     preparationMinutes: Float64Array.from(names, (name) =>
       problem.prepared?.has(name) ? 0 : (problem.preparations?.get(name) ?? 0),
     ),
@@ -92,6 +96,20 @@ export function repairTables(problem: RepairProblem): RepairTables {
     hasJointScenarios: problem.scenarios.some((scenario) => scenario.causes.length > 1),
     space: new SubsetSpace(),
   };
+}
+
+/** These remedies and all that come before them, in the order of the table. */
+export function withThoseBefore(tables: RepairTables, kept: ReadonlySet<RemedyRow>): readonly RemedyRow[] {
+  const needed = new Set([...kept].map(({ index }) => index));
+  // Grows while it is walked: what comes before one may have something before it in turn.
+  for (const index of needed)
+    for (const before of tables.remedies.find((row) => row.index === index)?.after ?? []) needed.add(before);
+  return tables.remedies.filter(({ index }) => needed.has(index));
+}
+
+/** Whether all that comes before this remedy has been done; `open` are the ones that have not. */
+export function isOpenFor(row: RemedyRow, open: readonly RemedyRow[]): boolean {
+  return row.after.length === 0 || !open.some(({ index }) => row.after.includes(index));
 }
 
 /** A probability that the complaint persists below this is rounding and counts as 0. */

@@ -4,7 +4,7 @@ import { NOTHING_LEFT, type RemedyRow, type RepairTables } from './repair-tables
 /**
  * Cheapest order by dynamic programming over sets of remedies done. What is left to pay depends only on the set:
  * the chance that the complaint persists, and the preparations made, do not remember the order. 2^n sets of n
- * remedies. At most 31 kinds of preparation.
+ * remedies. At most 31 kinds of preparation. What comes before a remedy binds where it is among `remedies`.
  */
 export function cheapestByEnumeration(
   tables: RepairTables,
@@ -19,6 +19,9 @@ export function cheapestByEnumeration(
   const { toPay, next, prepared } = space;
   const persists = persistsOfSets(tables, remedies, probabilities, unresolved);
   const needs = remedies.map((row) => row.preparations.reduce((bits, name) => bits | (1 << name), 0));
+  const before = remedies.map((row) =>
+    remedies.reduce((bits, { index }, k) => (row.after.includes(index) ? bits | (1 << k) : bits), 0),
+  );
   prepared[0] = 0;
   for (let set = 1; set < sets; set++) {
     prepared[set] = (prepared[set & (set - 1)] as number) | (needs[31 - Math.clz32(set & -set)] as number);
@@ -28,7 +31,7 @@ export function cheapestByEnumeration(
     let least = here === 0 ? 0 : here * tables.serviceMinutes;
     let choice = -1;
     for (let k = 0; k < count && here > 0; k++) {
-      if ((set >> k) & 1) continue;
+      if ((set >> k) & 1 || ((before[k] as number) & ~set) !== 0) continue;
       let minutes = (remedies[k] as RemedyRow).minutes;
       for (let open = (needs[k] as number) & ~(prepared[set] as number); open !== 0; open &= open - 1) {
         minutes += preparationMinutes[31 - Math.clz32(open & -open)] as number;

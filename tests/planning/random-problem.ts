@@ -29,6 +29,27 @@ export function randomProblem(seed: number, remedyCount: number): RepairProblem 
   };
 }
 
+/** The same with remedies that have to come after others; never in a ring. */
+export function withOrdering(problem: RepairProblem, seed: number): RepairProblem {
+  const random = generator(seed + 7);
+  return {
+    ...problem,
+    remedies: problem.remedies.map((remedy, k) => ({
+      ...remedy,
+      after: problem.remedies.slice(0, k).flatMap(({ id }) => (random() < 0.3 ? [id] : [])),
+    })),
+  };
+}
+
+/** Whether every remedy of an order comes after those that it has to. */
+export function isAllowed(problem: RepairProblem, order: readonly number[]): boolean {
+  const idOf = (index: number | undefined) => problem.remedies[index ?? -1]?.id ?? '';
+  return order.every((index, k) => {
+    const done = new Set(order.slice(0, k).map(idOf));
+    return (problem.remedies[index]?.after ?? []).every((id) => done.has(id));
+  });
+}
+
 /** Expected cost of an order straight from the definition, one scenario at a time. */
 export function costByDefinition(problem: RepairProblem, order: readonly number[]): number {
   const holds = [...problem.scenarios, { causes: null, probability: problem.unresolved }];
@@ -57,7 +78,8 @@ export function cheapestByExhaustion(problem: RepairProblem): number {
   const extend = (order: readonly number[]): void => {
     best = Math.min(best, costByDefinition(problem, order));
     problem.remedies.forEach((_, index) => {
-      if (!order.includes(index)) extend([...order, index]);
+      const longer = [...order, index];
+      if (!order.includes(index) && isAllowed(problem, longer)) extend(longer);
     });
   };
   extend([]);

@@ -2,11 +2,18 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { chanceOverCostOrder } from '../../src-core/planning/chance-over-cost.ts';
 import { FULL_SEARCH_REMEDIES } from '../../src-core/planning/cheapest-order.ts';
+import { nextStep } from '../../src-core/planning/next-step.ts';
 import { expectedCostOfRepair, planRemedies } from '../../src-core/planning/repair-plan.ts';
 import type { RepairProblem } from '../../src-core/planning/repair-problem.ts';
 import { repairTables } from '../../src-core/planning/repair-tables.ts';
 import { cheapestByEnumeration } from '../../src-core/planning/subset-search.ts';
-import { cheapestByExhaustion, costByDefinition, randomProblem } from './random-problem.ts';
+import {
+  cheapestByExhaustion,
+  costByDefinition,
+  isAllowed,
+  randomProblem,
+  withOrdering,
+} from './random-problem.ts';
 
 const seeds = fc.integer({ min: 1, max: 2 ** 31 - 2 });
 const chances = (problem: RepairProblem) =>
@@ -41,6 +48,37 @@ describe('planRemedies', () => {
         expect(costByDefinition(problem, plan.order)).toBeCloseTo(plan.expectedMinutes, 8);
       }),
       { numRuns: 150, seed: 62 },
+    );
+  });
+
+  it('keeps to an order that is asked for, and is then as cheap as the cheapest of the orders allowed', () => {
+    let binding = 0;
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const free = randomProblem(seed, 5);
+        const problem = withOrdering(free, seed);
+        const plan = planRemedies(problem);
+        expect(isAllowed(problem, plan.order)).toBe(true);
+        expect(plan.expectedMinutes).toBeCloseTo(cheapestByExhaustion(problem), 8);
+        if (plan.expectedMinutes > planRemedies(free).expectedMinutes + 1e-6) binding++;
+      }),
+      { numRuns: 150, seed: 66 },
+    );
+    expect(binding).toBeGreaterThan(30);
+  });
+
+  it('keeps to it with many remedies too, and proposes none whose turn has not come', () => {
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const problem = withOrdering(randomProblem(seed, FULL_SEARCH_REMEDIES + 4), seed);
+        const plan = planRemedies(problem);
+        expect(isAllowed(problem, plan.order)).toBe(true);
+        expect(costByDefinition(problem, plan.order)).toBeCloseTo(plan.expectedMinutes, 8);
+        const { remedies, act } = nextStep(problem, []);
+        for (const { remedy } of remedies) expect(isAllowed(problem, [remedy])).toBe(true);
+        if (act.kind === 'remedy') expect(isAllowed(problem, [act.remedy])).toBe(true);
+      }),
+      { numRuns: 60, seed: 67 },
     );
   });
 
