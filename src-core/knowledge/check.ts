@@ -16,6 +16,7 @@ export function checkKnowledge(files: readonly ParsedKnowledgeFile[]): Knowledge
     ...checkOrphans(lists),
     ...checkStrengths(lists),
     ...checkHazards(lists),
+    ...checkRemedyOrder(lists),
     ...checkDesiccants(lists),
   ];
 }
@@ -121,6 +122,7 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     remedy.steps.forEach((step, i) =>
       step.cautions.forEach((id, k) => mustKnow('cautions', id, at('steps', i, 'cautions', k), `remedy "${remedy.id}"`)),
     );
+    remedy.after.forEach((id, i) => mustKnow('remedies', id, at('after', i), `remedy "${remedy.id}"`));
     if (remedy.when) mustFit(remedy.when, (key) => at('when', key), `remedy "${remedy.id}"`);
   }
   for (const { entry: observation, at } of lists.observations) {
@@ -172,6 +174,19 @@ function checkOrphans(lists: PlacedLists): KnowledgeFault[] {
     report('no-leak', { file: 'knowledge', line: 1 }, `the guide lacks "${CAUSE_NOT_IN_GUIDE}"`, 'add it: a list that cannot say "none of these" misleads');
   }
   return faults;
+}
+
+/** No remedy comes after itself, by whatever way round. */
+function checkRemedyOrder({ remedies }: PlacedLists): KnowledgeFault[] {
+  const before = new Map(remedies.map(({ entry }) => [entry.id, entry.after]));
+  return remedies.flatMap(({ entry, at }): KnowledgeFault[] => {
+    // Grows while it is walked.
+    const reached = new Set(entry.after);
+    for (const id of reached) for (const next of before.get(id) ?? []) reached.add(next);
+    if (!reached.has(entry.id)) return [];
+    const message = `remedy "${entry.id}" comes after itself`;
+    return [{ code: 'remedies-in-a-ring', ...at('after'), message, remedy: 'take one of the "after" out' }];
+  });
 }
 
 /** An isotherm rises: more humid air, more water held. */

@@ -193,6 +193,8 @@ export const remedySchema = z.strictObject({
   tools: z.array(label).default([]),
   /** Only where these conditions do not contradict it. */
   when: whenSchema.optional(),
+  /** Remedies that come before this one where they apply: milder ones, or ones without which it makes no sense. */
+  after: z.array(idSchema).default([]),
   steps: z.array(stepSchema).min(1).max(20),
   verify: text,
   stopAndCall: text,

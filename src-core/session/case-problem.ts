@@ -93,6 +93,7 @@ export function caseProblem(knowledge: Knowledge, context: CaseContext): CasePro
         id: remedy.id,
         minutes: minutesOf(remedy),
         removes: removalOf(knowledge, remedy),
+        after: remedy.after,
       })),
     checks: [...knowledge.observations.values()]
       .filter((observation) => !closed.has(observation.id))
