@@ -7,6 +7,7 @@ export const CALL_NAMES = [
   'shop:save-spool',
   'shop:save-person',
   'shop:save-climate',
+  'shop:save-costs',
   'spool:read',
   'spool:storage',
   'spool:log',

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { shopCostsSchema } from './shop-costs.ts';
 import type { CallName } from './call-names.ts';
 import { caseEventSchema, intakeSchema } from './case-event.ts';
 import { caseViewSchema, whyCandidateSchema, whyCheckSchema } from './case-view.ts';
@@ -57,6 +58,12 @@ export const calls = {
   'shop:save-printer': { input: printerInputSchema, output: shopSchema, callers: screens },
   'shop:save-spool': { input: spoolInputSchema, output: shopSchema, callers: screens },
   'shop:save-person': { input: personInputSchema, output: shopSchema, callers: screens },
+  /** Null: plan in minutes only. */
+  'shop:save-costs': {
+    input: z.strictObject({ costs: shopCostsSchema.nullable() }),
+    output: shopSchema,
+    callers: screens,
+  },
   'shop:save-climate': { input: roomClimateSchema, output: shopSchema, callers: screens },
   'spool:read': { input: spoolQuestionSchema, output: spoolReportSchema, callers: screens },
   'spool:storage': { input: storageQuestionSchema, output: storageReportSchema, callers: screens },

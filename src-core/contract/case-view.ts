@@ -81,6 +81,8 @@ export const remedyOfferSchema = z.strictObject({
   chanceToCure: probabilitySchema,
   minutesHandsOn: z.number(),
   minutesWaiting: z.number(),
+  /** Work, standstill and parts in the shop's money; null where it has said no costs. */
+  price: z.number().nullable(),
   removes: z.array(z.strictObject({ cause: idSchema, label: z.string() })),
   wasTried: outcomeSchema.nullable(),
 });
@@ -119,6 +121,8 @@ export const closingSchema = z.strictObject({
   note: z.string(),
 });
 
+const moneySchema = z.strictObject({ currency: z.string(), perWorkMinute: z.number() });
+
 /** Everything a screen needs to draw one case. */
 export const caseViewSchema = z.strictObject({
   caseId: recordIdSchema,
@@ -156,6 +160,8 @@ export const caseViewSchema = z.strictObject({
   otherChecks: z.array(openCheckSchema),
   remedies: z.array(remedyOfferSchema),
   remedy: remedyViewSchema.nullable(),
+  /** What the shop's money is called and what a minute of work costs; null where it has said no costs. */
+  money: moneySchema.nullable(),
   suggestedClosing: z.strictObject({
     causes: z.array(idSchema),
     practices: z.array(z.strictObject({ id: idSchema, label: z.string() })),

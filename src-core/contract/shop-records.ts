@@ -8,6 +8,7 @@ import {
   recordIdSchema,
   timeSchema,
 } from './common.ts';
+import { shopCostsSchema } from './shop-costs.ts';
 import { roomClimateSchema } from './spool-life.ts';
 
 /** A printer of the shop; its standing circumstances (feed, hot end, nozzle…) start every case on it. */
@@ -57,6 +58,8 @@ export const shopSchema = z.strictObject({
   people: z.array(personSchema),
   /** The air in the shop. */
   climate: roomClimateSchema,
+  /** What things cost, where the shop has said. */
+  costs: shopCostsSchema.nullable(),
   hasDemo: z.boolean(),
 });
 

@@ -4,11 +4,10 @@ import type { Knowledge, PriorShift } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
 import type { OpenCheck, Remedy } from '../planning/index.ts';
+import type { ShopCosts } from '../contract/shop-costs.ts';
 import type { CaseContext } from './case-machine.ts';
 import { mainComplaint, evidenceOf } from './finding-evidence.ts';
-
-/** How much of a remedy's waiting time counts: the machine stands, the person does something else. */
-const WAITING_SHARE = 0.1;
+import { remedyCostMinutes, waitingShare } from './step-cost.ts';
 
 /** One-off minutes of bringing the machine into a state; checks in the same state share them. Our own estimates. */
 const PREPARATION_MINUTES: ReadonlyMap<string, number> = new Map([
@@ -26,9 +25,12 @@ const COLD_STATES: ReadonlySet<string> = new Set(['cold', 'off']);
  * What states cost from the state the machine is in, and which it is in already. Hot and cold exclude each other: after
  * something looked at hot, a cold check waits for the cooling; a machine that prints is hot as well.
  */
-function preparationsFrom(state: string | undefined): Pick<CaseProblem, 'preparations' | 'prepared'> {
+function preparationsFrom(
+  state: string | undefined,
+  costs: ShopCosts | null,
+): Pick<CaseProblem, 'preparations' | 'prepared'> {
   const isHot = state !== undefined && HOT_STATES.has(state);
-  const cooling = isHot ? WAITING_SHARE * COOLING_MINUTES : 0;
+  const cooling = isHot ? waitingShare(costs) * COOLING_MINUTES : 0;
   return {
     preparations: new Map([
       ...PREPARATION_MINUTES,
@@ -60,15 +62,15 @@ export interface CaseProblem {
 /** Minutes that a remedy counts with in planning: all hands-on time and a share of the waiting. */
 export function remedyMinutes(knowledge: Knowledge, remedyId: string): number {
   const remedy = knowledge.remedies.get(remedyId);
-  return remedy ? minutesOf(remedy) : 0;
+  return remedy ? remedyCostMinutes(remedy, null) : 0;
 }
 
-function minutesOf({ minutes }: GuideRemedy): number {
-  return minutes.handsOn + WAITING_SHARE * minutes.waiting;
-}
-
-/** Translates a case. Findings and tried remedies that this guide does not know are left out. */
-export function caseProblem(knowledge: Knowledge, context: CaseContext): CaseProblem {
+/** Translates a case; `costs` where the shop has said what things cost. Findings and tried remedies that this guide does not know are left out. */
+export function caseProblem(
+  knowledge: Knowledge,
+  context: CaseContext,
+  costs: ShopCosts | null = null,
+): CaseProblem {
   const { priors, shifts } = knowledge.priorsUnder(context.conditions);
   const evidence = evidenceOf(knowledge, context.findings);
   const complaint = mainComplaint(knowledge, context.intake?.complaints ?? [], context.findings);
@@ -77,7 +79,7 @@ export function caseProblem(knowledge: Knowledge, context: CaseContext): CasePro
   const closed = new Set([...Object.keys(context.findings), ...context.notTellable, ...context.skipped]);
   const lastLooked = Object.keys(context.findings).at(-1);
   const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
-  const { preparations, prepared } = preparationsFrom(state);
+  const { preparations, prepared } = preparationsFrom(state, costs);
   return {
     model: knowledge.graph,
     priors,
@@ -91,7 +93,7 @@ export function caseProblem(knowledge: Knowledge, context: CaseContext): CasePro
       )
       .map((remedy) => ({
         id: remedy.id,
-        minutes: minutesOf(remedy),
+        minutes: remedyCostMinutes(remedy, costs),
         removes: removalOf(knowledge, remedy),
         after: remedy.after,
       })),

@@ -1,4 +1,5 @@
 import type { CaseView } from '../contract/case-view.ts';
+import { moneyPerWorkMinute, type ShopCosts } from '../contract/shop-costs.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseMoment } from './case-flow.ts';
@@ -6,6 +7,7 @@ import type { CaseReasoning, ReasonedCandidate } from './case-reasoning.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
 import { cautionsOf, questionAbout } from './question-view.ts';
+import { remedyCostMinutes } from './step-cost.ts';
 import {
   causeLabel,
   conditionValueLabel,
@@ -38,6 +40,7 @@ export interface CaseViewParts {
   readonly log: readonly LoggedEvent[];
   readonly moment: CaseMoment;
   readonly reasoning: CaseReasoning;
+  readonly costs: ShopCosts | null;
   /** Probabilities before the last answer, by cause. */
   readonly previous: ReadonlyMap<string, number> | null;
   /** ISO 8601 time of looking. */
@@ -131,12 +134,17 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
           chanceToCure: offer.chanceToCure,
           minutesHandsOn: remedy.minutes.handsOn,
           minutesWaiting: remedy.minutes.waiting,
+          price: parts.costs && remedyCostMinutes(remedy, parts.costs) * moneyPerWorkMinute(parts.costs),
           removes: remedy.removes.map(({ cause }) => ({ cause, label: causeLabel(knowledge, cause) })),
           wasTried: context.tried.findLast((one) => one.remedy === offer.remedy)?.outcome ?? null,
         },
       ];
     }),
     remedy: remedyView(parts),
+    money: parts.costs && {
+      currency: parts.costs.currency,
+      perWorkMinute: moneyPerWorkMinute(parts.costs),
+    },
     suggestedClosing: {
       causes: suggestedCauses,
       practices: suggestedCauses

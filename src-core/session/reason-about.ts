@@ -8,6 +8,7 @@ import {
   type GraphModel,
   type Posterior,
 } from '../inference/index.ts';
+import type { ShopCosts } from '../contract/shop-costs.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { type CasePlan, DEFAULT_SERVICE, planCase } from '../planning/index.ts';
 import { caseProblem, type CaseProblem } from './case-problem.ts';
@@ -41,14 +42,15 @@ export function rankCauses(
 
 /**
  * Everything that inference and planning say about a case. Pure: the same case gives the same answer, whatever
- * `memory` holds.
+ * `memory` holds. Costs count in minutes of work: see {@link caseProblem}.
  */
 export function reasonAbout(
   knowledge: Knowledge,
   context: CaseContext,
   memory = memoryOf(knowledge.graph),
+  costs: ShopCosts | null = null,
 ): CaseReasoning {
-  const problem = caseProblem(knowledge, context);
+  const problem = caseProblem(knowledge, context, costs);
   const belief = beliefOf(problem);
   memory.take(problem.priors, problem.evidence, belief);
   const posterior = posteriorOf(problem, belief);

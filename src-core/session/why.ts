@@ -1,4 +1,5 @@
 import type { WhyCandidate, WhyCheck } from '../contract/case-view.ts';
+import type { ShopCosts } from '../contract/shop-costs.ts';
 import { infer, predict } from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
@@ -76,7 +77,12 @@ export function whyCandidate(knowledge: Knowledge, context: CaseContext, causeId
 }
 
 /** What each answer to a check would do to the ranking, and what that is worth. Requires a known observation. */
-export function whyCheck(knowledge: Knowledge, context: CaseContext, observationId: string): WhyCheck {
+export function whyCheck(
+  knowledge: Knowledge,
+  context: CaseContext,
+  observationId: string,
+  costs: ShopCosts | null = null,
+): WhyCheck {
   const index = knowledge.observationIndex.get(observationId);
   const observation = knowledge.observations.get(observationId);
   if (!observation || index === undefined) throw new Error(`no observation "${observationId}"`);
@@ -84,19 +90,19 @@ export function whyCheck(knowledge: Knowledge, context: CaseContext, observation
   const findings = Object.fromEntries(
     Object.entries(context.findings).filter(([id]) => id !== observationId),
   );
-  const problem = caseProblem(knowledge, { ...context, findings, notTellable: [], skipped: [] });
+  const problem = caseProblem(knowledge, { ...context, findings, notTellable: [], skipped: [] }, costs);
   const options = { history: problem.history };
   const now = infer(problem.model, problem.priors, problem.evidence, options);
   const before = now.kind === 'ok' ? now.causes : problem.priors;
   const predicted = predict(problem.model, problem.priors, problem.evidence, options);
   const levels = predicted.kind === 'ok' ? predicted.levels[index] : null;
-  const costs = costsOf(problem, observationId);
+  const expected = costsOf(problem, observationId);
   return {
     observation: observationId,
     label: observation.label,
     minutes: observation.check.minutes,
-    expectedCostNow: costs.now,
-    expectedCostAfter: costs.after,
+    expectedCostNow: expected.now,
+    expectedCostAfter: expected.after,
     answers: knowledge.levelsOf(observationId).map((value, level) => {
       const after = infer(
         problem.model,

@@ -14,6 +14,7 @@ import { fitMaterials } from './handlers/fit.ts';
 import { guideRead, hostInfo } from './handlers/guide.ts';
 import {
   saveClimateCall,
+  saveCostsCall,
   savePersonCall,
   savePrinterCall,
   saveSpoolCall,
@@ -33,6 +34,7 @@ export const handlers: Handlers = {
   'shop:save-spool': saveSpoolCall,
   'shop:save-person': savePersonCall,
   'shop:save-climate': saveClimateCall,
+  'shop:save-costs': saveCostsCall,
   'spool:read': spoolRead,
   'spool:storage': spoolStorage,
   'spool:log': spoolLog,

@@ -1,4 +1,5 @@
 import { reportOnTemperatures } from '../../src-core/flow/index.ts';
+import type { ShopCosts } from '../../src-core/contract/shop-costs.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { rankCauses, reasonAbout } from '../../src-core/session/reason-about.ts';
 import { secondThoughts } from '../../src-core/session/second-thoughts.ts';
@@ -13,7 +14,8 @@ import { buildTrainingView } from '../../src-core/training/training-view.ts';
  * task runs in this thread or in another alike. Compiled once beside each worker; the guide is read there too.
  */
 export const TASKS = {
-  reason: (knowledge: Knowledge, context: CaseContext) => reasonAbout(knowledge, context),
+  reason: (knowledge: Knowledge, context: CaseContext, costs: ShopCosts | null) =>
+    reasonAbout(knowledge, context, undefined, costs),
   rank: (knowledge: Knowledge, context: CaseContext) => rankCauses(knowledge, context),
   'why-candidate': whyCandidate,
   'why-check': whyCheck,

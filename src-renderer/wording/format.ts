@@ -44,10 +44,13 @@ export function inUnit(text: string, unit: TemperatureUnit, isKnownDifference = 
         isKnownDifference ||
         DIFFERENCE_BEFORE.test(text.slice(0, at)) ||
         DIFFERENCE_AFTER.test(text.slice(at + all.length));
-      // A figure with decimals keeps them.
-      const toF = (celsius: number, decimals: number) =>
-        ((celsius * 9) / 5 + (isDifference ? 0 : 32)).toFixed(decimals).replace('-', sign ?? '-');
-      const decimals = low.split('.')[1]?.length ?? 0;
+      // A figure with decimals keeps them. One with hundredths was typed in °F: 37.78 °C is 100 °F.
+      const typed = low.split('.')[1]?.length ?? 0;
+      const decimals = typed >= 2 ? typed - 1 : typed;
+      const toF = (celsius: number, decimals: number) => {
+        const shown = ((celsius * 9) / 5 + (isDifference ? 0 : 32)).toFixed(decimals);
+        return (typed >= 2 ? String(Number(shown)) : shown).replace('-', sign ?? '-');
+      };
       const first = toF(sign ? -Number(low) : Number(low), decimals);
       return high ? `${first} to ${toF(Number(high), decimals)} °F` : `${first} °F`;
     },
@@ -72,6 +75,11 @@ export function dateOnly(iso: string): string {
 /** Day and month for the axis of a plot: "25 Nov". */
 export function dayOnly(iso: string): string {
   return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' });
+}
+
+/** An amount of the shop's money: "12.50 EUR"; from 100 on without cents. */
+export function moneyWords(amount: number, currency: string): string {
+  return `${amount.toFixed(amount >= 100 ? 0 : 2)} ${currency}`;
 }
 
 export function grams(weight: number): string {

@@ -27,7 +27,7 @@ describe('thinking in another thread', () => {
   it('gives the same answers as thinking in this one', async () => {
     const here = reasonerInThisThread(shippedKnowledge());
     const there = started();
-    expect(await there.run('reason', context)).toEqual(await here.run('reason', context));
+    expect(await there.run('reason', context, null)).toEqual(await here.run('reason', context, null));
     expect(await there.run('second-thoughts', context)).toEqual(await here.run('second-thoughts', context));
     expect(await there.run('why-candidate', context, 'wet-filament')).toEqual(
       await here.run('why-candidate', context, 'wet-filament'),
@@ -42,7 +42,7 @@ describe('thinking in another thread', () => {
     const startedAt = performance.now();
     await Promise.all([
       there.run('second-thoughts', context),
-      ...Array.from({ length: 10 }, () => there.run('reason', context)),
+      ...Array.from({ length: 10 }, () => there.run('reason', context, null)),
     ]);
     const elapsedMs = performance.now() - startedAt;
     delay.disable();
@@ -63,7 +63,7 @@ describe('thinking in another thread', () => {
   it('rejects what was under way when it ends, and begins anew for the next question', async () => {
     const there = started();
     await there.run('rank', context);
-    const underWay = there.run('reason', context);
+    const underWay = there.run('reason', context, null);
     const refused = expect(underWay).rejects.toThrow('the reasoning thread ended');
     await there.close();
     await refused;

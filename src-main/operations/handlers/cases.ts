@@ -1,6 +1,7 @@
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { appendEvent, readCase } from '../../casebook/case.repository.ts';
+import { readCosts } from '../../casebook/shop-setting.repository.ts';
 import { loadCase, topCauseOf, viewCase } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
@@ -42,7 +43,8 @@ export const caseWhyCheck: Handler<'case:why-check'> = async (program, { caseId,
   const { moment } = await loadCase(program, caseId);
   if (!program.knowledge.observations.has(observation))
     throw new Refusal('not-found', `the guide has no observation "${observation}"`);
-  return program.reasoner.run('why-check', moment.context, observation);
+  const costs = await readCosts(program.casebook.db);
+  return program.reasoner.run('why-check', moment.context, observation, costs);
 };
 
 export const caseSecondThoughts: Handler<'case:second-thoughts'> = async (program, { caseId }) => {

@@ -7,7 +7,7 @@ import {
 import { faultOfCondition } from '../../../src-core/session/finding-level.ts';
 import { listPeople, savePerson } from '../../casebook/person.repository.ts';
 import { listPrinters, savePrinter } from '../../casebook/printer.repository.ts';
-import { readClimate, saveClimate } from '../../casebook/shop-setting.repository.ts';
+import { readClimate, readCosts, saveClimate, saveCosts } from '../../casebook/shop-setting.repository.ts';
 import { listSpools, saveSpool } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
@@ -20,12 +20,25 @@ export async function readShop({ casebook }: Program): Promise<Shop> {
     await listPeople(casebook.db),
   ];
   const hasDemo = [...printers, ...spools, ...people].some((record) => record.isDemo);
-  return { printers, spools, people, climate: await readClimate(casebook.db), hasDemo };
+  return {
+    printers,
+    spools,
+    people,
+    climate: await readClimate(casebook.db),
+    costs: await readCosts(casebook.db),
+    hasDemo,
+  };
 }
 
 /** The air in the shop: how warm and how damp, as far as anybody knows. */
 export const saveClimateCall: Handler<'shop:save-climate'> = async (program, climate) => {
   await saveClimate(program.casebook.db, climate);
+  return readShop(program);
+};
+
+/** What things cost, for planning in money; null for planning in minutes. */
+export const saveCostsCall: Handler<'shop:save-costs'> = async (program, { costs }) => {
+  await saveCosts(program.casebook.db, costs);
   return readShop(program);
 };
 

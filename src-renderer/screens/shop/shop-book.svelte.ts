@@ -1,5 +1,6 @@
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { PersonInput, PrinterInput, Shop, SpoolInput } from '../../../src-core/contract/shop-records.ts';
+import type { ShopCostsInput } from '../../../src-core/contract/shop-costs.ts';
 import type { RoomClimate } from '../../../src-core/contract/spool-life.ts';
 import type { Reply, ReplyError } from '../../../src-core/contract/reply.ts';
 
@@ -36,6 +37,10 @@ export class ShopBook {
 
   saveClimate(climate: RoomClimate): Promise<string> {
     return this.#change(() => this.#host.call('shop:save-climate', climate));
+  }
+
+  saveCosts(costs: ShopCostsInput | null): Promise<string> {
+    return this.#change(() => this.#host.call('shop:save-costs', { costs }));
   }
 
   loadDemo(): Promise<string> {

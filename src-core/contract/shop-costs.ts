@@ -1,0 +1,23 @@
+import { z } from 'zod';
+
+const money = z.number().min(0).max(1_000_000);
+
+/** What things cost in this shop, in its own money. */
+export const shopCostsSchema = z.strictObject({
+  /** As the shop writes it: "EUR", "kr". */
+  currency: z.string().trim().min(1, 'say what the money is called').max(8),
+  /** An hour of somebody's work. */
+  workPerHour: money.gt(0, 'an hour of work costs more than nothing'),
+  /** An hour of a machine that stands still. */
+  standstillPerHour: money,
+  /** Prices of the parts that remedies use, by the guide's name of the part; one that is missing counts nothing. */
+  parts: z.record(z.string().max(120), money).default({}),
+});
+
+export type ShopCosts = z.infer<typeof shopCostsSchema>;
+export type ShopCostsInput = z.input<typeof shopCostsSchema>;
+
+/** Money for a minute of somebody working at a machine that stands still meanwhile: the unit that planning counts in. */
+export function moneyPerWorkMinute({ workPerHour, standstillPerHour }: ShopCosts): number {
+  return (workPerHour + standstillPerHour) / 60;
+}

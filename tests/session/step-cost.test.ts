@@ -1,0 +1,63 @@
+import { describe, expect, it } from 'vitest';
+import { moneyPerWorkMinute } from '../../src-core/contract/shop-costs.ts';
+import { remedyCostMinutes } from '../../src-core/session/step-cost.ts';
+import { programInMemory } from '../operations/program-in-memory.ts';
+import { shippedKnowledge } from '../shipped-knowledge.ts';
+
+const COSTS = { currency: 'Taler', workPerHour: 30, standstillPerHour: 6, parts: { 'New nozzle': 12 } };
+
+describe('what a remedy costs', () => {
+  const [any] = shippedKnowledge().remedies.values();
+  if (!any) throw new Error('the guide has no remedies');
+  const remedy = {
+    ...any,
+    minutes: { handsOn: 10, waiting: 60 },
+    parts: ['New nozzle', 'Something without a price'],
+  };
+
+  it('is work, standstill and parts, in minutes of work at a standing machine', () => {
+    // By hand: 10 min at 36 an hour are 6, 60 min of standing 6, the nozzle 12: 24 Taler, at 0.6 a minute 40 min.
+    expect(moneyPerWorkMinute(COSTS)).toBeCloseTo(0.6, 12);
+    expect(remedyCostMinutes(remedy, COSTS)).toBeCloseTo(40, 9);
+  });
+
+  it('is work and a tenth of the waiting where nobody has said', () => {
+    expect(remedyCostMinutes(remedy, null)).toBeCloseTo(16, 9);
+  });
+});
+
+it('a shop that prices a part sees the remedy in its money, and gets cheaper ones first where the part is dear', async () => {
+  const { ask } = await programInMemory();
+  const open = () =>
+    ask('case:open', {
+      conditions: { polymer: 'pa6', filler: 'carbon-fibre', 'filler-percent': 30, 'nozzle-mm': 0.4 },
+      complaints: [{ observation: 'repeated-nozzle-clog', value: 'present' }],
+    });
+  const plain = await open();
+  expect(plain.money).toBeNull();
+  const first = plain.remedies[0];
+  const parts = shippedKnowledge().remedies.get(first?.id ?? '')?.parts ?? [];
+  expect(parts.length).toBeGreaterThan(0);
+  const pricesOf = (price: number) => Object.fromEntries(parts.map((part) => [part, price]));
+  await ask('shop:save-costs', { costs: { ...COSTS, parts: pricesOf(12) } });
+  const priced = await open();
+  expect(priced.money).toEqual({ currency: 'Taler', perWorkMinute: 0.6 });
+  const { minutesHandsOn = 0, minutesWaiting = 0 } = first ?? {};
+  expect(priced.remedies.find(({ id }) => id === first?.id)?.price).toBeCloseTo(
+    0.6 * minutesHandsOn + 0.1 * minutesWaiting + 12 * parts.length,
+    9,
+  );
+  await ask('shop:save-costs', { costs: { ...COSTS, parts: pricesOf(5000) } });
+  const dear = await open();
+  expect(dear.remedies[0]?.id).not.toBe(first?.id);
+  expect(dear.next?.id).not.toBe(first?.id);
+  // Costs change what is done, never what is believed.
+  expect(dear.candidates.map(({ probability }) => probability)).toEqual(
+    plain.candidates.map(({ probability }) => probability),
+  );
+  await expect(ask('shop:save-costs', { costs: { ...COSTS, workPerHour: 0 } })).rejects.toThrow(
+    'costs more than nothing',
+  );
+  expect((await ask('shop:save-costs', { costs: null })).costs).toBeNull();
+  expect((await open()).remedies[0]?.id).toBe(first?.id);
+});
