@@ -15,6 +15,8 @@ export const CALL_NAMES = [
   'job:piece',
   'job:end',
   'job:drop',
+  'work:look',
+  'work:stop',
   'log:read',
   'fit:materials',
   'case:open',

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { workIdSchema } from './watch.ts';
 import { shopCostsSchema } from './shop-costs.ts';
 import type { CallName } from './call-names.ts';
 import { caseEventSchema, intakeSchema } from './case-event.ts';
@@ -101,6 +102,13 @@ export const calls = {
     output: temperatureReportSchema,
     callers: screens,
   },
+  /** How far work under way is; null when it is over. */
+  'work:look': {
+    input: z.strictObject({ workId: workIdSchema }),
+    output: z.strictObject({ share: z.number().min(0).max(1).nullable() }),
+    callers: screens,
+  },
+  'work:stop': { input: z.strictObject({ workId: workIdSchema }), output: nothing, callers: screens },
   'fit:materials': { input: fitQuestionSchema, output: fitReportSchema, callers: screens },
   'case:open': { input: intakeSchema, output: caseViewSchema, callers: screens },
   'case:view': { input: theCase, output: caseViewSchema, callers: everywhere },
@@ -144,7 +152,11 @@ export const calls = {
   },
   'lead:recurrence': { input: recurrenceFilterSchema, output: recurrenceSchema, callers: everywhere },
   'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },
-  'demo:load': { input: nothing, output: shopSchema, callers: everywhere },
+  'demo:load': {
+    input: z.strictObject({ workId: workIdSchema.nullable().default(null) }),
+    output: shopSchema,
+    callers: everywhere,
+  },
   'demo:remove': { input: nothing, output: shopSchema, callers: everywhere },
   'backup:list': {
     input: nothing,

@@ -23,12 +23,16 @@ export interface DemoIds {
   readonly spools: readonly string[];
 }
 
-/** A year of invented cases before `endMs`, drawn from the guide's own network. The same seed gives the same year. */
+/**
+ * A year of invented cases before `endMs`, drawn from the guide's own network. The same seed gives the same year.
+ * `onProgress` is told the share drawn.
+ */
 export function demoCases(
   knowledge: Knowledge,
   shop: DemoShop,
   ids: DemoIds,
   endMs: number,
+  onProgress: (share: number) => void = () => undefined,
 ): readonly DemoCase[] {
   const random = seededRandom(shop.seed);
   const planned: { printer: number; openedMs: number }[] = [];
@@ -43,6 +47,7 @@ export function demoCases(
   });
   planned.sort((a, b) => a.openedMs - b.openedMs);
   return planned.flatMap(({ printer, openedMs }, order) => {
+    onProgress(order / planned.length);
     const isFinished = order < planned.length - LEFT_OPEN;
     const one = demoCase({ knowledge, shop, ids, printer, openedMs, isFinished, random });
     return one ? [one] : [];

@@ -24,6 +24,7 @@ import { jobBegin, jobDrop, jobEnd, jobPiece, logRead } from './handlers/jobs.ts
 import { spoolLog, spoolRead, spoolStorage } from './handlers/spools.ts';
 import { trainingView } from './handlers/training.ts';
 import { caseExport, caseImport } from './handlers/transfer.ts';
+import { workLook, workStop } from './handlers/work.ts';
 
 /** One handler a call: the only place where core meets casebook. */
 export const handlers: Handlers = {
@@ -43,6 +44,8 @@ export const handlers: Handlers = {
   'job:end': jobEnd,
   'job:drop': jobDrop,
   'log:read': logRead,
+  'work:look': workLook,
+  'work:stop': workStop,
   'fit:materials': fitMaterials,
   'case:open': caseOpen,
   'case:view': caseView,

@@ -6,6 +6,7 @@ import type { JobMachine } from '../../src-core/flow/index.ts';
 import { createCaseFlow, type CaseFlow } from '../../src-core/session/case-flow.ts';
 import type { Casebook } from '../casebook/casebook.ts';
 import { JobDesk } from './job-desk.ts';
+import { WorkDesk } from './work-desk.ts';
 import { reasonerInThisThread, type Reasoner } from '../reasoning/reasoner.ts';
 
 /** Everything operations work with. Built once by a host and passed in: no globals. */
@@ -19,6 +20,8 @@ export interface Program {
   readonly reasoner: Reasoner;
   /** Job files under way from the screens. */
   readonly jobs: JobDesk<JobMachine>;
+  /** Long work that the screens look after. */
+  readonly work: WorkDesk;
   /** Where the demo shop and other files of the program lie. */
   readonly resourcesFolder: string;
   now(): Date;
@@ -48,6 +51,7 @@ export function createProgram(parts: ProgramParts): Program {
     reasoner: parts.reasoner ?? reasonerInThisThread(parts.knowledge),
     resourcesFolder: parts.resourcesFolder,
     jobs: new JobDesk(),
+    work: new WorkDesk(),
     now,
     newId: () => nextUlid(now().getTime()),
   };

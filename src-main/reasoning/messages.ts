@@ -12,6 +12,7 @@ export interface TaskMessage {
   readonly args: readonly unknown[];
 }
 
-export type ResultMessage =
-  | { readonly id: number; readonly ok: true; readonly value: unknown }
-  | { readonly id: number; readonly ok: false; readonly message: string };
+export type WorkerMessage =
+  | { readonly id: number; readonly kind: 'progress'; readonly share: number }
+  | { readonly id: number; readonly kind: 'done'; readonly value: unknown }
+  | { readonly id: number; readonly kind: 'failed'; readonly message: string };

@@ -6,38 +6,55 @@ import { secondThoughts } from '../../src-core/session/second-thoughts.ts';
 import type { CaseContext } from '../../src-core/session/case-machine.ts';
 import { whyCandidate, whyCheck } from '../../src-core/session/why.ts';
 import { reckonSpool, type SpoolParts } from '../../src-core/moisture/index.ts';
-import { demoCases } from '../../src-core/training/demo-cases.ts';
+import type { TrainingRun } from '../../src-core/contract/training-view.ts';
+import { demoCases, type DemoIds } from '../../src-core/training/demo-cases.ts';
+import type { DemoShop } from '../../src-core/training/demo-shop.ts';
 import { buildTrainingView } from '../../src-core/training/training-view.ts';
+
+/** What a task works with beside its arguments. */
+export interface TaskSetting {
+  readonly knowledge: Knowledge;
+  /** Told the share done by the tasks that take long. */
+  readonly onProgress: (share: number) => void;
+}
 
 /**
  * What takes long enough to keep a host from answering somebody else. Arguments and results are plain data, so that a
  * task runs in this thread or in another alike. Compiled once beside each worker; the guide is read there too.
  */
 export const TASKS = {
-  reason: (knowledge: Knowledge, context: CaseContext, costs: ShopCosts | null) =>
+  reason: ({ knowledge }: TaskSetting, context: CaseContext, costs: ShopCosts | null) =>
     reasonAbout(knowledge, context, undefined, costs),
-  rank: (knowledge: Knowledge, context: CaseContext) => rankCauses(knowledge, context),
-  'why-candidate': whyCandidate,
-  'why-check': whyCheck,
-  'second-thoughts': secondThoughts,
-  spool: (knowledge: Knowledge, parts: Omit<SpoolParts, 'knowledge'>) => reckonSpool({ ...parts, knowledge }),
-  'temperature-log': reportOnTemperatures,
-  'training-view': buildTrainingView,
-  'demo-cases': demoCases,
+  rank: ({ knowledge }: TaskSetting, context: CaseContext) => rankCauses(knowledge, context),
+  'why-candidate': ({ knowledge }: TaskSetting, context: CaseContext, cause: string) =>
+    whyCandidate(knowledge, context, cause),
+  'why-check': (
+    { knowledge }: TaskSetting,
+    context: CaseContext,
+    observation: string,
+    costs: ShopCosts | null,
+  ) => whyCheck(knowledge, context, observation, costs),
+  'second-thoughts': ({ knowledge }: TaskSetting, context: CaseContext) => secondThoughts(knowledge, context),
+  spool: ({ knowledge }: TaskSetting, parts: Omit<SpoolParts, 'knowledge'>) =>
+    reckonSpool({ ...parts, knowledge }),
+  'temperature-log': ({ knowledge }: TaskSetting, text: string) => reportOnTemperatures(knowledge, text),
+  'training-view': ({ knowledge }: TaskSetting, run: TrainingRun) => buildTrainingView(knowledge, run),
+  'demo-cases': ({ knowledge, onProgress }: TaskSetting, shop: DemoShop, ids: DemoIds, endMs: number) =>
+    demoCases(knowledge, shop, ids, endMs, onProgress),
 };
 
 export type Tasks = typeof TASKS;
 export type TaskName = keyof Tasks;
 export type TaskArguments<N extends TaskName> =
-  Parameters<Tasks[N]> extends [Knowledge, ...infer Rest] ? Rest : never;
+  Parameters<Tasks[N]> extends [TaskSetting, ...infer Rest] ? Rest : never;
 export type TaskResult<N extends TaskName> = ReturnType<Tasks[N]>;
 
 /** Runs one task by name. The casts meet in one place: name and arguments come paired from {@link TaskArguments}. */
 export function runTask<N extends TaskName>(
-  knowledge: Knowledge,
+  setting: TaskSetting,
   name: N,
   args: TaskArguments<N>,
 ): TaskResult<N> {
-  const task = TASKS[name] as unknown as (knowledge: Knowledge, ...rest: TaskArguments<N>) => TaskResult<N>;
-  return task(knowledge, ...args);
+  const task = TASKS[name] as unknown as (setting: TaskSetting, ...rest: TaskArguments<N>) => TaskResult<N>;
+  return task(setting, ...args);
 }

@@ -1,5 +1,6 @@
 import { Worker } from 'node:worker_threads';
-import type { ResultMessage, TaskMessage, WorkerStart } from './messages.ts';
+import { UNWATCHED, type Watch } from '../../src-core/contract/watch.ts';
+import type { TaskMessage, WorkerMessage, WorkerStart } from './messages.ts';
 import type { Reasoner } from './reasoner.ts';
 import type { TaskName } from './tasks.ts';
 
@@ -10,24 +11,32 @@ const LONG: ReadonlySet<TaskName> = new Set(['second-thoughts', 'training-view',
 export function reasonerInWorkers(file: string, start: WorkerStart): Reasoner {
   const answers = new ThinkingThread(file, start);
   const longWork = new ThinkingThread(file, start);
+  const runWatched: Reasoner['runWatched'] = (name, watch, ...args) =>
+    (LONG.has(name) ? longWork : answers).run(name, args, watch) as Promise<never>;
   return {
-    run: (name, ...args) => (LONG.has(name) ? longWork : answers).run(name, args) as Promise<never>,
+    run: (name, ...args) => runWatched(name, UNWATCHED, ...args),
+    runWatched,
     close: async () => {
       await Promise.all([answers.close(), longWork.close()]);
     },
   };
 }
 
-interface Waiting {
+interface Question extends TaskMessage {
+  readonly watch: Watch;
   readonly resolve: (value: unknown) => void;
   readonly reject: (error: Error) => void;
 }
 
-/** One worker thread. It is started anew after it died; what it was asked then is answered with an error. */
+/**
+ * One worker thread, one question at a time. It is started anew after it died, with what was asked then answered by an error,
+ * or after the question it was at was stopped: a thread that computes cannot be told anything else.
+ */
 class ThinkingThread {
   readonly #file: string;
   readonly #start: WorkerStart;
-  readonly #waiting = new Map<number, Waiting>();
+  #queue: Question[] = [];
+  #current: Question | null = null;
   #worker: Worker | null = null;
   #lastId = 0;
 
@@ -36,14 +45,21 @@ class ThinkingThread {
     this.#start = start;
   }
 
-  run(name: TaskName, args: readonly unknown[]): Promise<unknown> {
-    const worker = (this.#worker ??= this.#begin());
+  run(name: TaskName, args: readonly unknown[], watch: Watch): Promise<unknown> {
+    const { signal } = watch;
     const id = ++this.#lastId;
     return new Promise((resolve, reject) => {
-      this.#waiting.set(id, { resolve, reject });
-      // Only work under way keeps the process alive.
-      worker.ref();
-      worker.postMessage({ id, name, args } satisfies TaskMessage);
+      signal.throwIfAborted();
+      const stop = () => this.#stop(id);
+      const settled =
+        <A>(then: (value: A) => void) =>
+        (value: A) => {
+          signal.removeEventListener('abort', stop);
+          then(value);
+        };
+      signal.addEventListener('abort', stop);
+      this.#queue.push({ id, name, args, watch, resolve: settled(resolve), reject: settled(reject) });
+      this.#askNext();
     });
   }
 
@@ -51,14 +67,46 @@ class ThinkingThread {
     await this.#worker?.terminate();
   }
 
+  #askNext(): void {
+    if (this.#current) return;
+    this.#current = this.#queue.shift() ?? null;
+    if (!this.#current) {
+      // Only work under way keeps the process alive.
+      this.#worker?.unref();
+      return;
+    }
+    const worker = (this.#worker ??= this.#begin());
+    worker.ref();
+    const { id, name, args } = this.#current;
+    worker.postMessage({ id, name, args } satisfies TaskMessage);
+  }
+
+  #stop(id: number): void {
+    const question = this.#current?.id === id ? this.#current : this.#queue.find((one) => one.id === id);
+    if (!question) return;
+    question.reject(new Error('stopped', { cause: question.watch.signal.reason }));
+    this.#queue = this.#queue.filter((one) => one !== question);
+    if (this.#current !== question) return;
+    const worker = this.#worker;
+    this.#worker = null;
+    this.#current = null;
+    void worker?.terminate();
+    this.#askNext();
+  }
+
   #begin(): Worker {
     const worker = new Worker(this.#file, { workerData: this.#start });
-    worker.on('message', (result: ResultMessage) => {
-      const waiting = this.#waiting.get(result.id);
-      this.#waiting.delete(result.id);
-      if (this.#waiting.size === 0) worker.unref();
-      if (result.ok) waiting?.resolve(result.value);
-      else waiting?.reject(new Error(result.message));
+    worker.on('message', (message: WorkerMessage) => {
+      const current = this.#current;
+      if (this.#worker !== worker || message.id !== current?.id) return;
+      if (message.kind === 'progress') {
+        current.watch.onProgress(message.share);
+        return;
+      }
+      this.#current = null;
+      if (message.kind === 'done') current.resolve(message.value);
+      else current.reject(new Error(message.message));
+      this.#askNext();
     });
     worker.on('error', (error) => this.#ended(worker, error));
     worker.on('exit', () => this.#ended(worker, new Error('the reasoning thread ended')));
@@ -68,8 +116,9 @@ class ThinkingThread {
   #ended(worker: Worker, error: unknown): void {
     if (this.#worker !== worker) return;
     this.#worker = null;
-    const waiting = [...this.#waiting.values()];
-    this.#waiting.clear();
+    const waiting = [...(this.#current ? [this.#current] : []), ...this.#queue];
+    this.#current = null;
+    this.#queue = [];
     for (const { reject } of waiting) reject(error instanceof Error ? error : new Error(String(error)));
   }
 }

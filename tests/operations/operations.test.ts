@@ -284,6 +284,31 @@ describe('the demo shop', () => {
   });
 });
 
+describe('long work', () => {
+  it('tells how far it is, is ended half-way, and leaves nothing behind', async () => {
+    const { ask, dispatcher } = await programInMemory();
+    const workId = 'abcdef0123456789';
+    const loading = dispatcher.call('demo:load', { workId });
+    const look = async () => (await ask('work:look', { workId })).share ?? 0;
+    while ((await look()) < 0.4) await new Promise((resolve) => setImmediate(resolve));
+    expect(await dispatcher.call('demo:load', { workId: 'another0' })).toMatchObject({ ok: false });
+    await ask('work:stop', { workId });
+    expect(await loading).toMatchObject({
+      ok: false,
+      error: { code: 'refused', message: expect.stringMatching(/^Stopped/) },
+    });
+    expect((await ask('work:look', { workId })).share).toBeNull();
+    expect(await ask('shop:read', {})).toMatchObject({
+      printers: [],
+      spools: [],
+      people: [],
+      hasDemo: false,
+    });
+    expect((await ask('case:list', {})).total).toBe(0);
+    expect((await ask('demo:load', { workId })).hasDemo).toBe(true);
+  });
+});
+
 describe('a practice case', () => {
   it('is the same for the same seed, hides the cause until it is named, and scores it', async () => {
     const { ask } = await programInMemory();

@@ -1,6 +1,9 @@
+import { readFileSync } from 'node:fs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { parse } from 'yaml';
+import { demoShopSchema } from '../../src-core/training/demo-shop.ts';
 import { emptyContext, type CaseContext } from '../../src-core/session/case-machine.ts';
 import { reasonerInThisThread, type Reasoner } from '../../src-main/reasoning/reasoner.ts';
 import { reasonerInWorkers } from '../../src-main/reasoning/worker-reasoner.ts';
@@ -13,6 +16,15 @@ function started(): Reasoner {
   const reasoner = reasonerInWorkers(WORKER, { folder: ROOT, programVersion: '0.0.0-test' });
   onTestFinished(() => reasoner.close());
   return reasoner;
+}
+
+const END_MS = Date.parse('2026-03-02T08:00:00.000Z');
+
+function demoYear() {
+  const text = readFileSync(path.join(ROOT, 'resources', 'demo-shop.yaml'), 'utf8');
+  const demo = demoShopSchema.parse(parse(text));
+  const idsOf = (list: readonly unknown[]) => list.map((_, index) => `id-${index}`);
+  return { demo, ids: { printers: idsOf(demo.printers), spools: idsOf(demo.spools) } };
 }
 
 const complaints = [{ observation: 'popping-while-loading', value: 'heavy' }];
@@ -58,6 +70,34 @@ describe('thinking in another thread', () => {
     );
     const [first] = await there.run('rank', context);
     expect(first?.cause).toBe('wet-filament');
+  });
+
+  it('tells how far long work is, and gives the same as without being looked after', async () => {
+    const there = started();
+    const { demo, ids } = demoYear();
+    const shares: number[] = [];
+    const watch = { signal: new AbortController().signal, onProgress: (share: number) => shares.push(share) };
+    const watched = await there.runWatched('demo-cases', watch, demo, ids, END_MS);
+    expect(shares.length).toBeGreaterThan(50);
+    expect(shares).toEqual(shares.toSorted((a, b) => a - b));
+    expect(shares.at(-1)).toBeGreaterThan(0.9);
+    expect(watched).toEqual(
+      await reasonerInThisThread(shippedKnowledge()).run('demo-cases', demo, ids, END_MS),
+    );
+  });
+
+  it('ends long work at once when it is stopped, waiting or under way, and goes on with the next', async () => {
+    const there = started();
+    const { demo, ids } = demoYear();
+    const stop = new AbortController();
+    const watch = { signal: stop.signal, onProgress: () => stop.abort() };
+    const underWay = there.runWatched('demo-cases', watch, demo, ids, END_MS);
+    const waiting = there.runWatched('training-view', watch, { seed: 1, family: null, actions: [] });
+    const next = there.run('second-thoughts', context);
+    await expect(underWay).rejects.toThrow('stopped');
+    await expect(waiting).rejects.toThrow('stopped');
+    expect((await next)?.first.cause).toBe('wet-filament');
+    await expect(there.runWatched('rank', watch, context)).rejects.toThrow(/abort/i);
   });
 
   it('rejects what was under way when it ends, and begins anew for the next question', async () => {

@@ -1,7 +1,10 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import { parse } from 'yaml';
 import { demoShopSchema, type DemoShop } from '../../../src-core/training/demo-shop.ts';
+import type { Shop } from '../../../src-core/contract/shop-records.ts';
+import type { Watch } from '../../../src-core/contract/watch.ts';
 import { insertCase } from '../../casebook/case.repository.ts';
 import { removeDemoRecords } from '../../casebook/demo.repository.ts';
 import { savePerson } from '../../casebook/person.repository.ts';
@@ -16,14 +19,35 @@ import { readShop } from './shop.ts';
 
 const MONTH_MS = (365.25 / 12) * 24 * 3600 * 1000;
 
-export const demoLoad: Handler<'demo:load'> = async (program) => {
+/** Of the work, drawing the cases is about this share; the rest is reasoning about each and writing it. */
+const DRAWING_SHARE = 0.3;
+
+export const demoLoad: Handler<'demo:load'> = async (program, { workId }) => {
   const shop = await readShop(program);
   if (shop.hasDemo) throw new Refusal('refused', 'the demo shop is loaded already');
+  return program.work.run(workId, async (watch) => {
+    try {
+      return await loadDemo(program, watch);
+    } catch (error) {
+      // Half a demo shop is no demo shop.
+      await removeDemoRecords(program.casebook.db);
+      throw error;
+    }
+  });
+};
+
+async function loadDemo(program: Program, watch: Watch): Promise<Shop> {
   const demo = readDemoShop(program.resourcesFolder);
   const endMs = program.now().getTime();
   const ids = await saveRecords(program, demo, endMs);
   const { knowledge, casebook } = program;
-  for (const one of await program.reasoner.run('demo-cases', demo, ids, endMs)) {
+  const drawing = { ...watch, onProgress: (share: number) => watch.onProgress(DRAWING_SHARE * share) };
+  const cases = await program.reasoner.runWatched('demo-cases', drawing, demo, ids, endMs);
+  for (const [order, one] of cases.entries()) {
+    // The casebook writes without waiting: other calls get their turn between the cases.
+    await setImmediate();
+    watch.signal.throwIfAborted();
+    watch.onProgress(DRAWING_SHARE + ((1 - DRAWING_SHARE) * order) / cases.length);
     const replayed = program.flow.replay(one.log);
     if (!replayed.ok) throw new Error(`demo event ${replayed.refusedSeq}: ${replayed.reason}`);
     const { moment } = replayed;
@@ -39,7 +63,7 @@ export const demoLoad: Handler<'demo:load'> = async (program) => {
     await insertCase(casebook.db, one.log, record, causes);
   }
   return readShop(program);
-};
+}
 
 export const demoRemove: Handler<'demo:remove'> = async (program) => {
   await removeDemoRecords(program.casebook.db);

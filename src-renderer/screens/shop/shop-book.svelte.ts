@@ -3,6 +3,7 @@ import type { PersonInput, PrinterInput, Shop, SpoolInput } from '../../../src-c
 import type { ShopCostsInput } from '../../../src-core/contract/shop-costs.ts';
 import type { RoomClimate } from '../../../src-core/contract/spool-life.ts';
 import type { Reply, ReplyError } from '../../../src-core/contract/reply.ts';
+import { WatchedWork } from '../../host/watched-work.svelte.ts';
 
 /** The shop's records and what can be done with them; every change answers with the whole shop as it is now. */
 export class ShopBook {
@@ -10,9 +11,11 @@ export class ShopBook {
   shop = $state.raw<Shop | null>(null);
   readFailure = $state.raw<ReplyError | null>(null);
   isBusy = $state(false);
+  readonly demo: WatchedWork;
 
   constructor(host: HostApi) {
     this.#host = host;
+    this.demo = new WatchedWork(host);
   }
 
   async read(): Promise<void> {
@@ -44,7 +47,7 @@ export class ShopBook {
   }
 
   loadDemo(): Promise<string> {
-    return this.#change(() => this.#host.call('demo:load', {}));
+    return this.#change(() => this.demo.run((workId) => this.#host.call('demo:load', { workId })));
   }
 
   removeDemo(): Promise<string> {

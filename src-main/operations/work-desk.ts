@@ -1,0 +1,37 @@
+import { UNWATCHED, type Watch } from '../../src-core/contract/watch.ts';
+import { Refusal } from './refusal.ts';
+
+interface UnderWay {
+  readonly stop: AbortController;
+  share: number;
+}
+
+/** Long work that a screen looks after by an id of its own: how far it is, and an end before its time. */
+export class WorkDesk {
+  private readonly underWay = new Map<string, UnderWay>();
+
+  /** Does the work; without an id nobody looks after it. Work that was stopped is refused. */
+  async run<T>(workId: string | null, work: (watch: Watch) => Promise<T>): Promise<T> {
+    if (workId === null) return work(UNWATCHED);
+    if (this.underWay.has(workId)) throw new Refusal('refused', 'that is under way already: wait for it');
+    const one: UnderWay = { stop: new AbortController(), share: 0 };
+    this.underWay.set(workId, one);
+    try {
+      return await work({ signal: one.stop.signal, onProgress: (share) => (one.share = share) });
+    } catch (error) {
+      if (one.stop.signal.aborted) throw new Refusal('refused', 'Stopped; nothing of it was kept.');
+      throw error;
+    } finally {
+      this.underWay.delete(workId);
+    }
+  }
+
+  /** Share done, 0 to 1; null when it is over or never was. */
+  shareOf(workId: string): number | null {
+    return this.underWay.get(workId)?.share ?? null;
+  }
+
+  stop(workId: string): void {
+    this.underWay.get(workId)?.stop.abort();
+  }
+}
