@@ -16,7 +16,7 @@ export { leakThroughWallGPerDay, sealedOutlook, type SealedTub } from './sealed-
 export { lifeOfSpool, undoneSpoolSeqs, type LoggedSpoolEvent, type SpoolMake } from './spool-life.ts';
 export { reckonStorage } from './storage-report.ts';
 export { reckonSpool, type SpoolParts } from './spool-report.ts';
-export { usualFlowMm3PerS, verdictOn } from './spool-verdict.ts';
+export { verdictOn } from './spool-verdict.ts';
 export { printingLimitAt, REFERENCE_FLOW_MM3_PER_S, steamFrom } from './steam.ts';
 export { waterBand } from './water-band.ts';
 export { waterAfter, type SpoolLife } from './water-history.ts';

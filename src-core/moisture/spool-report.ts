@@ -10,7 +10,9 @@ import {
   type LoggedSpoolEvent,
   type SpoolMake,
 } from './spool-life.ts';
-import { usualFlowMm3PerS, verdictOn } from './spool-verdict.ts';
+import { verdictOn } from './spool-verdict.ts';
+import { usualFlowMm3PerS } from '../contract/usual-flow.ts';
+import { cautionsOf } from '../knowledge/cautions.ts';
 import { printingLimitAt, steamFrom } from './steam.ts';
 import { waterBand, waterCourse } from './water-band.ts';
 
@@ -152,10 +154,7 @@ function dryingOf(
       outer: percent(outer),
       inner: percent(inner),
     })),
-    cautions: plan.cautions.flatMap((id) => {
-      const caution = knowledge.cautions.get(id);
-      return caution ? [{ id, label: caution.label, text: caution.text }] : [];
-    }),
+    cautions: cautionsOf(knowledge, plan.cautions),
   };
 }
 

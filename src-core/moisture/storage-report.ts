@@ -1,3 +1,4 @@
+import { cautionsOf } from '../knowledge/cautions.ts';
 import type { RoomClimate, StorageReport } from '../contract/spool-life.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { DAYS_PER_MONTH, desiccantUnits, GRAM_PER_UNIT } from './dry-pack.ts';
@@ -73,9 +74,6 @@ export function reckonStorage(
     monthsUntilDamp: outlook.monthsUntilDamp,
     leakGramsPerMonth: leakGPerDay * DAYS_PER_MONTH,
     regenerate: desiccant?.regenerate ?? '',
-    cautions: outlook.cautions.flatMap((id) => {
-      const caution = knowledge.cautions.get(id);
-      return caution ? [{ id, label: caution.label, text: caution.text }] : [];
-    }),
+    cautions: cautionsOf(knowledge, outlook.cautions),
   };
 }

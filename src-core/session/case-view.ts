@@ -1,12 +1,13 @@
 import type { CaseView } from '../contract/case-view.ts';
 import { moneyPerWorkMinute, type ShopCosts } from '../contract/shop-costs.ts';
+import { cautionsOf } from '../knowledge/cautions.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseMoment } from './case-flow.ts';
 import type { CaseReasoning, ReasonedCandidate } from './case-reasoning.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
-import { cautionsOf, questionAbout } from './question-view.ts';
+import { questionAbout } from './question-view.ts';
 import { remedyCostMinutes } from './step-cost.ts';
 import {
   causeLabel,

@@ -1,4 +1,5 @@
 import type { Question } from '../contract/case-view.ts';
+import { cautionsOf } from '../knowledge/cautions.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { fillText } from './filled-text.ts';
@@ -41,15 +42,4 @@ export function questionAbout(
       : null,
     answered,
   };
-}
-
-/** Cautions by id, as screens show them. */
-export function cautionsOf(
-  knowledge: Knowledge,
-  ids: readonly string[],
-): { id: string; label: string; text: string }[] {
-  return ids.flatMap((id) => {
-    const caution = knowledge.cautions.get(id);
-    return caution ? [{ id, label: caution.label, text: caution.text }] : [];
-  });
 }

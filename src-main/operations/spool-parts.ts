@@ -1,6 +1,7 @@
 import type { Spool } from '../../src-core/contract/shop-records.ts';
 import type { Conditions } from '../../src-core/knowledge/conditions.ts';
-import { usualFlowMm3PerS, type SpoolParts } from '../../src-core/moisture/index.ts';
+import { usualFlowMm3PerS } from '../../src-core/contract/usual-flow.ts';
+import type { SpoolParts } from '../../src-core/moisture/index.ts';
 import { readClimate } from '../casebook/shop-setting.repository.ts';
 import { readSpoolLog } from '../casebook/spool-event.repository.ts';
 import type { Program } from './program.ts';

@@ -33,10 +33,15 @@ export function isDifferenceQuantity(quantity: string): boolean {
   return /\bminus\b/i.test(quantity);
 }
 
+/** A typed number, with a comma or a point and either minus; NaN where there is none. */
+export function typedNumber(text: string): number {
+  return text.trim() === '' ? NaN : Number(text.replace(',', '.').replace('−', '-'));
+}
+
 /** What is wrong with a typed number, or null; the message names the range. */
 export function faultOfNumber(text: string, shown: ShownNumber): string | null {
-  const value = Number(text.replace(',', '.'));
-  if (text.trim() === '' || !Number.isFinite(value)) return `Enter a number in ${shown.unit}.`;
+  const value = typedNumber(text);
+  if (!Number.isFinite(value)) return `Enter a number in ${shown.unit}.`;
   if (!(value >= shown.min && value <= shown.max))
     return `It must lie between ${shown.min} and ${shown.max} ${shown.unit}.`;
   return null;

@@ -1,10 +1,10 @@
+import { usualFlowMm3PerS } from '../../src-core/contract/usual-flow.ts';
 import { describe, expect, it } from 'vitest';
 import type { RoomClimate, SpoolEvent } from '../../src-core/contract/spool-life.ts';
 import {
   lifeOfSpool,
   reckonSpool,
   undoneSpoolSeqs,
-  usualFlowMm3PerS,
   verdictOn,
   type LoggedSpoolEvent,
   type SpoolMake,
@@ -167,5 +167,6 @@ describe('the life of a spool', () => {
     expect(() => usualFlowMm3PerS(5)).toThrow('0.1 to 2 mm');
     // Bead geometry: twice the bore is four times the flow.
     expect(usualFlowMm3PerS(0.8)).toBeCloseTo(4 * usualFlowMm3PerS(0.4), 9);
+    expect(usualFlowMm3PerS(0.4)).toBe(5);
   });
 });

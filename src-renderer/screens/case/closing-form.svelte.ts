@@ -1,5 +1,6 @@
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import type { CaseView } from '../../../src-core/contract/case-view.ts';
+import { typedNumber } from '../../wording/temperature-input.ts';
 
 type Closed = Extract<CaseEvent, { kind: 'closed' }>;
 
@@ -49,8 +50,8 @@ export class ClosingForm {
       kind: 'closed',
       causes: [...this.causes.map((cause) => ({ cause })), ...(named ? [{ named }] : [])],
       practice: this.practice,
-      minutesLost: amount(this.minutesLost),
-      gramsScrapped: amount(this.gramsScrapped),
+      minutesLost: typedNumber(this.minutesLost),
+      gramsScrapped: typedNumber(this.gramsScrapped),
       note: this.note.trim(),
     };
   }
@@ -61,12 +62,8 @@ export function unlikelyCauses(view: Pick<CaseView, 'candidates'>): string[] {
   return view.candidates.filter((one) => one.probability < 0.3).map((one) => one.cause);
 }
 
-function amount(text: string): number {
-  return Number(text.trim().replace(',', '.'));
-}
-
 function faultOfAmount(text: string, max: number, unit: string): string | null {
-  const value = amount(text);
+  const value = typedNumber(text);
   if (text.trim() === '' || !Number.isFinite(value)) return `Enter a number of ${unit}; 0 when none.`;
   return value >= 0 && value <= max
     ? null

@@ -72,8 +72,3 @@ export function scannedSpool(text: string): string | null {
   const trimmed = text.trim();
   return trimmed.toLowerCase().startsWith(CODE) ? trimmed.slice(CODE.length).toUpperCase() : null;
 }
-
-/** Flow to expect from a bore at one speed, mm³/s: 5 at 0.4 mm, and with the square of the bore. */
-export function flowOfNozzle(nozzleMm: number): number {
-  return Number((5 * (nozzleMm / 0.4) ** 2).toPrecision(3));
-}
