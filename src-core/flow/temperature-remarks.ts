@@ -33,7 +33,7 @@ export function remarksOnHeater(figures: TemperatureFigures): readonly string[] 
       );
   }
   if (jumps > 0) remarks.push(`${jumps} jumps faster than metal can change.`);
-  if (impossible > 0) remarks.push(`${impossible} readings that cannot be.`);
+  if (impossible > 0) remarks.push(`${impossible} impossible readings.`);
   if (gaps.count > 0)
     remarks.push(
       `${gaps.count} gaps without readings, the longest ${Math.round(gaps.longestSeconds)} s: the line to the machine, or the log, dropped out.`,

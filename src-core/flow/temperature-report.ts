@@ -65,7 +65,7 @@ function untimedWords(readings: readonly TemperatureReading[]): string {
 function untimedFindings(readings: readonly TemperatureReading[]): LogFinding[] {
   const impossible = readings.filter((one) => !isPossible(one)).length;
   if (impossible === 0) return [];
-  const because = `${impossible} of ${readings.length} readings cannot be.`;
+  const because = `${impossible} of ${readings.length} readings are impossible.`;
   return [{ observation: 'reading-impossible', value: 'present', because }];
 }
 
