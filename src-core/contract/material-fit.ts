@@ -1,24 +1,32 @@
 import { z } from 'zod';
-import { agentSchema, sourceSchema } from '../knowledge/schema.ts';
+import { sourceSchema } from '../knowledge/schema.ts';
+import { agentSchema } from '../knowledge/service-schema.ts';
 import { idSchema } from './common.ts';
 import { fileReadingSchema } from './job-report.ts';
 
 /** What a part has to bear in use. */
-export const applicationSchema = z.strictObject({
-  /** Highest temperature of the part in service, °C. */
-  serviceTemperatureC: z.number().min(-40).max(300),
-  steadyLoad: z.enum(['none', 'light', 'heavy']).default('none'),
-  impact: z.enum(['none', 'knocks', 'blows']).default('none'),
-  isOutdoors: z.boolean().default(false),
-  /** What wets it for long. */
-  agents: z.array(agentSchema).max(6).default([]),
-  sliding: z.enum(['none', 'some', 'steady']).default('none'),
-  stiffness: z.enum(['any', 'rigid', 'springy', 'flexible', 'rubbery']).default('any'),
-  looks: z.enum(['any', 'clear', 'smooth']).default('any'),
-  contact: z.enum(['none', 'skin', 'food']).default('none'),
-  /** Polymer of the moulded part that it stands in for. */
-  standsInFor: idSchema.nullable().default(null),
-});
+export const applicationSchema = z
+  .strictObject({
+    /** Highest temperature of the part in service, °C. */
+    serviceTemperatureC: z.number().min(-40).max(300),
+    /** Lowest temperature of the part in service, °C; null where nobody said. */
+    lowestServiceTemperatureC: z.number().min(-60).max(300).nullable().default(null),
+    steadyLoad: z.enum(['none', 'light', 'heavy']).default('none'),
+    impact: z.enum(['none', 'knocks', 'blows']).default('none'),
+    isOutdoors: z.boolean().default(false),
+    /** What wets it for long. */
+    agents: z.array(agentSchema).max(6).default([]),
+    sliding: z.enum(['none', 'some', 'steady']).default('none'),
+    stiffness: z.enum(['any', 'rigid', 'springy', 'flexible', 'rubbery']).default('any'),
+    looks: z.enum(['any', 'clear', 'smooth']).default('any'),
+    contact: z.enum(['none', 'skin', 'food']).default('none'),
+    /** Polymer of the moulded part that it stands in for. */
+    standsInFor: idSchema.nullable().default(null),
+  })
+  .refine((use) => (use.lowestServiceTemperatureC ?? use.serviceTemperatureC) <= use.serviceTemperatureC, {
+    path: ['lowestServiceTemperatureC'],
+    message: 'the lowest temperature in service must not be above the highest',
+  });
 
 export const DEMANDS = [
   'heat',

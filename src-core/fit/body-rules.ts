@@ -1,14 +1,7 @@
 import type { Application, Judgement } from '../contract/material-fit.ts';
+import { coldestC, FREEZING_C, ROOM_C } from './cold.ts';
 import { judged, judgeGrade, notKnown } from './judged.ts';
 import type { MaterialFacts } from './material-facts.ts';
-
-/** Knocks want fair, hard blows want good. */
-export function judgeImpact(facts: MaterialFacts, { impact }: Application): Judgement | null {
-  if (impact === 'none') return null;
-  const asked = { demand: 'impact', label: impact === 'knocks' ? 'Knocks' : 'Hard blows' } as const;
-  const needed = impact === 'knocks' ? 'fair' : 'good';
-  return judgeGrade(asked, facts.impact, needed, 'Impact', 'Thick walls and round corners help.');
-}
 
 /** Now and then wants fair, steady sliding wants good. */
 export function judgeSliding(facts: MaterialFacts, { sliding }: Application): Judgement | null {
@@ -24,6 +17,7 @@ export function judgeSliding(facts: MaterialFacts, { sliding }: Application): Ju
     needed,
     'Resistance to wear',
     'Grease it and look at it often.',
+    facts.whyNotKnown.slidingWear,
   );
 }
 
@@ -54,9 +48,11 @@ const STIFFNESS_WORDS = {
 
 /**
  * Flexural modulus against the band of the word: all inside suits, partly inside suits with limits, all outside does not.
+ * The figures are for the room, so what would do there but stiffens in frost is not known there.
  * The margin says how many times the nearer end of the band is met, for the worse and the better end of the material.
  */
-export function judgeStiffness(facts: MaterialFacts, { stiffness }: Application): Judgement | null {
+export function judgeStiffness(facts: MaterialFacts, application: Application): Judgement | null {
+  const { stiffness } = application;
   if (stiffness === 'any') return null;
   const asked = { demand: 'stiffness', label: STIFFNESS_WORDS[stiffness] } as const;
   const fact = facts.flexuralModulusGPa;
@@ -67,6 +63,9 @@ export function judgeStiffness(facts: MaterialFacts, { stiffness }: Application)
     return notKnown(asked, 'how stiff the mixture is');
   const isInside = low >= band.low && high <= band.high;
   const isOutside = high < band.low || low > band.high;
+  const coldC = coldestC(application);
+  if (!isOutside && stiffness !== 'rigid' && coldC < FREEZING_C && isSoftInTheRoom(facts))
+    return notKnown(asked, `how stiff it grows at ${coldC} °C`);
   const ends = [metTimes(low, band), metTimes(high, band)].filter(Number.isFinite);
   const span = !Number.isFinite(high) ? `At least ${low} GPa` : `${low} to ${high} GPa`;
   const wanted = Number.isFinite(band.high)
@@ -82,6 +81,11 @@ export function judgeStiffness(facts: MaterialFacts, { stiffness }: Application)
     ends.length > 0 ? { kind: 'times', low: Math.min(...ends), high: Math.max(...ends) } : null,
     fact,
   );
+}
+
+/** What is above its glass transition at room temperature stiffens in the cold. */
+function isSoftInTheRoom({ glassTransitionC }: MaterialFacts): boolean {
+  return glassTransitionC !== null && glassTransitionC.is.low < ROOM_C;
 }
 
 /** How many times the nearer limit is met: 1 and more inside the band, below 1 outside it. */

@@ -20,6 +20,7 @@ const CONDITIONS: readonly { readonly id: string; readonly of: (judgement: Judge
   { id: 'fit-impact', of: ({ demand }) => demand === 'impact' },
   { id: 'fit-light', of: ({ demand }) => demand === 'light' },
   { id: 'fit-chemicals', of: ({ demand }) => demand === 'chemicals' },
+  { id: 'fit-wear', of: ({ demand }) => demand === 'sliding' },
 ];
 
 /**

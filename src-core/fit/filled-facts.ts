@@ -1,16 +1,16 @@
-import type { Knowledge } from '../knowledge/knowledge.ts';
-import type { Material } from '../knowledge/schema.ts';
+import { type Material } from '../knowledge/schema.ts';
+import { AGENTS, type Agent } from '../knowledge/service-schema.ts';
 import { gradeWords, shifted, type Graded } from './grade.ts';
-import { countedAs, factsOfPolymer, textOf, type Fact, type MaterialFacts } from './material-facts.ts';
-
-type Guide = Pick<Knowledge, 'materials' | 'service'>;
+import { factsOfPolymer, textOf, type Fact, type FactsGuide, type MaterialFacts } from './material-facts.ts';
+import { mixedQuality, type Mixed } from './mixed-quality.ts';
 
 /**
  * What the guide knows of a polymer with a filler ("none" for without). The filler's sheet says what it does in words:
- * "better" and "lower" move a grade one step; what its sheet does not speak of is not known of the mixture.
- * Heat limit and chemicals are taken as the polymer's own: fibres rather raise the heat limit.
+ * "better" and "lower" move a grade one step, other words limit it; light, wear and agents have data of their own for each
+ * filler. What neither speaks of is not known of the mixture. Only the heat limit is taken as the polymer's own: fillers
+ * hardly lower it and fibres raise it (common practice), and its words say so.
  */
-export function factsOfMaterial(knowledge: Guide, polymer: string, filler: string): MaterialFacts {
+export function factsOfMaterial(knowledge: FactsGuide, polymer: string, filler: string): MaterialFacts {
   const facts = factsOfPolymer(knowledge, polymer);
   if (filler === 'none') return facts;
   const mixedIn = knowledge.materials.get(filler);
@@ -20,18 +20,31 @@ export function factsOfMaterial(knowledge: Guide, polymer: string, filler: strin
       `the guide has no filler "${filler}"; it has none, ${known.map(({ id }) => id).join(', ')}`,
     );
   }
-  const drinks = /takes up (more|some) water/.test(textOf(mixedIn, 'effectOnMoisture') ?? '');
-  const { water } = facts.agents;
   const name = mixedIn.label.toLowerCase();
+  const mixture = knowledge.mixtures.get(filler);
+  const light = mixedQuality(facts.ultraviolet, mixture?.ultraviolet, name, 'in the light');
+  const sliding = mixedQuality(facts.slidingWear, mixture?.slidingWear, name, 'where it slides');
+  const agents = AGENTS.map((agent): readonly [Agent, Mixed] => [
+    agent,
+    mixedQuality(facts.agents[agent] ?? null, mixture?.agents[agent], name, 'there'),
+  ]);
+  const impactInCold = facts.impactInCold && moved(facts.impactInCold, mixedIn, 'impact');
   return {
     ...facts,
     label: `${facts.label}, ${name}`,
     printing: textOf(mixedIn, 'difficulty') === null ? facts.printing : printingWords(facts, mixedIn),
+    heatLimitC: facts.heatLimitC && {
+      ...facts.heatLimitC,
+      words: `${facts.heatLimitC.words} Taken as without ${name}, which hardly lowers it.`.trim(),
+    },
     creep: moved(facts.creep, mixedIn, 'creep'),
     impact: moved(facts.impact, mixedIn, 'impact'),
-    agents:
-      drinks && water ? { ...facts.agents, water: countedAs(water, -1, `${name} drinks`) } : facts.agents,
-    slidingWear: limited(facts.slidingWear, `${name} may wear what it slides on`),
+    impactInCold: facts.impactInCold &&
+      impactInCold && { ...impactInCold, downToC: facts.impactInCold.downToC },
+    ultraviolet: light.fact,
+    agents: Object.fromEntries(agents.flatMap(([agent, { fact }]) => (fact ? [[agent, fact]] : []))),
+    // How much is in it is the maker's secret, so wear never suits outright.
+    slidingWear: sliding.fact && { ...sliding.fact, is: { ...sliding.fact.is, isConditional: true } },
     flexuralModulusGPa: stiffened(facts.flexuralModulusGPa, mixedIn),
     clarity: facts.clarity && {
       ...facts.clarity,
@@ -39,11 +52,18 @@ export function factsOfMaterial(knowledge: Guide, polymer: string, filler: strin
       words: `poor: ${name} clouds it`,
     },
     smoothing: limited(facts.smoothing, `${name} may show at the surface`),
+    whyNotKnown: whyNotKnown([['ultraviolet', light], ['slidingWear', sliding], ...agents]),
     filler: {
       label: mixedIn.label,
       irritates: /irritat|fibrous/.test(textOf(mixedIn, 'emissions') ?? ''),
     },
   };
+}
+
+function whyNotKnown(
+  mixed: readonly (readonly [keyof MaterialFacts['whyNotKnown'], Mixed])[],
+): MaterialFacts['whyNotKnown'] {
+  return Object.fromEntries(mixed.flatMap(([key, { why }]) => (why === null ? [] : [[key, why]])));
 }
 
 function printingWords({ printing }: MaterialFacts, filler: Material): string {
@@ -56,11 +76,13 @@ function moved(fact: Fact<Graded> | null, filler: Material, name: 'creep' | 'imp
   const property = filler.properties[name];
   if (!fact || words === null || !property) return null;
   const steps = /^better(:|$)/.test(words) ? 1 : words.startsWith('lower') ? -1 : 0;
-  const is = shifted(fact.is, steps);
-  const counted = is.grade === fact.is.grade ? '' : `, so counted as ${gradeWords(is.grade)}`;
+  const counted = shifted(fact.is, steps);
+  // "A little lower", "better than with carbon": not said against the polymer in whole grades, so it never suits outright.
+  const is = steps === 0 ? { ...counted, isConditional: true } : counted;
+  const said = is.grade === fact.is.grade ? '' : `, so counted as ${gradeWords(is.grade)}`;
   return {
     is,
-    words: `${fact.words}; with ${filler.label.toLowerCase()} ${words}${counted}`,
+    words: `${fact.words}; with ${filler.label.toLowerCase()} ${words}${said}`,
     source: property.source,
     confidence: property.confidence ?? null,
   };

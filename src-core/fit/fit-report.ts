@@ -3,10 +3,10 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import { explainFailedPart } from './failed-part.ts';
 import { factsOfMaterial } from './filled-facts.ts';
 import { judgeMaterial } from './judge-material.ts';
-import { factsOfPolymer } from './material-facts.ts';
+import { factsOfPolymer, type FactsGuide } from './material-facts.ts';
 import { rankMaterials } from './rank-materials.ts';
 
-type Guide = Pick<Knowledge, 'materials' | 'service' | 'conditions' | 'causes' | 'cautions'>;
+type Guide = FactsGuide & Pick<Knowledge, 'conditions' | 'causes' | 'cautions'>;
 
 /**
  * Which materials suit an application, and why not: every polymer of the guide with the filler asked for, best first.

@@ -1,4 +1,4 @@
-import { MATERIAL_GRADES, type MaterialGrade } from '../knowledge/schema.ts';
+import { MATERIAL_GRADES, type MaterialGrade } from '../knowledge/service-schema.ts';
 
 /** A grade out of the guide. */
 export interface Graded {

@@ -11,7 +11,7 @@ export const HEAT_RESERVE_K = { none: 5, light: 10, heavy: 20 } as const;
 /** Temperature of a dark part in the sun, °C. Common practice: 60 to 70 °C in summer, more behind glass. */
 export const IN_THE_SUN_C = 65;
 
-const LOAD_WORDS = { none: 'no load', light: 'a light load', heavy: 'a heavy load' } as const;
+const LOAD_WORDS = { none: 'a part without load', light: 'a light load', heavy: 'a heavy load' } as const;
 
 /** Highest service temperature against heat deflection at 0.45 MPa; the margin is limit minus service temperature. */
 export function judgeHeat(facts: MaterialFacts, application: Application): Judgement {

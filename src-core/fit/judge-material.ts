@@ -1,6 +1,7 @@
 import type { Application, FitVerdict, Judgement, MaterialFit } from '../contract/material-fit.ts';
-import { judgeImpact, judgeLooks, judgeSliding, judgeStiffness } from './body-rules.ts';
+import { judgeLooks, judgeSliding, judgeStiffness } from './body-rules.ts';
 import { judgeHeat } from './heat-rule.ts';
+import { judgeImpact } from './impact-rule.ts';
 import { judgeSteadyLoad } from './load-rule.ts';
 import type { MaterialFacts } from './material-facts.ts';
 import { judgeStandIn } from './stand-in-rule.ts';

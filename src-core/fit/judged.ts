@@ -1,5 +1,5 @@
 import type { Demand, FitMargin, FitVerdict, Judgement } from '../contract/material-fit.ts';
-import type { MaterialGrade } from '../knowledge/schema.ts';
+import type { MaterialGrade } from '../knowledge/service-schema.ts';
 import { gradeWords, stepsOver, type Graded } from './grade.ts';
 import type { Fact } from './material-facts.ts';
 
@@ -8,12 +8,12 @@ export interface Asked {
   readonly label: string;
 }
 
-/** A judgement on something that the guide says nothing of: not known, and said so. */
-export function notKnown(asked: Asked, what: string): Judgement {
+/** A judgement on something that the guide says nothing of: not known, and said so, with the reason where there is one. */
+export function notKnown(asked: Asked, what: string, why?: string): Judgement {
   return {
     ...asked,
     verdict: 'not-known',
-    reason: `Not known: the guide says nothing of ${what}.`,
+    reason: `Not known: ${why ?? `the guide says nothing of ${what}`}.`,
     margin: null,
     source: null,
     confidence: null,
@@ -33,7 +33,7 @@ export function judged(
 /**
  * A grade against the grade needed: as good or better suits, one step short suits with limits, more does not. A grade
  * that holds only under a condition never suits without limits. `quality` names what is graded: "Resistance to creep"; `hint` is
- * what to do where it suits with limits.
+ * what to do where it suits with limits; `why` is why the grade is not known.
  */
 export function judgeGrade(
   asked: Asked,
@@ -41,8 +41,9 @@ export function judgeGrade(
   needed: MaterialGrade,
   quality: string,
   hint = '',
+  why?: string,
 ): Judgement {
-  if (!fact) return notKnown(asked, `its ${quality.charAt(0).toLowerCase()}${quality.slice(1)}`);
+  if (!fact) return notKnown(asked, `its ${quality.charAt(0).toLowerCase()}${quality.slice(1)}`, why);
   const steps = stepsOver(needed, fact.is.grade);
   const verdict: FitVerdict =
     steps < -1 ? 'does-not-suit' : steps < 0 || fact.is.isConditional ? 'suits-with-limits' : 'suits';

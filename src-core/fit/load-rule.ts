@@ -1,9 +1,7 @@
 import type { Application, Judgement } from '../contract/material-fit.ts';
+import { ROOM_C } from './cold.ts';
 import { judgeGrade } from './judged.ts';
 import { countedAs, type MaterialFacts } from './material-facts.ts';
-
-/** The grade of creep is one at room temperature, °C. */
-const ROOM_C = 23;
 
 /**
  * A load that never lets go against the grade of creep: light wants fair, heavy wants good. A polymer that is glassy at room

@@ -1,5 +1,6 @@
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import type { Agent, Material, MaterialProperty, ServiceData } from '../knowledge/schema.ts';
+import type { Material, MaterialProperty } from '../knowledge/schema.ts';
+import type { Agent, ServiceData } from '../knowledge/service-schema.ts';
 import { gradeInWords, gradeWords, shifted, type Graded } from './grade.ts';
 
 /** Something known of a material, with the guide's words and where it comes from. */
@@ -16,6 +17,9 @@ export interface Span {
   readonly high: number;
 }
 
+/** What a filler may change and the guide keeps for each filler. */
+export type MixedQuality = Agent | 'ultraviolet' | 'slidingWear';
+
 /** What the guide knows of a material in service; null is "not known", never "good enough". */
 export interface MaterialFacts {
   readonly polymer: string;
@@ -26,20 +30,24 @@ export interface MaterialFacts {
   readonly glassTransitionC: Fact<Span> | null;
   readonly creep: Fact<Graded> | null;
   readonly impact: Fact<Graded> | null;
+  /** Impact from `downToC` up to the freezing point. */
+  readonly impactInCold: (Fact<Graded> & { readonly downToC: number }) | null;
   readonly ultraviolet: Fact<Graded> | null;
   readonly agents: Readonly<Partial<Record<Agent, Fact<Graded>>>>;
   readonly slidingWear: Fact<Graded> | null;
   readonly flexuralModulusGPa: Fact<Span> | null;
   readonly clarity: Fact<Graded> | null;
   readonly smoothing: Fact<Graded> | null;
+  /** Why something is not known of the mixture, where there is more to say than that the guide is silent. */
+  readonly whyNotKnown: Readonly<Partial<Record<MixedQuality, string>>>;
   /** What is mixed in and why it may not touch skin or food; null without a filler. */
   readonly filler: { readonly label: string; readonly irritates: boolean } | null;
 }
 
-type Guide = Pick<Knowledge, 'materials' | 'service'>;
+export type FactsGuide = Pick<Knowledge, 'materials' | 'service' | 'mixtures'>;
 
 /** Gathers what the guide knows of an unfilled polymer. Throws for a polymer that it does not have. */
-export function factsOfPolymer(knowledge: Guide, polymer: string): MaterialFacts {
+export function factsOfPolymer(knowledge: FactsGuide, polymer: string): MaterialFacts {
   const material = knowledge.materials.get(polymer);
   if (material?.kind !== 'polymer') {
     const known = [...knowledge.materials.values()].filter(({ kind }) => kind === 'polymer');
@@ -55,12 +63,14 @@ export function factsOfPolymer(knowledge: Guide, polymer: string): MaterialFacts
     glassTransitionC: spanFact(material, 'glassTransitionC'),
     creep: wordedFact(material, 'creep'),
     impact: wordedFact(material, 'impact'),
+    impactInCold: coldFact(service?.impactInCold),
     ultraviolet: wordedFact(material, 'ultraviolet'),
     agents: Object.fromEntries(agents) as MaterialFacts['agents'],
     slidingWear: gradedFact(service?.slidingWear),
     flexuralModulusGPa: modulusFact(service?.flexuralModulusGPa),
     clarity: gradedFact(service?.clarity),
     smoothing: gradedFact(service?.smoothing),
+    whyNotKnown: {},
     filler: null,
   };
 }
@@ -102,12 +112,17 @@ function gradedFact(data: ServiceData['slidingWear']): Fact<Graded> | null {
   return { is: { grade: data.grade, isConditional: false }, words, ...provenanceOf(data) };
 }
 
+function coldFact(data: ServiceData['impactInCold']): MaterialFacts['impactInCold'] {
+  const graded = gradedFact(data);
+  return data && graded ? { ...graded, downToC: data.downToC } : null;
+}
+
 function modulusFact(data: ServiceData['flexuralModulusGPa']): Fact<Span> | null {
   if (!data) return null;
   return { is: { low: data.low, high: data.high }, words: data.note ?? '', ...provenanceOf(data) };
 }
 
-function provenanceOf(data: {
+export function provenanceOf(data: {
   readonly source: string;
   readonly confidence?: 'low' | 'fair' | 'high' | undefined;
 }): Pick<Fact<unknown>, 'source' | 'confidence'> {

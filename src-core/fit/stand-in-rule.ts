@@ -32,6 +32,8 @@ export function judgeStandIn(facts: MaterialFacts, original: MaterialFacts): Jud
   ].filter((one) => one !== null);
   const heatMargins = [heat.is.low - original.heatLimitC.is.low, heat.is.high - original.heatLimitC.is.high];
   const isFar = lacks.some((one) => one.isFar);
+  if (!isFar && !Number.isFinite(modulus.is.high))
+    return notKnown(asked, 'how stiff the mixture is beside the moulded part');
   const against =
     lacks.length === 0
       ? 'Near it in heat, stiffness and impact.'

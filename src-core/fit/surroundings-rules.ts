@@ -1,5 +1,5 @@
 import type { Application, FitVerdict, Judgement } from '../contract/material-fit.ts';
-import type { Agent } from '../knowledge/schema.ts';
+import type { Agent } from '../knowledge/service-schema.ts';
 import { judgeGrade } from './judged.ts';
 import { countedAs, type MaterialFacts } from './material-facts.ts';
 
@@ -25,6 +25,7 @@ export function judgeLight(facts: MaterialFacts, { isOutdoors }: Application): J
     'good',
     'Resistance to ultraviolet',
     'Paint it, or plan to replace it.',
+    facts.whyNotKnown.ultraviolet,
   );
 }
 
@@ -44,6 +45,7 @@ export function judgeAgents(facts: MaterialFacts, application: Application): rea
       'good',
       quality,
       hint,
+      facts.whyNotKnown[agent],
     );
   };
   return [

@@ -47,7 +47,11 @@ export function findingsOf(figures: TemperatureFigures): readonly LogFinding[] {
   }
   if (jumps > 0) add('reading-jumps', 'present', `${jumps} jumps faster than metal can change${when}.`);
   if (impossible > 0)
-    add('reading-impossible', 'present', `${impossible} of ${figures.readings} readings are impossible${when}.`);
+    add(
+      'reading-impossible',
+      'present',
+      `${impossible} of ${figures.readings} readings are impossible${when}.`,
+    );
   else if (heating && heating.fromC >= ROOM_C[0] && heating.fromC <= ROOM_C[1])
     add(
       'reading-impossible',

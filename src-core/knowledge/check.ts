@@ -132,6 +132,7 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
   }
   for (const { entry, at } of lists.water) mustKnow('materials', entry.id, at('id'), 'water data');
   for (const { entry, at } of lists.service) mustKnow('materials', entry.id, at('id'), 'service data');
+  for (const { entry, at } of lists.mixtures) mustKnow('materials', entry.id, at('id'), 'what a filler does');
   return faults;
 }
 

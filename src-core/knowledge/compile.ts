@@ -82,6 +82,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     remedies,
     water: byId(files.flatMap((file) => file.water ?? [])),
     service: byId(files.flatMap((file) => file.service ?? [])),
+    mixtures: byId(files.flatMap((file) => file.mixtures ?? [])),
     desiccants: byId(files.flatMap((file) => file.desiccants ?? [])),
     barriers: byId(files.flatMap((file) => file.barriers ?? [])),
     spoolBodies: byId(files.flatMap((file) => file.spoolBodies ?? [])),

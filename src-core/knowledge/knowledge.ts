@@ -1,21 +1,7 @@
 import type { GraphModel } from '../inference/index.ts';
 import type { Conditions } from './conditions.ts';
-import type {
-  Barrier,
-  Caution,
-  Cause,
-  Condition,
-  Desiccant,
-  Material,
-  Mechanism,
-  Observation,
-  Practice,
-  Remedy,
-  ServiceData,
-  SpoolBody,
-  SpoolPlace,
-  Water,
-} from './schema.ts';
+import type { Barrier, Caution, Cause, Condition, Desiccant, Material, Mechanism, Observation, Practice, Remedy, SpoolBody, SpoolPlace, Water } from './schema.ts';
+import type { Mixture, ServiceData } from './service-schema.ts';
 
 /** Everything the guide knows, compiled once and never changed. Maps keep the order of the files. */
 export interface Knowledge {
@@ -33,6 +19,8 @@ export interface Knowledge {
   readonly water: ReadonlyMap<string, Water>;
   /** How polymers do in service, by the polymer's id. */
   readonly service: ReadonlyMap<string, ServiceData>;
+  /** What fillers do to polymers in service, by the filler's id. */
+  readonly mixtures: ReadonlyMap<string, Mixture>;
   readonly desiccants: ReadonlyMap<string, Desiccant>;
   readonly barriers: ReadonlyMap<string, Barrier>;
   readonly spoolBodies: ReadonlyMap<string, SpoolBody>;

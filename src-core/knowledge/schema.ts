@@ -1,31 +1,15 @@
 import { z } from 'zod';
+import { idSchema, label, provenance, sourceSchema, text } from './common-fields.ts';
 import { strengthSchema } from './scale.ts';
+import { mixtureSchema, serviceSchema } from './service-schema.ts';
 
-/** Kebab-case trade term. */
-export const idSchema = z
-  .string()
-  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'an id is lower-case words joined by hyphens, like "wet-filament"');
-
-const text = z.string().trim().min(1).max(2000);
-const label = z.string().trim().min(1).max(120);
-
-/** Where a number comes from: published with its source, common practice, or our own estimate. */
-export const sourceSchema = z
-  .string()
-  .regex(
-    /^(common practice|estimate|published: .{8,})$/,
-    'write "common practice", "estimate" or "published: author, title, year"',
-  );
-
-export const confidenceSchema = z.enum(['low', 'fair', 'high']);
+export { idSchema, sourceSchema } from './common-fields.ts';
 
 /**
  * Strength of a link to a graded observation: the chance of at least each grade above the first,
  * for example {slight: usually, heavy: sometimes}. A plain strength serves two-valued observations.
  */
 export const linkStrengthSchema = z.union([strengthSchema, z.record(idSchema, strengthSchema)]);
-
-const provenance = { source: sourceSchema, confidence: confidenceSchema.optional(), note: text.optional() };
 
 export const FAMILIES = [
   'moisture',
@@ -282,30 +266,6 @@ export const waterSchema = z.strictObject({
   densityKgPerM3: z.strictObject({ value: z.number().min(500).max(3000), ...provenance }),
 });
 
-/** How well a material does something, worst first. */
-export const MATERIAL_GRADES = ['poor', 'fair', 'good', 'very-good'] as const;
-const gradedSchema = z.strictObject({ grade: z.enum(MATERIAL_GRADES), ...provenance });
-
-/** What may wet a part in service: lasting contact at room temperature. */
-export const AGENTS = ['water', 'oilsAndFuels', 'alcohols', 'acids', 'alkalis', 'solvents'] as const;
-export const agentSchema = z.enum(AGENTS);
-
-/** How a polymer does in service, where its sheet says nothing in grades; the id is the polymer's. */
-export const serviceSchema = z.strictObject({
-  id: idSchema,
-  agents: z.partialRecord(agentSchema, gradedSchema),
-  slidingWear: gradedSchema.optional(),
-  /** Stiffness in bending over grades, and for nylon from moist to dry. */
-  flexuralModulusGPa: z
-    .strictObject({ low: z.number().gt(0).max(20), high: z.number().gt(0).max(20), ...provenance })
-    .refine((range) => range.low <= range.high, 'write low ≤ high')
-    .optional(),
-  /** How clear a print can be made. */
-  clarity: gradedSchema.optional(),
-  /** How well the lines can be smoothed away. */
-  smoothing: gradedSchema.optional(),
-});
-
 /** A drying agent: how much water it holds in equilibrium with air of 25 °C. */
 export const desiccantSchema = z.strictObject({
   id: idSchema,
@@ -352,6 +312,7 @@ export const knowledgeFileSchema = z.strictObject({
   remedies: z.array(remedySchema).optional(),
   water: z.array(waterSchema).optional(),
   service: z.array(serviceSchema).optional(),
+  mixtures: z.array(mixtureSchema).optional(),
   desiccants: z.array(desiccantSchema).optional(),
   barriers: z.array(barrierSchema).optional(),
   spoolBodies: z.array(spoolBodySchema).optional(),
@@ -371,9 +332,6 @@ export type LinkStrength = z.infer<typeof linkStrengthSchema>;
 export type When = z.infer<typeof whenSchema>;
 export type Hazard = z.infer<typeof hazardSchema>;
 export type Water = z.infer<typeof waterSchema>;
-export type MaterialGrade = (typeof MATERIAL_GRADES)[number];
-export type Agent = z.infer<typeof agentSchema>;
-export type ServiceData = z.infer<typeof serviceSchema>;
 export type Desiccant = z.infer<typeof desiccantSchema>;
 export type Barrier = z.infer<typeof barrierSchema>;
 export type SpoolBody = z.infer<typeof spoolBodySchema>;

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { AGENTS } from '../../src-core/knowledge/schema.ts';
+import { AGENTS } from '../../src-core/knowledge/service-schema.ts';
 import { applicationSchema, FIT_VERDICTS, fitReportSchema } from '../../src-core/contract/material-fit.ts';
 import {
   factsOfMaterial,
@@ -25,6 +25,7 @@ const demandOf = (fit: ReturnType<typeof judge>, demand: string) =>
 
 const applications = fc.record({
   serviceTemperatureC: fc.integer({ min: -40, max: 300 }),
+  lowestServiceTemperatureC: fc.option(fc.integer({ min: -60, max: -40 })),
   steadyLoad: fc.constantFrom('none', 'light', 'heavy'),
   impact: fc.constantFrom('none', 'knocks', 'blows'),
   isOutdoors: fc.boolean(),
@@ -41,7 +42,9 @@ const fillers = fc.constantFrom(
   'glass-fibre',
   'aramid-fibre',
   'wood',
+  'metal-powder',
   'mineral',
+  'glow-pigment',
   'glitter',
 );
 
@@ -119,6 +122,33 @@ describe('what is not known', () => {
     }
   });
 
+  it('filled stiffness is open upwards, so a moulded part stands in for nothing that must match it', () => {
+    const standsIn = judgeMaterial(
+      facts('abs', 'carbon-fibre'),
+      applicationOf({ standsInFor: 'abs' }),
+      facts('abs'),
+    );
+    expect(demandOf(standsIn, 'stand-in')?.verdict).not.toMatch(/^suits/);
+  });
+
+  it('impact in frost without data, and stiffness there of what is soft in the room', () => {
+    const cold = { lowestServiceTemperatureC: -30 };
+    expect(demandOf(judge('pa6', { ...cold, impact: 'blows' }), 'impact')?.verdict).toBe('not-known');
+    expect(demandOf(judge('tpu', { ...cold, stiffness: 'flexible' }), 'stiffness')?.verdict).toBe(
+      'not-known',
+    );
+    expect(demandOf(judge('pla', { ...cold, stiffness: 'flexible' }), 'stiffness')?.verdict).toBe(
+      'does-not-suit',
+    );
+    expect(demandOf(judge('pa6', { ...cold, impact: 'blows' }), 'impact')?.reason).toContain('-30 °C');
+  });
+
+  it('says what it depends on where the maker alone can tell', () => {
+    expect(demandOf(judge('petg', { agents: ['acids'] }, 'mineral'), 'chemicals')?.reason).toBe(
+      'Not known: chalk and marble dissolve in acids, talc and ceramic do not: ask which mineral it is.',
+    );
+  });
+
   it('food never suits outright, and fibres not at all on skin', () => {
     const food = reportOnFit(knowledge, {
       application: applicationOf({ contact: 'food' }),
@@ -156,7 +186,11 @@ describe('the report', () => {
   it('asking more never makes a material fitter', () => {
     fc.assert(
       fc.property(applications, fc.integer({ min: 0, max: 100 }), (application, hotter) => {
-        const worse = { ...application, serviceTemperatureC: application.serviceTemperatureC + hotter };
+        // The coldest stays: a part that is warm all the time is not knocked in frost.
+        const lowestServiceTemperatureC =
+          application.lowestServiceTemperatureC ?? application.serviceTemperatureC;
+        const serviceTemperatureC = application.serviceTemperatureC + hotter;
+        const worse = { ...application, serviceTemperatureC, lowestServiceTemperatureC };
         for (const polymer of ['pla', 'abs', 'pa6', 'tpu', 'peek']) {
           const before = FIT_VERDICTS.indexOf(judgeMaterial(facts(polymer), application, null).verdict);
           const after = FIT_VERDICTS.indexOf(judgeMaterial(facts(polymer), worse, null).verdict);
@@ -164,6 +198,62 @@ describe('the report', () => {
         }
       }),
       { numRuns: 150 },
+    );
+  });
+
+  it('colder never makes a material fitter', () => {
+    fc.assert(
+      fc.property(
+        applications,
+        fillers,
+        fc.integer({ min: -60, max: 20 }),
+        fc.integer({ min: 0, max: 40 }),
+        (application, filler, coldC, colder) => {
+          for (const { id, kind } of knowledge.materials.values()) {
+            if (kind !== 'polymer') continue;
+            const at = (lowestServiceTemperatureC: number) => {
+              const use = { ...application, serviceTemperatureC: 23, lowestServiceTemperatureC };
+              return FIT_VERDICTS.indexOf(judgeMaterial(facts(id, filler), use, null).verdict);
+            };
+            expect(at(coldC - colder), id).toBeGreaterThanOrEqual(at(coldC));
+          }
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+
+  it('a filler that the guide says nothing of leaves the answer open, whatever is asked of it', () => {
+    const silent = { ...knowledge, mixtures: new Map() };
+    fc.assert(
+      fc.property(applications, fillers, (application, filler) => {
+        fc.pre(filler !== 'none');
+        const asked =
+          application.isOutdoors || application.agents.length > 0 || application.sliding !== 'none';
+        const { materials } = reportOnFit(silent, { application, filler, failedPart: null });
+        if (asked) expect(materials.filter(({ verdict }) => verdict.startsWith('suits'))).toEqual([]);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('a filler never makes a material bear more light or chemicals in the room than its polymer alone', () => {
+    fc.assert(
+      fc.property(applications, fillers, (application, filler) => {
+        for (const polymer of ['pla', 'petg', 'asa', 'pp', 'pa12', 'peek']) {
+          const inTheRoom = { ...application, serviceTemperatureC: 23, lowestServiceTemperatureC: null };
+          const surroundings = (fit: ReturnType<typeof judgeMaterial>) =>
+            fit.judgements.filter(({ demand }) => ['light', 'water', 'chemicals'].includes(demand));
+          const filled = surroundings(judgeMaterial(facts(polymer, filler), inTheRoom, null));
+          surroundings(judgeMaterial(facts(polymer), inTheRoom, null)).forEach((alone, i) => {
+            const order = FIT_VERDICTS.indexOf(filled[i]?.verdict ?? 'suits');
+            expect(order, `${polymer} ${alone.label}`).toBeGreaterThanOrEqual(
+              FIT_VERDICTS.indexOf(alone.verdict),
+            );
+          });
+        }
+      }),
+      { numRuns: 60 },
     );
   });
 
@@ -205,6 +295,7 @@ describe('a part that failed', () => {
     ['abs', { isOutdoors: true }, 'ultraviolet-ageing'],
     ['pc', { agents: ['alkalis'] }, 'chemical-attack'],
     ['pla', { impact: 'blows' }, 'impact-beyond-polymer'],
+    ['pla', { sliding: 'steady' }, 'wear-in-use'],
   ] as const)(
     '%s in %o points first to %s, and its prior rises as one would say',
     (polymer, fields, cause) => {
@@ -224,6 +315,12 @@ describe('a part that failed', () => {
       oddsOf('heat-above-limit', { 'fit-heat': 'enough' }),
       10,
     );
+  });
+
+  it('water that the material does not bear stands in the answer, though it is no condition of a case', () => {
+    const { fit, readings } = failed('pva', { agents: ['water'] });
+    expect(fit.judgements.find(({ demand }) => demand === 'water')?.verdict).toBe('does-not-suit');
+    expect(readings.map(({ id }) => id)).toEqual(['fit-heat']);
   });
 
   it('demands that were not stated and answers that are not known give no condition', () => {

@@ -5,15 +5,19 @@
 import { describe, expect, it } from 'vitest';
 import { applicationSchema } from '../../src-core/contract/material-fit.ts';
 import { factsOfMaterial, judgeMaterial, reportOnFit } from '../../src-core/fit/index.ts';
-import { MATERIAL_GRADES, type Agent } from '../../src-core/knowledge/schema.ts';
+import { MATERIAL_GRADES, type Agent } from '../../src-core/knowledge/service-schema.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 const knowledge = shippedKnowledge();
-const facts = (polymer: string) => factsOfMaterial(knowledge, polymer, 'none');
+const facts = (polymer: string, filler = 'none') => factsOfMaterial(knowledge, polymer, filler);
 const gradeOf = (polymer: string, agent: Agent) =>
   MATERIAL_GRADES.indexOf(facts(polymer).agents[agent]?.is.grade ?? 'poor');
-const judge = (polymer: string, fields: object) =>
-  judgeMaterial(facts(polymer), applicationSchema.parse({ serviceTemperatureC: 23, ...fields }), null);
+const judge = (polymer: string, fields: object, filler = 'none') =>
+  judgeMaterial(
+    facts(polymer, filler),
+    applicationSchema.parse({ serviceTemperatureC: 23, ...fields }),
+    null,
+  );
 const [, FAIR, GOOD] = [0, 1, 2];
 
 describe('chemicals', () => {
@@ -116,5 +120,55 @@ describe('loads', () => {
       expect(judge(polymer, { sliding: 'steady' }).verdict, polymer).toBe('suits');
     for (const polymer of ['pla', 'pmma'])
       expect(judge(polymer, { sliding: 'steady' }).verdict, polymer).toBe('does-not-suit');
+  });
+});
+
+describe('fillers', () => {
+  it.each([
+    ['asa', 'aramid-fibre', { isOutdoors: true }, 'light', 'does-not-suit'],
+    ['pp', 'metal-powder', { agents: ['acids'] }, 'chemicals', 'does-not-suit'],
+    ['pp', 'wood', { agents: ['water'] }, 'water', 'does-not-suit'],
+    ['asa', 'wood', { isOutdoors: true }, 'water', 'does-not-suit'],
+    ['pp', 'glass-fibre', { agents: ['alkalis'] }, 'chemicals', 'does-not-suit'],
+    ['pp', 'mineral', { agents: ['acids'] }, 'chemicals', 'not-known'],
+    ['pp', 'metal-powder', { agents: ['alkalis'] }, 'chemicals', 'not-known'],
+    ['asa', 'carbon-fibre', { isOutdoors: true }, 'light', 'suits'],
+    ['pp', 'carbon-fibre', { agents: ['acids', 'alkalis'] }, 'chemicals', 'suits'],
+  ] as const)(
+    '%s with %s in %o: %s %s (common practice: aramid ages in the sun, acids eat metal and chalk, wood rots, strong alkali eats glass, carbon bears all three)',
+    (polymer, filler, fields, demand, verdict) => {
+      const found = judge(polymer, fields, filler).judgements.filter((one) => one.demand === demand);
+      expect(found.map((one) => one.verdict)).toEqual(found.map(() => verdict));
+      expect(found.length).toBeGreaterThan(0);
+    },
+  );
+});
+
+describe('cold', () => {
+  const impactOf = (polymer: string, impact: string, lowestServiceTemperatureC: number) =>
+    judge(polymer, { impact, lowestServiceTemperatureC }).judgements.find(({ demand }) => demand === 'impact')
+      ?.verdict;
+
+  it('Callister, Appendix E: PP has its glass transition at -10 to 0 °C; it, PLA and acrylic are brittle in frost (common practice)', () => {
+    for (const polymer of ['pp', 'pla', 'pmma'])
+      for (const impact of ['knocks', 'blows'])
+        expect(impactOf(polymer, impact, -20), `${polymer} ${impact}`).toBe('does-not-suit');
+  });
+
+  it('PC, TPU and nylon 12 stay tough at -20 °C, ABS less so (common practice)', () => {
+    for (const polymer of ['pc', 'tpu', 'pa12'])
+      expect(impactOf(polymer, 'blows', -20), polymer).toBe('suits');
+    expect(impactOf('abs', 'knocks', -20)).toBe('suits');
+    expect(impactOf('abs', 'blows', -20)).toBe('suits-with-limits');
+  });
+
+  it('no material suits hard blows colder than anybody has said', () => {
+    const application = applicationSchema.parse({
+      serviceTemperatureC: 23,
+      lowestServiceTemperatureC: -60,
+      impact: 'blows',
+    });
+    const { materials } = reportOnFit(knowledge, { application, filler: 'none', failedPart: null });
+    expect(materials.filter(({ verdict }) => verdict.startsWith('suits'))).toEqual([]);
   });
 });

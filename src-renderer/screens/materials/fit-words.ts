@@ -1,4 +1,4 @@
-import type { FitMargin, FitVerdict } from '../../../src-core/contract/material-fit.ts';
+import type { FitMargin, FitReport, FitVerdict } from '../../../src-core/contract/material-fit.ts';
 import type { TemperatureUnit } from '../../display/display-settings.svelte.ts';
 
 export const VERDICT_WORDS: Readonly<Record<FitVerdict, string>> = {
@@ -20,6 +20,28 @@ export function marginWords(margin: FitMargin, unit: TemperatureUnit): string {
     return `${span(low, high)} ${unit} to spare${low < wanted ? `, ${wanted} ${unit} wanted` : ''}`;
   if (high <= 0) return `${span(-high, -low)} ${unit} short`;
   return `${-low} ${unit} short to ${high} ${unit} to spare`;
+}
+
+/**
+ * What to say of a part that failed where the guide names no cause for it: what of the use speaks against the material all
+ * the same, what is not known, or that nothing does.
+ */
+export function withoutCauseWords({ fit }: Pick<NonNullable<FitReport['failedPart']>, 'fit'>): string {
+  const labelsOf = (verdict: FitVerdict) =>
+    fit.judgements
+      .filter((one) => one.verdict === verdict)
+      .map(({ label }) => label)
+      .join(', ');
+  const against = labelsOf('does-not-suit');
+  const limits = labelsOf('suits-with-limits');
+  const unknown = labelsOf('not-known');
+  const said = [
+    against && `This speaks against the material: ${against}.`,
+    limits && `The material bears this with limits only: ${limits}.`,
+    unknown && `Not known whether the material bears this: ${unknown}.`,
+  ].filter(Boolean);
+  if (said.length > 0) return `${said.join(' ')} The reasons stand below.`;
+  return 'What you have said of the use does not speak against this material. Look for other causes: how it was printed, how it was loaded.';
 }
 
 function gradeSteps(steps: number): string {

@@ -5,6 +5,7 @@ import type { ReplyError } from '../../../src-core/contract/reply.ts';
 /** What is asked when the screen opens: a part at room temperature that has to bear nothing yet. */
 const NOTHING_YET: Application = {
   serviceTemperatureC: 25,
+  lowestServiceTemperatureC: null,
   steadyLoad: 'none',
   impact: 'none',
   isOutdoors: false,
