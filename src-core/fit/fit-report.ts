@@ -1,3 +1,4 @@
+import { cautionsOf } from '../knowledge/cautions.ts';
 import type { Application, FitQuestion, FitReport } from '../contract/material-fit.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { explainFailedPart } from './failed-part.ts';
@@ -20,10 +21,7 @@ export function reportOnFit(knowledge: Guide, { application, filler, failedPart 
   const polymers = [...knowledge.materials.values()].filter(({ kind }) => kind === 'polymer');
   return {
     materials: [...rankMaterials(polymers.map(({ id }) => judge(id, filler)))],
-    cautions: cautionIds(application).flatMap((id) => {
-      const caution = knowledge.cautions.get(id);
-      return caution ? [{ id, label: caution.label, text: caution.text }] : [];
-    }),
+    cautions: cautionsOf(knowledge, cautionIds(application)),
     failedPart:
       failedPart && explainFailedPart(knowledge, judge(failedPart.polymer, failedPart.filler), application),
   };
