@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import { z } from 'zod';
 import { caseLineSchema, type CaseLine } from '../../../src-core/contract/case-line.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
@@ -16,6 +17,8 @@ export const caseExport: Handler<'case:export'> = async (program, { caseIds }) =
   const logs = await readLogs(casebook.db, caseIds);
   const lines: string[] = [];
   for (const [caseId, log] of logs) {
+    // The casebook reads without waiting: other calls get their turn between the cases.
+    await setImmediate();
     const record = await readCase(casebook.db, caseId);
     const printer = shop.printers.find((one) => one.id === record?.printer_id);
     const spool = shop.spools.find((one) => one.id === record?.spool_id);
@@ -63,6 +66,7 @@ export const caseImport: Handler<'case:import'> = async (program, { jsonLines })
   const faults: { line: number; message: string }[] = [];
   for (const [index, text] of jsonLines.split('\n').entries()) {
     if (text.trim() === '') continue;
+    await setImmediate();
     const result = await importLine(program, text);
     if (result === 'imported') imported++;
     else if (result === 'known') known++;
