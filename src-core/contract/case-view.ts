@@ -100,6 +100,8 @@ export const remedyViewSchema = z.strictObject({
   ),
   verify: z.string(),
   stopAndCall: z.string(),
+  /** What may go wrong while doing it; null where the guide names nothing. */
+  risk: z.string().nullable(),
 });
 
 /** One line of the trail: what was said, when, and whether it is still in force. */

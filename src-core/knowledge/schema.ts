@@ -179,6 +179,10 @@ export const remedySchema = z.strictObject({
   when: whenSchema.optional(),
   /** Remedies that come before this one where they apply: milder ones, or ones without which it makes no sense. */
   after: z.array(idSchema).default([]),
+  /** What may go wrong while doing it, how often, and the work to put it right. */
+  risk: z
+    .strictObject({ of: text, chance: strengthSchema, minutes: z.number().gt(0).max(1440), ...provenance })
+    .optional(),
   steps: z.array(stepSchema).min(1).max(20),
   verify: text,
   stopAndCall: text,

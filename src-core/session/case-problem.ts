@@ -7,7 +7,7 @@ import type { OpenCheck, Remedy } from '../planning/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import type { CaseContext } from './case-machine.ts';
 import { mainComplaint, evidenceOf } from './finding-evidence.ts';
-import { remedyCostMinutes, waitingShare } from './step-cost.ts';
+import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
 
 /** One-off minutes of bringing the machine into a state; checks in the same state share them. Our own estimates. */
 const PREPARATION_MINUTES: ReadonlyMap<string, number> = new Map([
@@ -102,7 +102,7 @@ export function caseProblem(
       .map((observation) => ({
         id: observation.id,
         observation: knowledge.observationIndex.get(observation.id) ?? -1,
-        minutes: observation.check.minutes,
+        minutes: checkCostMinutes(observation.check),
         preparations: preparations.has(observation.check.machine) ? [observation.check.machine] : [],
       })),
     preparations,

@@ -224,6 +224,7 @@ function remedyView({ knowledge, moment, reasoning, workedOut }: CaseViewParts):
     })),
     verify: fill(remedy.verify),
     stopAndCall: fill(remedy.stopAndCall),
+    risk: remedy.risk?.of ?? null,
   };
 }
 

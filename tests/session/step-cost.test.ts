@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { moneyPerWorkMinute } from '../../src-core/contract/shop-costs.ts';
-import { remedyCostMinutes } from '../../src-core/session/step-cost.ts';
+import { checkCostMinutes, remedyCostMinutes } from '../../src-core/session/step-cost.ts';
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 const COSTS = { currency: 'Taler', workPerHour: 30, standstillPerHour: 6, parts: { 'New nozzle': 12 } };
 
 describe('what a remedy costs', () => {
-  const [any] = shippedKnowledge().remedies.values();
+  const any = [...shippedKnowledge().remedies.values()].find(({ risk }) => !risk);
   if (!any) throw new Error('the guide has no remedies');
   const remedy = {
     ...any,
@@ -23,6 +23,16 @@ describe('what a remedy costs', () => {
 
   it('is work and a tenth of the waiting where nobody has said', () => {
     expect(remedyCostMinutes(remedy, null)).toBeCloseTo(16, 9);
+  });
+
+  it('bears what may go wrong, as often as it does, and a check the part that it breaks', () => {
+    const risk = { of: 'A lead breaks.', chance: 0.05, minutes: 60, source: 'estimate' } as const;
+    expect(remedyCostMinutes({ ...remedy, risk }, null)).toBeCloseTo(16 + 0.05 * 60, 9);
+    // An hour of work at a standing machine is an hour, whatever it costs.
+    expect(remedyCostMinutes({ ...remedy, risk }, COSTS)).toBeCloseTo(40 + 3, 9);
+    const { check } = shippedKnowledge().observations.get('part-brittle') ?? {};
+    if (!check) throw new Error('the guide has no snap test');
+    expect(checkCostMinutes(check) - checkCostMinutes({ ...check, destroysPart: false })).toBeGreaterThan(0);
   });
 });
 
