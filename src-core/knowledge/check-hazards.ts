@@ -1,20 +1,50 @@
 import type { KnowledgeFault } from './fault.ts';
 import type { PlacedLists } from './placed-lists.ts';
-import type { Hazard } from './schema.ts';
+import type { Hazard, Observation } from './schema.ts';
 
-/** Words that give a hazard away; a remedy that uses one must declare the hazard or word the step otherwise. */
+const SOLVENTS = /\b(acetone|isopropyl|alcohol|solvents?|thinner|spray|degreaser)\b/i;
+
+/** Words that give a hazard away; what uses one must carry its caution or be worded otherwise. */
 const HAZARD_WORDS: readonly { readonly hazard: Hazard; readonly words: RegExp }[] = [
-  { hazard: 'heat', words: /\b(oven|hot end|heat (it|the|up)|heated|dryer|while hot|at temperature|preheat)\b/i },
-  { hazard: 'solvent', words: /\b(acetone|isopropyl|alcohol|solvent)\b/i },
-  { hazard: 'fibre-dust', words: /\b(sand|grind|drill|file) .{0,40}\bfib(re|er)/i },
-  { hazard: 'mains', words: /\b(mains|power supply unit|line voltage)\b/i },
+  {
+    hazard: 'heat',
+    words:
+      /\b(oven|hot end|heat (it|the|up|to|plate|both)|heated|dryer|while hot|at (printing )?temperature|preheat|bake|purge \d+ mm|tighten(ed)? hot|soldering iron)\b/i,
+  },
+  { hazard: 'fumes', words: /\b([Oo]ven|[Cc]old pulls?|[Cc]leaning filament|[Ss]oldering iron)\b/ },
+  { hazard: 'solvent', words: SOLVENTS },
+  { hazard: 'flammable', words: SOLVENTS },
+  { hazard: 'fibre-dust', words: /\b(sand|sanding|grind|drill|ream|roughen|saw)\b|\bfile .{0,40}\bfib(re|er)/i },
+  { hazard: 'mains', words: /\b(mains|power supply|line voltage|open the cover|terminals?|wiring|capacitors?|earthed|earth (lead|pin))\b/i },
+  {
+    hazard: 'moving-parts',
+    words: /\b(jog|homing|hand (at|on) the (stop|switch)|scraper|blade|knife|supports off|cut (off|out)|rotor)\b/i,
+  },
+  { hazard: 'hot-water', words: /\b(hot|warm|boiling) water\b|\bwater of \d|\b\d+ °C water/i },
+  { hazard: 'failing-part', words: /\b(as in use|put it to use|in its place)\b/i },
 ];
 
-/** Every declared hazard needs a caution that covers it, on a step or at the check; every hazard word needs its declaration. */
+/** What a state of the machine can hurt with; a check made in it carries a caution for one of these. */
+const STATE_HAZARDS: ReadonlyMap<Observation['check']['machine'], readonly Hazard[]> = new Map([
+  ['hot', ['heat']],
+  ['printing', ['moving-parts', 'heat']],
+  ['opened', ['mains', 'moving-parts', 'heat']],
+]);
+
+/**
+ * Every declared hazard of a remedy needs a caution that covers it on some step, and every hazard word its declaration.
+ * A check needs a caution for the words of its `how`, for the state of the machine and for a part that is broken.
+ */
 export function checkHazards(lists: PlacedLists): KnowledgeFault[] {
-  const faults: KnowledgeFault[] = [];
   const covers = new Map(lists.cautions.map(({ entry }) => [entry.id, entry.hazards]));
   const hazardsOf = (ids: readonly string[]) => new Set(ids.flatMap((id) => covers.get(id) ?? []));
+  return [...remedyFaults(lists, hazardsOf), ...checkFaults(lists, hazardsOf)];
+}
+
+type HazardsOf = (cautions: readonly string[]) => ReadonlySet<Hazard>;
+
+function remedyFaults(lists: PlacedLists, hazardsOf: HazardsOf): KnowledgeFault[] {
+  const faults: KnowledgeFault[] = [];
   for (const { entry: remedy, at } of lists.remedies) {
     const covered = hazardsOf(remedy.steps.flatMap((step) => step.cautions));
     for (const hazard of remedy.involves) {
@@ -27,9 +57,8 @@ export function checkHazards(lists: PlacedLists): KnowledgeFault[] {
       });
     }
     remedy.steps.forEach((step, i) => {
-      for (const { hazard, words } of HAZARD_WORDS) {
-        const word = words.exec(step.do)?.[0];
-        if (!word || remedy.involves.includes(hazard)) continue;
+      for (const { hazard, word } of hazardWords(step.do)) {
+        if (remedy.involves.includes(hazard)) continue;
         faults.push({
           code: 'undeclared-hazard',
           ...at('steps', i, 'do'),
@@ -39,15 +68,36 @@ export function checkHazards(lists: PlacedLists): KnowledgeFault[] {
       }
     });
   }
-  for (const { entry: observation, at } of lists.observations) {
-    const needsHeatCaution = observation.check.machine === 'hot' && !hazardsOf(observation.check.cautions).has('heat');
-    if (!needsHeatCaution) continue;
-    faults.push({
-      code: 'missing-caution',
-      ...at('check', 'machine'),
-      message: `the check of "${observation.id}" needs a hot machine and carries no caution for heat`,
-      remedy: 'add a caution with hazard heat under "cautions"',
-    });
+  return faults;
+}
+
+function checkFaults(lists: PlacedLists, hazardsOf: HazardsOf): KnowledgeFault[] {
+  const faults: KnowledgeFault[] = [];
+  for (const { entry, at } of lists.observations) {
+    const { check } = entry;
+    const covered = hazardsOf(check.cautions);
+    const need = (wanted: readonly Hazard[], place: readonly string[], why: string) => {
+      if (wanted.some((hazard) => covered.has(hazard))) return;
+      const named = wanted.join(' or ');
+      faults.push({
+        code: 'missing-caution',
+        ...at(...place),
+        message: `the check of "${entry.id}" ${why} and carries no caution for ${named}`,
+        remedy: `add a caution with hazard ${named} under "cautions"`,
+      });
+    };
+    const ofState = STATE_HAZARDS.get(check.machine);
+    if (ofState) need(ofState, ['check', 'machine'], `needs a machine that is ${check.machine}`);
+    if (check.destroysPart) need(['moving-parts'], ['check', 'destroysPart'], 'breaks a part');
+    for (const { hazard, word } of hazardWords(check.how)) need([hazard], ['check', 'how'], `says "${word}"`);
   }
   return faults;
+}
+
+/** Hazards that a text gives away, each with its first word. */
+function hazardWords(text: string): { readonly hazard: Hazard; readonly word: string }[] {
+  return HAZARD_WORDS.flatMap(({ hazard, words }) => {
+    const word = words.exec(text)?.[0];
+    return word === undefined ? [] : [{ hazard, word }];
+  });
 }
