@@ -18,6 +18,7 @@ export const CALL_NAMES = [
   'work:look',
   'work:stop',
   'log:read',
+  'flow:sheet',
   'fit:materials',
   'case:open',
   'case:view',

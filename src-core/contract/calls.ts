@@ -15,6 +15,7 @@ import {
 import { idSchema, recordIdSchema, timeSchema } from './common.ts';
 import { guideSchema } from './guide-view.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
+import { flowQuestionSchema, flowSheetSchema } from './flow-sheet.ts';
 import { fitQuestionSchema, fitReportSchema } from './material-fit.ts';
 import { jobMachineSchema, jobReportSchema, temperatureReportSchema } from './job-report.ts';
 import { personInputSchema, printerInputSchema, shopSchema, spoolInputSchema } from './shop-records.ts';
@@ -102,6 +103,7 @@ export const calls = {
     output: temperatureReportSchema,
     callers: screens,
   },
+  'flow:sheet': { input: flowQuestionSchema, output: flowSheetSchema, callers: screens },
   /** How far work under way is; null when it is over. */
   'work:look': {
     input: z.strictObject({ workId: workIdSchema }),

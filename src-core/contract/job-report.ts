@@ -9,6 +9,8 @@ export const jobMachineSchema = z.strictObject({
   polymer: idSchema.nullable().default(null),
   meltZone: z.enum(MELT_ZONES).nullable().default(null),
   filamentDiameterMm: z.number().min(1).max(5).default(1.75),
+  /** Filler by weight, as far as a spool may say it. */
+  fillerPercent: z.number().min(0).max(80).nullable().default(null),
 });
 
 const placeSchema = z.strictObject({ line: z.number().int(), layer: z.number().int() });

@@ -1,6 +1,7 @@
 import { filamentAreaMm2 } from './bead.ts';
 import type { JobFigures, JobPlace } from './job-figures.ts';
-import { meltCapacityMm3PerS, residenceSeconds, heatingSeconds, type MeltZone } from './melt.ts';
+import { bridgingRemark, peakFlowRemark } from './flow-remarks.ts';
+import type { MeltZone } from './melt.ts';
 
 /** The machine and material that a job is to run on. */
 export interface JobMachine {
@@ -8,6 +9,8 @@ export interface JobMachine {
   readonly polymer: string | null;
   readonly meltZone: MeltZone | null;
   readonly filamentDiameterMm: number;
+  /** Filler by weight, 0 to 80; null where not known. */
+  readonly fillerPercent: number | null;
 }
 
 /** A condition or an observation that follows from a job file, with its reason and its place in the file. */
@@ -26,12 +29,6 @@ export interface JobRemark {
   readonly at: JobPlace | null;
 }
 
-const MELT_ZONE_LENGTH_MM: Readonly<Record<MeltZone, number>> = { short: 12, long: 20, 'extra-long': 30 };
-const ZONE_WORDS: Readonly<Record<MeltZone, string>> = {
-  short: 'a short melt zone',
-  long: 'a long melt zone',
-  'extra-long': 'an extra long melt zone',
-};
 /** The guide counts a layer time below this as short. Common practice. */
 const SHORT_LAYER_SECONDS = 10;
 /** Layers higher than this share of the bore bond badly. Common practice. */
@@ -87,23 +84,13 @@ export function readingsOf(figures: JobFigures, machine: JobMachine): readonly J
 export function remarksOn(figures: JobFigures, machine: JobMachine): readonly JobRemark[] {
   const { peakFlow, shortestLayer, layerHeight, retractions, firstLayer } = figures;
   const remarks: JobRemark[] = [];
-  if (peakFlow && machine.meltZone) {
-    const capacity = meltCapacityMm3PerS(machine.meltZone, machine.polymer ?? 'pla');
-    const share = peakFlow.mm3PerS / capacity.likely;
-    const stay = residenceSeconds(
-      MELT_ZONE_LENGTH_MM[machine.meltZone],
-      machine.filamentDiameterMm,
-      peakFlow.mm3PerS,
-    );
-    const needed = heatingSeconds(machine.filamentDiameterMm, 0.9);
+  if (peakFlow && machine.meltZone)
     remarks.push({
-      text:
-        share > 1
-          ? `${round(peakFlow.mm3PerS, 1)} mm³/s, ${round(share, 1)} times what ${ZONE_WORDS[machine.meltZone]} usually melts of this (${round(capacity.low, 0)} to ${round(capacity.high, 0)} mm³/s). It stays ${round(stay, 1)} s in the heat; about ${round(needed, 1)} s bring it to nine tenths of the wall's temperature.`
-          : `Peak flow ${round(peakFlow.mm3PerS, 1)} mm³/s, ${Math.round(100 * share)} % of what ${ZONE_WORDS[machine.meltZone]} usually melts of this.`,
+      text: peakFlowRemark(peakFlow.mm3PerS, machine.meltZone, machine),
       at: peakFlow.at,
     });
-  }
+  const jam = bridgingRemark(machine);
+  if (jam !== null) remarks.push({ text: jam, at: null });
   if (shortestLayer && shortestLayer.seconds < SHORT_LAYER_SECONDS)
     remarks.push({
       text: `This layer takes ${round(shortestLayer.seconds, 1)} s; below ${SHORT_LAYER_SECONDS} s most polymers stay soft. If the bad place is here, answer the time for one layer with it.`,

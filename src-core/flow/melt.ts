@@ -12,6 +12,18 @@ interface Range {
 /** How long a hot end's melt zone is. Our own classes. */
 export type MeltZone = (typeof MELT_ZONES)[number];
 
+/** A length for each class, mm: our own estimate. Its bore is taken as the filament's. */
+export const MELT_ZONE_LENGTH_MM: Readonly<Record<MeltZone, number>> = {
+  short: 12,
+  long: 20,
+  'extra-long': 30,
+};
+
+/** Bores that nozzles are commonly sold with, mm, smallest first. Common practice. */
+export const COMMON_BORES_MM = [0.25, 0.4, 0.5, 0.6, 0.8, 1] as const;
+
+/** How sharply bridging sets in as the ratio of bore to particle falls; our estimate. */
+const STEEPNESS = 6;
 const GAS_CONSTANT = 8.31446261815324;
 const ZERO_CELSIUS_K = 273.15;
 
@@ -25,24 +37,35 @@ const PLA_CAPACITY: Readonly<Record<MeltZone, Range>> = {
   'extra-long': { low: 25, likely: 34, high: 45 },
 };
 
-/** The same for other polymers, as a share of PLA's. Common practice, from memory; others are taken as 0.8. */
-const SHARE_OF_PLA: ReadonlyMap<string, number> = new Map([
-  ['pla', 1],
-  ['petg', 0.75],
-  ['pctg', 0.75],
-  ['abs', 0.95],
-  ['asa', 0.95],
-  ['hips', 0.95],
-  ['tpu', 0.3],
-  ['tpe', 0.25],
-]);
-const SHARE_OF_OTHERS = 0.8;
+const AS_PLA: Range = { low: 1, likely: 1, high: 1 };
+const STIFF_MELT: Range = { low: 0.7, likely: 0.75, high: 0.8 };
+const STYRENE: Range = { low: 0.9, likely: 0.95, high: 1 };
+const FLEXIBLE: Range = { low: 0.2, likely: 0.3, high: 0.4 };
 
-/** Largest flow that a hot end of this class melts of this polymer, mm³/s, as a range. */
+/**
+ * The same for other polymers, as a share of PLA's. Common practice, from memory, for PETG, ABS, ASA and TPU. PCTG is taken as
+ * PETG, HIPS as ABS and TPE as TPU; the share of all others is our own estimate.
+ */
+const SHARE_OF_PLA: ReadonlyMap<string, Range> = new Map([
+  ['pla', AS_PLA],
+  ['petg', STIFF_MELT],
+  ['pctg', STIFF_MELT],
+  ['abs', STYRENE],
+  ['asa', STYRENE],
+  ['hips', STYRENE],
+  ['tpu', FLEXIBLE],
+  ['tpe', FLEXIBLE],
+]);
+const SHARE_OF_OTHERS: Range = { low: 0.6, likely: 0.8, high: 1 };
+
+/**
+ * Largest flow that a hot end of this class melts of this polymer, mm³/s, as a range: PLA's range times the polymer's share, end
+ * by end. Both doubts at their worst together are rare, so the range is rather too wide than too narrow.
+ */
 export function meltCapacityMm3PerS(zone: MeltZone, polymer: string): Range {
   const share = SHARE_OF_PLA.get(polymer) ?? SHARE_OF_OTHERS;
   const { low, likely, high } = PLA_CAPACITY[zone];
-  return { low: low * share, likely: likely * share, high: high * share };
+  return { low: low * share.low, likely: likely * share.likely, high: high * share.high };
 }
 
 /** Seconds in a melt zone of this length and bore, plug flow: volume over flow. */
@@ -88,10 +111,34 @@ export function viscosityRatio(activationKjPerMol: number, fromC: number, toC: n
  * 0.4 mm nozzles and 0.6 mm cures it. Fibres align with the flow, so it is a warning, not a verdict.
  */
 export function bridgingRisk(boreMm: number, particleMm: number, fillerMassFraction: number): number {
+  const half = ratioOfHalfRisk(fillerMassFraction);
+  const ratio = requirePositive(boreMm, 'bore', 'mm') / requirePositive(particleMm, 'particle', 'mm');
+  return half === 0 ? 0 : 1 / (1 + (ratio / half) ** STEEPNESS);
+}
+
+/** Risk of bridging that is accepted where nobody says otherwise; see `smallestBoreMm`. */
+export const ACCEPTED_BRIDGING_RISK = 1 / 6;
+
+/**
+ * Smallest bore, mm, that keeps `bridgingRisk` at or below `acceptedRisk` (above 0, below 1); 0 without filler.
+ *
+ * By default one in six is accepted: with it the next bore that is sold is the one that common practice fits, 0.6 mm for 30 % of
+ * fibre 0.15 mm long and 0.4 mm for 10 % (0.59 and 0.34 mm before rounding up). An estimate on an estimate: a warning.
+ */
+export function smallestBoreMm(
+  particleMm: number,
+  fillerMassFraction: number,
+  acceptedRisk = ACCEPTED_BRIDGING_RISK,
+): number {
+  if (!(acceptedRisk > 0 && acceptedRisk < 1))
+    throw new RangeError(`accepted risk is a fraction above 0 and below 1, not ${acceptedRisk}`);
+  const ratio = ratioOfHalfRisk(fillerMassFraction) * (1 / acceptedRisk - 1) ** (1 / STEEPNESS);
+  return requirePositive(particleMm, 'particle', 'mm') * ratio;
+}
+
+/** Bore over particle at which half the risk is reached: 3 with 30 % of filler. */
+function ratioOfHalfRisk(fillerMassFraction: number): number {
   if (!(fillerMassFraction >= 0 && fillerMassFraction < 1))
     throw new RangeError(`share of filler is a fraction from 0 to less than 1, not ${fillerMassFraction}`);
-  if (fillerMassFraction === 0) return 0;
-  const ratio = requirePositive(boreMm, 'bore', 'mm') / requirePositive(particleMm, 'particle', 'mm');
-  const half = 3 * Math.sqrt(fillerMassFraction / 0.3);
-  return 1 / (1 + (ratio / half) ** 6);
+  return 3 * Math.sqrt(fillerMassFraction / 0.3);
 }

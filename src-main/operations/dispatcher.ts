@@ -21,6 +21,7 @@ export type Handlers = { readonly [N in CallName]: Handler<N> };
 const WITHOUT_CASEBOOK: ReadonlySet<CallName> = new Set([
   'host:info',
   'guide:read',
+  'flow:sheet',
   'fit:materials',
   'backup:list',
   'backup:restore',

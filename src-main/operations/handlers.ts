@@ -11,6 +11,7 @@ import {
 } from './handlers/cases.ts';
 import { demoLoad, demoRemove } from './handlers/demo.ts';
 import { fitMaterials } from './handlers/fit.ts';
+import { flowSheetCall } from './handlers/flow.ts';
 import { guideRead, hostInfo } from './handlers/guide.ts';
 import {
   saveClimateCall,
@@ -43,9 +44,10 @@ export const handlers: Handlers = {
   'job:piece': jobPiece,
   'job:end': jobEnd,
   'job:drop': jobDrop,
-  'log:read': logRead,
   'work:look': workLook,
   'work:stop': workStop,
+  'log:read': logRead,
+  'flow:sheet': flowSheetCall,
   'fit:materials': fitMaterials,
   'case:open': caseOpen,
   'case:view': caseView,

@@ -4,6 +4,7 @@ import BenchScreen from '../screens/bench/BenchScreen.svelte';
 import CaseListScreen from '../screens/casebook/CaseListScreen.svelte';
 import CaseScreen from '../screens/case/CaseScreen.svelte';
 import GuideScreen from '../screens/guide/GuideScreen.svelte';
+import FlowScreen from '../screens/flow/FlowScreen.svelte';
 import MaterialsScreen from '../screens/materials/MaterialsScreen.svelte';
 import IntakeScreen from '../screens/intake/IntakeScreen.svelte';
 import PracticeScreen from '../screens/practice/PracticeScreen.svelte';
@@ -24,6 +25,7 @@ export const SECTIONS: readonly {
   { path: 'recurrence', label: 'What comes back', covers: ['recurrence'] },
   { path: 'practice', label: 'Practice', covers: ['practice'] },
   { path: 'materials', label: 'Materials', covers: ['materials'] },
+  { path: 'flow', label: 'Flow sheet', covers: ['flow'] },
   { path: 'guide', label: 'Guide', covers: ['guide'] },
   { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels'] },
   { path: 'settings', label: 'Settings', covers: ['settings'] },
@@ -71,6 +73,8 @@ export function screenFor(parts: readonly string[]): Screen {
       });
     case 'materials':
       return show('materials', 'Materials', MaterialsScreen);
+    case 'flow':
+      return show('flow', 'Flow sheet', FlowScreen);
     case 'shop':
       return show('shop', 'Shop', ShopScreen);
     case 'spool':

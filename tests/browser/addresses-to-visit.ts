@@ -55,6 +55,7 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'recurrence',
     'practice',
     'materials',
+    'flow',
     'guide',
     'shop',
     'settings',

@@ -16,7 +16,13 @@ const JOB = [
   'M104 S0',
   '',
 ].join('\n');
-const MACHINE = { nozzleMm: 0.8, polymer: 'abs', meltZone: 'short', filamentDiameterMm: 1.75 } as const;
+const MACHINE = {
+  nozzleMm: 0.8,
+  polymer: 'abs',
+  meltZone: 'short',
+  filamentDiameterMm: 1.75,
+  fillerPercent: null,
+} as const;
 
 function jobOnDisk(text: string): string {
   const folder = mkdtempSync(path.join(os.tmpdir(), 'beadwright-job-'));
@@ -49,6 +55,30 @@ describe('a job file from a screen', () => {
     expect(report.grams).toBeCloseTo((40 * 24 * 2.40528 * 1050) / 1e6, 2);
     expect(report.layers).toHaveLength(40);
     await expect(ask('job:end', { jobId })).rejects.toThrow('not being read any more');
+  });
+
+  it('says what would help where the peak flow passes what the hot end melts, and where fibre nears bridging', async () => {
+    const { ask } = await programInMemory();
+    const remarksWith = async (fields: { nozzleMm: number; fillerPercent?: number; polymer?: string }) => {
+      const { jobId } = await ask('job:begin', { ...MACHINE, ...fields });
+      await ask('job:piece', { jobId, at: 0, bytes: JOB });
+      return (await ask('job:end', { jobId })).remarks.map(({ text }) => text);
+    };
+    const plain = await remarksWith({ nozzleMm: 0.4 });
+    const peak = plain.find((text) => text.includes('times what')) ?? '';
+    // 28.86 mm³/s against ABS at 0.9 to 1 times PLA's 8 to 15 mm³/s (common practice, from memory): 7.2, 10.45, 15.
+    expect(peak).toContain('At 36 % of its speed there it fits (25 % to be sure, 52 % at best).');
+    // Hagen and Poiseuille: (0.4/0.5)⁴ = 0.41, (0.4/0.6)⁴ = 0.198.
+    expect(peak).toContain('falls from 0.4 mm to 41 % through 0.5 mm, 20 % through 0.6 mm');
+    expect(peak).toContain('melts no more for it');
+    expect(plain.some((text) => text.includes('bridge'))).toBe(false);
+    // Common practice: 30 % of fibre jams 0.4 mm, 0.6 mm cures it, 10 % passes.
+    const jam = (texts: readonly string[]) => texts.find((text) => text.includes('may bridge'));
+    expect(jam(await remarksWith({ nozzleMm: 0.4, fillerPercent: 30 }))).toContain('From 0.6 mm up');
+    expect(jam(await remarksWith({ nozzleMm: 0.6, fillerPercent: 30 }))).toBeUndefined();
+    expect(jam(await remarksWith({ nozzleMm: 0.4, fillerPercent: 10 }))).toBeUndefined();
+    const wide = await remarksWith({ nozzleMm: 1 });
+    expect(wide.find((text) => text.includes('times what'))).not.toContain('pressure');
   });
 
   it('refuses pieces out of turn, damage, and more than a few at once; a dropped one is gone', async () => {

@@ -12,6 +12,7 @@ import {
   meltCapacityMm3PerS,
   pressureRatioOfBore,
   residenceSeconds,
+  smallestBoreMm,
   viscosityRatio,
 } from '../../src-core/flow/melt.ts';
 
@@ -98,6 +99,37 @@ describe('melt', () => {
     expect(soft).toBeLessThanOrEqual(0.4);
   });
 
+  // Common practice, from memory: PETG melts 0.7 to 0.8 of PLA's flow, ABS and ASA 0.9 to 1, TPU 0.2 to 0.4.
+  it.each([
+    ['petg', 0.7, 0.8],
+    ['abs', 0.9, 1],
+    ['asa', 0.9, 1],
+    ['tpu', 0.2, 0.4],
+  ])(
+    'what melts of %s is %d to %d of the flow of PLA, whose range is 8 to 15 mm³/s',
+    (polymer, low, high) => {
+      const range = meltCapacityMm3PerS('short', polymer);
+      expect(range.low).toBeCloseTo(8 * low, 9);
+      expect(range.high).toBeCloseTo(15 * high, 9);
+      expect(range.likely).toBeGreaterThan(range.low);
+      expect(range.likely).toBeLessThan(range.high);
+    },
+  );
+
+  // Common practice, from memory: 18 to 28 mm³/s for long melt zones, 25 to 45 for extra long or split flow.
+  it('longer melt zones melt more', () => {
+    expect(meltCapacityMm3PerS('long', 'pla')).toMatchObject({ low: 18, high: 28 });
+    expect(meltCapacityMm3PerS('extra-long', 'pla')).toMatchObject({ low: 25, high: 45 });
+  });
+
+  it('a polymer that nobody gives a share is in more doubt than any that somebody does', () => {
+    const width = (polymer: string) => {
+      const { low, high } = meltCapacityMm3PerS('long', polymer);
+      return high / low;
+    };
+    for (const known of ['pla', 'petg', 'abs']) expect(width('ppa')).toBeGreaterThan(width(known));
+  });
+
   // Common practice: some 30 % fibre filaments jam 0.4 mm, and 0.6 mm is the cure. No size is sharply safe: Thomas & Durian,
   // Phys. Rev. Lett. 114 (2015) 178001.
   it('bridging falls smoothly with the bore and with less filler', () => {
@@ -106,5 +138,44 @@ describe('melt', () => {
     expect(risk(0.4, 0.3)).toBeGreaterThan(risk(0.4, 0.1));
     expect(risk(0.6, 0.3)).toBeGreaterThan(0);
     expect(bridgingRisk(0.4, 0.15, 0)).toBe(0);
+  });
+
+  // Bore over fibre length: 0.4 to 0.8 mm over 0.1 to 0.4 mm (Tekinalp et al., Compos. Sci. Technol. 105 (2014) 144, fibres of
+  // 0.2 to 0.4 mm; Blok et al., Addit. Manuf. 22 (2018) 176, about 0.1 mm). Longer fibre wants a wider bore in proportion.
+  it.each([
+    [0.4, 0.1, 4],
+    [0.8, 0.2, 4],
+    [0.6, 0.2, 3],
+    [0.8, 0.4, 2],
+    [0.4, 0.2, 2],
+    [0.6, 0.4, 1.5],
+    [0.25, 0.2, 1.25],
+    [0.4, 0.4, 1],
+  ])('a bore of %d mm is %d mm of fibre times %d, and only the ratio counts', (bore, fibre, ratio) => {
+    expect(bore / fibre).toBeCloseTo(ratio, 9);
+    expect(bridgingRisk(bore, fibre, 0.3)).toBeCloseTo(bridgingRisk(ratio, 1, 0.3), 9);
+  });
+
+  // Common practice: 0.6 mm is the cure for 30 % of fibre, 0.4 mm does for 10 %. Fibre of 0.15 mm stands for 0.1 to 0.2 mm.
+  // Practice knows bores that are sold only, so it brackets the figure: it cannot tell 0.34 from 0.4 mm.
+  it.each([
+    [0.3, 0.6, 0.5],
+    [0.1, 0.4, 0.25],
+  ])(
+    '%d of filler: of the bores that are sold %d mm is the first wide enough, %d mm is not',
+    (share, fits, not) => {
+      const smallest = smallestBoreMm(0.15, share);
+      expect(smallest).toBeLessThanOrEqual(fits);
+      expect(smallest).toBeGreaterThan(not);
+    },
+  );
+
+  it('the smallest bore is where the risk is the one accepted', () => {
+    for (const risk of [0.02, 1 / 6, 0.5, 0.9])
+      expect(bridgingRisk(smallestBoreMm(0.2, 0.25, risk), 0.2, 0.25)).toBeCloseTo(risk, 9);
+    expect(smallestBoreMm(0.2, 0)).toBe(0);
+    expect(() => smallestBoreMm(0.2, 0.3, 0)).toThrow('accepted risk');
+    expect(() => smallestBoreMm(0, 0.3)).toThrow('particle');
+    expect(() => smallestBoreMm(0.2, 1)).toThrow('share of filler');
   });
 });

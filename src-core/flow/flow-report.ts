@@ -1,0 +1,28 @@
+import type { FlowQuestion, FlowSheet } from '../contract/flow-sheet.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import { flowSheet } from './flow-sheet.ts';
+
+/**
+ * The flow sheet with what this guide adds: the polymer's density, and what can hurt somebody who does as the sheet suggests.
+ * Throws a `RangeError` as `flowSheet` does.
+ */
+export function reportOnFlow(
+  { water, cautions }: Pick<Knowledge, 'water' | 'cautions'>,
+  question: FlowQuestion,
+): FlowSheet {
+  const { polymer } = question;
+  const density = polymer === null ? undefined : water.get(polymer)?.densityKgPerM3.value;
+  const sheet = flowSheet(question, density ?? null);
+  const wider = sheet.bridging !== null && sheet.bridging.level !== 'low';
+  const wanted = [
+    ...(sheet.hotter ? [{ id: 'liner-overheats', about: 'heat' as const }] : []),
+    ...(wider ? [{ id: 'hot-parts', about: 'nozzle' as const }] : []),
+  ];
+  return {
+    ...sheet,
+    cautions: wanted.flatMap(({ id, about }) => {
+      const caution = cautions.get(id);
+      return caution ? [{ id, label: caution.label, text: caution.text, about }] : [];
+    }),
+  };
+}
