@@ -20,7 +20,7 @@ export { remedyMinutes } from './case-problem.ts';
 
 const CHECKS_WITHOUT_COMPLAINT = 12;
 /** Remedies with less chance than this come after all others. */
-const LEAST_HOPE = 0.02;
+const LEAST_HOPE = 0.05;
 
 /** One memory a guide: answers of a case come one at a time, and most of what the next needs is known by then. */
 const memories = new WeakMap<GraphModel, CaseMemory>();
