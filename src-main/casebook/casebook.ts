@@ -1,3 +1,4 @@
+import { statSync } from 'node:fs';
 import path from 'node:path';
 import type Database from 'better-sqlite3';
 import { Kysely } from 'kysely';
@@ -13,7 +14,12 @@ const ONE_DAY_MS = 24 * 60 * 60 * 1000;
 
 export type CasebookDb = Kysely<Tables>;
 
-type Opened = { readonly db: CasebookDb; readonly database: Database.Database };
+type Opened = {
+  readonly db: CasebookDb;
+  readonly database: Database.Database;
+  /** Which file it is, whatever its name; null in memory. */
+  readonly identity: string | null;
+};
 
 /** The casebook as a host holds it: open, or unavailable with the reason and the way back. */
 export class Casebook {
@@ -24,6 +30,7 @@ export class Casebook {
   #problem = 'The casebook has not been opened.';
   #lock: LockFile | null = null;
   #daily: NodeJS.Timeout | undefined;
+  #isLeftSaved = false;
 
   constructor(file: string, now: () => Date) {
     this.file = file;
@@ -37,7 +44,7 @@ export class Casebook {
       if (this.file !== ':memory:') {
         const taken = takeLock(`${this.file}.lock`);
         if (!taken.ok) {
-          this.#problem = `The casebook ${this.file} is in use by another Beadwright (process ${taken.heldBy}). Close that one first.`;
+          this.#problem = `The casebook ${this.file} is in use by another Beadwright (process ${taken.heldBy}). Close that one and start this one again. (If that process is another program, delete ${this.file}.lock.)`;
           return;
         }
         this.#lock = taken.lock;
@@ -58,7 +65,8 @@ export class Casebook {
     try {
       if (!opened.isNew) await makeBackup(opened.database, this.backupFolder, this.#now());
       if ((await pendingMigrations(db)).length > 0) await migrateToLatest(db);
-      this.#opened = { db, database: opened.database };
+      this.#opened = { db, database: opened.database, identity: identityOf(this.file) };
+      this.#isLeftSaved = false;
       this.#scheduleDailyBackup();
     } catch (error) {
       await db.destroy();
@@ -70,7 +78,7 @@ export class Casebook {
   #wayBack(): string {
     const newest = listBackups(this.backupFolder).find((backup) => backup.cases !== null);
     return newest
-      ? `The newest good backup is ${newest.name} with ${newest.cases} cases; restore it under Backups or with "beadwright backups restore ${newest.name}".`
+      ? `The newest good backup is ${newest.name} with ${newest.cases} cases; restore it in the settings under Backups or with "beadwright backups restore ${newest.name}".`
       : `There is no backup in ${this.backupFolder}; move the file away to start an empty casebook.`;
   }
 
@@ -80,19 +88,40 @@ export class Casebook {
     this.#daily.unref();
   }
 
+  /**
+   * Open, and still the file in its place: what is written to a deleted or replaced one is gone with the process,
+   * however well it was written.
+   */
   get isOpen(): boolean {
-    return this.#opened !== null;
+    if (!this.#opened) return false;
+    if (this.#opened.identity === identityOf(this.file)) return true;
+    this.#saveWhatIsLeft();
+    return false;
   }
 
   /** Why the casebook is unavailable; meaningful while `isOpen` is false. */
   get problem(): string {
-    return this.#problem;
+    return this.#opened
+      ? `The casebook ${this.file} was deleted, moved or replaced while it was in use. Nothing can be kept until it is back. ${this.#wayBack()}`
+      : this.#problem;
+  }
+
+  /** The lost file can still be read through the open handle: once, as a backup. */
+  #saveWhatIsLeft(): void {
+    if (this.#isLeftSaved) return;
+    this.#isLeftSaved = true;
+    void this.makeBackup().catch(() => undefined);
   }
 
   /** The open database; throws where it is unavailable, so ask `isOpen` at the gate. */
   get db(): CasebookDb {
     if (!this.#opened) throw new Error(this.#problem);
     return this.#opened.db;
+  }
+
+  /** Whether this process may put a backup in the casebook's place: not while another one has it. */
+  get canRestore(): boolean {
+    return this.#lock !== null;
   }
 
   listBackups(): Backup[] {
@@ -126,4 +155,11 @@ export class Casebook {
     this.#lock = null;
     this.#problem = 'The casebook is closed.';
   }
+}
+
+/** Device and number of the file in that place; empty where there is none, null for a casebook in memory. */
+function identityOf(file: string): string | null {
+  if (file === ':memory:') return null;
+  const found = statSync(file, { bigint: true, throwIfNoEntry: false });
+  return found ? `${found.dev}:${found.ino}` : '';
 }

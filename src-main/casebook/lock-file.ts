@@ -6,6 +6,9 @@ export interface LockFile {
   release(): void;
 }
 
+/** Locks that this process holds: one with its number that it does not hold was left by a dead one of the same number. */
+const held = new Set<string>();
+
 /** Takes the lock or names the process that holds it. A lock whose process is gone is taken over. */
 export function takeLock(file: string): { ok: true; lock: LockFile } | { ok: false; heldBy: number } {
   // On a first start the folder is not there yet.
@@ -15,11 +18,17 @@ export function takeLock(file: string): { ok: true; lock: LockFile } | { ok: fal
       const handle = openSync(file, 'wx');
       writeSync(handle, String(process.pid));
       closeSync(handle);
-      return { ok: true, lock: { release: () => rmSync(file, { force: true }) } };
+      held.add(file);
+      const release = () => {
+        held.delete(file);
+        rmSync(file, { force: true });
+      };
+      return { ok: true, lock: { release } };
     } catch (error) {
       if (!isCode(error, 'EEXIST')) throw error;
       const holder = holderOf(file);
-      if (holder !== null && isAlive(holder)) return { ok: false, heldBy: holder };
+      if (holder !== null && (holder === process.pid ? held.has(file) : isAlive(holder)))
+        return { ok: false, heldBy: holder };
       rmSync(file, { force: true });
     }
   }
@@ -36,7 +45,6 @@ function holderOf(file: string): number | null {
 }
 
 function isAlive(pid: number): boolean {
-  if (pid === process.pid) return true;
   try {
     process.kill(pid, 0);
     return true;

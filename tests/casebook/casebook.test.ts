@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import Database from 'better-sqlite3';
 import type { Migration } from 'kysely/migration';
@@ -75,6 +75,7 @@ describe('opening a casebook', () => {
     const second = await openedCasebook(folder);
     expect(second.isOpen).toBe(false);
     expect(second.problem).toContain(backup.name);
+    expect(second.problem).toContain('in the settings');
     expect(readFileSync(file).equals(bytes)).toBe(true);
 
     const keptAs = await second.restore(backup.name);
@@ -92,6 +93,39 @@ describe('opening a casebook', () => {
     const stale = path.join(folder, 'stale.lock');
     writeFileSync(stale, '999999999');
     expect(takeLock(stale).ok).toBe(true);
+    // In a container the next start often gets the number of the one that was killed.
+    const ofOwnNumber = path.join(folder, 'own-number.lock');
+    writeFileSync(ofOwnNumber, String(process.pid));
+    expect(takeLock(ofOwnNumber).ok).toBe(true);
+    expect(takeLock(ofOwnNumber)).toEqual({ ok: false, heldBy: process.pid });
+    expect([second.canRestore, second.problem.length > 0]).toEqual([false, true]);
+  });
+
+  it('takes nothing more once its file was deleted under it, saves what was there, and can be brought back', async () => {
+    const folder = temporaryFolder();
+    const casebook = await openedCasebook(folder);
+    await savePrinter(casebook.db, printer, NOON.toISOString());
+    for (const ending of ['', '-wal', '-shm'])
+      rmSync(path.join(folder, `casebook.sqlite${ending}`), { force: true });
+    expect(casebook.isOpen).toBe(false);
+    expect(casebook.problem).toContain('deleted, moved or replaced');
+    await expect.poll(() => casebook.listBackups().length).toBe(1);
+    const [saved] = casebook.listBackups();
+    await casebook.restore(saved?.name ?? '');
+    expect(casebook.isOpen).toBe(true);
+    expect((await listPrinters(casebook.db)).map(({ label }) => label)).toEqual(['Heron']);
+  });
+
+  it('takes nothing more once another file lies in its place', async () => {
+    const folder = temporaryFolder();
+    const casebook = await openedCasebook(folder);
+    const file = path.join(folder, 'casebook.sqlite');
+    renameSync(file, `${file}.old`);
+    writeFileSync(file, '');
+    expect(casebook.isOpen).toBe(false);
+    rmSync(file);
+    renameSync(`${file}.old`, file);
+    expect(casebook.isOpen).toBe(true);
   });
 });
 

@@ -9,6 +9,7 @@ export const backupList: Handler<'backup:list'> = ({ casebook }) => ({
 export const backupMake: Handler<'backup:make'> = ({ casebook }) => casebook.makeBackup();
 
 export const backupRestore: Handler<'backup:restore'> = async ({ casebook }, { name }) => {
+  if (!casebook.canRestore) throw new Refusal('casebook-unavailable', casebook.problem);
   const backup = casebook.listBackups().find((one) => one.name === name);
   if (!backup) throw new Refusal('not-found', `there is no backup "${name}" in ${casebook.backupFolder}`);
   if (backup.cases === null)
