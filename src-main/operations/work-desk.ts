@@ -9,6 +9,7 @@ interface UnderWay {
 /** Long work that a screen looks after by an id of its own: how far it is, and an end before its time. */
 export class WorkDesk {
   private readonly underWay = new Map<string, UnderWay>();
+  private readonly alone = new Set<string>();
 
   /** Does the work; without an id nobody looks after it. Work that was stopped is refused. */
   async run<T>(workId: string | null, work: (watch: Watch) => Promise<T>): Promise<T> {
@@ -23,6 +24,21 @@ export class WorkDesk {
       throw error;
     } finally {
       this.underWay.delete(workId);
+    }
+  }
+
+  /** Does work on something that bears only one hand at a time; a second one is refused. */
+  async runAlone<T>(what: string, work: () => Promise<T>): Promise<T> {
+    if (this.alone.has(what))
+      throw new Refusal(
+        'refused',
+        `${what} is being loaded or removed at this moment: wait, or stop that first`,
+      );
+    this.alone.add(what);
+    try {
+      return await work();
+    } finally {
+      this.alone.delete(what);
     }
   }
 

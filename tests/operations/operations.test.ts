@@ -309,6 +309,23 @@ describe('long work', () => {
   });
 });
 
+describe('two hands on the demo shop', () => {
+  it('refuses to remove or load it while it is being loaded, and keeps it whole', async () => {
+    const { ask, dispatcher } = await programInMemory();
+    const first = dispatcher.call('demo:load', {});
+    const refused = {
+      ok: false,
+      error: { code: 'refused', message: expect.stringContaining('at this moment') },
+    };
+    expect(await dispatcher.call('demo:load', {})).toMatchObject(refused);
+    expect(await dispatcher.call('demo:remove', {})).toMatchObject(refused);
+    expect((await first).ok).toBe(true);
+    expect((await ask('shop:read', {})).hasDemo).toBe(true);
+    expect((await ask('demo:remove', {})).hasDemo).toBe(false);
+    expect((await ask('case:list', {})).total).toBe(0);
+  });
+});
+
 describe('a practice case', () => {
   it('is the same for the same seed, hides the cause until it is named, and scores it', async () => {
     const { ask } = await programInMemory();

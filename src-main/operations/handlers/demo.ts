@@ -22,19 +22,22 @@ const MONTH_MS = (365.25 / 12) * 24 * 3600 * 1000;
 /** Of the work, drawing the cases is about this share; the rest is reasoning about each and writing it. */
 const DRAWING_SHARE = 0.3;
 
-export const demoLoad: Handler<'demo:load'> = async (program, { workId }) => {
-  const shop = await readShop(program);
-  if (shop.hasDemo) throw new Refusal('refused', 'the demo shop is loaded already');
-  return program.work.run(workId, async (watch) => {
-    try {
-      return await loadDemo(program, watch);
-    } catch (error) {
-      // Half a demo shop is no demo shop.
-      await removeDemoRecords(program.casebook.db);
-      throw error;
-    }
+const DEMO_SHOP = 'the demo shop';
+
+export const demoLoad: Handler<'demo:load'> = (program, { workId }) =>
+  program.work.runAlone(DEMO_SHOP, async () => {
+    const shop = await readShop(program);
+    if (shop.hasDemo) throw new Refusal('refused', 'the demo shop is loaded already');
+    return program.work.run(workId, async (watch) => {
+      try {
+        return await loadDemo(program, watch);
+      } catch (error) {
+        // Half a demo shop is no demo shop.
+        await removeDemoRecords(program.casebook.db);
+        throw error;
+      }
+    });
   });
-};
 
 async function loadDemo(program: Program, watch: Watch): Promise<Shop> {
   const demo = readDemoShop(program.resourcesFolder);
@@ -65,10 +68,11 @@ async function loadDemo(program: Program, watch: Watch): Promise<Shop> {
   return readShop(program);
 }
 
-export const demoRemove: Handler<'demo:remove'> = async (program) => {
-  await removeDemoRecords(program.casebook.db);
-  return readShop(program);
-};
+export const demoRemove: Handler<'demo:remove'> = (program) =>
+  program.work.runAlone(DEMO_SHOP, async () => {
+    await removeDemoRecords(program.casebook.db);
+    return readShop(program);
+  });
 
 function readDemoShop(resourcesFolder: string): DemoShop {
   return demoShopSchema.parse(parse(readFileSync(path.join(resourcesFolder, 'demo-shop.yaml'), 'utf8')));
