@@ -4,6 +4,8 @@ import type { Reply } from '../../src-core/contract/reply.ts';
 
 type Bridge = Readonly<Record<CallName, (input: unknown) => Promise<unknown>>>;
 
+const FORBIDDEN = 403;
+
 /** The desktop's bridge where the preload put one, otherwise the station over HTTP. */
 export function createHostApi(bridge: Bridge | undefined): HostApi {
   const send = bridge ? (name: CallName, input: unknown) => bridge[name](input) : callStation;
@@ -30,11 +32,21 @@ function plainCopy(input: unknown): unknown {
   return JSON.parse(JSON.stringify(input));
 }
 
+/**
+ * A station that was started anew does not know this page's cookie. Its first page gives out another, so that nobody has
+ * to load the page again and lose what was entered; a call refused so far has done nothing and may be sent twice.
+ */
 async function callStation(name: CallName, input: unknown): Promise<unknown> {
-  const response = await fetch(`/api/${name}`, {
+  const response = await post(name, input);
+  if (response.status !== FORBIDDEN) return response.json();
+  await fetch('/', { cache: 'no-store' });
+  return (await post(name, input)).json();
+}
+
+function post(name: CallName, input: unknown): Promise<Response> {
+  return fetch(`/api/${name}`, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
     body: JSON.stringify(input),
   });
-  return response.json();
 }

@@ -2,11 +2,16 @@ import { createSubscriber } from 'svelte/reactivity';
 
 /** Where the program is: "#/case/ID" is ["case", "ID"]. Hash addresses work on both hosts and survive a reload. */
 export function routeOf(hash: string): readonly string[] {
-  return hash
-    .replace(/^#\/?/, '')
-    .split('/')
-    .filter(Boolean)
-    .map((part) => decodeURIComponent(part));
+  return hash.replace(/^#\/?/, '').split('/').filter(Boolean).map(decoded);
+}
+
+/** A part as it was before it was encoded; one that is badly encoded (a link cut short) stays as it is. */
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
 }
 
 class Route {

@@ -33,9 +33,10 @@ export function isDifferenceQuantity(quantity: string): boolean {
   return /\bminus\b/i.test(quantity);
 }
 
-/** A typed number, with a comma or a point and either minus; NaN where there is none. */
+/** A typed number, with a comma or a point and either minus; NaN where there is none: "0x10" and "1e3" are slips. */
 export function typedNumber(text: string): number {
-  return text.trim() === '' ? NaN : Number(text.replace(',', '.').replace('−', '-'));
+  const plain = text.trim().replace(',', '.').replace('−', '-');
+  return /^[-+]?(?:\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : NaN;
 }
 
 /** What is wrong with a typed number, or null; the message names the range. */

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import { CaseSession } from '../../src-renderer/screens/case/case-session.svelte.ts';
 import { handMadeCaseView } from './hand-made-case-view.ts';
@@ -39,6 +39,22 @@ describe('a case on a screen', () => {
     sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 4 }) });
     await first;
     expect(sent).toHaveLength(1);
+  });
+
+  it('does not answer the next question with the second half of a double tap', async () => {
+    vi.useFakeTimers();
+    onTestFinished(() => void vi.useRealTimers());
+    const { session, sent } = await readSession();
+    const first = session.send(answer);
+    sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 4, state: 'verdict' }) });
+    expect(await first).toBe(true);
+    vi.advanceTimersByTime(250);
+    expect(await session.send({ kind: 'checking-resumed' })).toBe(false);
+    expect(sent).toHaveLength(1);
+    vi.advanceTimersByTime(250);
+    expect(session.isBusy).toBe(false);
+    void session.send({ kind: 'checking-resumed' });
+    expect(sent).toHaveLength(2);
   });
 
   it('sends nothing before the case has been read', async () => {

@@ -119,9 +119,12 @@ describe('temperatures in the reader’s unit', () => {
 describe('typed numbers', () => {
   const shown = shownNumber({ unit: 'mm', min: -0.6, max: 0.6 }, '°C');
   it.each(['0.3', '-0,6', ' 0.6 '])('takes %j', (text) => expect(faultOfNumber(text, shown)).toBeNull());
-  it.each(['', 'x', 'NaN', '0.7', 'Infinity'])('refuses %j with the unit in the message', (text) => {
-    expect(faultOfNumber(text, shown)).toContain('mm');
-  });
+  it.each(['', 'x', 'NaN', '0.7', 'Infinity', '0x0', '1e-3', '0,1,2'])(
+    'refuses %j with the unit in the message',
+    (text) => {
+      expect(faultOfNumber(text, shown)).toContain('mm');
+    },
+  );
 });
 
 describe('small wordings', () => {

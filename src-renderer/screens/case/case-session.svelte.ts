@@ -10,12 +10,15 @@ export interface Failure {
   readonly event: CaseEvent | null;
 }
 
+/** A second tap that comes within this time belongs to the tap before it; systems take 300 to 500 ms (common practice). */
+const DOUBLE_TAP_MS = 400;
+
 /** One case on one screen: its newest view, and the way to send events to it. The host holds the truth. */
 export class CaseSession {
   readonly caseId: string;
   /** Null until first read. */
   view = $state.raw<CaseView | null>(null);
-  /** A send is under way: further answers are not taken. */
+  /** A send is under way, or the screen has only just changed because of one: further answers are not taken. */
   isBusy = $state(false);
   failure = $state.raw<Failure | null>(null);
   /** The case moved on elsewhere; shown until the next send. */
@@ -42,17 +45,20 @@ export class CaseSession {
 
   /**
    * Sends one event with the revision that is on the screen; true when it was recorded.
-   * While another send is under way it does nothing, so that a double press counts once.
+   * While another send is under way it does nothing, and for a moment after what is to be done has changed: a double
+   * press counts once, and its second half does not answer the next question.
    */
   async send(event: CaseEvent): Promise<boolean> {
     if (this.isBusy || this.view === null) return false;
     this.isBusy = true;
+    const before = taskOf(this.view);
     const sending = this.#sendNow(event, this.view.revision);
     this.#underWay = sending;
     try {
       return await sending;
     } finally {
-      this.isBusy = false;
+      if (taskOf(this.view) === before) this.isBusy = false;
+      else setTimeout(() => (this.isBusy = false), DOUBLE_TAP_MS);
     }
   }
 
@@ -116,6 +122,11 @@ export class CaseSession {
   #take(next: CaseView): void {
     if (this.view === null || next.revision >= this.view.revision) this.view = next;
   }
+}
+
+/** What the operator is asked to do: when it changes, other buttons lie where the pressed one was. */
+function taskOf({ state, question, next }: CaseView): string {
+  return `${state}/${question?.observation ?? next?.id ?? ''}`;
 }
 
 function isViewOf(caseId: string, value: unknown): value is CaseView {
