@@ -35,6 +35,7 @@ export const CALL_NAMES = [
   'demo:load',
   'demo:remove',
   'backup:list',
+  'casebook:begin-empty',
   'backup:make',
   'backup:restore',
 ] as const;

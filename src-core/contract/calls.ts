@@ -162,8 +162,19 @@ export const calls = {
   'demo:remove': { input: nothing, output: shopSchema, callers: everywhere },
   'backup:list': {
     input: nothing,
-    output: z.strictObject({ backups: z.array(backupSchema), folder: z.string() }),
+    output: z.strictObject({
+      backups: z.array(backupSchema),
+      folder: z.string(),
+      /** The casebook is gone, and its backups tell that there was one. */
+      isCasebookMissing: z.boolean(),
+    }),
     callers: everywhere,
+  },
+  'casebook:begin-empty': {
+    input: nothing,
+    /** The folder in which the lost casebook's backups are now. */
+    output: z.strictObject({ setAside: z.string() }),
+    callers: screens,
   },
   'backup:make': { input: nothing, output: backupSchema, callers: everywhere },
   'backup:restore': {

@@ -32,17 +32,19 @@ export function restoreBackup(folder: string, name: string, casebookFile: string
   if (path.dirname(path.resolve(backup)) !== path.resolve(folder) || !existsSync(backup)) {
     throw new Error(`there is no backup "${name}" in ${folder}`);
   }
-  let keptAs = 'nothing';
-  if (existsSync(casebookFile)) {
-    keptAs = `${casebookFile}.before-restore-${stamp(at)}`;
-    for (const ending of ['', '-wal', '-shm']) {
-      if (existsSync(casebookFile + ending)) renameSync(casebookFile + ending, keptAs + ending);
-    }
-  }
+  const keptAs = setAside(casebookFile, at);
   const unfinished = `${casebookFile}.part`;
   copyFileSync(backup, unfinished);
   renameSync(unfinished, casebookFile);
   return keptAs;
+}
+
+/** Moves a casebook and its journal files away; a journal left behind would be taken for the next one's. */
+export function setAside(casebookFile: string, at: Date): string {
+  const name = `${casebookFile}.before-restore-${stamp(at)}`;
+  const endings = ['', '-wal', '-shm'].filter((ending) => existsSync(casebookFile + ending));
+  for (const ending of endings) renameSync(casebookFile + ending, name + ending);
+  return endings.length > 0 ? name : 'nothing';
 }
 
 function backupNames(folder: string): string[] {

@@ -1,9 +1,9 @@
-import { statSync } from 'node:fs';
+import { existsSync, renameSync, statSync } from 'node:fs';
 import path from 'node:path';
 import type Database from 'better-sqlite3';
 import { Kysely } from 'kysely';
 import type { Backup } from '../../src-core/contract/casebook-view.ts';
-import { listBackups, makeBackup, restoreBackup } from './backup.ts';
+import { listBackups, makeBackup, restoreBackup, setAside } from './backup.ts';
 import { takeLock, type LockFile } from './lock-file.ts';
 import { migrateToLatest, pendingMigrations } from './migrate.ts';
 import { openDatabase } from './open-database.ts';
@@ -11,6 +11,8 @@ import { CasebookSqliteDialect } from './sqlite-dialect.ts';
 import type { Tables } from './tables.ts';
 
 const ONE_DAY_MS = 24 * 60 * 60 * 1000;
+/** A lock or file that was not there is looked for again after this long. */
+const TRY_AGAIN_MS = 3000;
 
 export type CasebookDb = Kysely<Tables>;
 
@@ -31,6 +33,9 @@ export class Casebook {
   #lock: LockFile | null = null;
   #daily: NodeJS.Timeout | undefined;
   #isLeftSaved = false;
+  #isMissing = false;
+  #triedMs = 0;
+  #trying: Promise<void> | null = null;
 
   constructor(file: string, now: () => Date) {
     this.file = file;
@@ -55,7 +60,43 @@ export class Casebook {
     }
   }
 
+  /** Opens where that failed because another had it; at most every few seconds, as often as it is asked. */
+  async tryAgain(): Promise<void> {
+    if (this.#opened || this.#lock || this.file === ':memory:') return;
+    const nowMs = this.#now().getTime();
+    if (!this.#trying && nowMs - this.#triedMs < TRY_AGAIN_MS) return;
+    this.#triedMs = nowMs;
+    this.#trying ??= this.open().finally(() => (this.#trying = null));
+    await this.#trying;
+  }
+
+  /**
+   * There is none in its place though there was one: begins an empty casebook. The backups of the lost one are set aside in
+   * a folder of their own, whose path is returned: backups of the new one would crowd them out in time.
+   */
+  async beginEmpty(): Promise<string> {
+    if (!this.#lock || !this.#isMissing) throw new Error(this.problem);
+    setAside(this.file, this.#now());
+    const olderBackups = `${this.backupFolder}-until-${this.#now().toISOString().replaceAll(/[:.]/g, '-')}`;
+    renameSync(this.backupFolder, olderBackups);
+    await this.#openFile();
+    if (!this.#opened) throw new Error(this.#problem);
+    return olderBackups;
+  }
+
+  /** Whether `beginEmpty` is offered. */
+  get isMissing(): boolean {
+    return this.#isMissing;
+  }
+
   async #openFile(): Promise<void> {
+    const lost = this.#lostBackups();
+    if (lost > 0) {
+      this.#isMissing = true;
+      this.#problem = `There is no casebook at ${this.file}, but ${lost} backups of one lie beside it. ${this.#wayBack()} An empty one can be begun there too.`;
+      return;
+    }
+    this.#isMissing = false;
     const opened = openDatabase(this.file);
     if (!opened.ok) {
       this.#problem = `${opened.message} ${this.#wayBack()}`;
@@ -73,6 +114,12 @@ export class Casebook {
       const reason = error instanceof Error ? error.message : String(error);
       this.#problem = `The casebook ${this.file} could not be brought to today's form: ${reason}. It was left as it was. ${this.#wayBack()}`;
     }
+  }
+
+  /** Backups that hold cases, where the casebook itself is gone; 0 where it is there. */
+  #lostBackups(): number {
+    if (this.file === ':memory:' || existsSync(this.file)) return 0;
+    return listBackups(this.backupFolder).filter(({ cases }) => (cases ?? 0) > 0).length;
   }
 
   #wayBack(): string {

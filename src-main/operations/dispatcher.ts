@@ -25,6 +25,7 @@ const WITHOUT_CASEBOOK: ReadonlySet<CallName> = new Set([
   'fit:materials',
   'backup:list',
   'backup:restore',
+  'casebook:begin-empty',
   'training:view',
 ]);
 
@@ -55,6 +56,7 @@ export function createDispatcher(
     }
     const input = definition.input.safeParse(raw);
     if (!input.success) throw new Refusal('bad-request', z.prettifyError(input.error));
+    if (!program.casebook.isOpen) await program.casebook.tryAgain();
     if (!program.casebook.isOpen && !WITHOUT_CASEBOOK.has(name)) {
       throw new Refusal('casebook-unavailable', program.casebook.problem);
     }

@@ -1,5 +1,5 @@
 import type { Handlers } from './dispatcher.ts';
-import { backupList, backupMake, backupRestore } from './handlers/backups.ts';
+import { backupList, backupMake, backupRestore, casebookBeginEmpty } from './handlers/backups.ts';
 import { caseList, caseTimeline, leadRecurrence } from './handlers/casebook.ts';
 import {
   caseOpen,
@@ -64,6 +64,7 @@ export const handlers: Handlers = {
   'demo:load': demoLoad,
   'demo:remove': demoRemove,
   'backup:list': backupList,
+  'casebook:begin-empty': casebookBeginEmpty,
   'backup:make': backupMake,
   'backup:restore': backupRestore,
 };

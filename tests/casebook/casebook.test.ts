@@ -1,4 +1,4 @@
-import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import Database from 'better-sqlite3';
 import type { Migration } from 'kysely/migration';
@@ -8,6 +8,7 @@ import { takeLock } from '../../src-main/casebook/lock-file.ts';
 import { migrateToLatest, migrations } from '../../src-main/casebook/migrate.ts';
 import { openDatabase } from '../../src-main/casebook/open-database.ts';
 import { listPrinters, savePrinter } from '../../src-main/casebook/printer.repository.ts';
+import { programInMemory } from '../operations/program-in-memory.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
 const NOON = new Date('2026-03-02T12:00:00.000Z');
@@ -81,6 +82,45 @@ describe('opening a casebook', () => {
     const keptAs = await second.restore(backup.name);
     expect(readFileSync(keptAs).equals(bytes)).toBe(true);
     expect(await listPrinters(second.db)).toHaveLength(200);
+  });
+
+  it('asks instead of beginning anew where the casebook is gone and its backups are there', async () => {
+    const folder = temporaryFolder();
+    const { ask, program } = await programInMemory({ file: path.join(folder, 'casebook.sqlite') });
+    await ask('case:open', { complaints: [{ observation: 'stringing', value: 'slight' }] });
+    const first = program.casebook;
+    const backup = await first.makeBackup();
+    expect(backup.cases).toBe(1);
+    await first.close();
+    rmSync(first.file);
+    const second = await openedCasebook(folder);
+    expect([second.isOpen, second.isMissing]).toEqual([false, true]);
+    expect(second.problem).toContain('There is no casebook at');
+    expect(second.problem).toContain(backup.name);
+    await second.restore(backup.name);
+    expect([second.isOpen, second.isMissing]).toEqual([true, false]);
+    await expect(second.beginEmpty()).rejects.toThrow();
+    await second.close();
+
+    rmSync(second.file);
+    const third = await openedCasebook(folder);
+    const setAside = await third.beginEmpty();
+    expect(third.isOpen).toBe(true);
+    expect(readdirSync(setAside)).toContain(backup.name);
+    expect(third.listBackups()).toEqual([]);
+  });
+
+  it('opens by itself once the other program that had it is closed', async () => {
+    const folder = temporaryFolder();
+    let nowMs = NOON.getTime();
+    const first = await openedCasebook(folder);
+    const second = await openedCasebook(folder, () => new Date(nowMs));
+    await second.tryAgain();
+    expect(second.isOpen).toBe(false);
+    await first.close();
+    nowMs += 5000;
+    await Promise.all([second.tryAgain(), second.tryAgain()]);
+    expect(second.isOpen).toBe(true);
   });
 
   it('refuses a second host on the same casebook and takes over from one that died', async () => {

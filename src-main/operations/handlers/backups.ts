@@ -1,7 +1,15 @@
 import type { Handler } from '../dispatcher.ts';
 import { Refusal } from '../refusal.ts';
 
+/** Only where the casebook is gone and backups tell that there was one. */
+export const casebookBeginEmpty: Handler<'casebook:begin-empty'> = async ({ casebook }) => {
+  if (!casebook.isMissing)
+    throw new Refusal('refused', 'there is a casebook in its place already; an empty one would lose it');
+  return { setAside: await casebook.beginEmpty() };
+};
+
 export const backupList: Handler<'backup:list'> = ({ casebook }) => ({
+  isCasebookMissing: casebook.isMissing,
   backups: casebook.listBackups(),
   folder: casebook.backupFolder,
 });

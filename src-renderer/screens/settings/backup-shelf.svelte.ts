@@ -6,6 +6,8 @@ export class BackupShelf {
   #host: HostApi;
   backups = $state.raw<readonly Backup[] | null>(null);
   folder = $state('');
+  /** The casebook is gone; an empty one may be begun. */
+  isCasebookMissing = $state(false);
   /** Why the casebook is unavailable; empty while it is there. */
   casebookProblem = $state('');
   failure = $state('');
@@ -32,6 +34,7 @@ export class BackupShelf {
     if (list.ok) {
       this.backups = list.value.backups;
       this.folder = list.value.folder;
+      this.isCasebookMissing = list.value.isCasebookMissing;
       this.failure = '';
     } else this.failure = list.error.message;
   }
@@ -41,6 +44,15 @@ export class BackupShelf {
       const reply = await this.#host.call('backup:make', {});
       if (!reply.ok) return reply.error.message;
       this.done = `Backed up as ${reply.value.name}.`;
+      return '';
+    });
+  }
+
+  beginEmpty(): Promise<void> {
+    return this.#work(async () => {
+      const reply = await this.#host.call('casebook:begin-empty', {});
+      if (!reply.ok) return reply.error.message;
+      this.done = `An empty casebook has been begun. The old backups are in ${reply.value.setAside}.`;
       return '';
     });
   }
