@@ -12,6 +12,8 @@ export class LineCutter {
   bytes = 0;
   /** A NUL byte was pushed; lines are looked through for it only then. */
   private isNulAhead = false;
+  /** The first line begins with a byte order mark of UTF-16. */
+  private isUtf16 = false;
   private carry = new Uint8Array(0);
   private readonly takeLine: TakeLine;
 
@@ -67,9 +69,14 @@ export class LineCutter {
     const isMarked =
       this.lines === 1 && bytes[start] === 0xef && bytes[start + 1] === 0xbb && bytes[start + 2] === 0xbf;
     const from = isMarked ? start + 3 : start;
+    const [first, second] = [bytes[start], bytes[start + 1]];
+    if (this.lines === 1)
+      this.isUtf16 = (first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff);
     if (this.isNulAhead && bytes.subarray(from, to).includes(0)) {
       throw new JobFileError(
-        `line ${this.lines} holds a NUL byte: this is a binary or damaged file, not plain G-code; export it as text`,
+        this.isUtf16
+          ? 'this is text in UTF-16: save it as UTF-8 or plain text'
+          : `line ${this.lines} holds a NUL byte: this is a binary or damaged file, not plain G-code; export it as text`,
       );
     }
     this.takeLine(bytes, from, to);

@@ -76,16 +76,21 @@ function fromTable(lines: readonly string[], heater: Heater): TemperatureLog | n
   const found = lines.slice(header + 1).flatMap((line) => {
     if (line.trim() === '') return [];
     const cells = line.split(separator);
-    const numbers = [actual, target].map((at) => Number.parseFloat(cells[at] ?? ''));
+    const numbers = [actual, target].map((at) => numberIn(cells[at] ?? ''));
     if (numbers.some((one) => !Number.isFinite(one))) {
       skipped++;
       return [];
     }
     const stamp = time < 0 ? '' : (cells[time] ?? '').trim();
-    const seconds = /^\d+(\.\d+)?$/.test(stamp) ? Number(stamp) : clockOf(stamp);
+    const seconds = /^\d+([.,]\d+)?$/.test(stamp) ? numberIn(stamp) : clockOf(stamp);
     return [{ clock: seconds, actualC: numbers[0] ?? NaN, targetC: numbers[1] ?? NaN }];
   });
   return { ...timed(found), skipped };
+}
+
+/** A cell of a table; where the cells are not parted by commas, a comma is a decimal one. */
+function numberIn(cell: string): number {
+  return Number.parseFloat(cell.replace(',', '.'));
 }
 
 function clockOf(line: string): number | null {

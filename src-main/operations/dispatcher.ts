@@ -9,6 +9,7 @@ import {
 } from '../../src-core/contract/calls.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
 import type { Program } from './program.ts';
+import { faultInWords } from './fault-words.ts';
 import { Refusal } from './refusal.ts';
 
 export type Handler<N extends CallName> = (
@@ -55,7 +56,7 @@ export function createDispatcher(
       throw new Refusal('forbidden', `"${name}" may not be called from ${caller}`);
     }
     const input = definition.input.safeParse(raw);
-    if (!input.success) throw new Refusal('bad-request', z.prettifyError(input.error));
+    if (!input.success) throw new Refusal('bad-request', faultInWords(input.error));
     if (!program.casebook.isOpen) await program.casebook.tryAgain();
     if (!program.casebook.isOpen && !WITHOUT_CASEBOOK.has(name)) {
       throw new Refusal('casebook-unavailable', program.casebook.problem);

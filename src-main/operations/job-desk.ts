@@ -11,7 +11,7 @@ interface OpenJob {
 /** More at once are refused: each holds a reader, and nobody drops five files. */
 const MOST_JOBS = 4;
 /** A job that got no piece for this long was left behind. */
-const LEFT_MS = 10 * 60_000;
+const LEFT_MS = 60_000;
 
 /** Job files under way from the screens. Nothing of them is kept once they are read or left. */
 export class JobDesk<M extends { readonly filamentDiameterMm: number }> {

@@ -302,4 +302,18 @@ describe('reading a job file', () => {
       'Line 2 does not agree with its checksum: the file is damaged there, and perhaps elsewhere.',
     ]);
   });
+
+  it('names text in UTF-16, whichever byte comes first, and however it is cut', () => {
+    const units = [...'\ufeffG1 X1 E1\nG1 X2 E2\n'].map((one) => one.charCodeAt(0));
+    const small = Uint8Array.from(units.flatMap((unit) => [unit & 255, unit >> 8]));
+    const big = Uint8Array.from(units.flatMap((unit) => [unit >> 8, unit & 255]));
+    for (const bytes of [small, big]) {
+      const whole = new JobReader({ filamentDiameterMm: 1.75 });
+      expect(() => whole.push(bytes)).toThrow('UTF-16: save it as UTF-8');
+      const pieces = new JobReader({ filamentDiameterMm: 1.75 });
+      expect(() => bytes.forEach((byte) => pieces.push(Uint8Array.of(byte)))).toThrow(
+        'UTF-16: save it as UTF-8',
+      );
+    }
+  });
 });

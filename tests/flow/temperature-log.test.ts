@@ -140,6 +140,12 @@ describe('reading a temperature log', () => {
       { seconds: 4, actualC: 28, targetC: 215 },
     ]);
     expect(skipped).toBe(1);
+    expect(readTemperatureLog('s;actual;target\n0,5;240,25;240,0\n2,5;241,75;240,0\n', 'T').readings).toEqual(
+      [
+        { seconds: 0, actualC: 240.25, targetC: 240 },
+        { seconds: 2, actualC: 241.75, targetC: 240 },
+      ],
+    );
     const both = 's,nozzle temp,nozzle target,bed temp,bed target\n0,20,215,21,60\n2,24,215,22,60\n';
     expect(readTemperatureLog(both, 'B').readings.map(({ actualC }) => actualC)).toEqual([21, 22]);
     expect(readTemperatureLog(both, 'T').readings.map(({ targetC }) => targetC)).toEqual([215, 215]);

@@ -284,6 +284,31 @@ describe('the demo shop', () => {
   });
 });
 
+describe('what does not fit', () => {
+  it('is said in plain words with its place', async () => {
+    const { dispatcher } = await programInMemory();
+    const message = async (name: unknown, input: unknown) => {
+      const reply = await dispatcher.dispatch(name, input);
+      return reply.ok ? '' : reply.error.message;
+    };
+    expect(await message('log:read', { text: 'x'.repeat(20_000_001) })).toBe(
+      'text: longer than 20,000,000 characters',
+    );
+    expect(await message('case:view', { caseId: 'zzz' })).toBe('caseId: not a record id');
+    expect(await message('case:view', { caseId: 'zzz', more: 1 })).toContain('nobody asks for more here');
+    const stringing = { observation: 'stringing', value: 'slight' };
+    expect(await message('case:open', { complaints: [stringing, stringing] })).toBe(
+      'complaints: the same thing is named twice',
+    );
+    expect(
+      await message('shop:save-spool', { label: 'A', polymer: 'abs', openedAt: '2099-01-01T00:00:00.000Z' }),
+    ).toContain('still to come');
+    expect(await message('shop:save-spool', { label: 'A', polymer: 'abs', body: 'wicker' })).toContain(
+      'no spool body "wicker"',
+    );
+  });
+});
+
 describe('long work', () => {
   it('tells how far it is, is ended half-way, and leaves nothing behind', async () => {
     const { ask, dispatcher } = await programInMemory();

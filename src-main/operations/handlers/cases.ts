@@ -12,6 +12,9 @@ import { readShop } from './shop.ts';
 
 export const caseOpen: Handler<'case:open'> = async (program, intake) => {
   const caseId = program.newId();
+  const named = intake.complaints.map(({ observation }) => observation);
+  if (new Set(named).size < named.length)
+    throw new Refusal('bad-request', 'complaints: the same thing is named twice');
   const withStanding = await addStandingConditions(program, intake);
   await append(program, caseId, [], { kind: 'opened', intake: withStanding });
   return viewCase(program, caseId);

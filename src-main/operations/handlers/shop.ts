@@ -13,6 +13,8 @@ import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
 
+const ONE_DAY_MS = 24 * 3_600_000;
+
 export async function readShop({ casebook }: Program): Promise<Shop> {
   const [printers, spools, people] = [
     await listPrinters(casebook.db),
@@ -71,6 +73,10 @@ export const saveSpoolCall: Handler<'shop:save-spool'> = async (program, input) 
     const fault = faultOfCondition(program.knowledge, id, value);
     if (fault) throw new Refusal('bad-request', `spool "${input.label}": ${fault}`);
   }
+  if (!program.knowledge.spoolBodies.has(input.body ?? 'plastic'))
+    throw new Refusal('bad-request', `spool "${input.label}": the guide knows no spool body "${input.body}"`);
+  if (input.openedAt && Date.parse(input.openedAt) > program.now().getTime() + ONE_DAY_MS)
+    throw new Refusal('bad-request', `spool "${input.label}": opened on a day that is still to come`);
   const known = await listSpools(program.casebook.db);
   const existing = findExisting(known, input.id, 'spool');
   refuseDouble(known, input.id, input.label, 'spool');

@@ -1,5 +1,4 @@
 import { setImmediate } from 'node:timers/promises';
-import { z } from 'zod';
 import { caseLineSchema, type CaseLine } from '../../../src-core/contract/case-line.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { insertCase, readCase, readLogs } from '../../casebook/case.repository.ts';
@@ -8,8 +7,11 @@ import { saveSpool } from '../../casebook/spool.repository.ts';
 import { topCauseOf } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
+import { faultInWords } from '../fault-words.ts';
 import type { Program } from '../program.ts';
 import { readShop } from './shop.ts';
+
+const ONE_DAY_MS = 24 * 3_600_000;
 
 export const caseExport: Handler<'case:export'> = async (program, { caseIds }) => {
   const { casebook } = program;
@@ -86,7 +88,7 @@ async function importLine(program: Program, text: string): Promise<'imported' | 
   const parsed = caseLineSchema.safeParse(raw);
   if (!parsed.success) return { fault: faultInWords(parsed.error) };
   const line = parsed.data;
-  const fault = faultOfSequence(line.events) ?? faultOfRecords(line);
+  const fault = faultOfSequence(line.events) ?? faultOfRecords(line) ?? faultOfTimes(line, program.now());
   if (fault) return { fault };
   const { db } = program.casebook;
   if (await readCase(db, line.caseId)) return 'known';
@@ -115,19 +117,17 @@ async function importLine(program: Program, text: string): Promise<'imported' | 
   return 'imported';
 }
 
-/** "events › 3 › at: Invalid ISO datetime", the first few places that do not fit. */
-function faultInWords(error: z.ZodError): string {
-  return error.issues
-    .slice(0, 3)
-    .map(({ path, message }) => (path.length === 0 ? message : `${path.join(' › ')}: ${message}`))
-    .join('; ');
-}
-
 function faultOfSequence(events: readonly LoggedEvent[]): string | null {
   const wrong = events.findIndex(({ seq }, index) => seq !== index + 1);
   if (wrong >= 0)
     return `event ${wrong + 1} is numbered ${events[wrong]?.seq}; events count from 1 without gaps`;
   return events[0]?.event.kind === 'opened' ? null : 'the first event must be "opened"';
+}
+
+/** Clocks differ, but not by days: a case from the future would lead every list until then. */
+function faultOfTimes({ events }: CaseLine, now: Date): string | null {
+  const late = events.find(({ at }) => Date.parse(at) > now.getTime() + ONE_DAY_MS);
+  return late ? `event ${late.seq} is of ${late.at}, which is still to come` : null;
 }
 
 function faultOfRecords(line: CaseLine): string | null {
