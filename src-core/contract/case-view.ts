@@ -81,7 +81,7 @@ export const remedyOfferSchema = z.strictObject({
   chanceToCure: probabilitySchema,
   minutesHandsOn: z.number(),
   minutesWaiting: z.number(),
-  /** Work, standstill and parts in the shop's money; null where it has said no costs. */
+  /** Work, standstill and parts in the shop's money; null where it has said no costs, or does not count in them. */
   price: z.number().nullable(),
   removes: z.array(z.strictObject({ cause: idSchema, label: z.string() })),
   wasTried: outcomeSchema.nullable(),
@@ -162,7 +162,7 @@ export const caseViewSchema = z.strictObject({
   otherChecks: z.array(openCheckSchema),
   remedies: z.array(remedyOfferSchema),
   remedy: remedyViewSchema.nullable(),
-  /** What the shop's money is called and what a minute of work costs; null where it has said no costs. */
+  /** What the shop's money is called and what a minute of work costs; null where it has said no costs, or does not count in them. */
   money: moneySchema.nullable(),
   suggestedClosing: z.strictObject({
     causes: z.array(idSchema),

@@ -12,10 +12,17 @@ export const shopCostsSchema = z.strictObject({
   standstillPerHour: money,
   /** Prices of the parts that remedies use, by the guide's name of the part; one that is missing counts nothing. */
   parts: z.record(z.string().max(120), money).default({}),
+  /** Whether planning counts in this money; the figures are kept while it does not. */
+  isCounted: z.boolean().default(true),
 });
 
 export type ShopCosts = z.infer<typeof shopCostsSchema>;
 export type ShopCostsInput = z.input<typeof shopCostsSchema>;
+
+/** The costs that planning counts with: none where nobody has said any, or while they are not to be counted. */
+export function countedCosts(costs: ShopCosts | null): ShopCosts | null {
+  return costs?.isCounted ? costs : null;
+}
 
 /** Money for a minute of somebody working at a machine that stands still meanwhile: the unit that planning counts in. */
 export function moneyPerWorkMinute({ workPerHour, standstillPerHour }: ShopCosts): number {

@@ -1,4 +1,5 @@
 import type { CaseView } from '../../src-core/contract/case-view.ts';
+import { countedCosts } from '../../src-core/contract/shop-costs.ts';
 import type { Spool } from '../../src-core/contract/shop-records.ts';
 import { ENGINE_VERSION } from '../../src-core/inference/index.ts';
 import type { CaseMoment } from '../../src-core/session/case-flow.ts';
@@ -31,6 +32,7 @@ export async function viewCase(program: Program, caseId: string, stored?: Stored
   const shop = await readShop(program);
   const printer = shop.printers.find((one) => one.id === moment.context.intake?.printerId);
   const spool = shop.spools.find((one) => one.id === moment.context.intake?.spoolId);
+  const costs = countedCosts(shop.costs);
   return buildCaseView({
     caseId,
     number: record?.number ?? 0,
@@ -40,8 +42,8 @@ export async function viewCase(program: Program, caseId: string, stored?: Stored
     knowledge: program.knowledge,
     log,
     moment,
-    reasoning: await program.reasoner.run('reason', moment.context, shop.costs),
-    costs: shop.costs,
+    reasoning: await program.reasoner.run('reason', moment.context, costs),
+    costs,
     workedOut: spool ? await dryingFiguresFor(program, spool, moment) : {},
     previous: await previousProbabilities(program, log, moment),
     now: program.now().toISOString(),

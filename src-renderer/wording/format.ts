@@ -68,6 +68,18 @@ export function dateTime(iso: string): string {
   });
 }
 
+/** The same to the second, where times lie close together: "25 Nov 2026, 09:30:05". */
+export function dateTimeToSecond(iso: string): string {
+  return new Date(iso).toLocaleString('en-GB', {
+    day: 'numeric',
+    month: 'short',
+    year: 'numeric',
+    hour: '2-digit',
+    minute: '2-digit',
+    second: '2-digit',
+  });
+}
+
 export function dateOnly(iso: string): string {
   return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
 }

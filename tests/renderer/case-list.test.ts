@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseFilterInput, CaseRow } from '../../src-core/contract/casebook-view.ts';
-import { CaseList } from '../../src-renderer/screens/casebook/case-list.svelte.ts';
+import { NO_FILTER, printedWords } from '../../src-renderer/screens/casebook/case-filter.ts';
+import { CaseList, MOST_PRINTED } from '../../src-renderer/screens/casebook/case-list.svelte.ts';
 import { rankingAt } from '../../src-renderer/screens/casebook/timeline-replay.svelte.ts';
 import { scriptedHost } from './scripted-host.ts';
 
@@ -83,6 +84,72 @@ describe('the casebook’s list', () => {
     const ids = await new CaseList(host, now).idsOfFiltered();
     expect(ids).toHaveLength(450);
     expect(new Set(ids as readonly string[]).size).toBe(450);
+  });
+});
+
+describe('a print of the casebook', () => {
+  it('holds all cases of the filter, and leaves the page on the screen as it is', async () => {
+    const { host, asked } = scriptedHost(({ input }) => answerOf(450, input));
+    const list = new CaseList(host, now);
+    await list.change({ standing: 'closed', page: 2 });
+    asked.length = 0;
+    expect(await list.gatherForPrint()).toBe(true);
+    expect(list.printed?.rows.map(({ number }) => number)).toEqual(Array.from({ length: 450 }, (_, i) => i));
+    expect(asked.every(({ input }) => (input as CaseFilterInput).states?.join() === 'closed')).toBe(true);
+    expect(list.rows?.map(({ number }) => number)).toEqual(Array.from({ length: 50 }, (_, i) => 50 + i));
+    expect(list.filter.page).toBe(2);
+  });
+
+  it('stops at two thousand and says so', async () => {
+    const { host, asked } = scriptedHost(({ input }) => answerOf(2412, input));
+    const list = new CaseList(host, now);
+    await list.gatherForPrint();
+    expect(MOST_PRINTED).toBe(2000);
+    expect(list.printed?.rows).toHaveLength(2000);
+    expect(asked).toHaveLength(10);
+    expect(printedWords(2000, list.printed?.total ?? 0, NO_FILTER)).toMatch(/^The first 2000 of 2412 cases;/);
+    expect(printedWords(134, 134, { ...NO_FILTER, standing: 'closed' })).toBe(
+      '134 cases that fit the filter',
+    );
+    expect(printedWords(1, 1, NO_FILTER)).toBe('1 case');
+  });
+
+  it('holds each case once when one is opened between two pages', async () => {
+    const { host } = scriptedHost(({ input }) => {
+      const { offset = 0 } = input as CaseFilterInput;
+      return { ok: true, value: { total: 301, rows: offset === 0 ? rows(0, 200) : rows(199, 101) } };
+    });
+    const list = new CaseList(host, now);
+    await list.gatherForPrint();
+    expect(list.printed?.rows.map(({ number }) => number)).toEqual(Array.from({ length: 300 }, (_, i) => i));
+  });
+
+  it('prints nothing when a page does not come, and says why', async () => {
+    const { host } = scriptedHost(({ input }) =>
+      (input as CaseFilterInput).offset === 200
+        ? { ok: false, error: { code: 'internal', message: 'down' } }
+        : answerOf(450, input),
+    );
+    const list = new CaseList(host, now);
+    expect(await list.gatherForPrint()).toBe(false);
+    expect(list.printed).toBeNull();
+    expect(list.failure?.message).toBe('down');
+    expect(list.isGathering).toBe(false);
+  });
+
+  it('prints nothing of a filter that was changed meanwhile', async () => {
+    const waiting: (() => void)[] = [];
+    const { host } = scriptedHost(({ input }) => {
+      const answer = answerOf(3, input);
+      const isOfPrint = (input as CaseFilterInput).limit === 200;
+      return isOfPrint ? new Promise((resolve) => waiting.push(() => resolve(answer))) : answer;
+    });
+    const list = new CaseList(host, now);
+    const printing = list.gatherForPrint();
+    await list.change({ standing: 'closed' });
+    for (const release of waiting) release();
+    expect(await printing).toBe(false);
+    expect(list.printed).toBeNull();
   });
 });
 

@@ -3,7 +3,7 @@ import type { TrainingRunInput } from '../../src-core/contract/training-view.ts'
 import { buildTrainingView } from '../../src-core/training/training-view.ts';
 import {
   ClassList,
-  LARGEST_CLASS,
+  MOST_RESULTS,
   type ClassResult,
 } from '../../src-renderer/screens/practice/class-list.svelte.ts';
 import { faultOfNumber, PracticeRound } from '../../src-renderer/screens/practice/practice-round.svelte.ts';
@@ -106,19 +106,36 @@ describe('the class table', () => {
     expect(list.of(7, null).map((one) => one.initials)).toEqual(['BB', 'CC', 'AA']);
   });
 
-  it('replaces an earlier result of the same person, and is still there after a reload', () => {
+  it('keeps the results of two people with the same initials apart, also after a reload', () => {
     const store = memoryStore();
     const list = new ClassList(store);
-    list.note(result('aa', 0));
-    list.note(result('AA', 80));
-    expect(new ClassList(store).of(7, null).map((one) => one.points)).toEqual([80]);
+    expect(list.note(result('rk', 80)).who).toBe('RK');
+    expect(list.note(result('RK', 0)).who).toBe('RK\u00a02');
+    expect(list.note({ ...result('rk', 50), seed: 8 }).who).toBe('RK');
+    expect(list.note(result(' rk ', 90)).who).toBe('RK\u00a03');
+    expect(new ClassList(store).of(7, null).map((one) => [one.who, one.points])).toEqual([
+      ['RK\u00a03', 90],
+      ['RK', 80],
+      ['RK\u00a02', 0],
+    ]);
   });
 
-  it('takes twelve people and no names', () => {
+  it('clears the results of one case and keeps those of others', () => {
     const list = new ClassList(memoryStore());
-    for (let i = 0; i < LARGEST_CLASS; i++)
-      expect(list.note(result(`A${String.fromCharCode(65 + i)}`, i))).toBeNull();
-    expect(list.note(result('ZZ', 1))).toMatch(/at most 12/);
-    expect(list.note(result('Robert', 1))).toMatch(/Initials/);
+    list.note(result('aa', 1));
+    list.note({ ...result('aa', 2), seed: 8 });
+    list.clear(7, null);
+    expect(list.of(7, null)).toEqual([]);
+    expect(list.of(8, null)).toHaveLength(1);
+  });
+
+  it('takes twelve people twice and no names', () => {
+    const list = new ClassList(memoryStore());
+    expect(MOST_RESULTS).toBe(2 * 12);
+    for (let i = 0; i < MOST_RESULTS; i++)
+      expect(list.note(result(`A${String.fromCharCode(65 + (i % 12))}`, i)).fault).toBeNull();
+    expect(list.note(result('ZZ', 1)).fault).toMatch(/at most 24/);
+    expect(list.of(7, null)).toHaveLength(24);
+    expect(list.note(result('Robert', 1)).fault).toMatch(/Initials/);
   });
 });

@@ -24,8 +24,6 @@ describe('the words of a spool', () => {
     expect(scannedSpool('A-12 black ABS')).toBeNull();
   });
 
-  it('expect four times the flow of twice the bore', () => {});
-
   it('say why drying cannot work and what helps', () => {
     const drying: DryingReport = {
       kind: 'cannot',

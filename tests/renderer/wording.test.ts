@@ -11,7 +11,8 @@ import {
 } from '../../src-renderer/wording/case-words.ts';
 import { changeSince, rankingSentence } from '../../src-renderer/wording/change-words.ts';
 import { conditionValueWords } from '../../src-renderer/wording/condition-words.ts';
-import { inUnit, percent } from '../../src-renderer/wording/format.ts';
+import { dateTimeToSecond, inUnit, percent } from '../../src-renderer/wording/format.ts';
+import { keepTogether } from '../../src-renderer/wording/label-words.ts';
 import { lowerFirst } from '../../src-renderer/wording/lower-first.ts';
 import {
   faultOfNumber,
@@ -72,6 +73,26 @@ describe('weights of evidence in words', () => {
   it('writes factors on the odds so that they are above one', () => {
     expect(oddsWords(3)).toBe('odds × 3');
     expect(oddsWords(0.4)).toBe('odds ÷ 2.5');
+  });
+});
+
+describe('figures and their units', () => {
+  it.each([
+    ['PA6, carbon fibre 15 %, 1.75 mm', 'PA6, carbon fibre 15_%, 1.75_mm'],
+    ['Dry at 60 to 65 °C for 2 to 8 h', 'Dry at 60 to 65_°C for 2 to 8_h'],
+    ['Dry at 140 °F for at least 6 h.', 'Dry at 140_°F for at least 6_h.'],
+    ['1 d 6 h 20 min', '1_d 6_h 20_min'],
+    ['Leave it for 4 hours on 2 machines', 'Leave it for 4 hours on 2 machines'],
+  ])('stay on one line in %j', (text, kept) => {
+    expect(keepTogether(text).replaceAll('\u00a0', '_')).toBe(kept);
+  });
+});
+
+describe('times', () => {
+  it('tell two backups of one minute apart', () => {
+    const [early, late] = [new Date(2026, 10, 25, 9, 30, 5), new Date(2026, 10, 25, 9, 30, 41)];
+    expect(dateTimeToSecond(early.toISOString())).toBe('25 Nov 2026, 09:30:05');
+    expect(dateTimeToSecond(late.toISOString())).toBe('25 Nov 2026, 09:30:41');
   });
 });
 

@@ -4,7 +4,13 @@ import { checkCostMinutes, remedyCostMinutes } from '../../src-core/session/step
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
-const COSTS = { currency: 'Taler', workPerHour: 30, standstillPerHour: 6, parts: { 'New nozzle': 12 } };
+const COSTS = {
+  currency: 'Taler',
+  workPerHour: 30,
+  standstillPerHour: 6,
+  parts: { 'New nozzle': 12 },
+  isCounted: true,
+};
 
 describe('what a remedy costs', () => {
   const any = [...shippedKnowledge().remedies.values()].find(({ risk }) => !risk);
@@ -68,6 +74,22 @@ it('a shop that prices a part sees the remedy in its money, and gets cheaper one
   await expect(ask('shop:save-costs', { costs: { ...COSTS, workPerHour: 0 } })).rejects.toThrow(
     'costs more than nothing',
   );
+  const uncounted = { ...COSTS, parts: pricesOf(5000), isCounted: false };
+  await ask('shop:save-costs', { costs: uncounted });
+  expect((await ask('shop:read', {})).costs).toEqual(uncounted);
+  const inMinutes = await open();
+  expect(inMinutes.money).toBeNull();
+  expect(inMinutes.remedies.map(({ id, price }) => [id, price])).toEqual(
+    plain.remedies.map(({ id }) => [id, null]),
+  );
+  const why = () =>
+    ask('case:why-check', {
+      caseId: plain.caseId,
+      observation: plain.otherChecks[0]?.observation ?? '',
+    });
+  expect((await why()).expectedCostNow).toBeCloseTo(plain.next?.expectedCostOfRepair ?? NaN, 6);
+  await ask('shop:save-costs', { costs: { ...uncounted, isCounted: true } });
+  expect((await why()).expectedCostNow).toBeGreaterThan(plain.next?.expectedCostOfRepair ?? NaN);
   expect((await ask('shop:save-costs', { costs: null })).costs).toBeNull();
   expect((await open()).remedies[0]?.id).toBe(first?.id);
 });

@@ -1,4 +1,5 @@
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
+import { countedCosts } from '../../../src-core/contract/shop-costs.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { appendEvent, readCase } from '../../casebook/case.repository.ts';
 import { readCosts } from '../../casebook/shop-setting.repository.ts';
@@ -11,10 +12,10 @@ import { addStandingConditions } from '../standing-conditions.ts';
 import { readShop } from './shop.ts';
 
 export const caseOpen: Handler<'case:open'> = async (program, intake) => {
-  const caseId = program.newId();
   const named = intake.complaints.map(({ observation }) => observation);
   if (new Set(named).size < named.length)
     throw new Refusal('bad-request', 'complaints: the same thing is named twice');
+  const caseId = program.newId();
   const withStanding = await addStandingConditions(program, intake);
   await append(program, caseId, [], { kind: 'opened', intake: withStanding });
   return viewCase(program, caseId);
@@ -46,7 +47,7 @@ export const caseWhyCheck: Handler<'case:why-check'> = async (program, { caseId,
   const { moment } = await loadCase(program, caseId);
   if (!program.knowledge.observations.has(observation))
     throw new Refusal('not-found', `the guide has no observation "${observation}"`);
-  const costs = await readCosts(program.casebook.db);
+  const costs = countedCosts(await readCosts(program.casebook.db));
   return program.reasoner.run('why-check', moment.context, observation, costs);
 };
 

@@ -120,6 +120,19 @@ export function pageWords(page: number, total: number): string {
   return first === 1 && last === total ? `${total} cases` : `${first} to ${last} of ${total} cases`;
 }
 
+/** "134 cases that fit the filter" over a print, or "The first 2000 of 2412 cases; …" where it does not hold all. */
+export function printedWords(count: number, total: number, filter: ListFilter): string {
+  const which = `${total === 1 ? 'case' : 'cases'}${fitWords(filter)}`;
+  return count < total
+    ? `The first ${count} of ${total} ${which}; narrow the filter to print others.`
+    : `${count} ${which}`;
+}
+
+/** What a count of cases ends with while a filter is set. */
+export function fitWords(filter: ListFilter): string {
+  return isFiltered(filter) ? ' that fit the filter' : '';
+}
+
 function isOrder(text: string): text is CaseOrder {
   return Object.hasOwn(ORDER_WORDS, text);
 }

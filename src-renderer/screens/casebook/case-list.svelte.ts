@@ -10,6 +10,10 @@ import {
   type ListFilter,
   type Standing,
 } from './case-filter.ts';
+import { gatherCases, type GatheredCases } from './gather-cases.ts';
+
+/** Cases that one print holds: some forty sheets of paper. */
+export const MOST_PRINTED = 2000;
 
 /** The casebook's list: what is asked for, the page that came back, and how many cases stand where. */
 export class CaseList {
@@ -19,6 +23,9 @@ export class CaseList {
   counts = $state.raw<Readonly<Partial<Record<Standing, number>>>>({});
   failure = $state.raw<ReplyError | null>(null);
   isReading = $state(false);
+  /** All cases of the filter while they are being printed, at most {@link MOST_PRINTED}; null otherwise. */
+  printed = $state.raw<GatheredCases | null>(null);
+  isGathering = $state(false);
 
   readonly #host: HostApi;
   readonly #now: () => Date;
@@ -32,6 +39,7 @@ export class CaseList {
   /** Changes the filter and reads; anything but a turn of the page goes back to the first page. */
   async change(part: Partial<ListFilter>): Promise<void> {
     this.filter = { ...this.filter, page: 1, ...part };
+    this.printed = null;
     await this.read();
   }
 
@@ -68,15 +76,31 @@ export class CaseList {
     }
   }
 
-  /** Ids of all cases that match the filter, for an export; null when one of the pages did not come. */
+  /**
+   * Gathers in `printed` what a print holds: all cases of the filter, not only the page that is looked at. Answers
+   * whether to print; not so where a page did not come, or where the filter was changed meanwhile.
+   */
+  async gatherForPrint(): Promise<boolean> {
+    if (this.isGathering || faultOfPeriod(this.filter.period)) return false;
+    const { filter } = this;
+    this.isGathering = true;
+    const gathered = await this.#gather(MOST_PRINTED);
+    this.isGathering = false;
+    if (this.filter !== filter) return false;
+    this.failure = 'code' in gathered ? gathered : null;
+    if ('code' in gathered) return false;
+    // Of an empty list the screen's own words are printed.
+    this.printed = gathered.rows.length > 0 ? gathered : null;
+    return true;
+  }
+
+  /** Ids of all cases that match the filter, for an export; an error when one of the pages did not come. */
   async idsOfFiltered(): Promise<readonly string[] | ReplyError> {
-    const ids: string[] = [];
-    const call = { ...filterToCall(this.filter, this.#now()), limit: 200 };
-    for (let offset = 0; ; offset += call.limit) {
-      const reply = await this.#host.call('case:list', { ...call, offset });
-      if (!reply.ok) return reply.error;
-      ids.push(...reply.value.rows.map((row) => row.caseId));
-      if (reply.value.rows.length < call.limit) return ids;
-    }
+    const gathered = await this.#gather(Infinity);
+    return 'code' in gathered ? gathered : gathered.rows.map((row) => row.caseId);
+  }
+
+  #gather(most: number): Promise<GatheredCases | ReplyError> {
+    return gatherCases(this.#host, filterToCall(this.filter, this.#now()), most);
   }
 }

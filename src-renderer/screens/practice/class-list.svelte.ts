@@ -1,5 +1,6 @@
 const STORE_KEY = 'beadwright.practice-class';
-export const LARGEST_CLASS = 12;
+/** Results that one case's table holds: a class of twelve, everybody with a second try. */
+export const MOST_RESULTS = 24;
 
 export interface ClassResult {
   readonly seed: number;
@@ -13,8 +14,18 @@ export interface ClassResult {
   readonly remedies: number;
 }
 
+/** A result as the table shows it. */
+interface ClassRow extends ClassResult {
+  /** The initials, numbered from the second result on: "RK", "RK 2". */
+  readonly who: string;
+}
+
+/** What became of a result: the words it stands under, or what is wrong with it. */
+type Noted = { readonly who: string; readonly fault: null } | { readonly who: null; readonly fault: string };
+
 /** Results of a class on this machine: who got how far with the same case. Initials only, kept in this browser. */
 export class ClassList {
+  /** In the order in which they were noted. */
   results = $state.raw<readonly ClassResult[]>([]);
   readonly #store: Storage;
 
@@ -24,26 +35,28 @@ export class ClassList {
   }
 
   /** Results for one case, best first. */
-  of(seed: number, family: string | null): readonly ClassResult[] {
-    return this.results
-      .filter((one) => one.seed === seed && one.family === family)
-      .toSorted((a, b) => b.points - a.points || a.minutesSpent - b.minutesSpent);
+  of(seed: number, family: string | null): readonly ClassRow[] {
+    return numbered(this.results.filter((one) => one.seed === seed && one.family === family)).toSorted(
+      (a, b) => b.points - a.points || a.minutesSpent - b.minutesSpent,
+    );
   }
 
-  /** Notes a result; the same initials with the same case replace their earlier one. A fault in words, or null. */
-  note(result: ClassResult): string | null {
+  /** Notes a result. The same initials with the same case may be somebody else's: both stay, the later one numbered. */
+  note(result: ClassResult): Noted {
     const initials = result.initials.trim().toUpperCase();
     const fault = faultOfInitials(initials);
-    if (fault) return fault;
-    const isSame = (one: ClassResult) =>
-      one.seed === result.seed && one.family === result.family && one.initials === initials;
-    const others = this.results.filter((one) => !isSame(one));
-    if (
-      others.filter((one) => one.seed === result.seed && one.family === result.family).length >= LARGEST_CLASS
-    )
-      return `A class has at most ${LARGEST_CLASS} people; clear the table for the next one.`;
-    this.#keep([...others, { ...result, initials }]);
-    return null;
+    if (fault) return { who: null, fault };
+    const earlier = this.of(result.seed, result.family);
+    if (earlier.length >= MOST_RESULTS)
+      return {
+        who: null,
+        fault: `The table holds at most ${MOST_RESULTS} results; clear it for the next class.`,
+      };
+    this.#keep([...this.results, { ...result, initials }]);
+    return {
+      who: whoWords(initials, earlier.filter((one) => one.initials === initials).length),
+      fault: null,
+    };
   }
 
   clear(seed: number, family: string | null): void {
@@ -60,7 +73,18 @@ export class ClassList {
   }
 }
 
-export function faultOfInitials(text: string): string | null {
+function numbered(results: readonly ClassResult[]): readonly ClassRow[] {
+  return results.map((one, index) => ({
+    ...one,
+    who: whoWords(one.initials, results.slice(0, index).filter((e) => e.initials === one.initials).length),
+  }));
+}
+
+function whoWords(initials: string, earlier: number): string {
+  return earlier === 0 ? initials : `${initials}\u00a0${earlier + 1}`;
+}
+
+function faultOfInitials(text: string): string | null {
   return /^\p{L}{1,4}$/u.test(text.trim()) ? null : 'Initials are one to four letters.';
 }
 

@@ -1,0 +1,114 @@
+import path from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import type { Page } from 'playwright-core';
+import { expect, it, onTestFinished } from 'vitest';
+import { startStationProcess } from '../processes/station-process.ts';
+import { temporaryFolder } from '../temporary-folder.ts';
+import { complaintsOf, openBrowser } from './open-browser.ts';
+
+async function opened() {
+  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
+  onTestFinished(() => station.stop());
+  const browser = await openBrowser();
+  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+  return { station, page, complaints: complaintsOf(page) };
+}
+
+const rowsOf = (page: Page) => page.locator('tbody tr:visible');
+
+it('a class keeps both results of the same initials, and asks before its table is cleared', async () => {
+  const { station, page, complaints } = await opened();
+  const seed = 7;
+  await page.goto(`${station.address}#/practice`);
+  const actions = [{ kind: 'name-cause', cause: 'wet-filament' }];
+  await page.evaluate(
+    (kept) => sessionStorage.setItem('beadwright.practice', kept),
+    JSON.stringify({ seed, family: null, actions }),
+  );
+  await page.reload();
+  for (const initials of ['rk', 'RK']) {
+    await page.getByLabel(/^Initials/).fill(initials);
+    await page.getByRole('button', { name: 'Note the result' }).click();
+  }
+  await page.getByText('Noted as RK 2.').waitFor();
+  await page.reload();
+  const table = page.getByRole('table', { name: /^Results of the class/ });
+  await table.getByRole('rowheader', { name: 'RK 2' }).waitFor();
+  expect(await table.getByRole('rowheader').count()).toBe(2);
+
+  const clear = page.getByRole('button', { name: /^Clear this table/ });
+  await clear.click();
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  expect(await table.getByRole('rowheader').count()).toBe(2);
+  await clear.click();
+  await page.getByRole('button', { name: 'Clear it' }).click();
+  await table.waitFor({ state: 'detached' });
+  expect(complaints).toEqual([]);
+}, 60_000);
+
+it('a print of the casebook holds all its cases, and the page comes back afterwards', async () => {
+  const { station, page, complaints } = await opened();
+  const demo = await station.call('demo:load', {});
+  expect(demo.ok).toBe(true);
+  const list = await station.call('case:list', { limit: 1 });
+  const total = list.ok ? list.value.total : 0;
+  expect(total).toBeGreaterThan(50);
+  await page.addInitScript(() => (window.print = () => document.body.setAttribute('data-printing', '')));
+  await page.goto(`${station.address}#/casebook`);
+  await rowsOf(page).first().waitFor();
+  await page.getByRole('button', { name: 'Print' }).click();
+  await page.locator('body[data-printing]').waitFor();
+  expect(await rowsOf(page).count()).toBe(50);
+  await page.emulateMedia({ media: 'print' });
+  expect(await rowsOf(page).count()).toBe(total);
+  expect(await page.getByText(/^\d+ cases$/).innerText()).toBe(`${total} cases`);
+  await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+  await page.emulateMedia({ media: 'screen' });
+  expect(await rowsOf(page).count()).toBe(50);
+  expect(await page.locator('tbody tr').count()).toBe(50);
+  expect(complaints).toEqual([]);
+}, 120_000);
+
+it('prices are still there after counting in money was unticked, saved and ticked again', async () => {
+  const { station, page, complaints } = await opened();
+  const costs = { currency: 'Taler', workPerHour: 30, standstillPerHour: 6 };
+  await station.call('shop:save-costs', { costs });
+  await page.goto(`${station.address}#/shop`);
+  await page.getByLabel('Count in money').uncheck();
+  await page.getByText('The figures are kept').waitFor();
+  await page.getByRole('button', { name: 'Save the costs' }).click();
+  await page.getByText('Saved.').waitFor();
+  await page.reload();
+  const tick = page.getByLabel('Count in money');
+  expect(await tick.isChecked()).toBe(false);
+  await tick.check();
+  expect(await page.getByLabel('Money is called').inputValue()).toBe('Taler');
+  expect(await page.getByLabel('An hour of work').inputValue()).toBe('30');
+  expect(complaints).toEqual([]);
+}, 60_000);
+
+it('labels keep figures and units on one line, and the list of backups tells two of one minute apart', async () => {
+  const { station, page, complaints } = await opened();
+  await station.call('shop:save-spool', {
+    label: 'A-1',
+    polymer: 'abs',
+    filler: 'carbon-fibre',
+    fillerPercent: 15,
+  });
+  await page.goto(`${station.address}#/labels`);
+  const label = page.locator('li').filter({ has: page.getByRole('heading', { name: 'A-1' }) });
+  const words = await label.innerText();
+  expect(words).toMatch(/15\u00a0%, 1\.75\u00a0mm/);
+  expect(words).toMatch(/\d\u00a0°C for \d+ to \d+\u00a0h/);
+
+  await station.call('backup:make', {});
+  await pause(1100);
+  await station.call('backup:make', {});
+  await page.goto(`${station.address}#/settings`);
+  const times = page.getByRole('table', { name: /^Backups/ }).locator('tbody td:first-child');
+  await times.nth(1).waitFor();
+  const [newest, older] = await times.allInnerTexts();
+  expect(newest).toMatch(/, \d\d:\d\d:\d\d$/);
+  expect(older).not.toBe(newest);
+  expect(complaints).toEqual([]);
+}, 60_000);
