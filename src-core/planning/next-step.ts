@@ -19,6 +19,8 @@ export interface NextStepOptions {
   readonly finalists?: number;
   /** Of these, how many are looked at two steps ahead; 0 for one-step look-ahead. */
   readonly secondLooks?: number;
+  /** Savings below this many minutes count as none: see `NextStep.act` and `RankedCheck.pays`. */
+  readonly leastSavingMinutes?: number;
   /** States of the search over all policies of the leading remedies and checks; 0 for none. */
   readonly policyStates?: number;
 }
@@ -26,7 +28,7 @@ export interface NextStepOptions {
 export interface RankedCheck extends CheckValue {
   /** Index into the checks given. `expectedMinutes` is lower than `value` says where a second check may follow. */
   readonly check: number;
-  /** True when the check saves more minutes than it takes. */
+  /** True when the check saves more minutes than it takes, by the margin asked for. */
   readonly pays: boolean;
 }
 
@@ -107,6 +109,7 @@ export function nextStepAmong(
   });
   looked.sort((a, b) => a.expectedMinutes - b.expectedMinutes);
   const secondLooks = options.secondLooks ?? SECOND_LOOKS;
+  const leastSaving = Math.max(LEAST_SAVING_MINUTES, options.leastSavingMinutes ?? 0);
   const further = new SecondLook(problem, few);
   const standing = rankRemedies(problem, tables, probabilities, actNow);
   const rowOf = (remedy: number) => tables.remedies.find(({ index }) => index === remedy);
@@ -130,14 +133,14 @@ export function nextStepAmong(
       return { ...one, expectedMinutes: Math.min(second, policies.costOfRemedy(row)) };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
-  const act = actingNow(actNow, remedies);
+  const act = actingNow(actNow, remedies, leastSaving);
   const ranked = looked
     .map(({ index, check, ...value }, place): RankedCheck => {
       const others = looked.filter((one) => one.index !== index);
       const second =
         place < secondLooks ? further.costOfCheck({ check, ...value }, others) : value.expectedMinutes;
       const expectedMinutes = Math.min(second, policies.costOfCheck(check));
-      const pays = expectedMinutes < act.expectedMinutes - LEAST_SAVING_MINUTES;
+      const pays = expectedMinutes < act.expectedMinutes - leastSaving;
       return { ...value, expectedMinutes, check: index, pays };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
@@ -153,8 +156,19 @@ function placeIn(standing: readonly RankedRemedy[], row: RemedyRow): number {
   return place < 0 ? standing.length : place;
 }
 
-/** The cheapest first remedy, or handing over where no remedy is worth its minutes. */
-function actingNow(actNow: RepairPlan, [first]: readonly RankedRemedy[]): NextStep['act'] {
+/**
+ * The cheapest first remedy, or handing over where no remedy is worth its minutes. Costs within the margin count as equal: then
+ * the one that most probably helps.
+ */
+function actingNow(
+  actNow: RepairPlan,
+  remedies: readonly RankedRemedy[],
+  leastSaving: number,
+): NextStep['act'] {
+  const limit = (remedies[0]?.expectedMinutes ?? 0) + leastSaving;
+  const [first] = remedies
+    .filter(({ expectedMinutes }) => expectedMinutes < limit)
+    .sort((a, b) => b.cureProbability - a.cureProbability);
   const isWorthIt =
     first !== undefined &&
     (actNow.order.length > 0 || first.expectedMinutes < actNow.expectedMinutes - LEAST_SAVING_MINUTES);

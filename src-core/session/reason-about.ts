@@ -178,7 +178,7 @@ function stepsOf(problem: CaseProblem, plan: CasePlan): Steps {
       netWorthMinutes: act.expectedMinutes - check.expectedMinutes,
       expectedCostAfter: check.expectedMinutes,
     })),
-    remedies: firstToFront(hopefulFirst(offers), best.kind === 'remedy' ? idOfRemedy(best.remedy) : ''),
+    remedies: firstToFront(hopefulFirst(offers), act.kind === 'remedy' ? idOfRemedy(act.remedy) : ''),
   };
 }
 
