@@ -162,7 +162,7 @@ function stepsOf(problem: CaseProblem, plan: CasePlan): Steps {
       remedies: [],
     };
   }
-  const { best, act, checks, remedies } = plan.next;
+  const { act, checks, remedies } = plan.next;
   const idOfRemedy = (index: number) => problem.remedies[index]?.id ?? '';
   const offers = remedies.map((offer) => ({
     remedy: idOfRemedy(offer.remedy),

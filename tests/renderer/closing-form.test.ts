@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { ClosingForm, unlikelyCauses } from '../../src-renderer/screens/case/closing-form.svelte.ts';
+import {
+  ClosingForm,
+  forgetClosing,
+  unlikelyCauses,
+} from '../../src-renderer/screens/case/closing-form.svelte.ts';
+import { memoryStore } from './scripted-host.ts';
 
 const suggested = { causes: ['wet-filament'], practices: [], minutesSinceOpened: 24.6 };
 
@@ -57,5 +62,27 @@ describe('closing a case', () => {
     const form = new ClosingForm(suggested);
     form.gramsScrapped = '12,5';
     expect(form.toEvent()?.gramsScrapped).toBe(12.5);
+  });
+
+  it('is as it was after a reload, for this case only, until the case is closed', () => {
+    const store = memoryStore();
+    const before = new ClosingForm(suggested);
+    before.mark('heat-creep', true);
+    before.named = 'a bent spacer';
+    before.note = 'twice this week';
+    before.gramsScrapped = '12,5';
+    before.keep(store, 'A');
+    const after = new ClosingForm(suggested);
+    after.restore(store, 'B');
+    expect(after.toEvent()).toEqual(new ClosingForm(suggested).toEvent());
+    after.restore(store, 'A');
+    expect(after.toEvent()).toEqual(before.toEvent());
+    forgetClosing(store);
+    const fresh = new ClosingForm(suggested);
+    fresh.restore(store, 'A');
+    expect(fresh.named).toBe('');
+    store.setItem('beadwright.closing', '{"caseId":"A","causes":7}');
+    fresh.restore(store, 'A');
+    expect(fresh.causes).toEqual(['wet-filament']);
   });
 });

@@ -7,7 +7,20 @@ type Closed = Extract<CaseEvent, { kind: 'closed' }>;
 /** At most this many causes are confirmed in one case. */
 const MOST_CAUSES = 4;
 
-/** What is entered to close a case; starts from what the reasoning suggests. */
+const STORE_KEY = 'beadwright.closing';
+
+/** What is entered, of one case: a reload in the middle loses nothing. */
+interface KeptClosing {
+  readonly caseId: string;
+  readonly causes: readonly string[];
+  readonly named: string;
+  readonly practice: string | null;
+  readonly minutesLost: string;
+  readonly gramsScrapped: string;
+  readonly note: string;
+}
+
+/** What is entered to close a case; starts from what the reasoning suggests, or from what was entered before a reload. */
 export class ClosingForm {
   causes = $state.raw<readonly string[]>([]);
   /** Causes the guide lacks, in the operator's words. */
@@ -21,6 +34,28 @@ export class ClosingForm {
   constructor(suggested: CaseView['suggestedClosing'], leftOut: readonly string[] = []) {
     this.causes = suggested.causes.filter((cause) => !leftOut.includes(cause)).slice(0, MOST_CAUSES);
     this.minutesLost = String(Math.round(suggested.minutesSinceOpened));
+  }
+
+  /** Takes up what was entered for this case before the page was loaded again. */
+  restore(store: Storage | null, caseId: string): void {
+    const kept = readKept(store);
+    if (kept?.caseId !== caseId) return;
+    this.causes = kept.causes;
+    this.named = kept.named;
+    this.practice = kept.practice;
+    this.minutesLost = kept.minutesLost;
+    this.gramsScrapped = kept.gramsScrapped;
+    this.note = kept.note;
+  }
+
+  keep(store: Storage | null, caseId: string): void {
+    const { causes, named, practice, minutesLost, gramsScrapped, note } = this;
+    const kept: KeptClosing = { caseId, causes, named, practice, minutesLost, gramsScrapped, note };
+    try {
+      store?.setItem(STORE_KEY, JSON.stringify(kept));
+    } catch {
+      // A full or missing store: the form still stands on the page.
+    }
   }
 
   mark(cause: string, isConfirmed: boolean): void {
@@ -55,6 +90,37 @@ export class ClosingForm {
       note: this.note.trim(),
     };
   }
+}
+
+/** Forgets what was entered, once the case is closed or left. */
+export function forgetClosing(store: Storage | null): void {
+  try {
+    store?.removeItem(STORE_KEY);
+  } catch {
+    // Nothing kept, nothing to forget.
+  }
+}
+
+/** Reads what an earlier page kept; anything of another shape counts as nothing. */
+function readKept(store: Storage | null): KeptClosing | null {
+  try {
+    const kept: unknown = JSON.parse(store?.getItem(STORE_KEY) ?? 'null');
+    return isKept(kept) ? kept : null;
+  } catch {
+    return null;
+  }
+}
+
+function isKept(value: unknown): value is KeptClosing {
+  if (typeof value !== 'object' || value === null) return false;
+  const kept = value as Partial<Record<keyof KeptClosing, unknown>>;
+  const texts = [kept.caseId, kept.named, kept.minutesLost, kept.gramsScrapped, kept.note];
+  return (
+    texts.every((text) => typeof text === 'string') &&
+    (kept.practice === null || typeof kept.practice === 'string') &&
+    Array.isArray(kept.causes) &&
+    kept.causes.every((cause) => typeof cause === 'string')
+  );
 }
 
 /** Causes too unlikely to be picked beforehand where no cure has confirmed anything: below 30 %. */
