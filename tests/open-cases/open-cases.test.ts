@@ -24,6 +24,12 @@ describe('open real cases', () => {
     },
   );
 
+  it('are called accepted by a lead only where the confirmed cause is among the first three', () => {
+    for (const openCase of cases.filter(({ lead }) => lead.accepts === 'yes'))
+      expect(answerTo(knowledge, openCase).rank, openCase.id).toBeLessThanOrEqual(3);
+    expect(cases.filter(({ lead }) => lead.accepts !== 'no').length).toBeGreaterThanOrEqual(18);
+  });
+
   it('the confirmed cause is first in at least half and among the first three in at least two thirds', () => {
     const ranks = cases.map((openCase) => answerTo(knowledge, openCase).rank);
     expect(ranks.filter((rank) => rank === 1).length).toBeGreaterThanOrEqual(11);

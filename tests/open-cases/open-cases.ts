@@ -12,6 +12,7 @@ const openCaseSchema = z.strictObject({
   findings: z.record(z.string(), z.union([z.string(), z.number()])),
   tried: z.array(z.unknown()).default([]),
   accepted: z.array(z.string()).min(1),
+  lead: z.strictObject({ accepts: z.enum(['yes', 'partly', 'no']), because: z.string() }),
 });
 export type OpenCase = z.infer<typeof openCaseSchema>;
 

@@ -8,8 +8,8 @@ import { answerTo, readOpenCases } from './open-cases.ts';
 const root = path.join(import.meta.dirname, '..', '..');
 const knowledge = readKnowledge(root, programVersion(root));
 const percent = (probability: number) => `${Math.round(probability * 100)} %`;
-console.log('| case | confirmed (rank, probability) | first candidates | next step |');
-console.log('|---|---|---|---|');
+console.log('| case | confirmed (rank, probability) | first candidates | next step | a lead accepts |');
+console.log('|---|---|---|---|---|');
 const ranks: number[] = [];
 for (const openCase of readOpenCases()) {
   const { diagnosis, rank } = answerTo(knowledge, openCase);
@@ -20,7 +20,7 @@ for (const openCase of readOpenCases()) {
   const next =
     kind === 'check' ? observationLabel(knowledge, id) : kind === 'remedy' ? remedyLabel(knowledge, id) : id;
   console.log(
-    `| ${openCase.id} | ${confirmed?.cause} (${rank}, ${percent(confirmed?.probability ?? 0)}) | ${first.join(', ')} | ${kind}: ${next} |`,
+    `| ${openCase.id} | ${confirmed?.cause} (${rank}, ${percent(confirmed?.probability ?? 0)}) | ${first.join(', ')} | ${kind}: ${next} | ${openCase.lead.accepts}: ${openCase.lead.because} |`,
   );
 }
 const within = (rank: number) => ranks.filter((one) => one > 0 && one <= rank).length;
