@@ -138,4 +138,13 @@ describe('the class table', () => {
     expect(list.of(7, null)).toHaveLength(24);
     expect(list.note(result('Robert', 1)).fault).toMatch(/Initials/);
   });
+
+  it('loses nothing where two pages of one browser note in turn', () => {
+    const store = memoryStore();
+    const [one, other] = [new ClassList(store), new ClassList(store)];
+    one.note(result('AB', 50));
+    other.note(result('CD', 60));
+    one.note(result('EF', 70));
+    expect(new ClassList(store).of(7, null).map(({ who }) => who)).toEqual(['EF', 'CD', 'AB']);
+  });
 });

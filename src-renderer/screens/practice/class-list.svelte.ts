@@ -46,6 +46,7 @@ export class ClassList {
     const initials = result.initials.trim().toUpperCase();
     const fault = faultOfInitials(initials);
     if (fault) return { who: null, fault };
+    this.#takeUp();
     const earlier = this.of(result.seed, result.family);
     if (earlier.length >= MOST_RESULTS)
       return {
@@ -60,7 +61,14 @@ export class ClassList {
   }
 
   clear(seed: number, family: string | null): void {
+    this.#takeUp();
     this.#keep(this.results.filter((one) => one.seed !== seed || one.family !== family));
+  }
+
+  /** What another page of this browser noted meanwhile. */
+  #takeUp(): void {
+    const kept = readKept(this.#store);
+    if (kept.length > this.results.length) this.results = kept;
   }
 
   #keep(results: readonly ClassResult[]): void {
