@@ -1,13 +1,7 @@
 import { simpleOrder } from './chance-over-cost.ts';
 import type { FoundOrder } from './found-order.ts';
 import { cheapestByEnumeration } from './subset-search.ts';
-import {
-  isOpenFor,
-  RepairState,
-  withThoseBefore,
-  type RemedyRow,
-  type RepairTables,
-} from './repair-tables.ts';
+import { RepairState, withThoseBefore, type RemedyRow, type RepairTables } from './repair-tables.ts';
 
 /** Up to this many useful remedies every order is covered (2^n states). */
 export const FULL_SEARCH_REMEDIES = 10;
@@ -56,7 +50,10 @@ function withoutHopeless(
       touched += probabilities[row.scenarios[k] as number] as number;
     return touched * tables.serviceMinutes < leastPersists * row.minutes;
   };
-  const remedies = withThoseBefore(tables, new Set(tables.remedies.filter((row) => !isHopeless(row))));
+  const remedies = withThoseBefore(
+    tables.remedies,
+    new Set(tables.remedies.filter((row) => !isHopeless(row))),
+  );
   return remedies.length === tables.remedies.length ? tables : { ...tables, remedies };
 }
 
@@ -118,7 +115,7 @@ export function orderCost(
 
 function costFrom(state: RepairState, tables: RepairTables, order: readonly RemedyRow[]): number {
   state.reset();
-  if (order.some((row) => row.after.length > 0) && !isInOrder(tables, order)) return Infinity;
+  if (!isInOrder(tables, order)) return Infinity;
   let total = 0;
   for (const row of order) {
     total += state.persists * state.minutes(row);
@@ -128,12 +125,11 @@ function costFrom(state: RepairState, tables: RepairTables, order: readonly Reme
 }
 
 function isInOrder(tables: RepairTables, order: readonly RemedyRow[]): boolean {
-  return order.every((row, k) =>
-    isOpenFor(
-      row,
-      tables.remedies.filter((one) => !order.slice(0, k).includes(one)),
-    ),
-  );
+  return order.every((row, k) => {
+    if (row.after.length === 0) return true;
+    const isEarlier = (one: RemedyRow) => order.lastIndexOf(one, k - 1) >= 0;
+    return tables.remedies.every((one) => !row.after.includes(one.index) || (k > 0 && isEarlier(one)));
+  });
 }
 
 /** Moves, drops, adds and swaps single remedies while that saves minutes. */

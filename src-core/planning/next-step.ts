@@ -112,8 +112,10 @@ export function nextStepAmong(
   const leastSaving = Math.max(LEAST_SAVING_MINUTES, options.leastSavingMinutes ?? 0);
   const further = new SecondLook(problem, few);
   const standing = rankRemedies(problem, tables, probabilities, actNow);
-  const rowOf = (remedy: number) => tables.remedies.find(({ index }) => index === remedy);
-  const byStanding = tables.remedies.toSorted((a, b) => placeIn(standing, a) - placeIn(standing, b));
+  const rows = new Map(tables.remedies.map((row) => [row.index, row]));
+  const places = new Map(standing.map(({ remedy }, place) => [remedy, place]));
+  const placeOf = ({ index }: RemedyRow) => places.get(index) ?? standing.length;
+  const byStanding = tables.remedies.toSorted((a, b) => placeOf(a) - placeOf(b));
   const isLeading = (row: RemedyRow) => few.remedies.includes(row);
   const policies = new PolicySearch(
     problem,
@@ -124,7 +126,7 @@ export function nextStepAmong(
   );
   const remedies = standing
     .map((one, place): RankedRemedy => {
-      const row = rowOf(one.remedy);
+      const row = rows.get(one.remedy);
       if (!row) return one;
       const second =
         place < secondLooks && isLeading(row)
@@ -149,11 +151,6 @@ export function nextStepAmong(
     ? { kind: 'check', check: first.check, expectedMinutes: first.expectedMinutes }
     : act;
   return { best, act, actNow, checks: ranked, remedies };
-}
-
-function placeIn(standing: readonly RankedRemedy[], row: RemedyRow): number {
-  const place = standing.findIndex(({ remedy }) => remedy === row.index);
-  return place < 0 ? standing.length : place;
 }
 
 /**
@@ -211,7 +208,7 @@ function leadingRemedies(tables: RepairTables, planned: readonly number[]): Repa
       .slice(0, 2)
       .forEach(({ row }) => kept.add(row));
   }
-  return { ...tables, remedies: withThoseBefore(tables, kept) };
+  return { ...tables, remedies: withThoseBefore(tables.remedies, kept) };
 }
 
 function rankRemedies(

@@ -1,6 +1,13 @@
 import { minutesOfCheck, type Check } from './check-value.ts';
 import type { RepairProblem } from './repair-problem.ts';
-import { NOTHING_LEFT, RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
+import { fillPrepared, preparationBits, preparationMinutesOf, setsBefore } from './remedy-sets.ts';
+import {
+  NOTHING_LEFT,
+  RepairState,
+  withThoseBefore,
+  type RemedyRow,
+  type RepairTables,
+} from './repair-tables.ts';
 
 /** Most remedies of a search: the sets of those done are 2 to their number. */
 const MOST_REMEDIES = 7;
@@ -61,16 +68,14 @@ export class PolicySearch {
     const { rows, checks, strides, sets, toPay } = this;
     const scenarioCount = problem.scenarios.length;
     const held = heldAfterSets(problem, tables, rows);
-    const masks = rows.map((row) => maskOf(rows, row.after));
-    const needs = rows.map(({ preparations }) => preparations.reduce((bits, name) => bits | (1 << name), 0));
+    const masks = setsBefore(rows);
+    const needs = rows.map(({ preparations }) => preparationBits(preparations));
     const names = [...(problem.preparations?.keys() ?? [])];
     const checkNeeds = checks.map(({ preparations = [] }) =>
-      preparations.reduce((bits, name) => bits | (1 << names.indexOf(name)), 0),
+      preparationBits(preparations.map((name) => names.indexOf(name))),
     );
     const preparedBySet = new Int32Array(sets);
-    for (let set = 1; set < sets; set++)
-      preparedBySet[set] =
-        (preparedBySet[set & (set - 1)] as number) | (needs[31 - Math.clz32(set & -set)] as number);
+    fillPrepared(needs, preparedBySet);
     const alone = checks.map((check) => minutesOfCheck({ ...problem, preparations: new Map() }, check));
     const weights = new Float64Array(scenarioCount);
     const persists = new Float64Array(sets);
@@ -90,7 +95,7 @@ export class PolicySearch {
         for (let k = 0; k < rows.length; k++) {
           if ((set >> k) & 1 || ((masks[k] as number) & ~set) !== 0) continue;
           const minutes =
-            (rows[k] as RemedyRow).minutes + openMinutes(tables, (needs[k] as number) & ~prepared);
+            (rows[k] as RemedyRow).minutes + preparationMinutesOf(tables, (needs[k] as number) & ~prepared);
           const cost = here * minutes + (toPay[answers * sets + (set | (1 << k))] as number);
           if (answers === 0 && set === 0) first.remedies[k] = cost;
           if (cost < least) least = cost;
@@ -99,7 +104,8 @@ export class PolicySearch {
           if (this.answerOf(answers, c) > 0) continue;
           const stride = strides[c] as number;
           let cost =
-            here * ((alone[c] as number) + openMinutes(tables, (checkNeeds[c] as number) & ~prepared));
+            here *
+            ((alone[c] as number) + preparationMinutesOf(tables, (checkNeeds[c] as number) & ~prepared));
           for (let level = 1; level <= (checks[c] as Check).unresolvedLevels.length; level++)
             cost += toPay[(answers + level * stride) * sets + set] as number;
           if (answers === 0 && set === 0) first.checks[c] = cost;
@@ -155,27 +161,12 @@ export class PolicySearch {
 /** As many rows as may be searched; one that has to wait for others only together with them. */
 function rowsThatFit(rows: readonly RemedyRow[]): readonly RemedyRow[] {
   const taken = new Set<RemedyRow>();
-  const withThoseBefore = (row: RemedyRow): RemedyRow[] => [
-    ...row.after.flatMap((index) => rows.filter((one) => one.index === index).flatMap(withThoseBefore)),
-    row,
-  ];
   for (const row of rows) {
-    const together = new Set([...taken, ...withThoseBefore(row)]);
-    if (together.size > MOST_REMEDIES) continue;
+    const together = withThoseBefore(rows, new Set([...taken, row]));
+    if (together.length > MOST_REMEDIES) continue;
     for (const one of together) taken.add(one);
   }
   return rows.filter((row) => taken.has(row));
-}
-
-function maskOf(rows: readonly RemedyRow[], indices: readonly number[]): number {
-  return rows.reduce((mask, { index }, k) => (indices.includes(index) ? mask | (1 << k) : mask), 0);
-}
-
-function openMinutes({ preparationMinutes }: RepairTables, open: number): number {
-  let minutes = 0;
-  for (let bits = open; bits !== 0; bits &= bits - 1)
-    minutes += preparationMinutes[31 - Math.clz32(bits & -bits)] as number;
-  return minutes;
 }
 
 /** Probability that each scenario still holds the complaint up after each set of remedies: [scenario * sets + set]. */

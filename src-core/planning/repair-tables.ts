@@ -98,13 +98,16 @@ export function repairTables(problem: RepairProblem): RepairTables {
   };
 }
 
-/** These remedies and all that come before them, in the order of the table. */
-export function withThoseBefore(tables: RepairTables, kept: ReadonlySet<RemedyRow>): readonly RemedyRow[] {
+/** Of these rows, those kept and all that come before them, in the rows' order. */
+export function withThoseBefore(
+  rows: readonly RemedyRow[],
+  kept: ReadonlySet<RemedyRow>,
+): readonly RemedyRow[] {
   const needed = new Set([...kept].map(({ index }) => index));
   // Grows while it is walked: what comes before one may have something before it in turn.
   for (const index of needed)
-    for (const before of tables.remedies.find((row) => row.index === index)?.after ?? []) needed.add(before);
-  return tables.remedies.filter(({ index }) => needed.has(index));
+    for (const before of rows.find((row) => row.index === index)?.after ?? []) needed.add(before);
+  return rows.filter(({ index }) => needed.has(index));
 }
 
 /** Whether all that comes before this remedy has been done; `open` are the ones that have not. */

@@ -1,4 +1,5 @@
 import type { FoundOrder } from './found-order.ts';
+import { fillPrepared, preparationBits, preparationMinutesOf, setsBefore } from './remedy-sets.ts';
 import { NOTHING_LEFT, type RemedyRow, type RepairTables } from './repair-tables.ts';
 
 /**
@@ -14,28 +15,21 @@ export function cheapestByEnumeration(
 ): FoundOrder {
   const count = remedies.length;
   const sets = 2 ** count;
-  const { space, preparationMinutes } = tables;
+  const { space } = tables;
   space.reserve(sets, tables.causeCount);
   const { toPay, next, prepared } = space;
   const persists = persistsOfSets(tables, remedies, probabilities, unresolved);
-  const needs = remedies.map((row) => row.preparations.reduce((bits, name) => bits | (1 << name), 0));
-  const before = remedies.map((row) =>
-    remedies.reduce((bits, { index }, k) => (row.after.includes(index) ? bits | (1 << k) : bits), 0),
-  );
-  prepared[0] = 0;
-  for (let set = 1; set < sets; set++) {
-    prepared[set] = (prepared[set & (set - 1)] as number) | (needs[31 - Math.clz32(set & -set)] as number);
-  }
+  const needs = remedies.map((row) => preparationBits(row.preparations));
+  const before = setsBefore(remedies);
+  fillPrepared(needs, prepared);
   for (let set = sets - 1; set >= 0; set--) {
     const here = persists[set] as number;
     let least = here === 0 ? 0 : here * tables.serviceMinutes;
     let choice = -1;
     for (let k = 0; k < count && here > 0; k++) {
       if ((set >> k) & 1 || ((before[k] as number) & ~set) !== 0) continue;
-      let minutes = (remedies[k] as RemedyRow).minutes;
-      for (let open = (needs[k] as number) & ~(prepared[set] as number); open !== 0; open &= open - 1) {
-        minutes += preparationMinutes[31 - Math.clz32(open & -open)] as number;
-      }
+      const open = (needs[k] as number) & ~(prepared[set] as number);
+      const minutes = (remedies[k] as RemedyRow).minutes + preparationMinutesOf(tables, open);
       const cost = here * minutes + (toPay[set | (1 << k)] as number);
       if (cost < least) {
         least = cost;
