@@ -1,4 +1,5 @@
 import type { FlowQuestion, FlowSheet } from '../contract/flow-sheet.ts';
+import { cautionsOf } from '../knowledge/cautions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { flowSheet } from './flow-sheet.ts';
 
@@ -20,9 +21,8 @@ export function reportOnFlow(
   ];
   return {
     ...sheet,
-    cautions: wanted.flatMap(({ id, about }) => {
-      const caution = cautions.get(id);
-      return caution ? [{ id, label: caution.label, text: caution.text, about }] : [];
-    }),
+    cautions: wanted.flatMap(({ id, about }) =>
+      cautionsOf({ cautions }, [id]).map((caution) => ({ ...caution, about })),
+    ),
   };
 }

@@ -57,9 +57,9 @@ export function createDispatcher(
     }
     const input = definition.input.safeParse(raw);
     if (!input.success) throw new Refusal('bad-request', faultInWords(input.error));
-    if (!program.casebook.isOpen) await program.casebook.tryAgain();
-    if (!program.casebook.isOpen && !WITHOUT_CASEBOOK.has(name)) {
-      throw new Refusal('casebook-unavailable', program.casebook.problem);
+    if (!WITHOUT_CASEBOOK.has(name) && !program.casebook.isOpen) {
+      await program.casebook.tryAgain();
+      if (!program.casebook.isOpen) throw new Refusal('casebook-unavailable', program.casebook.problem);
     }
     const value = await handlers[name](program, input.data as ParsedInputOf<N>);
     const output = definition.output.safeParse(value);

@@ -12,8 +12,7 @@ import { listSpools, saveSpool } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
-
-const ONE_DAY_MS = 24 * 3_600_000;
+import { isStillToCome } from '../still-to-come.ts';
 
 export async function readShop({ casebook }: Program): Promise<Shop> {
   const [printers, spools, people] = [
@@ -75,7 +74,7 @@ export const saveSpoolCall: Handler<'shop:save-spool'> = async (program, input) 
   }
   if (!program.knowledge.spoolBodies.has(input.body ?? 'plastic'))
     throw new Refusal('bad-request', `spool "${input.label}": the guide knows no spool body "${input.body}"`);
-  if (input.openedAt && Date.parse(input.openedAt) > program.now().getTime() + ONE_DAY_MS)
+  if (input.openedAt && isStillToCome(input.openedAt, program.now()))
     throw new Refusal('bad-request', `spool "${input.label}": opened on a day that is still to come`);
   const known = await listSpools(program.casebook.db);
   const existing = findExisting(known, input.id, 'spool');

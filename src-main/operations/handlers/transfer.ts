@@ -8,10 +8,9 @@ import { topCauseOf } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
 import { faultInWords } from '../fault-words.ts';
+import { isStillToCome } from '../still-to-come.ts';
 import type { Program } from '../program.ts';
 import { readShop } from './shop.ts';
-
-const ONE_DAY_MS = 24 * 3_600_000;
 
 export const caseExport: Handler<'case:export'> = async (program, { caseIds }) => {
   const { casebook } = program;
@@ -124,9 +123,9 @@ function faultOfSequence(events: readonly LoggedEvent[]): string | null {
   return events[0]?.event.kind === 'opened' ? null : 'the first event must be "opened"';
 }
 
-/** Clocks differ, but not by days: a case from the future would lead every list until then. */
+/** A case from the future would lead every list until then. */
 function faultOfTimes({ events }: CaseLine, now: Date): string | null {
-  const late = events.find(({ at }) => Date.parse(at) > now.getTime() + ONE_DAY_MS);
+  const late = events.find(({ at }) => isStillToCome(at, now));
   return late ? `event ${late.seq} is of ${late.at}, which is still to come` : null;
 }
 
