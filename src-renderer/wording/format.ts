@@ -57,27 +57,22 @@ export function inUnit(text: string, unit: TemperatureUnit, isKnownDifference = 
   );
 }
 
+const TO_THE_MINUTE = {
+  day: 'numeric',
+  month: 'short',
+  year: 'numeric',
+  hour: '2-digit',
+  minute: '2-digit',
+} as const;
+
 /** A time as the reader's clock has it: "25 Nov 2026, 09:30". */
 export function dateTime(iso: string): string {
-  return new Date(iso).toLocaleString('en-GB', {
-    day: 'numeric',
-    month: 'short',
-    year: 'numeric',
-    hour: '2-digit',
-    minute: '2-digit',
-  });
+  return new Date(iso).toLocaleString('en-GB', TO_THE_MINUTE);
 }
 
 /** The same to the second, where times lie close together: "25 Nov 2026, 09:30:05". */
 export function dateTimeToSecond(iso: string): string {
-  return new Date(iso).toLocaleString('en-GB', {
-    day: 'numeric',
-    month: 'short',
-    year: 'numeric',
-    hour: '2-digit',
-    minute: '2-digit',
-    second: '2-digit',
-  });
+  return new Date(iso).toLocaleString('en-GB', { ...TO_THE_MINUTE, second: '2-digit' });
 }
 
 export function dateOnly(iso: string): string {

@@ -1,6 +1,7 @@
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import type { CaseView } from '../../../src-core/contract/case-view.ts';
 import { typedNumber } from '../../wording/temperature-input.ts';
+import { forgetIn, keepIn, readKept } from '../../host/session-store.ts';
 
 type Closed = Extract<CaseEvent, { kind: 'closed' }>;
 
@@ -38,7 +39,7 @@ export class ClosingForm {
 
   /** Takes up what was entered for this case before the page was loaded again. */
   restore(store: Storage | null, caseId: string): void {
-    const kept = readKept(store);
+    const kept = readKept(store, STORE_KEY, isKept);
     if (kept?.caseId !== caseId) return;
     this.causes = kept.causes;
     this.named = kept.named;
@@ -51,11 +52,7 @@ export class ClosingForm {
   keep(store: Storage | null, caseId: string): void {
     const { causes, named, practice, minutesLost, gramsScrapped, note } = this;
     const kept: KeptClosing = { caseId, causes, named, practice, minutesLost, gramsScrapped, note };
-    try {
-      store?.setItem(STORE_KEY, JSON.stringify(kept));
-    } catch {
-      // A full or missing store: the form still stands on the page.
-    }
+    keepIn(store, STORE_KEY, kept);
   }
 
   mark(cause: string, isConfirmed: boolean): void {
@@ -94,21 +91,7 @@ export class ClosingForm {
 
 /** Forgets what was entered, once the case is closed or left. */
 export function forgetClosing(store: Storage | null): void {
-  try {
-    store?.removeItem(STORE_KEY);
-  } catch {
-    // Nothing kept, nothing to forget.
-  }
-}
-
-/** Reads what an earlier page kept; anything of another shape counts as nothing. */
-function readKept(store: Storage | null): KeptClosing | null {
-  try {
-    const kept: unknown = JSON.parse(store?.getItem(STORE_KEY) ?? 'null');
-    return isKept(kept) ? kept : null;
-  } catch {
-    return null;
-  }
+  forgetIn(store, STORE_KEY);
 }
 
 function isKept(value: unknown): value is KeptClosing {

@@ -1,6 +1,7 @@
 import type { IntakeInput } from '../../../src-core/contract/case-event.ts';
 import type { FileReading } from '../../../src-core/contract/job-report.ts';
 import type { Printer, Spool } from '../../../src-core/contract/shop-records.ts';
+import { forgetIn, keepIn, readKept } from '../../host/session-store.ts';
 
 type Value = string | number;
 
@@ -57,7 +58,7 @@ export class IntakeDraft {
 
   /** Takes the kept draft up again; printers and spools that are gone are left out. */
   restore(printers: readonly Printer[], spools: readonly Spool[]): void {
-    const kept = readKept(this.#store);
+    const kept = readKept(this.#store, STORE_KEY, isKept);
     if (!kept) return;
     this.complaints = kept.complaints;
     this.printer = printers.find((one) => one.id === kept.printerId) ?? null;
@@ -78,19 +79,11 @@ export class IntakeDraft {
       words: this.words,
       files: this.files,
     };
-    try {
-      this.#store?.setItem(STORE_KEY, JSON.stringify(kept));
-    } catch {
-      // A full or missing store: the draft lasts as long as the page.
-    }
+    keepIn(this.#store, STORE_KEY, kept);
   }
 
   forget(): void {
-    try {
-      this.#store?.removeItem(STORE_KEY);
-    } catch {
-      // Nothing was kept then.
-    }
+    forgetIn(this.#store, STORE_KEY);
   }
 
   /** Picks or drops a complaint; one without grades is present as soon as it is picked. */
@@ -194,7 +187,7 @@ export function keepForIntake(
   file: ReadFile,
   entered: Readonly<Record<string, Value>>,
 ): void {
-  const kept = readKept(store);
+  const kept = readKept(store, STORE_KEY, isKept);
   const draft: KeptDraft = {
     complaints: kept?.complaints ?? [],
     printerId: kept?.printerId ?? null,
@@ -204,21 +197,7 @@ export function keepForIntake(
     conditions: { ...kept?.conditions, ...entered },
     files: [...(kept?.files ?? []).filter(({ name }) => name !== file.name), file],
   };
-  try {
-    store?.setItem(STORE_KEY, JSON.stringify(draft));
-  } catch {
-    // A full or missing store: the case begins without it.
-  }
-}
-
-/** Reads what an earlier page kept; anything of another shape counts as nothing. */
-function readKept(store: Storage | null): KeptDraft | null {
-  try {
-    const kept: unknown = JSON.parse(store?.getItem(STORE_KEY) ?? 'null');
-    return isKept(kept) ? kept : null;
-  } catch {
-    return null;
-  }
+  keepIn(store, STORE_KEY, draft);
 }
 
 function isKept(value: unknown): value is KeptDraft {

@@ -1,3 +1,5 @@
+import { keepIn } from '../../host/session-store.ts';
+
 const STORE_KEY = 'beadwright.practice-class';
 /** Results that one case's table holds: a class of twelve, everybody with a second try. */
 export const MOST_RESULTS = 24;
@@ -73,11 +75,7 @@ export class ClassList {
 
   #keep(results: readonly ClassResult[]): void {
     this.results = results;
-    try {
-      this.#store.setItem(STORE_KEY, JSON.stringify(results));
-    } catch {
-      // A full or missing store: the table lasts as long as the page.
-    }
+    keepIn(this.#store, STORE_KEY, results);
   }
 }
 

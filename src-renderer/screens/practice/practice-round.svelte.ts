@@ -1,6 +1,7 @@
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
 import type { TrainingAction, TrainingView } from '../../../src-core/contract/training-view.ts';
+import { keepIn } from '../../host/session-store.ts';
 
 const STORE_KEY = 'beadwright.practice';
 /** Actions that one practice case takes. */
@@ -109,11 +110,7 @@ export function faultOfNumber(text: string): string | null {
 }
 
 function keep(store: Storage, kept: KeptRound): void {
-  try {
-    store.setItem(STORE_KEY, JSON.stringify(kept));
-  } catch {
-    // A full or missing store: the round lasts as long as the page.
-  }
+  keepIn(store, STORE_KEY, kept);
 }
 
 function readKept(store: Storage): KeptRound | null {
