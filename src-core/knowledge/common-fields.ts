@@ -20,3 +20,9 @@ export const confidenceSchema = z.enum(['low', 'fair', 'high']);
 
 /** Goes with every value of the guide. */
 export const provenance = { source: sourceSchema, confidence: confidenceSchema.optional(), note: text.optional() };
+
+/** Other words people use for it: US and British spelling, shop slang, common misspellings; searched with the label. */
+export const alsoCalledSchema = z.array(label).max(40).default([]);
+
+/** Ids that it had before; old cases and files still read. */
+export const formerlySchema = z.array(idSchema).max(20).default([]);

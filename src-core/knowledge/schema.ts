@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { idSchema, label, provenance, sourceSchema, text } from './common-fields.ts';
+import { alsoCalledSchema, formerlySchema, idSchema, label, provenance, sourceSchema, text } from './common-fields.ts';
+import { facetsSchema, facetTableSchema, FORM_GROUPS } from './facets-schema.ts';
 import { strengthSchema } from './scale.ts';
 import { mixtureSchema, serviceSchema } from './service-schema.ts';
 
@@ -22,6 +23,8 @@ export const FAMILIES = [
   'motion',
   'settings',
   'electrics',
+  'multi-material',
+  'geometry',
   'people',
   'service',
   'unknown',
@@ -32,6 +35,7 @@ export const familySchema = z.enum(FAMILIES);
 export const PLACES = [
   'spool-and-feed',
   'loading-and-purge',
+  'hot-end-and-nozzle',
   'free-air',
   'first-layer',
   'walls-and-tops',
@@ -41,6 +45,8 @@ export const PLACES = [
   'motion-and-noise',
   'temperatures-and-alarms',
   'electrics-and-controls',
+  'multi-material',
+  'profile-and-file',
   'part-in-service',
 ] as const;
 export const placeSchema = z.enum(PLACES);
@@ -77,8 +83,10 @@ export const observationSchema = z.strictObject({
   ask: text,
   kind: z.enum(OBSERVATION_KINDS),
   place: placeSchema,
-  /** Other words an operator may use; searched with the label. */
-  also: z.array(label).default([]),
+  /** Part of the form of statements that it is offered in, usable with any complaint. */
+  group: z.enum(FORM_GROUPS).optional(),
+  formerly: formerlySchema,
+  alsoCalled: alsoCalledSchema,
   /** From least to most; the first is "none". Two-valued when missing. */
   grades: z.array(z.strictObject({ id: idSchema, label })).min(3).max(4).optional(),
   /** Measured value; the bands play the part of grades, the first band being the normal one. */
@@ -128,6 +136,8 @@ export const causeSchema = z.strictObject({
   id: idSchema,
   label,
   family: familySchema,
+  formerly: formerlySchema,
+  alsoCalled: alsoCalledSchema,
   summary: text,
   /** How to tell it from its rivals, in an experienced hand's words. */
   tellApart: text.optional(),
@@ -140,19 +150,39 @@ export const causeSchema = z.strictObject({
   /** Shows any complaint at all with this strength: for the cause that this guide does not know. */
   showsAnyComplaint: z.strictObject({ strength: strengthSchema, ...provenance }).optional(),
   practices: z.array(idSchema).default([]),
+  /** Where it sits, what it arises after, when it shows, what makes it better or worse. What is not stated is neutral. */
+  facets: facetsSchema.optional(),
 });
 
 export const mechanismSchema = z.strictObject({
   id: idSchema,
   label,
+  formerly: formerlySchema,
   physics: text,
   leak: z.strictObject({ strength: strengthSchema, ...provenance }),
   shows: z.array(linkSchema).min(1),
 });
 
-export const practiceSchema = z.strictObject({ id: idSchema, label, habit: text, better: text });
+export const practiceSchema = z.strictObject({ id: idSchema, label, formerly: formerlySchema, habit: text, better: text });
 
-export const HAZARDS = ['heat', 'fumes', 'solvent', 'fibre-dust', 'mains', 'moving-parts', 'flammable', 'hot-water', 'contact', 'failing-part'] as const;
+export const HAZARDS = [
+  'heat',
+  'fumes',
+  'solvent',
+  'fibre-dust',
+  'mains',
+  'moving-parts',
+  'flammable',
+  'hot-water',
+  'contact',
+  'failing-part',
+  'sharp',
+  'lifting',
+  'battery',
+  'electrostatic',
+  'glass',
+  'stored-energy',
+] as const;
 export const hazardSchema = z.enum(HAZARDS);
 
 export const cautionSchema = z.strictObject({
@@ -169,10 +199,17 @@ export const remedySchema = z.strictObject({
   id: idSchema,
   label,
   family: familySchema,
+  formerly: formerlySchema,
+  alsoCalled: alsoCalledSchema,
   /** What a step works with that can hurt; each needs a caution on some step. */
   involves: z.array(hazardSchema).default([]),
   removes: z.array(z.strictObject({ cause: idSchema, chance: strengthSchema, ...provenance })).min(1),
-  minutes: z.strictObject({ handsOn: z.number().gt(0).max(1440), waiting: z.number().min(0).max(10080).default(0) }),
+  minutes: z.strictObject({
+    handsOn: z.number().gt(0).max(1440),
+    waiting: z.number().min(0).max(10080).default(0),
+    /** Until one knows whether it worked: the job or the hours that prove it, waiting like the rest. */
+    proving: z.number().min(0).max(10080).default(0),
+  }),
   parts: z.array(label).default([]),
   tools: z.array(label).default([]),
   /** Only where these conditions do not contradict it. */
@@ -232,7 +269,7 @@ export const materialSchema = z.strictObject({
   id: idSchema,
   label,
   kind: z.enum(['polymer', 'filler']),
-  also: z.array(label).default([]),
+  alsoCalled: alsoCalledSchema,
   summary: text,
   properties: z.partialRecord(z.enum(MATERIAL_PROPERTIES), propertySchema),
 });
@@ -240,9 +277,14 @@ export const materialSchema = z.strictObject({
 export const conditionSchema = z.strictObject({
   id: idSchema,
   label,
+  formerly: formerlySchema,
+  alsoCalled: alsoCalledSchema,
   ask: text,
   /** Allowed values of a choice, in a meaningful order. */
-  values: z.array(z.strictObject({ id: idSchema, label })).min(2).optional(),
+  values: z
+    .array(z.strictObject({ id: idSchema, label, formerly: formerlySchema, alsoCalled: alsoCalledSchema }))
+    .min(2)
+    .optional(),
   /** Range of a number, in the unit named. */
   number: z.strictObject({ unit: z.string().min(1).max(16), min: z.number(), max: z.number() }).optional(),
 });
@@ -313,6 +355,8 @@ export const knowledgeFileSchema = z.strictObject({
   mechanisms: z.array(mechanismSchema).optional(),
   observations: z.array(observationSchema).optional(),
   causes: z.array(causeSchema).optional(),
+  /** How likely a pattern or comparison is, by the facets of what accounts for the complaint. */
+  facetTables: z.array(facetTableSchema).optional(),
   remedies: z.array(remedySchema).optional(),
   water: z.array(waterSchema).optional(),
   service: z.array(serviceSchema).optional(),

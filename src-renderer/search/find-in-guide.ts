@@ -1,6 +1,6 @@
 interface Findable {
   readonly label: string;
-  readonly also?: readonly string[] | undefined;
+  readonly alsoCalled?: readonly string[] | undefined;
   readonly ask?: string | undefined;
   readonly summary?: string | undefined;
 }
@@ -22,7 +22,7 @@ export function findInGuide<T extends Findable>(entries: readonly T[], query: st
 
 function rankOf(entry: Findable, words: readonly string[]): number {
   const label = plain(entry.label);
-  const also = plain((entry.also ?? []).join(' '));
+  const also = plain((entry.alsoCalled ?? []).join(' '));
   const rest = plain(`${entry.ask ?? ''} ${entry.summary ?? ''}`);
   const whole = words.join(' ');
   const hasAll = (text: string) => words.every((word) => occursIn(text, word));

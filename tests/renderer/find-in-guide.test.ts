@@ -3,9 +3,9 @@ import { findInGuide } from '../../src-renderer/search/find-in-guide.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 const entries = [
-  { label: 'Job stops part way', also: ['print stops'] },
-  { label: 'Popping while loading', also: ['crackling', 'snap crackle'] },
-  { label: 'Vapour at the head', also: ['steam'], ask: 'Is there steam or popping?' },
+  { label: 'Job stops part way', alsoCalled: ['print stops'] },
+  { label: 'Popping while loading', alsoCalled: ['crackling', 'snap crackle'] },
+  { label: 'Vapour at the head', alsoCalled: ['steam'], ask: 'Is there steam or popping?' },
 ];
 const labels = (query: string) => findInGuide(entries, query).map((one) => one.label);
 

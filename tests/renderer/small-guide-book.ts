@@ -16,7 +16,7 @@ export function observation(
     ask: `${id}?`,
     kind: 'sign',
     place: 'walls-and-tops',
-    also: [],
+    alsoCalled: [],
     leak: { strength: leak, source: 'estimate' },
     check: {
       how: 'Look.',

@@ -25,7 +25,7 @@ export interface GuideLine {
   readonly summary: string;
   /** Heading it stands under. */
   readonly group: string;
-  readonly also?: readonly string[] | undefined;
+  readonly alsoCalled?: readonly string[] | undefined;
 }
 
 /** All entries of one kind as lines, in the order in which they are listed. */
@@ -34,13 +34,13 @@ export function linesOf(kind: GuideKind, { guide }: GuideBook): readonly GuideLi
     case 'cause':
       return guide.causes.map((one) => ({ ...one, kind, group: familyWords(one.family) }));
     case 'observation':
-      return guide.observations.map(({ id, label, ask, place, also }) => ({
+      return guide.observations.map(({ id, label, ask, place, alsoCalled }) => ({
         kind,
         id,
         label,
         summary: ask,
         group: placeWords(place),
-        also,
+        alsoCalled,
       }));
     case 'remedy':
       return guide.remedies.map((one) => ({
@@ -51,12 +51,12 @@ export function linesOf(kind: GuideKind, { guide }: GuideBook): readonly GuideLi
         group: familyWords(one.family),
       }));
     case 'material':
-      return guide.materials.map(({ id, label, summary, also, kind: sort }) => ({
+      return guide.materials.map(({ id, label, summary, alsoCalled, kind: sort }) => ({
         kind,
         id,
         label,
         summary,
-        also,
+        alsoCalled,
         group: sort === 'polymer' ? 'Polymers' : 'Fillers',
       }));
     case 'mechanism':
