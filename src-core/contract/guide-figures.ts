@@ -5,6 +5,8 @@ export interface FigureSources {
   readonly polymer?: Material | undefined;
   readonly filler?: Material | undefined;
   readonly nozzleMm?: number | undefined;
+  /** What a spool bears whose body nobody has named, °C: drying figures keep to it. */
+  readonly spoolHighestC?: number | undefined;
   /** Figures worked out for this very spool or job, by placeholder; they come before the material's. */
   readonly workedOut?: Readonly<Record<string, string>> | undefined;
 }
@@ -47,8 +49,9 @@ export function hasFigures(text: string): boolean {
   return Object.keys(UNKNOWN).some((name) => text.includes(`{${name}}`));
 }
 
-function figureFor(name: string, { polymer, filler, nozzleMm, workedOut }: FigureSources): string | null {
-  const known = workedOut?.[name];
+function figureFor(name: string, sources: FigureSources): string | null {
+  const { polymer, filler, nozzleMm, workedOut } = sources;
+  const known = workedOut?.[name] ?? heldBySpool(name, sources);
   if (known !== undefined) return known;
   if (name === 'polymer') return polymer?.label ?? null;
   if (name === 'nozzle') return nozzleMm === undefined ? null : `${nozzleMm} mm`;
@@ -56,6 +59,34 @@ function figureFor(name: string, { polymer, filler, nozzleMm, workedOut }: Figur
     return propertyText(filler, 'smallestNozzleMm') ?? propertyText(polymer, 'smallestNozzleMm');
   const property = PROPERTY_OF[name];
   return property ? propertyText(polymer, property) : null;
+}
+
+/**
+ * A drying figure where the spool gives way before the filament; undefined where it does not, or is not known. The figures of
+ * a hot dryer do not hold there: 12 to 24 h at what a plastic spool bears is common practice.
+ */
+function heldBySpool(name: string, { polymer, spoolHighestC }: FigureSources): string | undefined {
+  const drying = polymer?.properties.dryingTempC;
+  const single = typeof drying?.value === 'number' ? drying.value : undefined;
+  const { low = single, high = single } = drying ?? {};
+  const filamentHighestC = polymer?.properties.dryingMaxTempC?.value;
+  if (spoolHighestC === undefined || low === undefined || high === undefined) return undefined;
+  switch (name) {
+    case 'drying-temperature':
+      if (high <= spoolHighestC) return undefined;
+      if (low < spoolHighestC) return `${low} to ${spoolHighestC} °C`;
+      return low === spoolHighestC
+        ? `${low} °C`
+        : `${spoolHighestC} °C (${low === high ? '' : `${low} to `}${high} °C only on a spool made for it)`;
+    case 'drying-hours':
+      return low <= spoolHighestC ? undefined : '12 to 24 h, or shorter on a spool made for more heat';
+    case 'drying-limit':
+      return typeof filamentHighestC !== 'number' || filamentHighestC <= spoolHighestC
+        ? undefined
+        : `${spoolHighestC} °C on a plastic spool`;
+    default:
+      return undefined;
+  }
 }
 
 /** "80 °C", "4 to 6 h" or the words of a property; null where the material has none. */

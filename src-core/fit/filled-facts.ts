@@ -7,8 +7,8 @@ import { mixedQuality, type Mixed } from './mixed-quality.ts';
 /**
  * What the guide knows of a polymer with a filler ("none" for without). The filler's sheet says what it does in words:
  * "better" and "lower" move a grade one step, other words limit it; light, wear and agents have data of their own for each
- * filler. What neither speaks of is not known of the mixture. Only the heat limit is taken as the polymer's own: fillers
- * hardly lower it and fibres raise it (common practice), and its words say so.
+ * filler. What neither speaks of is not known of the mixture. Only the heat limits are taken as the polymer's own: fillers
+ * hardly lower them and fibres raise it (common practice), and its words say so.
  */
 export function factsOfMaterial(knowledge: FactsGuide, polymer: string, filler: string): MaterialFacts {
   const facts = factsOfPolymer(knowledge, polymer);
@@ -33,10 +33,8 @@ export function factsOfMaterial(knowledge: FactsGuide, polymer: string, filler: 
     ...facts,
     label: `${facts.label}, ${name}`,
     printing: textOf(mixedIn, 'difficulty') === null ? facts.printing : printingWords(facts, mixedIn),
-    heatLimitC: facts.heatLimitC && {
-      ...facts.heatLimitC,
-      words: `${facts.heatLimitC.words} Taken as without ${name}, which hardly lowers it.`.trim(),
-    },
+    heatLimitC: takenAsPlain(facts.heatLimitC, name),
+    loadedHeatLimitC: takenAsPlain(facts.loadedHeatLimitC, name),
     creep: moved(facts.creep, mixedIn, 'creep'),
     impact: moved(facts.impact, mixedIn, 'impact'),
     impactInCold: facts.impactInCold &&
@@ -58,6 +56,11 @@ export function factsOfMaterial(knowledge: FactsGuide, polymer: string, filler: 
       irritates: /irritat|fibrous/.test(textOf(mixedIn, 'emissions') ?? ''),
     },
   };
+}
+
+function takenAsPlain(fact: MaterialFacts['heatLimitC'], filler: string): typeof fact {
+  if (!fact) return null;
+  return { ...fact, words: `${fact.words} Taken as without ${filler}, which hardly lowers it.`.trim() };
 }
 
 function whyNotKnown(

@@ -1,10 +1,11 @@
-import type { Application, FitVerdict, Judgement } from '../contract/material-fit.ts';
+import { FIT_VERDICTS, type Application, type FitVerdict, type Judgement } from '../contract/material-fit.ts';
 import { judged, notKnown } from './judged.ts';
-import type { MaterialFacts } from './material-facts.ts';
+import type { Fact, MaterialFacts, Span } from './material-facts.ts';
 
 /**
- * Kelvin that the heat limit should stand above the service temperature. Heat deflection is read under a small load in a
- * short test, so a lasting load wants more (common practice is 10 to 20 K; the steps are our estimate).
+ * Kelvin that the heat deflection should stand above the service temperature. It is read in a short test, so a lasting
+ * load wants more (common practice is 10 to 20 K; the steps are our estimate). Continuous use is for years already and
+ * wants none.
  */
 export const HEAT_RESERVE_K = { none: 5, light: 10, heavy: 20 } as const;
 
@@ -13,38 +14,97 @@ export const IN_THE_SUN_C = 65;
 
 const LOAD_WORDS = { none: 'a part without load', light: 'a light load', heavy: 'a heavy load' } as const;
 
-/** Highest service temperature against heat deflection at 0.45 MPa; the margin is limit minus service temperature. */
+/** A limit with the kelvin it should stand above the service temperature, and what it is called. */
+interface Limit {
+  readonly fact: Fact<Span>;
+  readonly reserveK: number;
+  readonly says: string;
+}
+
+/**
+ * Highest service temperature against what bears least: heat deflection, and the air that the material bears for years.
+ * Without load the deflection at 0.45 MPa counts, under a heavy load that at 1.8 MPa. Under a light one the latter suits
+ * outright, and between the two it depends on the load. Reason and margin are those of the limit that judges harder.
+ */
 export function judgeHeat(facts: MaterialFacts, application: Application): Judgement {
-  const { serviceTemperatureC: serviceC, steadyLoad, isOutdoors } = application;
+  const { serviceTemperatureC: serviceC, isOutdoors } = application;
   const asked = { demand: 'heat', label: `${serviceC} °C in service` } as const;
-  const limit = facts.heatLimitC;
-  if (!limit) return notKnown(asked, 'the temperature at which it gives way');
-  const reserve = HEAT_RESERVE_K[steadyLoad];
-  const verdictAt = (temperatureC: number): FitVerdict =>
-    limit.is.low - temperatureC >= reserve
-      ? 'suits'
-      : limit.is.high - temperatureC >= reserve
-        ? 'suits-with-limits'
-        : 'does-not-suit';
-  const atService = verdictAt(serviceC);
-  const inSun = isOutdoors ? verdictAt(Math.max(serviceC, IN_THE_SUN_C)) : atService;
-  const isSunTheLimit = atService === 'suits' && inSun !== 'suits';
-  const span = limit.is.low === limit.is.high ? `${limit.is.low}` : `${limit.is.low} to ${limit.is.high}`;
+  const deflection = deflectionUnder(facts, application.steadyLoad);
+  if (!deflection) return notKnown(asked, 'the temperature at which it gives way');
+  const limits = facts.continuousUseC ? [deflection, yearsIn(facts.continuousUseC)] : [deflection];
+  const limit = hardest(limits, serviceC);
+  const atService = verdictAt(limit, serviceC);
+  const inSunC = isOutdoors ? Math.max(serviceC, IN_THE_SUN_C) : serviceC;
+  // A summer's sun is not years: what softens is what counts.
+  const isSunTheLimit = atService === 'suits' && verdictAt(deflection, inSunC) !== 'suits';
   const reasons = [
-    `Gives way under a small load at ${span} °C; ${LOAD_WORDS[steadyLoad]} wants that ${reserve} °C above the service temperature.`,
+    limit.says,
     atService === 'suits-with-limits'
-      ? 'Some grades bear it and some do not: ask for the figure of yours.'
+      ? 'Some grades and loads are borne and some are not: ask for the figure of yours.'
       : '',
     isSunTheLimit
       ? `A dark part in the sun reaches about ${IN_THE_SUN_C} °C: make it light or shade it.`
       : '',
-    limit.words,
+    limit.fact.words,
   ];
   return judged(
     asked,
     isSunTheLimit ? 'suits-with-limits' : atService,
     reasons.filter(Boolean).join(' '),
-    { kind: 'kelvin', low: limit.is.low - serviceC, high: limit.is.high - serviceC, wanted: reserve },
-    limit,
+    {
+      kind: 'kelvin',
+      low: limit.fact.is.low - serviceC,
+      high: limit.fact.is.high - serviceC,
+      wanted: limit.reserveK,
+    },
+    limit.fact,
   );
 }
+
+function verdictAt({ fact, reserveK }: Limit, temperatureC: number): FitVerdict {
+  if (fact.is.low - temperatureC >= reserveK) return 'suits';
+  return fact.is.high - temperatureC >= reserveK ? 'suits-with-limits' : 'does-not-suit';
+}
+
+/** The limit of the worse verdict, and of equals the one with less to spare. */
+function hardest(limits: readonly Limit[], serviceC: number): Limit {
+  const spareK = ({ fact, reserveK }: Limit) => fact.is.low - serviceC - reserveK;
+  const severity = (limit: Limit) => FIT_VERDICTS.indexOf(verdictAt(limit, serviceC));
+  return limits.reduce((worst, one) => {
+    const difference = severity(one) - severity(worst);
+    return difference > 0 || (difference === 0 && spareK(one) < spareK(worst)) ? one : worst;
+  });
+}
+
+function deflectionUnder(facts: MaterialFacts, load: Application['steadyLoad']): Limit | null {
+  const { heatLimitC: light, loadedHeatLimitC: loaded } = facts;
+  const reserveK = HEAT_RESERVE_K[load];
+  const wants = `; ${LOAD_WORDS[load]} wants that ${reserveK} °C above the service temperature.`;
+  if (loaded && (load === 'heavy' || (load === 'light' && !light)))
+    return { fact: loaded, reserveK, says: `Gives way under 1.8 MPa at ${spanWords(loaded.is)} °C${wants}` };
+  if (!light) return null;
+  if (!loaded || load === 'none')
+    return {
+      fact: light,
+      reserveK,
+      says: `Gives way under a small load at ${spanWords(light.is)} °C${wants}`,
+    };
+  const fact = between(light, loaded);
+  const says = `Gives way under 1.8 MPa at ${fact.is.low} °C, under a small load at ${fact.is.high} °C${wants}`;
+  return { fact, reserveK, says };
+}
+
+/** From what suits any light load (1.8 MPa) to what bears the lightest (0.45 MPa). */
+function between(light: Fact<Span>, loaded: Fact<Span>): Fact<Span> {
+  return { ...loaded, is: { low: Math.min(loaded.is.low, light.is.low), high: light.is.high } };
+}
+
+function yearsIn(continuousUse: Fact<Span>): Limit {
+  return {
+    fact: continuousUse,
+    reserveK: 0,
+    says: `Bears ${spanWords(continuousUse.is)} °C for years; it would keep its shape for a while at more.`,
+  };
+}
+
+const spanWords = ({ low, high }: Span) => (low === high ? `${low}` : `${low} to ${high}`);

@@ -27,6 +27,10 @@ export interface MaterialFacts {
   readonly printing: string | null;
   /** Heat deflection at 0.45 MPa, °C. */
   readonly heatLimitC: Fact<Span> | null;
+  /** Heat deflection at 1.8 MPa, °C: what a loaded part keeps to. */
+  readonly loadedHeatLimitC: Fact<Span> | null;
+  /** Air that it bears for years without ageing, °C. */
+  readonly continuousUseC: Fact<Span> | null;
   readonly glassTransitionC: Fact<Span> | null;
   readonly creep: Fact<Graded> | null;
   readonly impact: Fact<Graded> | null;
@@ -60,6 +64,8 @@ export function factsOfPolymer(knowledge: FactsGuide, polymer: string): Material
     label: material.label,
     printing: textOf(material, 'difficulty'),
     heatLimitC: spanFact(material, 'heatDeflectionC'),
+    loadedHeatLimitC: spanFact(material, 'heatDeflection18C'),
+    continuousUseC: spanFact(material, 'continuousUseC'),
     glassTransitionC: spanFact(material, 'glassTransitionC'),
     creep: wordedFact(material, 'creep'),
     impact: wordedFact(material, 'impact'),
@@ -96,7 +102,10 @@ function wordedFact(material: Material, name: 'creep' | 'impact' | 'ultraviolet'
   return property && words !== null && graded ? { is: graded, words, ...provenanceOf(property) } : null;
 }
 
-function spanFact(material: Material, name: 'heatDeflectionC' | 'glassTransitionC'): Fact<Span> | null {
+function spanFact(
+  material: Material,
+  name: 'heatDeflectionC' | 'heatDeflection18C' | 'continuousUseC' | 'glassTransitionC',
+): Fact<Span> | null {
   const property = material.properties[name];
   const single = typeof property?.value === 'number' ? property.value : undefined;
   const low = property?.low ?? single;

@@ -3,6 +3,8 @@ import type { PlacedLists } from './placed-lists.ts';
 import type { Hazard, Observation } from './schema.ts';
 
 const SOLVENTS = /\b(acetone|isopropyl|alcohol|solvents?|thinner|spray|degreaser)\b/i;
+const INSTRUMENT = '(?:thermometer|hygrometer|logger|phone|camera)s?';
+const HOT_SPACE = '(?:oven|dryer|chamber)s?';
 
 /** Words that give a hazard away; what uses one must carry its caution or be worded otherwise. */
 const HAZARD_WORDS: readonly { readonly hazard: Hazard; readonly words: RegExp }[] = [
@@ -15,10 +17,37 @@ const HAZARD_WORDS: readonly { readonly hazard: Hazard; readonly words: RegExp }
   { hazard: 'solvent', words: SOLVENTS },
   { hazard: 'flammable', words: SOLVENTS },
   { hazard: 'fibre-dust', words: /\b(sand|sanding|grind|drill|ream|roughen|saw)\b|\bfile .{0,40}\bfib(re|er)/i },
-  { hazard: 'mains', words: /\b(mains|power supply|line voltage|open the cover|terminals?|wiring|capacitors?|earthed|earth (lead|pin))\b/i },
   {
-    hazard: 'moving-parts',
-    words: /\b(jog|homing|hand (at|on) the (stop|switch)|scraper|blade|knife|supports off|cut (off|out)|rotor)\b/i,
+    hazard: 'mains',
+    words: /\b(mains|power supply|line voltage|open the cover|terminals?|wiring|capacitors?|earthed|earth (lead|pin|wire))\b/i,
+  },
+  { hazard: 'moving-parts', words: /\b(jog|homing|hand (at|on) the (stop|switch)|rotor)\b/i },
+  {
+    hazard: 'sharp',
+    words:
+      /\b(blade|kni(fe|ves)|scrapers?|spatulas?|side cutters|scissors|needles?|deburr|scrape|snip|supports off|clip (it|them|the) off|cut (it|them|off|out|away|back|open|square)|cut the (\w+ )?(tube|filament|tip|end|belt|wire|cable|tie)s?|file a (\w+ )?flat)\b/i,
+  },
+  {
+    hazard: 'lifting',
+    words: /\b(lift|carry|move|turn over) (the |this )?(whole )?(machine|printer)\b|\b(with )?two people\b|\bsecond person\b/i,
+  },
+  {
+    hazard: 'battery',
+    words: new RegExp(
+      String.raw`\b(batter(y|ies)|coin cells?)\b|\b${INSTRUMENT}\b[^.]{0,60}\b${HOT_SPACE}\b|\b${HOT_SPACE}\b[^.]{0,60}\b${INSTRUMENT}\b`,
+      'i',
+    ),
+  },
+  {
+    hazard: 'electrostatic',
+    words:
+      /\b(plugs?|sockets?|jumpers?|dust)\b[^.]{0,40}\b(control |main )?board\b|\b(new|old|spare|bare) (board|driver)\b|\b(fit|pull|replace|touch) (the |a )?(\w+ )?(board|driver)s?\b|\bjumpers?\b/i,
+  },
+  { hazard: 'glass', words: /\bglass\b(?![ -](fib(re|er)|bead|bubbles?|cleaner|epoxy|transition))|\bmirror tiles?\b/i },
+  {
+    hazard: 'stored-energy',
+    words:
+      /\b(circlips?|capacitors?)\b|\b(take|pull|prise|unhook|fit|replace|press) (out )?(the |a |its |new |old )*(\w+ )?(springs?(?![ -]steel)|magnets?)\b|\b(gantry|bed|axis) (may|can|could|will|would|cannot) (drop|fall)\b|\b(hold|prop|block|support) (up )?(the |its )?(\w+ )?gantry\b|\b(loosen|undo|take (off|out)|slacken)\b[^.]{0,30}\b(gantry|lead ?screw|coupling|Z belts?)\b/i,
   },
   { hazard: 'hot-water', words: /\b(hot|warm|boiling) water\b|\bwater of \d|\b\d+ °C water/i },
   { hazard: 'failing-part', words: /\b(as in use|put it to use|in its place)\b/i },
@@ -88,7 +117,7 @@ function checkFaults(lists: PlacedLists, hazardsOf: HazardsOf): KnowledgeFault[]
     };
     const ofState = STATE_HAZARDS.get(check.machine);
     if (ofState) need(ofState, ['check', 'machine'], `needs a machine that is ${check.machine}`);
-    if (check.destroysPart) need(['moving-parts'], ['check', 'destroysPart'], 'breaks a part');
+    if (check.destroysPart) need(['sharp'], ['check', 'destroysPart'], 'breaks a part');
     for (const { hazard, word } of hazardWords(check.how)) need([hazard], ['check', 'how'], `says "${word}"`);
   }
   return faults;

@@ -85,6 +85,8 @@ export const observationSchema = z.strictObject({
   place: placeSchema,
   /** Part of the form of statements that it is offered in, usable with any complaint. */
   group: z.enum(FORM_GROUPS).optional(),
+  /** Observations that are not worth asking once this one is there: it implies them, or rules them out. */
+  settles: z.array(idSchema).default([]),
   formerly: formerlySchema,
   alsoCalled: alsoCalledSchema,
   /** From least to most; the first is "none". Two-valued when missing. */
@@ -248,6 +250,8 @@ export const MATERIAL_PROPERTIES = [
   'shrinkagePercent',
   'glassTransitionC',
   'heatDeflectionC',
+  'heatDeflection18C',
+  'continuousUseC',
   'shoreHardnessA',
   'smallestNozzleMm',
   'creep',

@@ -16,6 +16,8 @@ export function fillText(
     polymer: materialOf(conditions['polymer']),
     filler: materialOf(conditions['filler']),
     nozzleMm: typeof nozzle === 'number' ? nozzle : undefined,
+    // Most spools are plastic: the figures keep to that until the spool's own are worked out.
+    spoolHighestC: knowledge.spoolBodies.get('plastic')?.highestTempC.value,
     workedOut,
   });
 }

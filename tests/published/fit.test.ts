@@ -68,7 +68,7 @@ describe('stiffness', () => {
       .filter(({ kind }) => kind === 'polymer')
       .map(({ id }) => id)
       .filter((id) => judge(id, { stiffness: 'flexible' }).verdict !== 'does-not-suit');
-    expect(soft).toEqual(['tpu', 'tpe']);
+    expect(soft).toEqual(['tpu', 'tpu-soft', 'tpe']);
   });
 });
 
@@ -81,6 +81,32 @@ describe('heat', () => {
         judge(polymer, { serviceTemperatureC, steadyLoad: 'light' });
       expect(at(temperatureC).verdict, polymer).toBe('does-not-suit');
       expect(at(23).judgements[0]?.verdict, polymer).toBe('suits');
+    }
+  });
+
+  it('under load at 1.8 MPa (common practice): POM bears 75 °C and not 120, PP and nylon 12 give way at 60 °C', () => {
+    const heatOf = (polymer: string, serviceTemperatureC: number) =>
+      judge(polymer, { serviceTemperatureC, steadyLoad: 'heavy' }).judgements.find(
+        ({ demand }) => demand === 'heat',
+      )?.verdict;
+    expect(heatOf('pom', 75)).toBe('suits');
+    expect(heatOf('pom', 120)).toBe('does-not-suit');
+    for (const polymer of ['pp', 'pa12']) expect(heatOf(polymer, 60), polymer).toBe('does-not-suit');
+  });
+
+  it('continuous use, component maker page: PA6 80 °C, PC 120 °C and ABS 85 °C lie inside our ranges', () => {
+    for (const [polymer, temperatureC] of Object.entries({ pa6: 80, pc: 120, abs: 85 })) {
+      const { low, high } = facts(polymer).continuousUseC?.is ?? { low: Number.NaN, high: Number.NaN };
+      expect(temperatureC, polymer).toBeGreaterThanOrEqual(low);
+      expect(temperatureC, polymer).toBeLessThanOrEqual(high);
+    }
+  });
+
+  it('deflection at 1.8 MPa, printing service page: printed ABS 76 °C, PC 127 °C and PC/ABS 96 °C lie inside our ranges', () => {
+    for (const [polymer, temperatureC] of Object.entries({ abs: 76, pc: 127, 'pc-abs': 96 })) {
+      const { low, high } = facts(polymer).loadedHeatLimitC?.is ?? { low: Number.NaN, high: Number.NaN };
+      expect(temperatureC, polymer).toBeGreaterThanOrEqual(low);
+      expect(temperatureC, polymer).toBeLessThanOrEqual(high);
     }
   });
 

@@ -43,9 +43,9 @@ const said = (fields: object, polymer: string, demand: string) => {
 
 describe('sentences of the answer in °F: 9/5 and 32 for temperatures, 9/5 alone for differences', () => {
   it('heat: points and reserve', () => {
-    // PETG gives way at 68 to 72 °C = 154.4 to 161.6 °F; 10 K = 18 °F.
+    // PETG gives way at 60 °C = 140 °F under 1.8 MPa and at 72 °C = 161.6 °F under 0.45 MPa; 10 K = 18 °F.
     expect(said({ serviceTemperatureC: 50, steadyLoad: 'light' }, 'petg', 'heat')).toMatch(
-      /^122 °F in service: Gives way under a small load at 154 to 162 °F; a light load wants that 18 °F above the service temperature\./,
+      /^122 °F in service: Gives way under 1\.8 MPa at 140 °F, under a small load at 162 °F; a light load wants that 18 °F above the service temperature\./,
     );
     expect(said({ isOutdoors: true }, 'pla', 'heat')).toContain(
       'A dark part in the sun reaches about 149 °F: make',

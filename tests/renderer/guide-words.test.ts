@@ -65,7 +65,7 @@ describe('conditions in words', () => {
 
   it('join all that must hold', () => {
     expect(whenWords({ storage: 'open', polymer: ['pla', 'abs', 'tpu'] }, conditions, '°C')).toBe(
-      'How the spool was kept: Open in the room or on the printer; Polymer: PLA, ABS or TPU',
+      'How the spool was kept: Open in the room or on the printer; Material: PLA, ABS or TPU',
     );
   });
 
@@ -125,6 +125,24 @@ describe('texts with places for figures', () => {
     expect(hasFigures(text)).toBe(true);
     expect(fillFigures(text, { polymer: materials.get('pla') })).toBe('Dry at 45 to 55 °C for 6 to 24 h.');
     expect(fillFigures(text, {})).toContain("the drying temperature on the maker's sheet");
+  });
+
+  it('drying figures keep to what a plastic spool bears until the spool is known', () => {
+    const { materials } = shippedGuideBook();
+    const text = 'Dry at {drying-temperature}, not above {drying-limit}, for {drying-hours}.';
+    const filled = (id: string, workedOut?: Record<string, string>) =>
+      fillFigures(text, { polymer: materials.get(id), spoolHighestC: 70, workedOut });
+    // PC: resin is dried at 110 to 120 °C, which no plastic spool bears.
+    expect(filled('pc')).toBe(
+      'Dry at 70 °C (110 to 120 °C only on a spool made for it), not above 70 °C on a plastic spool, for 12 to 24 h, or shorter on a spool made for more heat.',
+    );
+    expect(filled('pet')).toBe('Dry at 65 to 70 °C, not above 70 °C on a plastic spool, for 6 to 12 h.');
+    // PLA gives way before the spool does.
+    expect(filled('pla')).toBe('Dry at 45 to 55 °C, not above 55 °C, for 6 to 24 h.');
+    expect(filled('pc', { 'drying-temperature': '110 °C' })).toContain('Dry at 110 °C,');
+    for (const [id, { kind }] of materials)
+      if (kind === 'polymer')
+        expect(Number(/Dry at (?:\d+ to )?(\d+)/.exec(filled(id))?.[1] ?? 0), id).toBeLessThanOrEqual(70);
   });
 
   it('leave no place open in the whole shipped guide', () => {
