@@ -1,3 +1,4 @@
+import { checkFormerIds } from './check-former-ids.ts';
 import { checkHazards } from './check-hazards.ts';
 import { checkStrengths } from './check-strengths.ts';
 import { CAUSE_NOT_IN_GUIDE } from './compile.ts';
@@ -18,6 +19,7 @@ export function checkKnowledge(files: readonly ParsedKnowledgeFile[]): Knowledge
     ...checkHazards(lists),
     ...checkRemedyOrder(lists),
     ...checkDesiccants(lists),
+    ...checkFormerIds(lists),
   ];
 }
 
@@ -130,6 +132,22 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
       mustKnow('cautions', id, at('check', 'cautions', i), `the check of "${observation.id}"`),
     );
   }
+  for (const { entry: table, at } of lists.linkTables) {
+    const what = `the link table of "${table.id}"`;
+    mustKnow('observations', table.id, at('id'), what);
+    for (const id of Object.keys(table.from)) mustKnow('causes', id, at('from', id), what);
+  }
+  for (const { entry: table, at } of lists.facetTables) {
+    const what = `the facet table of "${table.id}"`;
+    mustKnow('observations', table.id, at('id'), what);
+    if (table.saidBy) mustFit({ [table.saidBy.condition]: table.saidBy.values }, () => at('saidBy'), what);
+    table.shownCure.forEach((id, i) => mustKnow('remedies', id, at('shownCure', i), what));
+  }
+  for (const { entry: observation, at } of lists.observations) {
+    observation.settles.forEach((id, i) =>
+      mustKnow('observations', id, at('settles', i), `observation "${observation.id}"`),
+    );
+  }
   for (const { entry, at } of lists.water) mustKnow('materials', entry.id, at('id'), 'water data');
   for (const { entry, at } of lists.service) mustKnow('materials', entry.id, at('id'), 'service data');
   for (const { entry, at } of lists.mixtures) mustKnow('materials', entry.id, at('id'), 'what a filler does');
@@ -148,12 +166,14 @@ function cycle(where: { file: string; line: number }, from: string, to: string):
 function checkOrphans(lists: PlacedLists): KnowledgeFault[] {
   const faults: KnowledgeFault[] = [];
   const shown = new Set([...lists.causes, ...lists.mechanisms].flatMap(({ entry }) => entry.shows.map((link) => link.to)));
+  const told = new Set([...lists.facetTables, ...lists.linkTables].map(({ entry }) => entry.id));
+  const named = new Set(lists.linkTables.flatMap(({ entry }) => Object.keys(entry.from)));
   const driven = new Set(lists.causes.flatMap(({ entry }) => entry.drives.map((link) => link.to)));
   const removed = new Set(lists.remedies.flatMap(({ entry }) => entry.removes.map((one) => one.cause)));
   const report = (code: string, where: { file: string; line: number }, message: string, remedy: string) =>
     faults.push({ code, ...where, message, remedy });
   for (const { entry, at } of lists.observations) {
-    if (!shown.has(entry.id)) {
+    if (!shown.has(entry.id) && !told.has(entry.id)) {
       report('unexplained-observation', at('id'), `nothing causes "${entry.id}"`, 'name it under "shows" of a cause or mechanism, or remove it');
     }
   }
@@ -164,7 +184,7 @@ function checkOrphans(lists: PlacedLists): KnowledgeFault[] {
   }
   for (const { entry, at } of lists.causes) {
     if (entry.id === CAUSE_NOT_IN_GUIDE) continue;
-    if (entry.shows.length === 0 && entry.drives.length === 0) {
+    if (entry.shows.length === 0 && entry.drives.length === 0 && !named.has(entry.id)) {
       report('unobservable-cause', at('id'), `nothing shows "${entry.id}"`, 'say under "shows" or "drives" how it would be noticed');
     }
     if (!removed.has(entry.id)) {

@@ -85,6 +85,8 @@ export const observationSchema = z.strictObject({
   place: placeSchema,
   /** Part of the form of statements that it is offered in, usable with any complaint. */
   group: z.enum(FORM_GROUPS).optional(),
+  /** Observations that are not worth asking once this one is there: it implies them, or rules them out. */
+  settles: z.array(idSchema).default([]),
   formerly: formerlySchema,
   alsoCalled: alsoCalledSchema,
   /** From least to most; the first is "none". Two-valued when missing. */
@@ -152,6 +154,18 @@ export const causeSchema = z.strictObject({
   practices: z.array(idSchema).default([]),
   /** Where it sits, what it arises after, when it shows, what makes it better or worse. What is not stated is neutral. */
   facets: facetsSchema.optional(),
+});
+
+/**
+ * How often each cause alone brings an observation about, in one table: written from what leads expect, read and amended as a
+ * whole. It stands in the place of links that causes have to this observation.
+ */
+export const linkTableSchema = z.strictObject({
+  id: idSchema,
+  from: z.record(idSchema, linkStrengthSchema),
+  /** How often it is met with nothing of this guide behind it, in the place of the observation's own. */
+  leak: linkStrengthSchema.optional(),
+  ...provenance,
 });
 
 export const mechanismSchema = z.strictObject({
@@ -355,6 +369,8 @@ export const knowledgeFileSchema = z.strictObject({
   mechanisms: z.array(mechanismSchema).optional(),
   observations: z.array(observationSchema).optional(),
   causes: z.array(causeSchema).optional(),
+  /** How often each cause brings an observation about, by observation. */
+  linkTables: z.array(linkTableSchema).optional(),
   /** How likely a pattern or comparison is, by the facets of what accounts for the complaint. */
   facetTables: z.array(facetTableSchema).optional(),
   remedies: z.array(remedySchema).optional(),
@@ -376,6 +392,7 @@ export type Remedy = z.infer<typeof remedySchema>;
 export type Caution = z.infer<typeof cautionSchema>;
 export type Material = z.infer<typeof materialSchema>;
 export type Condition = z.infer<typeof conditionSchema>;
+export type LinkTable = z.infer<typeof linkTableSchema>;
 export type LinkStrength = z.infer<typeof linkStrengthSchema>;
 export type When = z.infer<typeof whenSchema>;
 export type Hazard = z.infer<typeof hazardSchema>;

@@ -16,11 +16,20 @@ export interface CaseContext {
   readonly skipped: readonly string[];
   /** The observation the operator asked for, until it is answered or passed over. */
   readonly wanted: string | null;
-  readonly tried: readonly { readonly remedy: string; readonly outcome: Outcome }[];
+  readonly tried: readonly TriedInCase[];
   readonly remedy: { readonly id: string; readonly doneSteps: readonly number[] } | null;
   readonly dangerSigns: readonly string[];
+  /** Initials of the qualified person who took over after a danger sign; null while nobody has. */
+  readonly takenOverBy: string | null;
   readonly closing: Omit<Closed, 'kind'> | null;
   readonly notes: readonly string[];
+}
+
+export interface TriedInCase {
+  readonly remedy: string;
+  readonly outcome: Outcome;
+  /** How well it was carried out; well when left out. */
+  readonly done?: 'well' | 'doubtful' | undefined;
 }
 
 export const emptyContext: CaseContext = {
@@ -34,6 +43,7 @@ export const emptyContext: CaseContext = {
   tried: [],
   remedy: null,
   dangerSigns: [],
+  takenOverBy: null,
   closing: null,
   notes: [],
 };
@@ -94,6 +104,7 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
           .map((id) => [id, present.includes(id) ? 'present' : 'absent']);
         return { dangerSigns: present, findings: { ...context.findings, ...Object.fromEntries(answers) } };
       }),
+      takeOver: assign(({ event }) => (event.type === 'taken-over' ? { takenOverBy: event.event.by } : {})),
       recordAnswer: assign(({ context, event }) => {
         if (event.type !== 'answered') return {};
         const { observation, value } = event.event;
@@ -199,6 +210,7 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
           skipped: { actions: 'recordSkip' },
           jumped: { actions: 'want' },
           'condition-set': { actions: 'setCondition' },
+          'taken-over': { actions: 'takeOver' },
           'verdict-asked': 'verdict',
           'remedy-chosen': { target: 'remedy', actions: 'chooseRemedy' },
           closed: { target: 'closed', actions: 'close' },
@@ -209,7 +221,11 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
       verdict: {
         on: {
           'checking-resumed': 'checking',
-          answered: { target: 'checking', actions: 'recordAnswer' },
+          'taken-over': { target: 'checking', actions: 'takeOver' },
+          answered: [
+            { guard: 'answerIsDangerous', target: 'make-safe', actions: 'recordAnswer' },
+            { target: 'checking', actions: 'recordAnswer' },
+          ],
           jumped: { target: 'checking', actions: 'want' },
           'condition-set': { actions: 'setCondition' },
           'remedy-chosen': { target: 'remedy', actions: 'chooseRemedy' },
