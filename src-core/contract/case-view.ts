@@ -151,6 +151,12 @@ export const caseViewSchema = z.strictObject({
   exact: z.boolean(),
   errorBound: z.number(),
   candidates: z.array(candidateSchema),
+  /** What else may be wrong without holding the complaint up, likeliest first. */
+  background: z.array(z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema })),
+  /** A danger sign is there: the guided path ends until somebody qualified takes over. */
+  stopped: z
+    .strictObject({ signs: z.array(z.string()), takenOverBy: z.string().nullable() })
+    .nullable(),
   conflict: z.strictObject({
     /** Jensen's measure, log2; above zero the findings fit together worse than if unrelated. */
     bits: z.number(),

@@ -3,7 +3,7 @@ import { accountChance, speaksOfAccount, throughMechanisms } from './account-lev
 import { knownToHold, type Conditions } from './conditions.ts';
 import { formerIds } from './former-ids.ts';
 import type { Knowledge, PriorShift } from './knowledge.ts';
-import type { KnowledgeFile, LinkStrength, Observation } from './schema.ts';
+import type { Cause, KnowledgeFile, LinkStrength, LinkTable, Observation } from './schema.ts';
 import { strengthProbability, type Strength } from './scale.ts';
 
 export const CAUSE_NOT_IN_GUIDE = 'cause-not-in-guide';
@@ -25,7 +25,8 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
   const practices = byId(files.flatMap((file) => file.practices ?? []));
   const mechanisms = byId(files.flatMap((file) => file.mechanisms ?? []));
   const observations = byId(files.flatMap((file) => file.observations ?? []));
-  const causes = byId(files.flatMap((file) => file.causes ?? []));
+  const linkTables = byId(files.flatMap((file) => file.linkTables ?? []));
+  const causes = byId(files.flatMap((file) => file.causes ?? []).map((cause) => withTableLinks(cause, linkTables)));
   const remedies = byId(files.flatMap((file) => file.remedies ?? []));
   const causeIndex = indexOf(causes);
   const mechanismIndex = indexOf(mechanisms);
@@ -57,7 +58,9 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
   };
   causeList.forEach((cause, index) => {
     const shown = new Set(cause.shows.map((link) => link.to));
-    for (const link of cause.shows) addLink(link.to, { kind: 'cause', index }, link.strength);
+    for (const link of cause.shows) {
+      if (!linkTables.has(link.to)) addLink(link.to, { kind: 'cause', index }, link.strength);
+    }
     if (!cause.showsAnyComplaint) return;
     for (const observation of observations.values()) {
       if (!observation.complaint || shown.has(observation.id)) continue;
@@ -82,7 +85,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     observations: graphObservations satisfies readonly GraphObservation[],
   };
 
-  for (const table of files.flatMap((file) => file.linkTables ?? [])) {
+  for (const table of linkTables.values()) {
     const observation = need(observations, table.id);
     const index = need(observationIndex, table.id);
     const node = graphObservations[index];
@@ -194,6 +197,16 @@ function anyLevelDistribution(observation: Observation, strength: Strength): num
   const probability = strengthProbability(strength);
   const others = levelsOf(observation).length - 1;
   return [1 - probability, ...Array.from({ length: others }, () => probability / others)];
+}
+
+/** A cause with its rows of the tables among its own links, so that whoever reads the cause finds them there. */
+function withTableLinks(cause: Cause, tables: ReadonlyMap<string, LinkTable>): Cause {
+  const own = cause.shows.filter(({ to }) => !tables.has(to));
+  const rows = [...tables.values()].flatMap(({ id, from, source }) => {
+    const strength = from[cause.id];
+    return strength === undefined ? [] : [{ to: id, strength, source }];
+  });
+  return { ...cause, shows: [...own, ...rows] };
 }
 
 function isCause(from: GraphLink['from'], index: number): boolean {

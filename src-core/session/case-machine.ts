@@ -78,6 +78,13 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
         dangerIds.has(event.event.observation) &&
         event.event.value !== 'absent' &&
         event.event.value !== 'none',
+      /** No danger sign, or somebody qualified has taken over. */
+      isSafe: ({ context }) =>
+        context.takenOverBy !== null ||
+        ![...dangerIds].some((id) => {
+          const value = context.findings[id];
+          return value !== undefined && value !== 'absent' && value !== 'none';
+        }),
       isCured: ({ event }) => event.type === 'verified' && event.event.outcome === 'cured',
     },
     actions: {
@@ -208,11 +215,11 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
           ],
           'could-not-tell': { actions: 'recordNotTellable' },
           skipped: { actions: 'recordSkip' },
-          jumped: { actions: 'want' },
+          jumped: { guard: 'isSafe', actions: 'want' },
           'condition-set': { actions: 'setCondition' },
           'taken-over': { actions: 'takeOver' },
           'verdict-asked': 'verdict',
-          'remedy-chosen': { target: 'remedy', actions: 'chooseRemedy' },
+          'remedy-chosen': { guard: 'isSafe', target: 'remedy', actions: 'chooseRemedy' },
           closed: { target: 'closed', actions: 'close' },
           parked: { target: 'parked', actions: 'note' },
           'handed-over': { target: 'handed-over', actions: 'note' },
@@ -226,9 +233,9 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
             { guard: 'answerIsDangerous', target: 'make-safe', actions: 'recordAnswer' },
             { target: 'checking', actions: 'recordAnswer' },
           ],
-          jumped: { target: 'checking', actions: 'want' },
+          jumped: { guard: 'isSafe', target: 'checking', actions: 'want' },
           'condition-set': { actions: 'setCondition' },
-          'remedy-chosen': { target: 'remedy', actions: 'chooseRemedy' },
+          'remedy-chosen': { guard: 'isSafe', target: 'remedy', actions: 'chooseRemedy' },
           closed: { target: 'closed', actions: 'close' },
           parked: { target: 'parked', actions: 'note' },
           'handed-over': { target: 'handed-over', actions: 'note' },
