@@ -117,7 +117,9 @@ export function complaintModel(
     causeCount: count,
     atWork,
     priorsFrom: (priors) => [
-      ...priors.map((prior, i) => (unknown && i === unknownCause ? unknown.prior(prior) : prior * (atWork[i] ?? 0))),
+      ...priors.map((prior, i) =>
+        unknown && i === unknownCause ? unknown.prior(prior) : prior * (atWork[i] ?? 0),
+      ),
       ...priors.map((prior, i) =>
         unknown && i === unknownCause ? prior * (1 - unknown.own) : inBackground(prior, atWork[i] ?? 0),
       ),
@@ -171,8 +173,10 @@ function reachOf(base: GraphModel, drives: Drives, complaint: readonly number[],
       const observation = base.observations[index];
       const atMost = (observation?.leak ?? [1]).map(() => 1);
       for (const { from, levels } of observation?.links ?? []) {
-        const path = from.kind === 'mechanism' ? paths.find(({ mechanism }) => mechanism === from.index) : undefined;
-        const probability = from.kind === 'mechanism' ? (path?.probability ?? 0) : from.index === cause ? 1 : 0;
+        const path =
+          from.kind === 'mechanism' ? paths.find(({ mechanism }) => mechanism === from.index) : undefined;
+        const probability =
+          from.kind === 'mechanism' ? (path?.probability ?? 0) : from.index === cause ? 1 : 0;
         if (probability === 0 || (from.kind === 'mechanism' && from.index === leftOut)) continue;
         let sum = 0;
         levels.forEach((p, level) => {
@@ -182,11 +186,13 @@ function reachOf(base: GraphModel, drives: Drives, complaint: readonly number[],
       }
       return atMost;
     });
-  const silent = (all: readonly (readonly number[])[]) => all.reduce((product, atMost) => product * (atMost[0] ?? 1), 1);
+  const silent = (all: readonly (readonly number[])[]) =>
+    all.reduce((product, atMost) => product * (atMost[0] ?? 1), 1);
   const byLinks = atMostOf(-1);
   const levels = byLinks.map((atMost, c) => {
     const observation = base.observations[complaint[c] ?? -1];
-    if (observation?.reach) return observation.reach[cause] ?? atMost.map((_, level) => (level === 0 ? 1 : 0));
+    if (observation?.reach)
+      return observation.reach[cause] ?? atMost.map((_, level) => (level === 0 ? 1 : 0));
     return atMost.map((value, level) => value - (level === 0 ? 0 : (atMost[level - 1] ?? 0)));
   });
   const any = 1 - levels.reduce((product, each) => product * (each[0] ?? 1), 1);
@@ -248,13 +254,20 @@ function unknownShare(
       if (level === 0) return 0;
       const running = (observation?.links ?? []).reduce(
         (sum, { from, levels }) =>
-          from.kind === 'mechanism' ? sum + (base.mechanisms[from.index]?.leak ?? 0) * (levels[level] ?? 0) : sum,
+          from.kind === 'mechanism'
+            ? sum + (base.mechanisms[from.index]?.leak ?? 0) * (levels[level] ?? 0)
+            : sum,
         0,
       );
       return leak + running + prior * (own[level] ?? 0);
     });
   });
-  const chances = raised.map((levels) => Math.min(0.95, levels.reduce((sum, p) => sum + p, 0)));
+  const chances = raised.map((levels) =>
+    Math.min(
+      0.95,
+      levels.reduce((sum, p) => sum + p, 0),
+    ),
+  );
   const any = 1 - chances.reduce((product, chance) => product * (1 - chance), 1);
   if (!(any > 0)) return null;
   return {

@@ -60,7 +60,9 @@ export function caseScenarios(
   const remaining = priors.map((_, cause) => remainingProbability(belief, cause));
   // What cannot reach the complaint holds nothing up.
   const reaches = causesThatReach(model, complaint);
-  const ranked = priors.flatMap((_, cause) => (reaches.has(cause) ? [cause] : [])).sort((a, b) => (remaining[b] ?? 0) - (remaining[a] ?? 0));
+  const ranked = priors
+    .flatMap((_, cause) => (reaches.has(cause) ? [cause] : []))
+    .sort((a, b) => (remaining[b] ?? 0) - (remaining[a] ?? 0));
   const candidates: number[][] = ranked
     .filter((cause) => (remaining[cause] ?? 0) > LEAST_PROBABILITY)
     .map((c) => [c]);

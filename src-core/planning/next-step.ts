@@ -154,7 +154,8 @@ export function nextStepAmong(
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
   const [first] = ranked;
-  const quick = rule && !first?.pays && chanceOf(act, remedies) < rule.leastChance ? quickest(ranked, rule) : null;
+  const quick =
+    rule && !first?.pays && chanceOf(act, remedies) < rule.leastChance ? quickest(ranked, rule) : null;
   const best: NextStep['best'] = first?.pays
     ? { kind: 'check', check: first.check, expectedMinutes: first.expectedMinutes }
     : quick

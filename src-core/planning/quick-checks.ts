@@ -30,7 +30,10 @@ export function tellingQuickChecks(
   rule: QuickCheckRule,
   count: number,
 ): readonly number[] {
-  const chances = Float64Array.of(...problem.scenarios.map(({ probability }) => probability), problem.unresolved);
+  const chances = Float64Array.of(
+    ...problem.scenarios.map(({ probability }) => probability),
+    problem.unresolved,
+  );
   const widest = offers.reduce((most, { levelCount }) => Math.max(most, levelCount), 0);
   const forecast = new Float64Array(chances.length * widest);
   return offers

@@ -68,7 +68,8 @@ export class ScenarioForecast {
   }
 
   exact(observation: number): Forecast {
-    if ((this.model.observations[observation]?.links.length ?? 0) > MOST_EXACT_PARENTS) return this.rough(observation);
+    if ((this.model.observations[observation]?.links.length ?? 0) > MOST_EXACT_PARENTS)
+      return this.rough(observation);
     const byPart = new Map<string, Float64Array>();
     const levels = this.scenarios.map((scenario, s) =>
       scenario.probability > LEAST_EXACT_PROBABILITY

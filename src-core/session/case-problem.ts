@@ -189,7 +189,13 @@ function closedChecks(
     const isThere = finding.kind === 'level' ? finding.level > 0 : finding.likelihood[0] === 0;
     return isThere && id !== undefined ? (knowledge.observations.get(id)?.settles ?? []) : [];
   });
-  return new Set([...known, ...implied, ...Object.keys(context.findings), ...context.notTellable, ...context.skipped]);
+  return new Set([
+    ...known,
+    ...implied,
+    ...Object.keys(context.findings),
+    ...context.notTellable,
+    ...context.skipped,
+  ]);
 }
 
 function removalOf(knowledge: Knowledge, remedy: GuideRemedy): Remedy['removes'] {

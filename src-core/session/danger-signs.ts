@@ -7,6 +7,8 @@ export function dangerSignsIn(
   findings: Readonly<Record<string, string | number>>,
 ): readonly string[] {
   return Object.entries(findings)
-    .filter(([id, value]) => knowledge.observations.get(id)?.danger && levelOfFinding(knowledge, id, value) > 0)
+    .filter(
+      ([id, value]) => knowledge.observations.get(id)?.danger && levelOfFinding(knowledge, id, value) > 0,
+    )
     .map(([id]) => id);
 }

@@ -6,7 +6,11 @@ import { levelOfFinding, likelihoodOfFinding } from './finding-level.ts';
 type Findings = Readonly<Record<string, string | number>>;
 
 /** A case's findings as the network takes them, in the order they were made; what a known condition says comes last. */
-export function evidenceOf(knowledge: Knowledge, findings: Findings, conditions: Conditions = {}): GraphEvidence[] {
+export function evidenceOf(
+  knowledge: Knowledge,
+  findings: Findings,
+  conditions: Conditions = {},
+): GraphEvidence[] {
   const found = Object.entries(findings).flatMap(([id, value]): GraphEvidence[] => {
     const observation = knowledge.observationIndex.get(id);
     if (observation === undefined) return [];
@@ -24,7 +28,9 @@ function saidByConditions(knowledge: Knowledge, findings: Findings, conditions: 
     const observation = knowledge.observationIndex.get(id);
     if (!saidBy || observation === undefined || findings[id] !== undefined) return [];
     const value = conditions[saidBy.condition];
-    return typeof value === 'string' && saidBy.values.includes(value) ? [{ observation, kind: 'level', level: 1 }] : [];
+    return typeof value === 'string' && saidBy.values.includes(value)
+      ? [{ observation, kind: 'level', level: 1 }]
+      : [];
   });
 }
 

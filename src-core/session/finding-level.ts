@@ -100,13 +100,18 @@ function rangeOf(value: string): readonly [number, number] | null {
 }
 
 /** The share of the range in each band: every value within it counts alike. A range of no width is its one value. */
-function overlaps(knowledge: Knowledge, observation: string, [low, high]: readonly [number, number]): number[] {
+function overlaps(
+  knowledge: Knowledge,
+  observation: string,
+  [low, high]: readonly [number, number],
+): number[] {
   const bands = knowledge.observations.get(observation)?.measure?.bands ?? [];
   if (low === high) {
     const only = bandOf(knowledge, observation, low);
     return bands.map((_, band) => (band === only ? 1 : 0));
   }
-  return bands.map(({ from = -Infinity, below = Infinity }) =>
-    Math.max(0, Math.min(high, below) - Math.max(low, from)) / (high - low),
+  return bands.map(
+    ({ from = -Infinity, below = Infinity }) =>
+      Math.max(0, Math.min(high, below) - Math.max(low, from)) / (high - low),
   );
 }

@@ -58,7 +58,8 @@ export function reasonAbout(
   const posterior = posteriorOf(problem, belief);
   const isExact = posterior.kind === 'ok' && posterior.exact;
   const { because } = reasonsFor(problem, false, { memory, posterior });
-  const plan = problem.complaint.length === 0 || isDangerous(knowledge, context) ? null : planOf(problem, belief);
+  const plan =
+    problem.complaint.length === 0 || isDangerous(knowledge, context) ? null : planOf(problem, belief);
   return {
     // A plan may rest on part of the findings where the posterior could still take in all.
     exact: isExact && (plan?.kind !== 'ok' || plan.exact),

@@ -23,7 +23,10 @@ export function drawWorld(model: GraphModel, causes: readonly number[], random: 
     const { accountLevels } = observation;
     // What speaks of what accounts for the complaint: every cause drawn counts as accounting, since a case keeps only such.
     if (accountLevels) {
-      return causes.map((index) => [{ kind: 'cause', index }, drawIndex(accountLevels[index] ?? [1], random)]);
+      return causes.map((index) => [
+        { kind: 'cause', index },
+        drawIndex(accountLevels[index] ?? [1], random),
+      ]);
     }
     return observation.links.map((link) => [link.from, drawIndex(link.levels, random)]);
   });

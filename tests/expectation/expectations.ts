@@ -37,7 +37,9 @@ const folder = path.join(import.meta.dirname, '..', '..', 'expectations', 'reade
 export function readExpectations(today: (id: string) => string = (id) => id): Expectation[] {
   if (!existsSync(folder)) return [];
   const grouped = new Map<string, z.infer<typeof rowSchema>[]>();
-  for (const file of readdirSync(folder).filter((name) => name.endsWith('.yaml')).sort()) {
+  for (const file of readdirSync(folder)
+    .filter((name) => name.endsWith('.yaml'))
+    .sort()) {
     const { rows } = fileSchema.parse(parse(readFileSync(path.join(folder, file), 'utf8')));
     for (const row of rows) {
       const key = `${row.id} ${JSON.stringify(row.with ?? {})}`;

@@ -53,11 +53,16 @@ const tables = new Map<string, string[]>();
 for (const expectation of expectations) {
   const observation = authors.observations.get(expectation.id);
   if (!observation || observation.measure) continue;
-  if (!isComplaint(expectation) && (observation.kind === 'pattern' || observation.kind === 'comparison')) continue;
-  const rows = isComplaint(expectation) ? complaintTable(observation, expectation) : findingTable(observation, expectation);
+  if (!isComplaint(expectation) && (observation.kind === 'pattern' || observation.kind === 'comparison'))
+    continue;
+  const rows = isComplaint(expectation)
+    ? complaintTable(observation, expectation)
+    : findingTable(observation, expectation);
   tables.set(observation.place, [...(tables.get(observation.place) ?? []), ...rows]);
 }
-console.log(`${expectations.length} expectations, ${[...tables.values()].flat().length} lines, ${priors.size} priors`);
+console.log(
+  `${expectations.length} expectations, ${[...tables.values()].flat().length} lines, ${priors.size} priors`,
+);
 if (isWriting) write();
 
 /** Of a hundred cases, how many have each cause: what the complaints add up to, met half way with the author's figure. */
@@ -111,8 +116,15 @@ function complaintTable(observation: Observation, { id, shares, somethingElse }:
 
 function findingTable(observation: Observation, { id, shares, somethingElse }: Expectation): string[] {
   const named = [...shares].filter(([cause, share]) => share >= LEAST_FINDING_SHARE && priorOf(cause) > 0);
-  const ratios = named.map(([cause, share]) => ({ cause, ratio: share / priorOf(cause), own: authorsStrength(id, cause) }));
-  const anchors = ratios.filter(({ own }) => own >= 0.1).map(({ own, ratio }) => own / ratio).sort((a, b) => a - b);
+  const ratios = named.map(([cause, share]) => ({
+    cause,
+    ratio: share / priorOf(cause),
+    own: authorsStrength(id, cause),
+  }));
+  const anchors = ratios
+    .filter(({ own }) => own >= 0.1)
+    .map(({ own, ratio }) => own / ratio)
+    .sort((a, b) => a - b);
   const largest = Math.max(...ratios.map(({ ratio }) => ratio));
   const scale = anchors[anchors.length >> 1] ?? 0.7 / largest;
   const strengths = new Map<string, number>();
@@ -125,7 +137,11 @@ function findingTable(observation: Observation, { id, shares, somethingElse }: E
     const own = authorsStrength(id, cause);
     if (own >= 0.1) strengths.set(cause, own * AUTHORS_SCALE);
   }
-  return tableLines(observation, [...strengths].sort((a, b) => b[1] - a[1]), Math.min(0.5, somethingElse));
+  return tableLines(
+    observation,
+    [...strengths].sort((a, b) => b[1] - a[1]),
+    Math.min(0.5, somethingElse),
+  );
 }
 
 /** One entry of `linkTables`, strongest first. Higher grades keep the author's ratio to the lowest, or half of it. */
@@ -137,7 +153,9 @@ function tableLines(
   const kept = strengths.filter(([, strength]) => strength >= FLOOR);
   const mass = kept.reduce((sum, [cause, strength]) => sum + priorOf(cause) * strength, 0);
   const leak = Math.min(0.06, Math.max(0.0008, (mass * somethingElse) / (1 - somethingElse)));
-  const from = kept.map(([cause, strength]) => `      ${cause}: ${strengthText(observation, cause, strength)}`);
+  const from = kept.map(
+    ([cause, strength]) => `      ${cause}: ${strengthText(observation, cause, strength)}`,
+  );
   return [
     `  - id: ${observation.id}`,
     '    from:',
@@ -151,7 +169,9 @@ function strengthText(observation: Observation, cause: string, strength: number)
   const link = authors.causes.get(cause)?.shows.find(({ to }) => to === observation.id);
   const levels = levelsOf(observation).slice(1);
   if (levels.length < 2 || typeof link?.strength !== 'object') return gradedText(observation, strength, 0.5);
-  const given = levels.map((level) => strengthProbability((link.strength as Record<string, number>)[level] ?? 0.01));
+  const given = levels.map((level) =>
+    strengthProbability((link.strength as Record<string, number>)[level] ?? 0.01),
+  );
   const ratio = Math.min(0.9, Math.max(0.05, (given[1] ?? 0) / (given[0] ?? 1)));
   return gradedText(observation, strength, ratio);
 }

@@ -25,14 +25,19 @@ for (const one of [...comparisons].sort((a, b) => b.divergenceBits - a.divergenc
   console.log(`  expected: ${firstOf(one.expected)}`);
   console.log(`  network:  ${firstOf(one.network)}`);
   if (one.missed.length > 0) console.log(`  expected and not among the first five: ${one.missed.join(', ')}`);
-  if (one.intruders.length > 0) console.log(`  among the first five and not expected: ${one.intruders.join(', ')}`);
+  if (one.intruders.length > 0)
+    console.log(`  among the first five and not expected: ${one.intruders.join(', ')}`);
 }
 const groups = [
   ['complaints', comparisons.filter(({ expectation }) => Object.keys(expectation.conditions).length === 0)],
-  ['complaint and circumstance', comparisons.filter(({ expectation }) => Object.keys(expectation.conditions).length > 0)],
+  [
+    'complaint and circumstance',
+    comparisons.filter(({ expectation }) => Object.keys(expectation.conditions).length > 0),
+  ],
 ] as const;
 for (const [name, group] of groups) {
-  const count = (pick: (one: Comparison) => readonly string[]) => group.reduce((sum, one) => sum + pick(one).length, 0);
+  const count = (pick: (one: Comparison) => readonly string[]) =>
+    group.reduce((sum, one) => sum + pick(one).length, 0);
   console.log(
     `\n${name}: ${group.length}; mean divergence ${meanDivergence(group).toFixed(3)} bits; expected at 10 % and not among the first five: ${count((one) => one.missed)}; among the first five at under 1 %: ${count((one) => one.intruders)}`,
   );

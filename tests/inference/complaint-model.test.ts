@@ -17,7 +17,9 @@ function complaintCase(seed: number) {
           ...observation,
           accountLevels: plain.causes.map(() => {
             const p = random();
-            return observation.leak.map((_, level) => (level === 0 ? 1 - p : p / (observation.leak.length - 1)));
+            return observation.leak.map((_, level) =>
+              level === 0 ? 1 - p : p / (observation.leak.length - 1),
+            );
           }),
         }
       : observation,
@@ -61,7 +63,13 @@ describe('a model in which accounting for the complaint is a variable', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 2 ** 31 - 2 }), (seed) => {
         const random = generator(seed);
-        const [prior, direct, drive, shown, sign] = [random(), random(), random(), random(), random()] as const;
+        const [prior, direct, drive, shown, sign] = [
+          random(),
+          random(),
+          random(),
+          random(),
+          random(),
+        ] as const;
         const two = (p: number) => [1 - p, p];
         const base: GraphModel = {
           causes: [{ id: 'c', prior }],
@@ -75,7 +83,11 @@ describe('a model in which accounting for the complaint is a variable', () => {
                 { from: { kind: 'mechanism', index: 0 }, levels: two(shown) },
               ],
             },
-            { id: 'sign', leak: two(0), links: [{ from: { kind: 'mechanism', index: 0 }, levels: two(sign) }] },
+            {
+              id: 'sign',
+              leak: two(0),
+              links: [{ from: { kind: 'mechanism', index: 0 }, levels: two(sign) }],
+            },
           ],
         };
         const { model, priorsFrom } = complaintModel(base, [0], -1);
