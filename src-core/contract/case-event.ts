@@ -37,7 +37,8 @@ export const confirmedCauseSchema = z.union([
   z.strictObject({ named: labelSchema }),
 ]);
 
-export const OUTCOMES = ['cured', 'better', 'not-cured'] as const;
+/** What a remedy did. "Came back" is better for a while; "partly" helped one part, place or spool only. */
+export const OUTCOMES = ['cured', 'better', 'partly', 'came-back', 'not-cured', 'worse'] as const;
 export const outcomeSchema = z.enum(OUTCOMES);
 
 /** Everything that can happen to a case. The log of these, in order, is the case. */
@@ -46,6 +47,8 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
   /** Answer to the stop-now gate: the dangerous signs that are there, none when empty. */
   z.strictObject({ kind: z.literal('danger-answered'), present: z.array(idSchema).max(8) }),
   z.strictObject({ kind: z.literal('made-safe') }),
+  /** After a danger sign: somebody qualified says so and goes on. */
+  z.strictObject({ kind: z.literal('taken-over'), by: initialsSchema }),
   z.strictObject({ kind: z.literal('answered'), observation: idSchema, value: findingValueSchema }),
   z.strictObject({ kind: z.literal('could-not-tell'), observation: idSchema }),
   z.strictObject({ kind: z.literal('skipped'), observation: idSchema }),

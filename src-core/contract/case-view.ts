@@ -151,6 +151,10 @@ export const caseViewSchema = z.strictObject({
   exact: z.boolean(),
   errorBound: z.number(),
   candidates: z.array(candidateSchema),
+  /** What else may be wrong without holding the complaint up, likeliest first. */
+  background: z.array(z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema })),
+  /** A danger sign is there: the guided path ends until somebody qualified takes over. */
+  stopped: z.strictObject({ signs: z.array(z.string()), takenOverBy: z.string().nullable() }).nullable(),
   conflict: z.strictObject({
     /** Jensen's measure, log2; above zero the findings fit together worse than if unrelated. */
     bits: z.number(),
@@ -188,7 +192,10 @@ export const whyCandidateSchema = z.strictObject({
   shifts: z.array(
     z.strictObject({ because: z.string(), timesOdds: z.number(), decibans: z.number(), source: z.string() }),
   ),
+  /** That it is there, under these circumstances, before any finding. */
   prior: probabilitySchema,
+  /** That it is there and raises such a complaint: what the reasons start from. */
+  priorAtWork: probabilitySchema,
   reasons: z.array(reasonSchema),
   /** What the weights do not explain one by one: findings acting together. */
   remainderDecibans: z.number(),

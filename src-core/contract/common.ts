@@ -18,5 +18,14 @@ export const probabilitySchema = z.number().min(0).max(1);
 
 /** Known circumstances: condition id to a value's id or a number in that condition's unit. */
 export const conditionsSchema = z.record(idSchema, z.union([idSchema, z.number()]));
-/** A finding's value as the operator gives it: a level's id or a measured number in the observation's unit. */
-export const findingValueSchema = z.union([idSchema, z.number()]);
+/** A measured value known only as a range, in the observation's unit: "180..200". */
+export const RANGE_PATTERN = /^(-?\d+(?:\.\d+)?)\.\.(-?\d+(?:\.\d+)?)$/;
+/**
+ * A finding's value as the operator gives it: a level's id, a measured number in the observation's unit, a range of it, or
+ * "present" (grade not said), "probably", "probably-not", "sometimes".
+ */
+export const findingValueSchema = z.union([
+  idSchema,
+  z.string().regex(RANGE_PATTERN, 'write a range like "180..200"'),
+  z.number(),
+]);

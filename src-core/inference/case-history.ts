@@ -9,7 +9,7 @@ export interface Removal {
 }
 
 /** What the operator said of the complaint after a remedy. */
-export type RemedyOutcome = 'cured' | 'better' | 'not-cured';
+export type RemedyOutcome = 'cured' | 'better' | 'partly' | 'came-back' | 'not-cured' | 'worse';
 
 export interface TriedRemedy {
   readonly removal: readonly Removal[];
@@ -35,7 +35,11 @@ export const OUTCOME_LIKELIHOOD: Readonly<
 > = {
   cured: { gone: 1, there: 0 },
   better: { gone: 2 / 3, there: 1 / 3 },
+  // Gone for one part, place or spool: about even. Gone and back: what it acted on was involved, and did not stay cured.
+  partly: { gone: 1 / 2, there: 1 / 2 },
+  'came-back': { gone: 0.4, there: 0.6 },
   'not-cured': { gone: 0, there: 1 },
+  worse: { gone: 0, there: 1 },
 };
 
 /** One way in which the history can have come about: a set of demands on a single max network. */

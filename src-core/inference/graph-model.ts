@@ -6,6 +6,8 @@
  */
 export interface GraphModel {
   readonly causes: readonly GraphCause[];
+  /** How many of the first causes are ranked as candidates; all when left out. */
+  readonly rankedCauses?: number;
   readonly mechanisms: readonly GraphMechanism[];
   readonly observations: readonly GraphObservation[];
 }
@@ -28,6 +30,16 @@ export interface GraphObservation {
   /** Distribution over levels (length = number of levels, sum 1) with no parent present. */
   readonly leak: readonly number[];
   readonly links: readonly GraphLink[];
+  /**
+   * For an observation that speaks of what accounts for a complaint, not of what is there: by cause, the distribution over
+   * levels when that cause accounts for it. `complaintModel` hangs it from there.
+   */
+  readonly accountLevels?: readonly (readonly number[])[];
+  /**
+   * For a complaint whose table says how often each cause alone brings it about: by cause, the distribution over levels, null
+   * for "never". It stands in the place of what follows from links and mechanisms.
+   */
+  readonly reach?: readonly (readonly number[] | null)[];
 }
 
 export interface GraphLink {

@@ -9,6 +9,7 @@ export {
   type TriedRemedy,
 } from './case-history.ts';
 export { chanceToCure, chancesToCure, type CureChance } from './chance-to-cure.ts';
+export { complaintModel, modelWithoutComplaint, type ComplaintModel } from './complaint-model.ts';
 export { DEFAULT_LIMITS, type WidthLimits } from './compile-circuit.ts';
 export { conflict, type Conflict } from './conflict.ts';
 export { afterWeight, decibansOf, weightOfEvidence } from './decibans.ts';

@@ -60,6 +60,7 @@ export function rivalry(
   const overall = predict(model, priors, evidence, options);
   if (overall.kind !== 'ok') return overall;
   const leading = [...now.causes.keys()]
+    .slice(0, model.rankedCauses)
     .sort((a, b) => (now.causes[b] ?? 0) - (now.causes[a] ?? 0))
     .slice(0, LEADING);
   /** Predictions with some causes settled; null when the findings exclude that. */

@@ -53,9 +53,9 @@ export function tippingPoints(
   const now = infer(model, priors, evidence, options);
   if (now.kind !== 'ok') return now;
   if (!now.exact) return { kind: 'too-wide' };
-  const [first = -1, second = -1] = [...now.causes.keys()].sort(
-    (a, b) => (now.causes[b] ?? 0) - (now.causes[a] ?? 0),
-  );
+  const [first = -1, second = -1] = [...now.causes.keys()]
+    .slice(0, model.rankedCauses)
+    .sort((a, b) => (now.causes[b] ?? 0) - (now.causes[a] ?? 0));
   if (second < 0) return { kind: 'ok', first, second, points: [] };
   const points = weightsOf(model, evidence, [first, second]).flatMap((weight): TippingPoint[] => {
     const probability = probabilityOf(model, priors, weight);
@@ -63,7 +63,8 @@ export function tippingPoints(
     const moved = withWeight(model, priors, weight, elsewhere);
     const then = infer(moved.model, moved.priors, evidence, options);
     if (then.kind !== 'ok' || !then.exact) return [];
-    const nearest = nearestCrossing(now, then, first, probability, elsewhere);
+    const ranked = model.rankedCauses ?? model.causes.length;
+    const nearest = nearestCrossing(now, then, first, probability, elsewhere, ranked);
     return nearest ? [{ weight, probability, ...nearest }] : [];
   });
   points.sort((a, b) => Math.abs(a.logOddsMove) - Math.abs(b.logOddsMove));
@@ -77,11 +78,12 @@ function nearestCrossing(
   first: number,
   probability: number,
   elsewhere: number,
+  ranked: number,
 ): Pick<TippingPoint, 'tipsAt' | 'logOddsMove' | 'rival'> | null {
   const scale = Math.exp(then.logEvidence - now.logEvidence);
   let nearest: Pick<TippingPoint, 'tipsAt' | 'logOddsMove' | 'rival'> | null = null;
   now.causes.forEach((value, rival) => {
-    if (rival === first) return;
+    if (rival === first || rival >= ranked) return;
     const leadNow = (now.causes[first] ?? 0) - value;
     const leadThen = scale * ((then.causes[first] ?? 0) - (then.causes[rival] ?? 0));
     const tipsAt = probability + ((elsewhere - probability) * leadNow) / (leadNow - leadThen);

@@ -49,7 +49,7 @@ export function topExplanations(
   const belief = believe(model, priors, evidence, options);
   if (!belief) return { kind: 'too-wide' };
   if (belief.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
-  const chance = priors.map((_, cause) => causeProbability(belief, cause));
+  const chance = priors.slice(0, model.rankedCauses).map((_, cause) => causeProbability(belief, cause));
   const among = [...(options.among ?? chance.keys())]
     .sort((a, b) => (chance[b] ?? 0) - (chance[a] ?? 0))
     .slice(0, options.among ? undefined : CAUSES_BY_DEFAULT);

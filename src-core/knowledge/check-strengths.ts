@@ -33,6 +33,12 @@ export function checkStrengths(lists: PlacedLists): KnowledgeFault[] {
       linked.add(link.to);
     });
   }
+  for (const { entry: table, at } of lists.linkTables) {
+    const observation = observations.get(table.id);
+    if (!observation) continue;
+    for (const [cause, strength] of Object.entries(table.from)) faults.push(...strengthFaults(observation, strength, at('from', cause)));
+    if (table.leak !== undefined) faults.push(...strengthFaults(observation, table.leak, at('leak')));
+  }
   for (const { entry: cause, at } of lists.causes) {
     cause.drives.forEach((link, i) => {
       if (typeof link.strength === 'object') {

@@ -132,6 +132,11 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
       mustKnow('cautions', id, at('check', 'cautions', i), `the check of "${observation.id}"`),
     );
   }
+  for (const { entry: table, at } of lists.linkTables) {
+    const what = `the link table of "${table.id}"`;
+    mustKnow('observations', table.id, at('id'), what);
+    for (const id of Object.keys(table.from)) mustKnow('causes', id, at('from', id), what);
+  }
   for (const { entry: table, at } of lists.facetTables) {
     const what = `the facet table of "${table.id}"`;
     mustKnow('observations', table.id, at('id'), what);
@@ -161,7 +166,8 @@ function cycle(where: { file: string; line: number }, from: string, to: string):
 function checkOrphans(lists: PlacedLists): KnowledgeFault[] {
   const faults: KnowledgeFault[] = [];
   const shown = new Set([...lists.causes, ...lists.mechanisms].flatMap(({ entry }) => entry.shows.map((link) => link.to)));
-  const told = new Set(lists.facetTables.map(({ entry }) => entry.id));
+  const told = new Set([...lists.facetTables, ...lists.linkTables].map(({ entry }) => entry.id));
+  const named = new Set(lists.linkTables.flatMap(({ entry }) => Object.keys(entry.from)));
   const driven = new Set(lists.causes.flatMap(({ entry }) => entry.drives.map((link) => link.to)));
   const removed = new Set(lists.remedies.flatMap(({ entry }) => entry.removes.map((one) => one.cause)));
   const report = (code: string, where: { file: string; line: number }, message: string, remedy: string) =>
@@ -178,7 +184,7 @@ function checkOrphans(lists: PlacedLists): KnowledgeFault[] {
   }
   for (const { entry, at } of lists.causes) {
     if (entry.id === CAUSE_NOT_IN_GUIDE) continue;
-    if (entry.shows.length === 0 && entry.drives.length === 0) {
+    if (entry.shows.length === 0 && entry.drives.length === 0 && !named.has(entry.id)) {
       report('unobservable-cause', at('id'), `nothing shows "${entry.id}"`, 'say under "shows" or "drives" how it would be noticed');
     }
     if (!removed.has(entry.id)) {

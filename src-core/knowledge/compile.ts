@@ -1,10 +1,17 @@
 import type { GraphLink, GraphModel, GraphObservation } from '../inference/index.ts';
+import { accountChance, speaksOfAccount, throughMechanisms } from './account-levels.ts';
 import { knownToHold, type Conditions } from './conditions.ts';
+import { formerIds } from './former-ids.ts';
 import type { Knowledge, PriorShift } from './knowledge.ts';
-import type { KnowledgeFile, LinkStrength, Observation } from './schema.ts';
+import type { Cause, KnowledgeFile, LinkStrength, LinkTable, Observation } from './schema.ts';
 import { strengthProbability, type Strength } from './scale.ts';
 
 export const CAUSE_NOT_IN_GUIDE = 'cause-not-in-guide';
+
+/** A pattern that nobody linked to a cause is told of it at most this often. Our own estimate. */
+const ACCOUNT_LEAK_LIMIT = 0.05;
+/** How often a pattern or comparison is told with nothing behind it at all. Our own estimate. */
+const TOLD_BY_CHANCE = 0.005;
 
 /**
  * Compiles checked files into the immutable network.
@@ -18,7 +25,8 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
   const practices = byId(files.flatMap((file) => file.practices ?? []));
   const mechanisms = byId(files.flatMap((file) => file.mechanisms ?? []));
   const observations = byId(files.flatMap((file) => file.observations ?? []));
-  const causes = byId(files.flatMap((file) => file.causes ?? []));
+  const linkTables = byId(files.flatMap((file) => file.linkTables ?? []));
+  const causes = byId(files.flatMap((file) => file.causes ?? []).map((cause) => withTableLinks(cause, linkTables)));
   const remedies = byId(files.flatMap((file) => file.remedies ?? []));
   const causeIndex = indexOf(causes);
   const mechanismIndex = indexOf(mechanisms);
@@ -26,7 +34,13 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
   const causeList = [...causes.values()];
   const basePriors = causeList.map((cause) => cause.prior.perHundredCases / 100);
 
-  const graphObservations: { id: string; leak: readonly number[]; links: GraphLink[] }[] = [...observations.values()].map(
+  const graphObservations: {
+    id: string;
+    leak: readonly number[];
+    links: GraphLink[];
+    accountLevels?: readonly (readonly number[])[];
+    reach?: readonly (readonly number[] | null)[];
+  }[] = [...observations.values()].map(
     (observation) => ({
       id: observation.id,
       leak: levelDistribution(observation, observation.leak.strength),
@@ -44,7 +58,9 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
   };
   causeList.forEach((cause, index) => {
     const shown = new Set(cause.shows.map((link) => link.to));
-    for (const link of cause.shows) addLink(link.to, { kind: 'cause', index }, link.strength);
+    for (const link of cause.shows) {
+      if (!linkTables.has(link.to)) addLink(link.to, { kind: 'cause', index }, link.strength);
+    }
     if (!cause.showsAnyComplaint) return;
     for (const observation of observations.values()) {
       if (!observation.complaint || shown.has(observation.id)) continue;
@@ -69,6 +85,46 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     observations: graphObservations satisfies readonly GraphObservation[],
   };
 
+  for (const table of linkTables.values()) {
+    const observation = need(observations, table.id);
+    const index = need(observationIndex, table.id);
+    const node = graphObservations[index];
+    if (!node) continue;
+    const unknown = causeIndex.get(CAUSE_NOT_IN_GUIDE);
+    const reach = causeList.map((cause, causeAt) => {
+      const strength = table.from[cause.id];
+      if (strength !== undefined) return levelDistribution(observation, strength);
+      return causeAt === unknown ? (node.links.find(({ from }) => isCause(from, causeAt))?.levels ?? null) : null;
+    });
+    const links = reach.flatMap((levels, causeAt): GraphLink[] => {
+      const own = levels && besideMechanisms(levels, throughMechanisms(graph, index, causeAt));
+      return own ? [{ from: { kind: 'cause', index: causeAt }, levels: own }] : [];
+    });
+    if (observation.complaint) node.reach = reach;
+    node.links = [...links, ...node.links.filter(({ from }) => from.kind === 'mechanism')];
+    if (table.leak !== undefined) node.leak = levelDistribution(observation, table.leak);
+  }
+
+  const facetTables = byId(files.flatMap((file) => file.facetTables ?? []));
+  [...observations.values()].forEach((observation, index) => {
+    const table = facetTables.get(observation.id);
+    const node = graphObservations[index];
+    if (!node || !speaksOfAccount(observation, table)) return;
+    const silent = levelsOf(observation).map((_, level) => (level === 0 ? 1 : 0));
+    const leak = Math.min(1 - (node.leak[0] ?? 1), ACCOUNT_LEAK_LIMIT);
+    node.accountLevels = causeList.map((cause, causeAt) => {
+      const link = node.links.find(({ from }) => from.kind === 'cause' && from.index === causeAt);
+      const own = link && cause.shows.some(({ to }) => to === observation.id) ? 1 - (link.levels[0] ?? 1) : undefined;
+      const { probability } = accountChance(cause, table, own, throughMechanisms(graph, index, causeAt), leak);
+      if (link && own !== undefined) return link.levels;
+      return silent.map((_, level) => (level === 0 ? 1 - probability : probability / (silent.length - 1)));
+    });
+    if (table) {
+      // What the table speaks of always has something that accounts for it; the rest is chance.
+      node.leak = silent.map((_, level) => (level === 0 ? 1 - TOLD_BY_CHANCE : TOLD_BY_CHANCE / (silent.length - 1)));
+    }
+  });
+
   const levelNames = new Map([...observations.values()].map((observation) => [observation.id, levelsOf(observation)]));
   return Object.freeze({
     version,
@@ -80,6 +136,8 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     observations,
     causes,
     remedies,
+    facetTables,
+    former: formerIds(files),
     water: byId(files.flatMap((file) => file.water ?? [])),
     service: byId(files.flatMap((file) => file.service ?? [])),
     mixtures: byId(files.flatMap((file) => file.mixtures ?? [])),
@@ -139,6 +197,28 @@ function anyLevelDistribution(observation: Observation, strength: Strength): num
   const probability = strengthProbability(strength);
   const others = levelsOf(observation).length - 1;
   return [1 - probability, ...Array.from({ length: others }, () => probability / others)];
+}
+
+/** A cause with its rows of the tables among its own links, so that whoever reads the cause finds them there. */
+function withTableLinks(cause: Cause, tables: ReadonlyMap<string, LinkTable>): Cause {
+  const own = cause.shows.filter(({ to }) => !tables.has(to));
+  const rows = [...tables.values()].flatMap(({ id, from, source }) => {
+    const strength = from[cause.id];
+    return strength === undefined ? [] : [{ to: id, strength, source }];
+  });
+  return { ...cause, shows: [...own, ...rows] };
+}
+
+function isCause(from: GraphLink['from'], index: number): boolean {
+  return from.kind === 'cause' && from.index === index;
+}
+
+/** The link that, beside what the mechanisms bring, makes up the whole; null where they bring as much by themselves. */
+function besideMechanisms(levels: readonly number[], mechanisms: number): readonly number[] | null {
+  const whole = 1 - (levels[0] ?? 1);
+  if (whole <= mechanisms) return null;
+  const own = 1 - (1 - whole) / (1 - mechanisms);
+  return levels.map((p, level) => (level === 0 ? 1 - own : (p / whole) * own));
 }
 
 /** Prior probability after its odds are multiplied. */

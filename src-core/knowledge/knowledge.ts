@@ -1,5 +1,7 @@
 import type { GraphModel } from '../inference/index.ts';
 import type { Conditions } from './conditions.ts';
+import type { FacetTable } from './facets-schema.ts';
+import type { FormerIds } from './former-ids.ts';
 import type { Barrier, Caution, Cause, Condition, Desiccant, Material, Mechanism, Observation, Practice, Remedy, SpoolBody, SpoolPlace, Water } from './schema.ts';
 import type { Mixture, ServiceData } from './service-schema.ts';
 
@@ -15,6 +17,10 @@ export interface Knowledge {
   readonly observations: ReadonlyMap<string, Observation>;
   readonly causes: ReadonlyMap<string, Cause>;
   readonly remedies: ReadonlyMap<string, Remedy>;
+  /** Observations that speak of what accounts for a complaint, with how likely they are by facet; by observation id. */
+  readonly facetTables: ReadonlyMap<string, FacetTable>;
+  /** What ids of earlier guides are called today. */
+  readonly former: FormerIds;
   /** Water in polymers, by the polymer's id. */
   readonly water: ReadonlyMap<string, Water>;
   /** How polymers do in service, by the polymer's id. */

@@ -156,6 +156,18 @@ export const causeSchema = z.strictObject({
   facets: facetsSchema.optional(),
 });
 
+/**
+ * How often each cause alone brings an observation about, in one table: written from what leads expect, read and amended as a
+ * whole. It stands in the place of links that causes have to this observation.
+ */
+export const linkTableSchema = z.strictObject({
+  id: idSchema,
+  from: z.record(idSchema, linkStrengthSchema),
+  /** How often it is met with nothing of this guide behind it, in the place of the observation's own. */
+  leak: linkStrengthSchema.optional(),
+  ...provenance,
+});
+
 export const mechanismSchema = z.strictObject({
   id: idSchema,
   label,
@@ -359,6 +371,8 @@ export const knowledgeFileSchema = z.strictObject({
   mechanisms: z.array(mechanismSchema).optional(),
   observations: z.array(observationSchema).optional(),
   causes: z.array(causeSchema).optional(),
+  /** How often each cause brings an observation about, by observation. */
+  linkTables: z.array(linkTableSchema).optional(),
   /** How likely a pattern or comparison is, by the facets of what accounts for the complaint. */
   facetTables: z.array(facetTableSchema).optional(),
   remedies: z.array(remedySchema).optional(),
@@ -380,6 +394,7 @@ export type Remedy = z.infer<typeof remedySchema>;
 export type Caution = z.infer<typeof cautionSchema>;
 export type Material = z.infer<typeof materialSchema>;
 export type Condition = z.infer<typeof conditionSchema>;
+export type LinkTable = z.infer<typeof linkTableSchema>;
 export type LinkStrength = z.infer<typeof linkStrengthSchema>;
 export type When = z.infer<typeof whenSchema>;
 export type Hazard = z.infer<typeof hazardSchema>;

@@ -58,7 +58,11 @@ export function caseScenarios(
     return value;
   };
   const remaining = priors.map((_, cause) => remainingProbability(belief, cause));
-  const ranked = priors.map((_, cause) => cause).sort((a, b) => (remaining[b] ?? 0) - (remaining[a] ?? 0));
+  // What cannot reach the complaint holds nothing up.
+  const reaches = causesThatReach(model, complaint);
+  const ranked = priors
+    .flatMap((_, cause) => (reaches.has(cause) ? [cause] : []))
+    .sort((a, b) => (remaining[b] ?? 0) - (remaining[a] ?? 0));
   const candidates: number[][] = ranked
     .filter((cause) => (remaining[cause] ?? 0) > LEAST_PROBABILITY)
     .map((c) => [c]);
@@ -76,6 +80,17 @@ export function caseScenarios(
     .slice(0, MOST_SCENARIOS);
   const covered = scenarios.reduce((sum, scenario) => sum + scenario.probability, 0);
   return { kind: 'ok', belief, oracle, scenarios, unresolved: Math.max(0, 1 - covered) };
+}
+
+function causesThatReach(model: GraphModel, complaint: readonly number[]): ReadonlySet<number> {
+  const reached = new Set<number>();
+  for (const index of complaint) {
+    for (const { from } of model.observations[index]?.links ?? []) {
+      if (from.kind === 'cause') reached.add(from.index);
+      else for (const { cause } of model.mechanisms[from.index]?.links ?? []) reached.add(cause);
+    }
+  }
+  return reached;
 }
 
 /** Probability that exactly this set holds the complaint up: inclusion and exclusion over its subsets. */

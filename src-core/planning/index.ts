@@ -17,3 +17,4 @@ export {
   type Scenario,
   type ServiceCall,
 } from './repair-problem.ts';
+export { QUICK_CHECKS, type QuickCheckRule } from './quick-checks.ts';

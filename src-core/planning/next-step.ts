@@ -12,6 +12,7 @@ import {
   type RemedyRow,
   type RepairTables,
 } from './repair-tables.ts';
+import { bitsPerMinute, tellingQuickChecks, type QuickCheckRule } from './quick-checks.ts';
 import { SecondLook } from './second-look.ts';
 
 export interface NextStepOptions {
@@ -23,6 +24,8 @@ export interface NextStepOptions {
   readonly leastSavingMinutes?: number;
   /** States of the search over all policies of the leading remedies and checks; 0 for none. */
   readonly policyStates?: number;
+  /** Quick checks come before a remedy that will probably fail; without a rule cost alone decides. */
+  readonly quickChecks?: QuickCheckRule;
 }
 
 export interface RankedCheck extends CheckValue {
@@ -60,6 +63,8 @@ export interface NextStep {
 }
 
 const FINALISTS = 8;
+/** Quick checks that get a full look for what they tell. */
+const QUICK_LOOKS = 4;
 /** Finalists looked at two steps ahead. */
 const SECOND_LOOKS = 4;
 /** About 2 ms: seven remedies and three or four checks. */
@@ -103,7 +108,9 @@ export function nextStepAmong(
     offers,
     options.finalists ?? FINALISTS,
   );
-  const looked = leading.map((index) => {
+  const rule = options.quickChecks;
+  const telling = rule ? tellingQuickChecks(problem, offers, rule, QUICK_LOOKS) : [];
+  const looked = [...new Set([...leading, ...telling])].map((index) => {
     const check = (offers[index] as CheckOffer).inFull();
     return { index, check, ...valueAgainst(problem, check, now, actNow.expectedMinutes) };
   });
@@ -147,10 +154,29 @@ export function nextStepAmong(
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
   const [first] = ranked;
+  const quick =
+    rule && !first?.pays && chanceOf(act, remedies) < rule.leastChance ? quickest(ranked, rule) : null;
   const best: NextStep['best'] = first?.pays
     ? { kind: 'check', check: first.check, expectedMinutes: first.expectedMinutes }
-    : act;
+    : quick
+      ? { kind: 'check', check: quick.check, expectedMinutes: quick.expectedMinutes }
+      : act;
   return { best, act, actNow, checks: ranked, remedies };
+}
+
+/** Chance that acting now cures; handing over cures nothing by itself. */
+function chanceOf(act: NextStep['act'], remedies: readonly RankedRemedy[]): number {
+  if (act.kind === 'service') return 0;
+  return remedies.find(({ remedy }) => remedy === act.remedy)?.cureProbability ?? 0;
+}
+
+/** The quick check that tells most for its time, or null where none tells the leading causes apart. */
+function quickest(checks: readonly RankedCheck[], rule: QuickCheckRule): RankedCheck | null {
+  const worth = (one: RankedCheck) => bitsPerMinute(one.informationBits, one.minutes);
+  const [best] = checks
+    .filter(({ minutes, informationBits }) => minutes <= rule.minutes && informationBits >= rule.bits)
+    .sort((a, b) => worth(b) - worth(a));
+  return best ?? null;
 }
 
 /**

@@ -4,6 +4,7 @@ import { caseScenarios, type CaseScenarios } from './case-scenarios.ts';
 import type { CheckOffer } from './check-sweep.ts';
 import type { Check } from './check-value.ts';
 import { nextStepAmong, type NextStep } from './next-step.ts';
+import type { QuickCheckRule } from './quick-checks.ts';
 import {
   DEFAULT_SERVICE,
   type Remedy,
@@ -32,6 +33,8 @@ export interface PlanCaseInput {
   readonly preparations?: ReadonlyMap<string, number>;
   readonly prepared?: ReadonlySet<string>;
   readonly inference?: InferenceOptions;
+  /** Quick checks come before a remedy that will probably fail. */
+  readonly quickChecks?: QuickCheckRule;
   /** The belief of exactly this case (`believe`, with history and complaint), if it is at hand already. */
   readonly belief?: Belief;
 }
@@ -100,6 +103,7 @@ export function planCase(input: PlanCaseInput): CasePlan {
     exact,
     next: nextStepAmong(problem, offersOf(model, input.checks, found), {
       leastSavingMinutes: LEAST_SAVING_MINUTES,
+      ...(input.quickChecks && { quickChecks: input.quickChecks }),
     }),
     scenarios,
     unresolved,

@@ -4,6 +4,7 @@ import type { CaseState } from '../contract/case-view.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { createCaseMachine, machineEvent, type CaseContext, type CaseMachine } from './case-machine.ts';
 import { faultOfEvent } from './event-fault.ts';
+import { eventToday } from './todays-ids.ts';
 import { eventsInForce, hasUndoable, type LoggedEvent } from './logged-event.ts';
 
 /** A case at one moment: where its flow stands and what is known. */
@@ -48,7 +49,7 @@ export function createCaseFlow(knowledge: Knowledge): CaseFlow {
   const replay = (log: readonly LoggedEvent[]): FlowResult => {
     let snapshot = initial;
     for (const { seq, event } of eventsInForce(log)) {
-      const result = step(snapshot, event);
+      const result = step(snapshot, eventToday(knowledge, event));
       if (!result.ok)
         return { ok: false, refusedSeq: seq, reason: result.reason, moment: momentOf(snapshot) };
       snapshot = result.snapshot;
@@ -60,7 +61,7 @@ export function createCaseFlow(knowledge: Knowledge): CaseFlow {
     if (event.kind === 'undone') return hasUndoable(log) ? null : 'there is nothing to take back';
     let snapshot = initial;
     for (const logged of eventsInForce(log)) {
-      const result = step(snapshot, logged.event);
+      const result = step(snapshot, eventToday(knowledge, logged.event));
       if (!result.ok) return `event ${logged.seq} no longer fits: ${result.reason}`;
       snapshot = result.snapshot;
     }

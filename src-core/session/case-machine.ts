@@ -16,11 +16,20 @@ export interface CaseContext {
   readonly skipped: readonly string[];
   /** The observation the operator asked for, until it is answered or passed over. */
   readonly wanted: string | null;
-  readonly tried: readonly { readonly remedy: string; readonly outcome: Outcome }[];
+  readonly tried: readonly TriedInCase[];
   readonly remedy: { readonly id: string; readonly doneSteps: readonly number[] } | null;
   readonly dangerSigns: readonly string[];
+  /** Initials of the qualified person who took over after a danger sign; null while nobody has. */
+  readonly takenOverBy: string | null;
   readonly closing: Omit<Closed, 'kind'> | null;
   readonly notes: readonly string[];
+}
+
+export interface TriedInCase {
+  readonly remedy: string;
+  readonly outcome: Outcome;
+  /** How well it was carried out; well when left out. */
+  readonly done?: 'well' | 'doubtful' | undefined;
 }
 
 export const emptyContext: CaseContext = {
@@ -34,6 +43,7 @@ export const emptyContext: CaseContext = {
   tried: [],
   remedy: null,
   dangerSigns: [],
+  takenOverBy: null,
   closing: null,
   notes: [],
 };
@@ -68,6 +78,13 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
         dangerIds.has(event.event.observation) &&
         event.event.value !== 'absent' &&
         event.event.value !== 'none',
+      /** No danger sign, or somebody qualified has taken over. */
+      isSafe: ({ context }) =>
+        context.takenOverBy !== null ||
+        ![...dangerIds].some((id) => {
+          const value = context.findings[id];
+          return value !== undefined && value !== 'absent' && value !== 'none';
+        }),
       isCured: ({ event }) => event.type === 'verified' && event.event.outcome === 'cured',
     },
     actions: {
@@ -94,6 +111,7 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
           .map((id) => [id, present.includes(id) ? 'present' : 'absent']);
         return { dangerSigns: present, findings: { ...context.findings, ...Object.fromEntries(answers) } };
       }),
+      takeOver: assign(({ event }) => (event.type === 'taken-over' ? { takenOverBy: event.event.by } : {})),
       recordAnswer: assign(({ context, event }) => {
         if (event.type !== 'answered') return {};
         const { observation, value } = event.event;
@@ -197,10 +215,11 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
           ],
           'could-not-tell': { actions: 'recordNotTellable' },
           skipped: { actions: 'recordSkip' },
-          jumped: { actions: 'want' },
+          jumped: { guard: 'isSafe', actions: 'want' },
           'condition-set': { actions: 'setCondition' },
+          'taken-over': { actions: 'takeOver' },
           'verdict-asked': 'verdict',
-          'remedy-chosen': { target: 'remedy', actions: 'chooseRemedy' },
+          'remedy-chosen': { guard: 'isSafe', target: 'remedy', actions: 'chooseRemedy' },
           closed: { target: 'closed', actions: 'close' },
           parked: { target: 'parked', actions: 'note' },
           'handed-over': { target: 'handed-over', actions: 'note' },
@@ -209,10 +228,14 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
       verdict: {
         on: {
           'checking-resumed': 'checking',
-          answered: { target: 'checking', actions: 'recordAnswer' },
-          jumped: { target: 'checking', actions: 'want' },
+          'taken-over': { target: 'checking', actions: 'takeOver' },
+          answered: [
+            { guard: 'answerIsDangerous', target: 'make-safe', actions: 'recordAnswer' },
+            { target: 'checking', actions: 'recordAnswer' },
+          ],
+          jumped: { guard: 'isSafe', target: 'checking', actions: 'want' },
           'condition-set': { actions: 'setCondition' },
-          'remedy-chosen': { target: 'remedy', actions: 'chooseRemedy' },
+          'remedy-chosen': { guard: 'isSafe', target: 'remedy', actions: 'chooseRemedy' },
           closed: { target: 'closed', actions: 'close' },
           parked: { target: 'parked', actions: 'note' },
           'handed-over': { target: 'handed-over', actions: 'note' },

@@ -1,12 +1,22 @@
-import type { CaseHistory, GraphEvidence, GraphModel } from '../inference/index.ts';
+import {
+  complaintModel,
+  infer,
+  modelWithoutComplaint,
+  type CaseHistory,
+  type ComplaintModel,
+  type GraphEvidence,
+  type GraphModel,
+  type Removal,
+} from '../inference/index.ts';
+import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import { knownToFail } from '../knowledge/conditions.ts';
 import type { Knowledge, PriorShift } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
 import type { OpenCheck, Remedy } from '../planning/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
-import type { CaseContext } from './case-machine.ts';
-import { mainComplaint, evidenceOf } from './finding-evidence.ts';
+import type { CaseContext, TriedInCase } from './case-machine.ts';
+import { complaintsOf, evidenceOf } from './finding-evidence.ts';
 import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
 
 /** One-off minutes of bringing the machine into a state; checks in the same state share them. Our own estimates. */
@@ -45,10 +55,17 @@ function preparationsFrom(
 
 /** A case in the numbers that inference and planning take. */
 export interface CaseProblem {
+  /** Hypotheses first "at work on the complaint", by the guide's order of causes, then "in the background". */
   readonly model: GraphModel;
+  /** Of the hypotheses. */
   readonly priors: readonly number[];
+  /** Of the causes, before it is asked whether they are at work on the complaint. */
+  readonly causePriors: readonly number[];
   readonly shifts: readonly PriorShift[];
   readonly evidence: readonly GraphEvidence[];
+  /** Everything complained of that is there. */
+  readonly complaints: readonly number[];
+  /** What a remedy has to clear first: the main complaint, as a list of one, or none. */
   readonly complaint: readonly number[];
   readonly history: CaseHistory;
   readonly remedies: readonly Remedy[];
@@ -71,20 +88,25 @@ export function caseProblem(
   context: CaseContext,
   costs: ShopCosts | null = null,
 ): CaseProblem {
-  const { priors, shifts } = knowledge.priorsUnder(context.conditions);
-  const evidence = evidenceOf(knowledge, context.findings);
-  const complaint = mainComplaint(knowledge, context.intake?.complaints ?? [], context.findings);
+  const { priors: causePriors, shifts } = knowledge.priorsUnder(context.conditions);
+  const evidence = evidenceOf(knowledge, context.findings, context.conditions);
+  const complaints = complaintsOf(knowledge, context.intake?.complaints ?? [], context.findings);
+  const hypotheses = hypothesesFor(knowledge, complaints);
+  const priors = hypotheses.priorsFrom(causePriors);
+  const complaint = mainComplaint(hypotheses.model, priors, evidence, complaints);
   const history = historyOf(knowledge, context, complaint);
   const tried = new Set(context.tried.map((one) => one.remedy));
-  const closed = new Set([...Object.keys(context.findings), ...context.notTellable, ...context.skipped]);
+  const closed = closedChecks(knowledge, context, evidence);
   const lastLooked = Object.keys(context.findings).at(-1);
   const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
   const { preparations, prepared } = preparationsFrom(state, costs);
   return {
-    model: knowledge.graph,
+    model: hypotheses.model,
     priors,
+    causePriors,
     shifts,
     evidence,
+    complaints,
     complaint,
     history,
     remedies: [...knowledge.remedies.values()]
@@ -110,6 +132,72 @@ export function caseProblem(
   };
 }
 
+const MODELS_KEPT = 12;
+const modelsOf = new WeakMap<GraphModel, Map<string, ComplaintModel>>();
+
+/** The model of a complaint, kept for the next answer of the same case. */
+function hypothesesFor(knowledge: Knowledge, complaints: readonly number[]): ComplaintModel {
+  const kept = modelsOf.get(knowledge.graph) ?? new Map<string, ComplaintModel>();
+  modelsOf.set(knowledge.graph, kept);
+  const key = complaints.join();
+  const known = kept.get(key);
+  if (known) return known;
+  const unknownCause = knowledge.causeIndex.get(CAUSE_NOT_IN_GUIDE) ?? -1;
+  const made =
+    complaints.length === 0
+      ? modelWithoutComplaint(knowledge.graph)
+      : complaintModel(knowledge.graph, complaints, unknownCause);
+  kept.set(key, made);
+  const [oldest] = kept.keys();
+  if (kept.size > MODELS_KEPT && oldest !== undefined) kept.delete(oldest);
+  return made;
+}
+
+/**
+ * Of several complaints the one that the likeliest cause most surely raises; of equal ones the first in the guide. It does
+ * not depend on the order in which they were named. Several troubles are cleared one after the other: asking that all go
+ * together would leave no single remedy any chance.
+ */
+function mainComplaint(
+  model: GraphModel,
+  priors: readonly number[],
+  evidence: readonly GraphEvidence[],
+  complaints: readonly number[],
+): readonly number[] {
+  if (complaints.length < 2) return complaints;
+  const posterior = infer(model, priors, evidence);
+  if (posterior.kind !== 'ok') return complaints.slice(0, 1);
+  const ranked = posterior.causes.slice(0, model.rankedCauses);
+  const likeliest = ranked.indexOf(Math.max(...ranked));
+  const raisedBy = (index: number) =>
+    1 -
+    (model.observations[index]?.links.find(({ from }) => from.kind === 'cause' && from.index === likeliest)
+      ?.levels[0] ?? 1);
+  const [main] = [...complaints].sort((a, b) => raisedBy(b) - raisedBy(a) || a - b);
+  return main === undefined ? [] : [main];
+}
+
+/** Not asked: what is answered, passed over, said by a condition, or implied by what was said. */
+function closedChecks(
+  knowledge: Knowledge,
+  context: CaseContext,
+  evidence: readonly GraphEvidence[],
+): ReadonlySet<string> {
+  const known = evidence.flatMap(({ observation }) => knowledge.graph.observations[observation]?.id ?? []);
+  const implied = evidence.flatMap((finding) => {
+    const id = knowledge.graph.observations[finding.observation]?.id;
+    const isThere = finding.kind === 'level' ? finding.level > 0 : finding.likelihood[0] === 0;
+    return isThere && id !== undefined ? (knowledge.observations.get(id)?.settles ?? []) : [];
+  });
+  return new Set([
+    ...known,
+    ...implied,
+    ...Object.keys(context.findings),
+    ...context.notTellable,
+    ...context.skipped,
+  ]);
+}
+
 function removalOf(knowledge: Knowledge, remedy: GuideRemedy): Remedy['removes'] {
   return remedy.removes.flatMap(({ cause, chance }) => {
     const index = knowledge.causeIndex.get(cause);
@@ -117,16 +205,31 @@ function removalOf(knowledge: Knowledge, remedy: GuideRemedy): Remedy['removes']
   });
 }
 
+/** A remedy carried out doubtfully took away half as often. Our own estimate. */
+const DOUBTFUL_SHARE = 0.5;
+
+/** What a tried remedy took away: the cause, whether at work or in the background. */
+function triedRemoval(knowledge: Knowledge, remedy: GuideRemedy, { done }: TriedInCase): Removal[] {
+  const count = knowledge.graph.causes.length;
+  return removalOf(knowledge, remedy).flatMap(({ cause, probability }) => {
+    const share = done === 'doubtful' ? DOUBTFUL_SHARE * probability : probability;
+    return [
+      { cause, probability: share },
+      { cause: count + cause, probability: share },
+    ];
+  });
+}
+
 function historyOf(knowledge: Knowledge, context: CaseContext, complaint: readonly number[]): CaseHistory {
   // Without a complaint left there is nothing that a remedy could have been judged by.
   if (complaint.length === 0) return { complaint: [], tries: [] };
   const known = context.tried.filter((one) => knowledge.remedies.has(one.remedy));
-  const tries = known.flatMap(({ remedy, outcome }, index) => {
-    const entry = knowledge.remedies.get(remedy);
+  const tries = known.flatMap((one, index) => {
+    const entry = knowledge.remedies.get(one.remedy);
     if (!entry) return [];
     // A cure that was followed by another remedy did not last: it counts as better, not as gone for good.
-    const lasting = outcome === 'cured' && index < known.length - 1 ? 'better' : outcome;
-    return [{ removal: removalOf(knowledge, entry), outcome: lasting } as const];
+    const lasting = one.outcome === 'cured' && index < known.length - 1 ? 'better' : one.outcome;
+    return [{ removal: triedRemoval(knowledge, entry, one), outcome: lasting } as const];
   });
   // Two moments are told apart: before the first remedy, and now. A finding made between two remedies counts as made
   // before the first: every further moment would multiply the worlds to be summed over, and a remedy that changed

@@ -5,6 +5,7 @@ import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseMoment } from './case-flow.ts';
 import type { CaseReasoning, ReasonedCandidate } from './case-reasoning.ts';
+import { dangerSignsIn } from './danger-signs.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
 import { questionAbout } from './question-view.ts';
@@ -100,6 +101,12 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
       previousProbability: parts.previous?.get(candidate.cause) ?? null,
       because: candidate.because.map(({ finding, decibans }) => reasonView(parts, finding, decibans)),
     })),
+    background: reasoning.background.map(({ cause, probability }) => ({
+      cause,
+      label: causeLabel(knowledge, cause),
+      probability,
+    })),
+    stopped: stoppedView(parts),
     conflict: {
       bits: reasoning.conflict.bits,
       isFlagged: reasoning.conflict.bits > CONFLICT_FLAG_BITS,
@@ -189,6 +196,15 @@ function reasonView({ knowledge, moment }: CaseViewParts, finding: string, decib
     label: observationLabel(knowledge, finding),
     value: value === undefined ? '' : valueLabel(knowledge, finding, value),
     decibans,
+  };
+}
+
+function stoppedView({ knowledge, moment }: CaseViewParts): CaseView['stopped'] {
+  const signs = dangerSignsIn(knowledge, moment.context.findings);
+  if (signs.length === 0) return null;
+  return {
+    signs: signs.map((id) => observationLabel(knowledge, id)),
+    takenOverBy: moment.context.takenOverBy,
   };
 }
 

@@ -43,6 +43,7 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
         ) ?? (event.practice === null ? null : unknownId('practice', knowledge.practices, event.practice))
       );
     case 'made-safe':
+    case 'taken-over':
     case 'verdict-asked':
     case 'checking-resumed':
     case 'remedy-left':

@@ -1,13 +1,46 @@
+import { RANGE_PATTERN } from '../contract/common.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { nearestId } from '../knowledge/nearest-id.ts';
 import { unknownId } from '../knowledge/unknown-id.ts';
 
-/** The level (index, 0 = absent, none or normal) that a finding's value stands for; requires a value without fault. */
+/**
+ * What is said short of certainty, as likelihoods of "not there" and "there". Our own estimates: "probably" is odds of four
+ * to one, 6 decibans; "sometimes" is there now and then, which is there, seen by somebody who may be mistaken.
+ */
+const HEDGED: ReadonlyMap<string, readonly [absent: number, present: number]> = new Map([
+  ['present', [0, 1]],
+  ['sometimes', [0.1, 1]],
+  ['probably', [0.25, 1]],
+  ['probably-not', [1, 0.25]],
+]);
+
+/**
+ * The level (index, 0 = absent, none or normal) that a finding's value stands for; requires a value without fault. "Present"
+ * with the grade not said and what is only probable stand for the lowest grade, a range for the band of its middle.
+ */
 export function levelOfFinding(knowledge: Knowledge, observation: string, value: string | number): number {
   const levels = knowledge.levelsOf(observation);
-  if (typeof value === 'string') return levels.indexOf(value);
-  const bands = knowledge.observations.get(observation)?.measure?.bands ?? [];
-  return bands.findIndex((band) => value >= (band.from ?? -Infinity) && value < (band.below ?? Infinity));
+  if (typeof value === 'number') return bandOf(knowledge, observation, value);
+  const level = levels.indexOf(value);
+  if (level >= 0) return level;
+  const range = rangeOf(value);
+  if (range) return bandOf(knowledge, observation, (range[0] + range[1]) / 2);
+  if (value === 'absent' || value === 'probably-not') return 0;
+  return HEDGED.has(value) ? 1 : -1;
+}
+
+/** Likelihood of each level where the value leaves more than one open; null where it is one level, or none. */
+export function likelihoodOfFinding(
+  knowledge: Knowledge,
+  observation: string,
+  value: string | number,
+): readonly number[] | null {
+  const levels = knowledge.levelsOf(observation);
+  if (typeof value === 'number' || levels.includes(value)) return null;
+  const range = rangeOf(value);
+  if (range) return overlaps(knowledge, observation, range);
+  const hedged = HEDGED.get(value);
+  return hedged ? levels.map((_, level) => hedged[level === 0 ? 0 : 1]) : null;
 }
 
 /** What is wrong with a finding under this guide, or null. */
@@ -19,16 +52,24 @@ export function faultOfFinding(
   const entry = knowledge.observations.get(observation);
   if (!entry) return unknownId('observation', knowledge.observations, observation);
   const levels = knowledge.levelsOf(observation);
+  const outside = (one: number) =>
+    entry.measure && !(one >= entry.measure.min && one <= entry.measure.max)
+      ? `"${observation}" is ${one} ${entry.measure.unit}; it must lie between ${entry.measure.min} and ${entry.measure.max} ${entry.measure.unit}`
+      : null;
   if (typeof value === 'string') {
-    if (levels.includes(value)) return null;
-    const near = nearestId(value, levels);
+    const range = rangeOf(value);
+    if (range) {
+      if (!entry.measure) return `"${observation}" takes ${levels.join(', ')}, not a range`;
+      if (range[0] > range[1]) return `"${observation}" is ${value}; write the lower number first`;
+      return outside(range[0]) ?? outside(range[1]);
+    }
+    if (levels.includes(value) || HEDGED.has(value) || value === 'absent') return null;
+    const words = [...levels, ...HEDGED.keys()];
+    const near = nearestId(value, words);
     return `"${value}" is no answer to "${observation}"; ${near ? `did you mean "${near}"?` : `use ${levels.join(', ')}`}`;
   }
   if (!entry.measure) return `"${observation}" takes ${levels.join(', ')}, not a number`;
-  const { min, max, unit } = entry.measure;
-  return value >= min && value <= max
-    ? null
-    : `"${observation}" is ${value} ${unit}; it must lie between ${min} and ${max} ${unit}`;
+  return outside(value);
 }
 
 /** What is wrong with a condition under this guide, or null. */
@@ -46,4 +87,31 @@ export function faultOfCondition(knowledge: Knowledge, id: string, value: string
   if (allowed.includes(String(value))) return null;
   const near = nearestId(String(value), allowed);
   return `"${value}" is no value of "${id}"; ${near ? `did you mean "${near}"?` : `use ${allowed.join(', ')}`}`;
+}
+
+function bandOf(knowledge: Knowledge, observation: string, value: number): number {
+  const bands = knowledge.observations.get(observation)?.measure?.bands ?? [];
+  return bands.findIndex((band) => value >= (band.from ?? -Infinity) && value < (band.below ?? Infinity));
+}
+
+function rangeOf(value: string): readonly [number, number] | null {
+  const found = RANGE_PATTERN.exec(value);
+  return found ? [Number(found[1]), Number(found[2])] : null;
+}
+
+/** The share of the range in each band: every value within it counts alike. A range of no width is its one value. */
+function overlaps(
+  knowledge: Knowledge,
+  observation: string,
+  [low, high]: readonly [number, number],
+): number[] {
+  const bands = knowledge.observations.get(observation)?.measure?.bands ?? [];
+  if (low === high) {
+    const only = bandOf(knowledge, observation, low);
+    return bands.map((_, band) => (band === only ? 1 : 0));
+  }
+  return bands.map(
+    ({ from = -Infinity, below = Infinity }) =>
+      Math.max(0, Math.min(high, below) - Math.max(low, from)) / (high - low),
+  );
 }

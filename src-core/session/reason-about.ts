@@ -10,10 +10,11 @@ import {
 } from '../inference/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import { type CasePlan, DEFAULT_SERVICE, planCase } from '../planning/index.ts';
+import { type CasePlan, DEFAULT_SERVICE, planCase, QUICK_CHECKS } from '../planning/index.ts';
 import { caseProblem, type CaseProblem } from './case-problem.ts';
 import type { CaseContext } from './case-machine.ts';
 import type { CaseReasoning } from './case-reasoning.ts';
+import { dangerSignsIn } from './danger-signs.ts';
 import { conflictOf, reasonsFor } from './reasons.ts';
 
 export { remedyMinutes } from './case-problem.ts';
@@ -47,16 +48,18 @@ export function rankCauses(
 export function reasonAbout(
   knowledge: Knowledge,
   context: CaseContext,
-  memory = memoryOf(knowledge.graph),
+  memoryAtHand: CaseMemory | null = null,
   costs: ShopCosts | null = null,
 ): CaseReasoning {
   const problem = caseProblem(knowledge, context, costs);
+  const memory = memoryAtHand ?? memoryOf(problem.model);
   const belief = beliefOf(problem);
   memory.take(problem.priors, problem.evidence, belief);
   const posterior = posteriorOf(problem, belief);
   const isExact = posterior.kind === 'ok' && posterior.exact;
   const { because } = reasonsFor(problem, false, { memory, posterior });
-  const plan = problem.complaint.length === 0 ? null : planOf(problem, belief);
+  const plan =
+    problem.complaint.length === 0 || isDangerous(knowledge, context) ? null : planOf(problem, belief);
   return {
     // A plan may rest on part of the findings where the posterior could still take in all.
     exact: isExact && (plan?.kind !== 'ok' || plan.exact),
@@ -72,7 +75,8 @@ export function reasonAbout(
       ]),
     ),
     conflict: conflictOf(problem, memory),
-    ...(plan ? stepsOf(problem, plan) : stepsWithoutComplaint(knowledge, problem)),
+    background: backgroundOf(knowledge, problem, posterior),
+    ...stepsFor(knowledge, context, problem, plan),
   };
 }
 
@@ -92,6 +96,7 @@ export function planOf(problem: CaseProblem, belief: Belief | null = null): Case
     preparations: problem.preparations,
     prepared: problem.prepared,
     inference: { history: problem.history },
+    quickChecks: QUICK_CHECKS,
     ...(belief && { belief }),
   });
 }
@@ -113,6 +118,28 @@ function rank(
   return [...knowledge.causes.keys()]
     .map((cause, index) => ({ cause, probability: Math.min(1, Math.max(0, probabilities[index] ?? 0)) }))
     .sort((a, b) => b.probability - a.probability);
+}
+
+/** Less likely than this, or hardly likelier than before the findings, is not worth a line beside the candidates. */
+const LEAST_BACKGROUND = 0.1;
+
+/** What else may be wrong without holding the complaint up, likeliest first. */
+function backgroundOf(
+  knowledge: Knowledge,
+  problem: CaseProblem,
+  posterior: Posterior,
+): CaseReasoning['background'] {
+  const { rankedCauses } = problem.model;
+  if (rankedCauses === undefined || posterior.kind !== 'ok') return [];
+  return [...knowledge.causes.keys()]
+    .map((cause, index) => ({
+      cause,
+      probability: Math.min(1, posterior.causes[rankedCauses + index] ?? 0),
+      before: problem.priors[rankedCauses + index] ?? 0,
+    }))
+    .filter(({ probability, before }) => probability >= LEAST_BACKGROUND && probability > 1.5 * before)
+    .sort((a, b) => b.probability - a.probability)
+    .map(({ cause, probability }) => ({ cause, probability }));
 }
 
 /** Widest half-distance between the bounds of any cause; 0 when exact. */
@@ -147,6 +174,56 @@ function stepsWithoutComplaint(knowledge: Knowledge, problem: CaseProblem): Step
     checks,
     remedies: [],
   };
+}
+
+/** A danger sign is there, and nobody qualified has taken over. */
+function isDangerous(knowledge: Knowledge, context: CaseContext): boolean {
+  return context.takenOverBy === null && dangerSignsIn(knowledge, context.findings).length > 0;
+}
+
+function stepsFor(
+  knowledge: Knowledge,
+  context: CaseContext,
+  problem: CaseProblem,
+  plan: CasePlan | null,
+): Steps {
+  if (isDangerous(knowledge, context)) return stepsInDanger();
+  if (!plan) return stepsWithoutComplaint(knowledge, problem);
+  const steps = stepsOf(problem, plan);
+  const shown = shownCure(knowledge, context, steps.remedies);
+  if (!shown || steps.next.id === shown.remedy) return steps;
+  const next = { kind: 'remedy', id: shown.remedy, minutes: shown.minutes } as const;
+  return {
+    ...steps,
+    next: { ...next, expectedCostOfRepair: steps.expectedCostNow },
+    remedies: firstToFront(steps.remedies, shown.remedy),
+  };
+}
+
+/** Power off, photograph, hand over: after a danger sign nothing is proposed that powers, heats or touches live parts. */
+function stepsInDanger(): Steps {
+  const { minutes } = DEFAULT_SERVICE;
+  return {
+    expectedCostNow: minutes,
+    next: { kind: 'hand-over', id: 'qualified-person', minutes, expectedCostOfRepair: minutes },
+    checks: [],
+    remedies: [],
+  };
+}
+
+/** The remedy that a comparison made already has shown to cure, likeliest first: then it is next. */
+function shownCure(
+  knowledge: Knowledge,
+  context: CaseContext,
+  offers: Steps['remedies'],
+): Steps['remedies'][number] | null {
+  const cures = Object.entries(context.findings).flatMap(([id, value]) =>
+    value === 'present' ? (knowledge.facetTables.get(id)?.shownCure ?? []) : [],
+  );
+  const [best] = offers
+    .filter(({ remedy, chanceToCure }) => cures.includes(remedy) && chanceToCure >= QUICK_CHECKS.leastChance)
+    .sort((a, b) => b.chanceToCure - a.chanceToCure);
+  return best ?? null;
 }
 
 type Steps = Pick<CaseReasoning, 'expectedCostNow' | 'next' | 'checks' | 'remedies'>;

@@ -19,12 +19,13 @@ export function checkCostMinutes({ minutes, destroysPart }: Observation['check']
 }
 
 /**
- * What a remedy counts in planning, in minutes of work at a standing machine: work, a share of the waiting, the work that
+ * What a remedy counts in planning, in minutes of work at a standing machine: work, a share of the waiting and of the
+ * printing that proves it, the work that
  * comes on average from what may go wrong, and, where the shop has said what things cost, its parts.
  */
 export function remedyCostMinutes({ minutes, parts, risk }: Remedy, costs: ShopCosts | null): number {
   const mishap = risk ? strengthProbability(risk.chance) * risk.minutes : 0;
-  const time = minutes.handsOn + waitingShare(costs) * minutes.waiting + mishap;
+  const time = minutes.handsOn + waitingShare(costs) * (minutes.waiting + minutes.proving) + mishap;
   if (!costs) return time;
   const price = parts.reduce((sum, part) => sum + (costs.parts[part] ?? 0), 0);
   return time + price / moneyPerWorkMinute(costs);

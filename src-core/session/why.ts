@@ -39,7 +39,8 @@ export function whyCandidate(knowledge: Knowledge, context: CaseContext, causeId
         decibans: 10 * Math.log10(timesOdds),
         source,
       })),
-    prior: problem.priors[index] ?? 0,
+    prior: problem.causePriors[index] ?? 0,
+    priorAtWork: problem.priors[index] ?? 0,
     reasons: (reasons.because[index] ?? []).map(({ finding, decibans }) => ({
       finding,
       label: observationLabel(knowledge, finding),

@@ -4,7 +4,10 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
   cured: 'Cured',
   better: 'Better, not cured',
+  partly: 'Helped in part',
+  'came-back': 'Came back after a while',
   'not-cured': 'Not cured',
+  worse: 'Worse',
 };
 
 /** Labels and sentences for what happens in a case. Unknown ids (an older guide's) show as they are. */
@@ -59,6 +62,8 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
         : `Danger: ${event.present.map((id) => observationLabel(knowledge, id)).join(', ')}`;
     case 'made-safe':
       return 'Power off, made safe';
+    case 'taken-over':
+      return `Qualified person took over: ${event.by}`;
     case 'answered':
       return findingText(knowledge, event.observation, event.value);
     case 'could-not-tell':

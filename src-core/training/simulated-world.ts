@@ -19,9 +19,17 @@ export function drawWorld(model: GraphModel, causes: readonly number[], random: 
     mechanism.links.filter((link) => random() < link.probability).map((link) => link.cause),
   );
   const leaks = model.observations.map((observation) => drawIndex(observation.leak, random));
-  const raised = model.observations.map((observation) =>
-    observation.links.map((link): [GraphLink['from'], number] => [link.from, drawIndex(link.levels, random)]),
-  );
+  const raised = model.observations.map((observation): [GraphLink['from'], number][] => {
+    const { accountLevels } = observation;
+    // What speaks of what accounts for the complaint: every cause drawn counts as accounting, since a case keeps only such.
+    if (accountLevels) {
+      return causes.map((index) => [
+        { kind: 'cause', index },
+        drawIndex(accountLevels[index] ?? [1], random),
+      ]);
+    }
+    return observation.links.map((link) => [link.from, drawIndex(link.levels, random)]);
+  });
   return {
     causes,
     levelsWith: (atWork) => {

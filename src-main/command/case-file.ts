@@ -3,12 +3,13 @@ import { z } from 'zod';
 import { OUTCOMES } from '../../src-core/contract/case-event.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { unknownId } from '../../src-core/knowledge/unknown-id.ts';
+import { underTodaysIds } from '../../src-core/session/todays-ids.ts';
 import { faultOfCondition, faultOfFinding } from '../../src-core/session/finding-level.ts';
 
 const caseFileSchema = z.strictObject({
   conditions: z.record(z.string(), z.union([z.string(), z.number()])).default({}),
   findings: z.record(z.string(), z.union([z.string(), z.number()])).default({}),
-  tried: z.array(z.strictObject({ remedy: z.string(), outcome: z.enum(OUTCOMES) })).default([]),
+  tried: z.array(z.strictObject({ remedy: z.string(), outcome: z.enum(OUTCOMES), done: z.enum(['well', 'doubtful']).optional() })).default([]),
 });
 export type CaseFile = z.infer<typeof caseFileSchema>;
 
@@ -37,7 +38,7 @@ export function readCaseFile(
       ),
     };
   }
-  const { conditions, findings, tried } = parsed.data;
+  const { conditions, findings, tried } = underTodaysIds(knowledge, parsed.data);
   const lineAt = (id: string) => text.split('\n').findIndex((line) => line.includes(id)) + 1;
   const faults: string[] = [];
   const report = (id: string, fault: string | null) => {
@@ -61,12 +62,11 @@ export function readCaseFile(
   };
 }
 
-/** "present" and "absent" serve graded observations too: the lowest grade above none, and none. */
+/** "absent" serves graded observations too. */
 function gradedValue(knowledge: Knowledge, id: string, value: string | number): string | number {
   const observation = knowledge.observations.get(id);
   if (!observation || typeof value === 'number') return value;
   const levels = knowledge.levelsOf(id);
   if (levels.includes(value)) return value;
-  if (value === 'absent') return levels[0] ?? value;
-  return value === 'present' && observation.grades ? (levels[1] ?? value) : value;
+  return value === 'absent' ? (levels[0] ?? value) : value;
 }

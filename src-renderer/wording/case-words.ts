@@ -30,8 +30,11 @@ export const OPEN_STATES: readonly CaseState[] = [
 
 export const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
   cured: 'Cured',
-  better: 'Better',
+  better: 'Better, not cured',
+  partly: 'Helped in part',
+  'came-back': 'Came back after a while',
   'not-cured': 'Not cured',
+  worse: 'Worse',
 };
 
 const MACHINE_WORDS: Readonly<Record<string, string>> = {

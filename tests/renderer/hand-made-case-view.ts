@@ -17,6 +17,8 @@ export function handMadeCaseView(changes: Partial<CaseView> = {}): CaseView {
     exact: true,
     errorBound: 0,
     candidates: [],
+    background: [],
+    stopped: null,
     conflict: { bits: 0, isFlagged: false, suspect: null },
     next: null,
     question: null,

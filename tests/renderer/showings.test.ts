@@ -12,6 +12,7 @@ describe('what a cause looks like', () => {
         {
           id: 'm',
           label: 'm',
+          formerly: [],
           physics: 'm',
           leak: { strength: 0.01, source: 'estimate' },
           shows: [{ to: 'x', strength: 0.8, source: 'common practice' }],

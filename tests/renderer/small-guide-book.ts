@@ -17,6 +17,8 @@ export function observation(
     kind: 'sign',
     place: 'walls-and-tops',
     alsoCalled: [],
+    formerly: [],
+    settles: [],
     leak: { strength: leak, source: 'estimate' },
     check: {
       how: 'Look.',
@@ -39,6 +41,8 @@ export function cause(id: string, shows: Readonly<Record<string, number>>, more:
     id,
     label: id,
     family: 'settings',
+    formerly: [],
+    alsoCalled: [],
     summary: id,
     prior: { perHundredCases: 1, source: 'estimate' },
     movedBy: [],

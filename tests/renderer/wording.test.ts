@@ -128,11 +128,20 @@ describe('temperatures in the reader’s unit', () => {
     const room = {
       id: 'room-temperature',
       label: 'Room',
+      formerly: [],
+      alsoCalled: [],
       ask: '?',
       number: { unit: '°C', min: -10, max: 60 },
     };
     expect(conditionValueWords(room, 20, '°F')).toBe('68 °F');
-    const bore = { id: 'nozzle-mm', label: 'Bore', ask: '?', number: { unit: 'mm', min: 0.1, max: 2 } };
+    const bore = {
+      id: 'nozzle-mm',
+      label: 'Bore',
+      formerly: [],
+      alsoCalled: [],
+      ask: '?',
+      number: { unit: 'mm', min: 0.1, max: 2 },
+    };
     expect(conditionValueWords(bore, 0.4, '°F')).toBe('0.4 mm');
   });
 });

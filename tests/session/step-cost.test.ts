@@ -17,17 +17,17 @@ describe('what a remedy costs', () => {
   if (!any) throw new Error('the guide has no remedies');
   const remedy = {
     ...any,
-    minutes: { handsOn: 10, waiting: 60 },
+    minutes: { handsOn: 10, waiting: 40, proving: 20 },
     parts: ['New nozzle', 'Something without a price'],
   };
 
   it('is work, standstill and parts, in minutes of work at a standing machine', () => {
-    // By hand: 10 min at 36 an hour are 6, 60 min of standing 6, the nozzle 12: 24 Taler, at 0.6 a minute 40 min.
+    // By hand: 10 min at 36 an hour are 6, 40 min of waiting and 20 of proving 6, the nozzle 12: 24 Taler, at 0.6 a minute 40 min.
     expect(moneyPerWorkMinute(COSTS)).toBeCloseTo(0.6, 12);
     expect(remedyCostMinutes(remedy, COSTS)).toBeCloseTo(40, 9);
   });
 
-  it('is work and a tenth of the waiting where nobody has said', () => {
+  it('is work and a tenth of the waiting and of the proving where nobody has said', () => {
     expect(remedyCostMinutes(remedy, null)).toBeCloseTo(16, 9);
   });
 

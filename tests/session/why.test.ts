@@ -34,9 +34,9 @@ describe('why a candidate stands where it does', () => {
       const why = whyCandidate(knowledge, context, cause);
       const total = why.reasons.reduce((sum, one) => sum + one.decibans, why.remainderDecibans);
       // Reasons below 0.1 decibans are left out of the list: at most three here.
-      expect(Math.abs(total - DECIBANS_PER_NAT * (logit(why.posterior) - logit(why.prior)))).toBeLessThan(
-        0.3,
-      );
+      expect(
+        Math.abs(total - DECIBANS_PER_NAT * (logit(why.posterior) - logit(why.priorAtWork))),
+      ).toBeLessThan(0.3);
     }
   });
 

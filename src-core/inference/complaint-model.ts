@@ -1,0 +1,279 @@
+import type { GraphLink, GraphMechanism, GraphModel, GraphObservation } from './graph-model.ts';
+
+/**
+ * A model in which "this cause accounts for the complaint" is a variable of its own.
+ *
+ * Every cause i of the base model becomes two hypotheses: A_i, it is there and has an active path to at least one
+ * observation of the complaint (index i, "at work"), and B_i, it is there and has none (index n + i, "in the background").
+ *
+ *   a(i, c)  = 1 - (1 - direct) * product over mechanisms m of (1 - q(i, m) r(m, c))   chance that i alone raises c
+ *   e(i)     = 1 - product over complaints c of (1 - a(i, c))                           chance that i is at work, given i
+ *   P(A_i)   = prior(i) e(i),    P(B_i) = prior(i) (1 - e(i)) / (1 - prior(i) e(i))
+ *   P(c raised by A_i) = a(i, c) / e(i),    by B_i: 0
+ *   P(m driven by A_i) = 1 - (1 - q) P(at work | m not driven by i) / e(i),  by B_i: q P(not at work | m driven by i) / (1 - e(i))
+ *
+ * Observations that speak of what accounts for the complaint (`accountLevels`) hang from the A_i alone; all others from
+ * A_i and B_i as they hung from i. What the complaint's own leaks and the mechanisms' leaks would raise belongs to the cause
+ * that the base model does not know (`unknownCause`), complaint by complaint. Given the hypotheses the model is a layered
+ * noisy-MAX network like the base model, so everything exact about that one stays exact.
+ *
+ * Beside the base model two things are simplified: A_i and B_i are independent roots instead of excluding each other (both
+ * together have about prior squared), and a mechanism that two causes share raises the complaint for each by itself.
+ */
+export interface ComplaintModel {
+  readonly model: GraphModel;
+  /** Number of causes of the base model: hypotheses below it are "at work", above "in the background". */
+  readonly causeCount: number;
+  /** e(i): chance that a cause is at work, if it is there. */
+  readonly atWork: Float64Array;
+  /** Priors of all hypotheses from those of the base model's causes under the conditions of a case. */
+  priorsFrom(priors: readonly number[]): number[];
+}
+
+/** A cause that hardly ever reaches the complaint is none of its candidates. */
+const LEAST_AT_WORK = 1e-4;
+
+/**
+ * Builds the model for a complaint.
+ *
+ * Requires: `complaint` names observations of `base` by index, each once; `unknownCause` is the index of the cause that
+ * takes over the leaks, or -1 to leave them as leaks.
+ */
+export function complaintModel(
+  base: GraphModel,
+  complaint: readonly number[],
+  unknownCause: number,
+): ComplaintModel {
+  const count = base.causes.length;
+  const drives = drivesByCause(base);
+  const reach = base.causes.map((_, cause) => reachOf(base, drives, complaint, cause));
+  const atWork = Float64Array.from(reach, ({ any }) => (any >= LEAST_AT_WORK ? any : 0));
+  const unknown = unknownShare(base, complaint, unknownCause, reach[unknownCause]);
+  if (unknown) atWork[unknownCause] = 1;
+  const isCandidate = (cause: number) => (atWork[cause] ?? 0) > 0;
+
+  const complaintLinks = (c: number): GraphLink[] =>
+    base.causes.flatMap((_, cause): GraphLink[] => {
+      if (!isCandidate(cause)) return [];
+      const from = { kind: 'cause', index: cause } as const;
+      if (unknown && cause === unknownCause) return [{ from, levels: unknown.levels[c] ?? [1] }];
+      const levels = reach[cause]?.levels[c] ?? [1];
+      return levels.slice(1).some((p) => p > 0) ? [{ from, levels: given(levels, atWork[cause] ?? 1) }] : [];
+    });
+  const mechanisms = base.mechanisms.map((mechanism, m): GraphMechanism => ({
+    ...mechanism,
+    links: mechanism.links.flatMap(({ cause, probability }) => {
+      const share = reach[cause];
+      const e = atWork[cause] ?? 0;
+      if (!share || e === 0) return [{ cause: count + cause, probability }];
+      if (unknown && cause === unknownCause) {
+        return [
+          { cause, probability },
+          { cause: count + cause, probability },
+        ];
+      }
+      const driven = drivenAtWork(probability, e, share.without[m] ?? 0);
+      return [
+        { cause, probability: driven },
+        { cause: count + cause, probability: backgroundOf(probability, e, driven) },
+      ];
+    }),
+  }));
+  const observations = base.observations.map((observation, index): GraphObservation => {
+    const c = complaint.indexOf(index);
+    if (c >= 0) {
+      const leak = unknown ? observation.leak.map((_, level) => (level === 0 ? 1 : 0)) : observation.leak;
+      return { ...observation, leak, links: complaintLinks(c) };
+    }
+    const account = observation.accountLevels;
+    if (account) {
+      const links = base.causes.flatMap((_, cause): GraphLink[] => {
+        const levels = account[cause];
+        return isCandidate(cause) && levels ? [{ from: { kind: 'cause', index: cause }, levels }] : [];
+      });
+      return { ...observation, links };
+    }
+    const links = observation.links.flatMap((link): GraphLink[] => {
+      if (link.from.kind === 'mechanism') return [link];
+      const background: GraphLink = {
+        from: { kind: 'cause', index: count + link.from.index },
+        levels: link.levels,
+      };
+      return isCandidate(link.from.index) ? [link, background] : [background];
+    });
+    return { ...observation, links };
+  });
+  const model: GraphModel = {
+    causes: [
+      ...base.causes.map((cause, i) => ({ ...cause, prior: cause.prior * (atWork[i] ?? 0) })),
+      ...base.causes.map((cause, i) => ({ ...cause, prior: inBackground(cause.prior, atWork[i] ?? 0) })),
+    ],
+    rankedCauses: count,
+    mechanisms,
+    observations,
+  };
+  return {
+    model,
+    causeCount: count,
+    atWork,
+    priorsFrom: (priors) => [
+      ...priors.map((prior, i) =>
+        unknown && i === unknownCause ? unknown.prior(prior) : prior * (atWork[i] ?? 0),
+      ),
+      ...priors.map((prior, i) =>
+        unknown && i === unknownCause ? prior * (1 - unknown.own) : inBackground(prior, atWork[i] ?? 0),
+      ),
+    ],
+  };
+}
+
+/**
+ * The same hypotheses where nothing was complained of: every cause counts as at work, so that what speaks of accounting
+ * speaks of presence.
+ */
+export function modelWithoutComplaint(base: GraphModel): ComplaintModel {
+  const count = base.causes.length;
+  const observations = base.observations.map((observation): GraphObservation => {
+    const account = observation.accountLevels;
+    if (!account) return observation;
+    const links = account.map((levels, index): GraphLink => ({ from: { kind: 'cause', index }, levels }));
+    return { ...observation, links };
+  });
+  return {
+    model: { ...base, observations },
+    causeCount: count,
+    atWork: new Float64Array(count).fill(1),
+    priorsFrom: (priors) => [...priors],
+  };
+}
+
+interface Reach {
+  /** Distribution over the levels of each complaint observation from this cause alone. */
+  readonly levels: readonly (readonly number[])[];
+  /** e(i). */
+  readonly any: number;
+  /** Chance to be at work when mechanism m is not driven by this cause, by m; only mechanisms that it drives. */
+  readonly without: Readonly<Record<number, number>>;
+}
+
+type Drives = readonly (readonly { readonly mechanism: number; readonly probability: number }[])[];
+
+function drivesByCause(base: GraphModel): Drives {
+  const drives: { mechanism: number; probability: number }[][] = base.causes.map(() => []);
+  base.mechanisms.forEach((mechanism, m) => {
+    for (const { cause, probability } of mechanism.links) drives[cause]?.push({ mechanism: m, probability });
+  });
+  return drives;
+}
+
+function reachOf(base: GraphModel, drives: Drives, complaint: readonly number[], cause: number): Reach {
+  const paths = drives[cause] ?? [];
+  const atMostOf = (leftOut: number) =>
+    complaint.map((index) => {
+      const observation = base.observations[index];
+      const atMost = (observation?.leak ?? [1]).map(() => 1);
+      for (const { from, levels } of observation?.links ?? []) {
+        const path =
+          from.kind === 'mechanism' ? paths.find(({ mechanism }) => mechanism === from.index) : undefined;
+        const probability =
+          from.kind === 'mechanism' ? (path?.probability ?? 0) : from.index === cause ? 1 : 0;
+        if (probability === 0 || (from.kind === 'mechanism' && from.index === leftOut)) continue;
+        let sum = 0;
+        levels.forEach((p, level) => {
+          sum += p;
+          atMost[level] = (atMost[level] ?? 1) * (1 - probability * (1 - Math.min(1, sum)));
+        });
+      }
+      return atMost;
+    });
+  const silent = (all: readonly (readonly number[])[]) =>
+    all.reduce((product, atMost) => product * (atMost[0] ?? 1), 1);
+  const byLinks = atMostOf(-1);
+  const levels = byLinks.map((atMost, c) => {
+    const observation = base.observations[complaint[c] ?? -1];
+    if (observation?.reach)
+      return observation.reach[cause] ?? atMost.map((_, level) => (level === 0 ? 1 : 0));
+    return atMost.map((value, level) => value - (level === 0 ? 0 : (atMost[level - 1] ?? 0)));
+  });
+  const any = 1 - levels.reduce((product, each) => product * (each[0] ?? 1), 1);
+  const anyByLinks = 1 - silent(byLinks);
+  // A table says how often, not by which way: the ways keep their shares.
+  const scale = anyByLinks > 0 ? any / anyByLinks : 0;
+  const withoutOf = (mechanism: number) => (anyByLinks > 0 ? scale * (1 - silent(atMostOf(mechanism))) : any);
+  return {
+    levels,
+    any,
+    without: Object.fromEntries(paths.map(({ mechanism }) => [mechanism, withoutOf(mechanism)])),
+  };
+}
+
+/** Levels given that the cause is at work. */
+function given(levels: readonly number[], atWork: number): number[] {
+  const raised = levels.map((p, level) => (level === 0 ? 0 : Math.max(0, p) / atWork));
+  const total = raised.reduce((sum, p) => sum + p, 0);
+  // Rounding may carry the sum a hair above 1.
+  const scale = Math.max(1, total);
+  return raised.map((p, level) => (level === 0 ? Math.max(0, 1 - total) : p / scale));
+}
+
+function drivenAtWork(probability: number, atWork: number, withoutIt: number): number {
+  return within(1 - ((1 - probability) * withoutIt) / atWork, probability, 1);
+}
+
+/** What is left of the chance to drive a mechanism when the cause is there and not at work. */
+function backgroundOf(probability: number, atWork: number, driven: number): number {
+  if (atWork >= 1) return probability;
+  return within((probability - atWork * driven) / (1 - atWork), 0, probability);
+}
+
+function inBackground(prior: number, atWork: number): number {
+  const present = prior * atWork;
+  return present >= 1 ? 0 : (prior - present) / (1 - present);
+}
+
+function within(value: number, low: number, high: number): number {
+  return Math.min(high, Math.max(low, value));
+}
+
+/**
+ * What nobody knows raises each complaint by itself: through the unknown cause, the complaint's leak, or a mechanism that
+ * runs with no cause behind it.
+ */
+function unknownShare(
+  base: GraphModel,
+  complaint: readonly number[],
+  unknownCause: number,
+  reach: Reach | undefined,
+): { levels: readonly (readonly number[])[]; own: number; prior(prior: number): number } | null {
+  const prior = base.causes[unknownCause]?.prior;
+  if (prior === undefined || !reach || complaint.length === 0) return null;
+  const raised = complaint.map((index, c) => {
+    const observation = base.observations[index];
+    const own = reach.levels[c] ?? [1];
+    return (observation?.leak ?? [1]).map((leak, level) => {
+      if (level === 0) return 0;
+      const running = (observation?.links ?? []).reduce(
+        (sum, { from, levels }) =>
+          from.kind === 'mechanism'
+            ? sum + (base.mechanisms[from.index]?.leak ?? 0) * (levels[level] ?? 0)
+            : sum,
+        0,
+      );
+      return leak + running + prior * (own[level] ?? 0);
+    });
+  });
+  const chances = raised.map((levels) =>
+    Math.min(
+      0.95,
+      levels.reduce((sum, p) => sum + p, 0),
+    ),
+  );
+  const any = 1 - chances.reduce((product, chance) => product * (1 - chance), 1);
+  if (!(any > 0)) return null;
+  return {
+    levels: raised.map((levels) => given(levels, any)),
+    own: reach.any,
+    // Conditions seldom move the odds of what nobody knows; where they do, all of it moves alike.
+    prior: (moved) => within((any * moved) / prior, 0, 0.95),
+  };
+}

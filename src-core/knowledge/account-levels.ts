@@ -1,0 +1,109 @@
+import type { GraphModel } from '../inference/graph-model.ts';
+import { FACETS, type Facet, type FacetTable } from './facets-schema.ts';
+import { strengthProbability } from './scale.ts';
+import type { Cause, Observation } from './schema.ts';
+
+/** How likely an observation that speaks of what accounts for the complaint is with one cause accounting, and why. */
+export interface AccountChance {
+  readonly probability: number;
+  readonly because: 'own link' | 'facet' | 'stated otherwise' | 'mechanism' | 'not stated' | 'leak';
+}
+
+const FACET_NAMES = Object.keys(FACETS) as Facet[];
+
+/** Whether an observation speaks of what accounts for the complaint: patterns, comparisons, and what a table says so of. */
+export function speaksOfAccount(observation: Observation, table: FacetTable | undefined): boolean {
+  return table !== undefined || observation.kind === 'pattern' || observation.kind === 'comparison';
+}
+
+/**
+ * Chance of the observation with `cause` accounting for the complaint.
+ *
+ * A link of the cause's own wins. Otherwise the table of facets speaks: the value furthest from neutral among those that
+ * the cause states; `otherwise` where it states the facet without any of them; `notStated` where it does not state it. What
+ * the cause shows through mechanisms can only raise what is not stated. Without a table what nobody linked has the leak.
+ */
+export function accountChance(
+  cause: Cause,
+  table: FacetTable | undefined,
+  own: number | undefined,
+  throughMechanisms: number,
+  leak: number,
+): AccountChance {
+  if (own !== undefined) return { probability: own, because: 'own link' };
+  if (!table) {
+    return throughMechanisms > leak
+      ? { probability: throughMechanisms, because: 'mechanism' }
+      : { probability: leak, because: 'leak' };
+  }
+  const neutral = strengthProbability(table.notStated);
+  const stated = statedValues(cause);
+  const fitting = Object.entries(table.given)
+    .filter(([key]) => stated.has(key))
+    .map(([, strength]) => strengthProbability(strength));
+  const [furthest] = fitting.sort((a, b) => distance(b, neutral) - distance(a, neutral));
+  if (furthest !== undefined) return { probability: furthest, because: 'facet' };
+  const isStated = Object.keys(table.given).some((key) => statesFacet(cause, key));
+  const plain = isStated ? strengthProbability(table.otherwise) : neutral;
+  if (throughMechanisms > plain) return { probability: throughMechanisms, because: 'mechanism' };
+  return { probability: plain, because: isStated ? 'stated otherwise' : 'not stated' };
+}
+
+/** Chance that a cause raises each observation through its mechanisms alone. */
+export function throughMechanisms(graph: GraphModel, observation: number, cause: number): number {
+  let silent = 1;
+  for (const { from, levels } of graph.observations[observation]?.links ?? []) {
+    if (from.kind !== 'mechanism') continue;
+    const drive = graph.mechanisms[from.index]?.links.find((link) => link.cause === cause)?.probability ?? 0;
+    silent *= 1 - drive * (1 - (levels[0] ?? 1));
+  }
+  return 1 - silent;
+}
+
+/** Facets as "facet.value"; what makes it better when raised makes it worse when lowered, so opposites are added. */
+function statedValues(cause: Cause): ReadonlySet<string> {
+  const facets = cause.facets;
+  const values = new Set<string>();
+  if (!facets) return values;
+  for (const facet of FACET_NAMES) for (const value of facets[facet] ?? []) values.add(`${facet}.${value}`);
+  for (const value of facets.worse ?? []) values.add(`worse.${value}`);
+  for (const value of facets.better ?? []) addOpposite(values, 'worse', value);
+  for (const value of facets.worse ?? []) addOpposite(values, 'better', value);
+  return values;
+}
+
+const OPPOSITES: readonly (readonly [string, string])[] = [
+  ['hotter', 'cooler'],
+  ['hotter-bed', 'cooler-bed'],
+  ['slower', 'faster'],
+  ['less-fan', 'more-fan'],
+  ['warmer-room', 'cooler-room'],
+  ['more-retraction', 'less-retraction'],
+  ['more-flow', 'less-flow'],
+  ['lower-nozzle', 'higher-nozzle'],
+  ['more-tension', 'less-tension'],
+];
+
+function addOpposite(values: Set<string>, facet: string, value: string): void {
+  for (const [a, b] of OPPOSITES) {
+    if (value === a) values.add(`${facet}.${b}`);
+    if (value === b) values.add(`${facet}.${a}`);
+  }
+}
+
+/** "better.hotter" speaks of better and worse alike. */
+function statesFacet(cause: Cause, key: string): boolean {
+  const facet = key.slice(0, key.indexOf('.'));
+  const facets = cause.facets;
+  if (!facets) return false;
+  if (facet === 'better' || facet === 'worse') return facets.better !== undefined || facets.worse !== undefined;
+  return facets[facet as Facet] !== undefined;
+}
+
+function distance(probability: number, neutral: number): number {
+  return Math.abs(logOdds(probability) - logOdds(neutral));
+}
+
+function logOdds(p: number): number {
+  return Math.log(p / (1 - p));
+}
