@@ -32,6 +32,14 @@ export class Expectation {
     this.runs = runs;
   }
 
+  /** Parents of an observation that are summed over one by one: two runs for the first, twice as many for each further one. */
+  unreachedMechanisms(observation: number): number {
+    const links = this.model.observations[observation]?.links ?? [];
+    return links.filter(
+      ({ from }) => from.kind === 'mechanism' && this.runs.some((run) => !run.mechanismSource.has(from.index)),
+    ).length;
+  }
+
   /** E[product of factors of alive causes and of going mechanisms, where those of `off` are off]. */
   product(causes: readonly Factor[], mechanisms: readonly Factor[], off: readonly number[] = []): number {
     let sum = 0;

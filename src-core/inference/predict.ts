@@ -27,7 +27,49 @@ export function predict(
   if (!belief) return { kind: 'too-wide' };
   if (belief.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
   const known = new Set(evidence.map((finding) => finding.observation));
-  return { kind: 'ok', levels: predictLevels(belief, (observation) => !known.has(observation)) };
+  const expectation = beliefExpectation(belief);
+  const isWide = (observation: number) => expectation.unreachedMechanisms(observation) > MOST_MECHANISMS;
+  const levels = predictLevels(belief, (observation) => !known.has(observation) && !isWide(observation));
+  return {
+    kind: 'ok',
+    levels: levels.map((row, observation) =>
+      row === null && !known.has(observation)
+        ? levelsByEvidence(model, priors, evidence, observation, belief.logEvidence, options)
+        : row,
+    ),
+  };
+}
+
+/** Each mechanism that the evidence does not reach doubles the runs; past this the observation is taken in as evidence. */
+const MOST_MECHANISMS = 5;
+
+/** The same by taking the observation in as evidence, level by level: P(level | evidence) = P(level, evidence) / P(evidence). */
+function levelsByEvidence(
+  model: GraphModel,
+  priors: readonly number[],
+  evidence: readonly GraphEvidence[],
+  observation: number,
+  logEvidence: number,
+  options: InferenceOptions,
+): Float64Array | null {
+  const count = model.observations[observation]?.leak.length ?? 0;
+  const seen = options.history && {
+    ...options.history,
+    seenAfterTries: new Map([
+      ...(options.history.seenAfterTries ?? []),
+      [observation, options.history.tries.length] as const,
+    ]),
+  };
+  const levels = new Float64Array(count);
+  for (let level = 0; level < count; level++) {
+    const found = believe(model, priors, [...evidence, { observation, kind: 'level', level }], {
+      ...options,
+      ...(seen && { history: seen }),
+    });
+    if (!found) return null;
+    levels[level] = Math.exp(found.logEvidence - logEvidence);
+  }
+  return levels;
 }
 
 /** Levels of the observations wanted, null for the others. */

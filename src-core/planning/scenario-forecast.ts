@@ -23,6 +23,8 @@ interface Marginals {
  * causes decide the answer and the rest hardly count, so that the rough forecast is as good and takes no run of the network.
  */
 const MOST_EXACT_PARENTS = 48;
+/** Each mechanism that the evidence does not reach doubles the runs of the network. */
+const MOST_EXACT_MECHANISMS = 3;
 /** Rarer scenarios keep their rough forecast: an error of 0.05 in it moves an answer's probability by 0.002. */
 const LEAST_EXACT_PROBABILITY = 0.04;
 
@@ -68,8 +70,9 @@ export class ScenarioForecast {
   }
 
   exact(observation: number): Forecast {
-    if ((this.model.observations[observation]?.links.length ?? 0) > MOST_EXACT_PARENTS)
-      return this.rough(observation);
+    const parents = this.model.observations[observation]?.links.length ?? 0;
+    const isWide = this.expectation.unreachedMechanisms(observation) > MOST_EXACT_MECHANISMS;
+    if (parents > MOST_EXACT_PARENTS || isWide) return this.rough(observation);
     const byPart = new Map<string, Float64Array>();
     const levels = this.scenarios.map((scenario, s) =>
       scenario.probability > LEAST_EXACT_PROBABILITY

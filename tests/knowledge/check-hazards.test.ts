@@ -73,7 +73,7 @@ describe('a check without its caution', () => {
 
   it.each([
     ['strand-curls-to-side', 'needs a machine that is hot and carries no caution for heat'],
-    ['only-one-spool', 'needs a machine that is printing and carries no caution for moving-parts or heat'],
+    ['other-card-clean', 'needs a machine that is printing and carries no caution for moving-parts or heat'],
     ['connector-scorched', 'says "open the cover" and carries no caution for mains'],
     ['fault-follows-motor-lead', 'needs a machine that is opened and carries no caution for mains or moving-parts or heat'],
     ['snap-test-splits-along-layers', 'breaks a part and carries no caution for sharp'],
