@@ -90,11 +90,10 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     const index = need(observationIndex, table.id);
     const node = graphObservations[index];
     if (!node) continue;
-    const unknown = causeIndex.get(CAUSE_NOT_IN_GUIDE);
-    const reach = causeList.map((cause, causeAt) => {
+    // What nobody knows is the table's leak: its share is part of what was expected.
+    const reach = causeList.map((cause) => {
       const strength = table.from[cause.id];
-      if (strength !== undefined) return levelDistribution(observation, strength);
-      return causeAt === unknown ? (node.links.find(({ from }) => isCause(from, causeAt))?.levels ?? null) : null;
+      return strength === undefined ? null : levelDistribution(observation, strength);
     });
     const links = reach.flatMap((levels, causeAt): GraphLink[] => {
       const own = levels && besideMechanisms(levels, throughMechanisms(graph, index, causeAt));
@@ -207,10 +206,6 @@ function withTableLinks(cause: Cause, tables: ReadonlyMap<string, LinkTable>): C
     return strength === undefined ? [] : [{ to: id, strength, source }];
   });
   return { ...cause, shows: [...own, ...rows] };
-}
-
-function isCause(from: GraphLink['from'], index: number): boolean {
-  return from.kind === 'cause' && from.index === index;
 }
 
 /** The link that, beside what the mechanisms bring, makes up the whole; null where they bring as much by themselves. */
