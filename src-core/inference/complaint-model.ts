@@ -6,16 +6,18 @@ import type { GraphLink, GraphMechanism, GraphModel, GraphObservation } from './
  * Every cause i of the base model becomes two hypotheses: A_i, it is there and has an active path to at least one
  * observation of the complaint (index i, "at work"), and B_i, it is there and has none (index n + i, "in the background").
  *
- *   a(i, c)  = 1 - (1 - direct) * product over mechanisms m of (1 - q(i, m) r(m, c))   chance that i alone raises c
- *   e(i)     = 1 - product over complaints c of (1 - a(i, c))                           chance that i is at work, given i
- *   P(A_i)   = prior(i) e(i),    P(B_i) = prior(i) (1 - e(i)) / (1 - prior(i) e(i))
+ *   a(i, c)  chance that i alone raises complaint c: what its table says, or
+ *            1 - (1 - direct) * product over mechanisms m of (1 - q(i, m) r(m, c))
+ *   e(i)     = 1 - product over complaints c of (1 - a(i, c)), chance that i is at work, given i
+ *   P(A_i)   = prior(i) e(i)
+ *   P(B_i)   = prior(i) (1 - e(i)) / (1 - prior(i) e(i)), or the share of prior(i) that is asked for
  *   P(c raised by A_i) = a(i, c) / e(i),    by B_i: 0
- *   P(m driven by A_i) = 1 - (1 - q) P(at work | m not driven by i) / e(i),  by B_i: q P(not at work | m driven by i) / (1 - e(i))
+ *   P(m driven by A_i) = 1 - (1 - q) P(at work | m not driven by i) / e(i),  by B_i: what is left of q
  *
  * Observations that speak of what accounts for the complaint (`accountLevels`) hang from the A_i alone; all others from
- * A_i and B_i as they hung from i. What the complaint's own leaks and the mechanisms' leaks would raise belongs to the cause
- * that the base model does not know (`unknownCause`), complaint by complaint. Given the hypotheses the model is a layered
- * noisy-MAX network like the base model, so everything exact about that one stays exact.
+ * A_i and B_i as they hung from i. What nobody knows raises each complaint by itself: U_c, with the complaint's own leak and
+ * the leaks of mechanisms behind it (`unknownCause` stands for the first complaint's, further ones follow at the end). Given
+ * the hypotheses the model is a layered noisy-MAX network like the base model, so everything exact about that stays exact.
  *
  * Beside the base model two things are simplified: A_i and B_i are independent roots instead of excluding each other (both
  * together have about prior squared), and a mechanism that two causes share raises the complaint for each by itself.
@@ -26,6 +28,8 @@ export interface ComplaintModel {
   readonly causeCount: number;
   /** e(i): chance that a cause is at work, if it is there. */
   readonly atWork: Float64Array;
+  /** Hypotheses "something that the base model does not know", one for each complaint; empty without an unknown cause. */
+  readonly unknowns: readonly number[];
   /** Priors of all hypotheses from those of the base model's causes under the conditions of a case. */
   priorsFrom(priors: readonly number[]): number[];
 }
@@ -37,26 +41,33 @@ const LEAST_AT_WORK = 1e-4;
  * Builds the model for a complaint.
  *
  * Requires: `complaint` names observations of `base` by index, each once; `unknownCause` is the index of the cause that
- * takes over the leaks, or -1 to leave them as leaks.
+ * takes over the leaks, or -1 to leave them as leaks. `backgroundShare` (0-1) is how often a cause is there without
+ * accounting for what a case is about, as a share of its prior; left out, it is what the base model says.
  */
 export function complaintModel(
   base: GraphModel,
   complaint: readonly number[],
   unknownCause: number,
+  backgroundShare?: number,
 ): ComplaintModel {
   const count = base.causes.length;
   const drives = drivesByCause(base);
   const reach = base.causes.map((_, cause) => reachOf(base, drives, complaint, cause));
   const atWork = Float64Array.from(reach, ({ any }) => (any >= LEAST_AT_WORK ? any : 0));
-  const unknown = unknownShare(base, complaint, unknownCause, reach[unknownCause]);
-  if (unknown) atWork[unknownCause] = 1;
+  const unknown = unknownCause < 0 ? null : unknownShares(base, complaint, unknownCause, reach[unknownCause]);
+  const isUnknown = (cause: number) => unknown !== null && cause === unknownCause;
+  if (unknown) atWork[unknownCause] = 0;
   const isCandidate = (cause: number) => (atWork[cause] ?? 0) > 0;
+  const background = (prior: number, cause: number) => {
+    if (isUnknown(cause)) return 0;
+    return backgroundShare === undefined ? inBackground(prior, atWork[cause] ?? 0) : backgroundShare * prior;
+  };
+  const unknowns = unknown ? complaint.map((_, c) => (c === 0 ? unknownCause : 2 * count + c - 1)) : [];
 
   const complaintLinks = (c: number): GraphLink[] =>
     base.causes.flatMap((_, cause): GraphLink[] => {
       if (!isCandidate(cause)) return [];
       const from = { kind: 'cause', index: cause } as const;
-      if (unknown && cause === unknownCause) return [{ from, levels: unknown.levels[c] ?? [1] }];
       const levels = reach[cause]?.levels[c] ?? [1];
       return levels.slice(1).some((p) => p > 0) ? [{ from, levels: given(levels, atWork[cause] ?? 1) }] : [];
     });
@@ -66,30 +77,29 @@ export function complaintModel(
       const share = reach[cause];
       const e = atWork[cause] ?? 0;
       if (!share || e === 0) return [{ cause: count + cause, probability }];
-      if (unknown && cause === unknownCause) {
-        return [
-          { cause, probability },
-          { cause: count + cause, probability },
-        ];
-      }
       const driven = drivenAtWork(probability, e, share.without[m] ?? 0);
+      const left = backgroundShare === undefined ? backgroundOf(probability, e, driven) : probability;
       return [
         { cause, probability: driven },
-        { cause: count + cause, probability: backgroundOf(probability, e, driven) },
+        { cause: count + cause, probability: left },
       ];
     }),
   }));
   const observations = base.observations.map((observation, index): GraphObservation => {
     const c = complaint.indexOf(index);
     if (c >= 0) {
-      const leak = unknown ? observation.leak.map((_, level) => (level === 0 ? 1 : 0)) : observation.leak;
-      return { ...observation, leak, links: complaintLinks(c) };
+      if (!unknown) return { ...observation, links: complaintLinks(c) };
+      const leak = observation.leak.map((_, level) => (level === 0 ? 1 : 0));
+      const from = { kind: 'cause', index: unknowns[c] ?? -1 } as const;
+      return { ...observation, leak, links: [...complaintLinks(c), { from, levels: unknown.levels[c] ?? [1] }] };
     }
     const account = observation.accountLevels;
     if (account) {
       const links = base.causes.flatMap((_, cause): GraphLink[] => {
         const levels = account[cause];
-        return isCandidate(cause) && levels ? [{ from: { kind: 'cause', index: cause }, levels }] : [];
+        if (!levels) return [];
+        const hypotheses = isUnknown(cause) ? unknowns : isCandidate(cause) ? [cause] : [];
+        return hypotheses.map((hypothesis) => ({ from: { kind: 'cause', index: hypothesis }, levels }));
       });
       return { ...observation, links };
     }
@@ -103,28 +113,25 @@ export function complaintModel(
     });
     return { ...observation, links };
   });
+  const priorsFrom = (priors: readonly number[]) => [
+    ...priors.map((prior, i) => (isUnknown(i) ? (unknown?.priors[0] ?? 0) : prior * (atWork[i] ?? 0))),
+    ...priors.map(background),
+    ...(unknown?.priors.slice(1) ?? []),
+  ];
+  const basePriors = priorsFrom(base.causes.map(({ prior }) => prior));
+  const unknownId = base.causes[unknownCause]?.id ?? '';
+  const ids = [
+    ...base.causes.map(({ id }) => id),
+    ...base.causes.map(({ id }) => id),
+    ...unknowns.slice(1).map(() => unknownId),
+  ];
   const model: GraphModel = {
-    causes: [
-      ...base.causes.map((cause, i) => ({ ...cause, prior: cause.prior * (atWork[i] ?? 0) })),
-      ...base.causes.map((cause, i) => ({ ...cause, prior: inBackground(cause.prior, atWork[i] ?? 0) })),
-    ],
+    causes: ids.map((id, hypothesis) => ({ id, prior: basePriors[hypothesis] ?? 0 })),
     rankedCauses: count,
     mechanisms,
     observations,
   };
-  return {
-    model,
-    causeCount: count,
-    atWork,
-    priorsFrom: (priors) => [
-      ...priors.map((prior, i) =>
-        unknown && i === unknownCause ? unknown.prior(prior) : prior * (atWork[i] ?? 0),
-      ),
-      ...priors.map((prior, i) =>
-        unknown && i === unknownCause ? prior * (1 - unknown.own) : inBackground(prior, atWork[i] ?? 0),
-      ),
-    ],
-  };
+  return { model, causeCount: count, atWork, unknowns, priorsFrom };
 }
 
 /**
@@ -143,6 +150,7 @@ export function modelWithoutComplaint(base: GraphModel): ComplaintModel {
     model: { ...base, observations },
     causeCount: count,
     atWork: new Float64Array(count).fill(1),
+    unknowns: [],
     priorsFrom: (priors) => [...priors],
   };
 }
@@ -237,22 +245,22 @@ function within(value: number, low: number, high: number): number {
 
 /**
  * What nobody knows raises each complaint by itself: through the unknown cause, the complaint's leak, or a mechanism that
- * runs with no cause behind it.
+ * runs with no cause behind it. Where a table says how often each cause brings the complaint about, its leak is all of that.
+ * By complaint: the prior of the hypothesis, and what it raises when it holds.
  */
-function unknownShare(
+function unknownShares(
   base: GraphModel,
   complaint: readonly number[],
   unknownCause: number,
   reach: Reach | undefined,
-): { levels: readonly (readonly number[])[]; own: number; prior(prior: number): number } | null {
-  const prior = base.causes[unknownCause]?.prior;
-  if (prior === undefined || !reach || complaint.length === 0) return null;
+): { readonly priors: readonly number[]; readonly levels: readonly (readonly number[])[] } {
+  const prior = base.causes[unknownCause]?.prior ?? 0;
   const raised = complaint.map((index, c) => {
     const observation = base.observations[index];
-    const own = reach.levels[c] ?? [1];
+    const own = reach?.levels[c] ?? [1];
     return (observation?.leak ?? [1]).map((leak, level) => {
       if (level === 0) return 0;
-      const running = (observation?.links ?? []).reduce(
+      const running = (observation?.reach ? [] : (observation?.links ?? [])).reduce(
         (sum, { from, levels }) =>
           from.kind === 'mechanism'
             ? sum + (base.mechanisms[from.index]?.leak ?? 0) * (levels[level] ?? 0)
@@ -262,18 +270,11 @@ function unknownShare(
       return leak + running + prior * (own[level] ?? 0);
     });
   });
-  const chances = raised.map((levels) =>
+  const priors = raised.map((levels) =>
     Math.min(
       0.95,
       levels.reduce((sum, p) => sum + p, 0),
     ),
   );
-  const any = 1 - chances.reduce((product, chance) => product * (1 - chance), 1);
-  if (!(any > 0)) return null;
-  return {
-    levels: raised.map((levels) => given(levels, any)),
-    own: reach.any,
-    // Conditions seldom move the odds of what nobody knows; where they do, all of it moves alike.
-    prior: (moved) => within((any * moved) / prior, 0, 0.95),
-  };
+  return { priors, levels: raised.map((levels, c) => given(levels, Math.max(priors[c] ?? 0, 1e-12))) };
 }

@@ -118,6 +118,16 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
       if (link && own !== undefined) return link.levels;
       return silent.map((_, level) => (level === 0 ? 1 - probability : probability / (silent.length - 1)));
     });
+    // What nobody knows shows it as often as causes do on average.
+    const unknownAt = causeIndex.get(CAUSE_NOT_IN_GUIDE);
+    if (unknownAt !== undefined) {
+      const byCause = node.accountLevels;
+      const weight = basePriors.reduce((sum, prior, at) => sum + (at === unknownAt ? 0 : prior), 0);
+      const mean = silent.map((_, level) =>
+        byCause.reduce((sum, levels, at) => sum + (at === unknownAt ? 0 : ((basePriors[at] ?? 0) * (levels[level] ?? 0)) / weight), 0),
+      );
+      node.accountLevels = byCause.map((levels, at) => (at === unknownAt ? mean : levels));
+    }
     if (table) {
       // What the table speaks of always has something that accounts for it; the rest is chance.
       node.leak = silent.map((_, level) => (level === 0 ? 1 - TOLD_BY_CHANCE : TOLD_BY_CHANCE / (silent.length - 1)));

@@ -59,6 +59,8 @@ export interface CaseProblem {
   readonly model: GraphModel;
   /** Of the hypotheses. */
   readonly priors: readonly number[];
+  /** Hypotheses "something that the guide does not know", one for each complaint. */
+  readonly unknowns: readonly number[];
   /** Of the causes, before it is asked whether they are at work on the complaint. */
   readonly causePriors: readonly number[];
   readonly shifts: readonly PriorShift[];
@@ -103,6 +105,7 @@ export function caseProblem(
   return {
     model: hypotheses.model,
     priors,
+    unknowns: hypotheses.unknowns,
     causePriors,
     shifts,
     evidence,
@@ -132,6 +135,12 @@ export function caseProblem(
   };
 }
 
+/**
+ * How often a fault is there without being what a case is about, against how often it is what a case is about. Our own
+ * estimate: most faults are noticed because they make trouble.
+ */
+const BACKGROUND_SHARE = 0.3;
+
 const MODELS_KEPT = 12;
 const modelsOf = new WeakMap<GraphModel, Map<string, ComplaintModel>>();
 
@@ -146,7 +155,7 @@ function hypothesesFor(knowledge: Knowledge, complaints: readonly number[]): Com
   const made =
     complaints.length === 0
       ? modelWithoutComplaint(knowledge.graph)
-      : complaintModel(knowledge.graph, complaints, unknownCause);
+      : complaintModel(knowledge.graph, complaints, unknownCause, BACKGROUND_SHARE);
   kept.set(key, made);
   const [oldest] = kept.keys();
   if (kept.size > MODELS_KEPT && oldest !== undefined) kept.delete(oldest);

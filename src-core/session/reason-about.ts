@@ -38,7 +38,7 @@ export function rankCauses(
   context: CaseContext,
 ): { cause: string; probability: number }[] {
   const problem = caseProblem(knowledge, context);
-  return rank(knowledge, probabilitiesOf(problem, posteriorOf(problem)));
+  return rank(knowledge, problem, posteriorOf(problem));
 }
 
 /**
@@ -64,7 +64,7 @@ export function reasonAbout(
     // A plan may rest on part of the findings where the posterior could still take in all.
     exact: isExact && (plan?.kind !== 'ok' || plan.exact),
     errorBound: errorBoundOf(posterior),
-    candidates: rank(knowledge, probabilitiesOf(problem, posterior)).map((one) => ({
+    candidates: rank(knowledge, problem, posterior).map((one) => ({
       ...one,
       because: because[knowledge.causeIndex.get(one.cause) ?? -1] ?? [],
     })),
@@ -106,17 +106,23 @@ export function posteriorOf(problem: CaseProblem, belief: Belief | null = null):
   return infer(problem.model, problem.priors, problem.evidence, { history: problem.history });
 }
 
-/** Posterior where there is one; findings that cannot all be true leave the priors standing, with the conflict flagged. */
-function probabilitiesOf(problem: CaseProblem, posterior: Posterior): ArrayLike<number> {
-  return posterior.kind === 'ok' ? posterior.causes : problem.priors;
-}
-
+/**
+ * Causes by the probability that each accounts for the complaint, most probable first. What the guide does not know counts
+ * with its mean over the complaints: something unknown behind one of four is not the likeliest answer to all of them. Findings
+ * that cannot all be true leave the priors standing, with the conflict flagged.
+ */
 function rank(
   knowledge: Knowledge,
-  probabilities: ArrayLike<number>,
+  { priors, unknowns }: CaseProblem,
+  posterior: Posterior,
 ): { cause: string; probability: number }[] {
+  const probabilities = posterior.kind === 'ok' ? posterior.causes : priors;
+  const unknown = unknowns.reduce((sum, index) => sum + (probabilities[index] ?? 0), 0) / unknowns.length;
   return [...knowledge.causes.keys()]
-    .map((cause, index) => ({ cause, probability: Math.min(1, Math.max(0, probabilities[index] ?? 0)) }))
+    .map((cause, index) => {
+      const probability = unknowns.includes(index) ? unknown : (probabilities[index] ?? 0);
+      return { cause, probability: Math.min(1, Math.max(0, probability)) };
+    })
     .sort((a, b) => b.probability - a.probability);
 }
 
