@@ -34,26 +34,36 @@ export interface ComplaintModel {
   priorsFrom(priors: readonly number[]): number[];
 }
 
-/** A cause that hardly ever reaches the complaint is none of its candidates. */
-const LEAST_AT_WORK = 1e-4;
+export interface ComplaintModelOptions {
+  /**
+   * How often (0-1) a cause is there without accounting for what a case is about, as a share of its prior; left out, it is
+   * what the base model says.
+   */
+  readonly backgroundShare?: number;
+  /**
+   * Nothing is impossible: what all causes together raise of a complaint at the least, as a share of what raises it, spread by
+   * their priors, so that what is found directly can lift any of them. 0 when left out.
+   */
+  readonly leastShare?: number;
+}
 
 /**
  * Builds the model for a complaint.
  *
  * Requires: `complaint` names observations of `base` by index, each once; `unknownCause` is the index of the cause that
- * takes over the leaks, or -1 to leave them as leaks. `backgroundShare` (0-1) is how often a cause is there without
- * accounting for what a case is about, as a share of its prior; left out, it is what the base model says.
+ * takes over the leaks, or -1 to leave them as leaks.
  */
 export function complaintModel(
   base: GraphModel,
   complaint: readonly number[],
   unknownCause: number,
-  backgroundShare?: number,
+  { backgroundShare, leastShare = 0 }: ComplaintModelOptions = {},
 ): ComplaintModel {
   const count = base.causes.length;
   const drives = drivesByCause(base);
-  const reach = base.causes.map((_, cause) => reachOf(base, drives, complaint, cause));
-  const atWork = Float64Array.from(reach, ({ any }) => (any >= LEAST_AT_WORK ? any : 0));
+  const bare = base.causes.map((_, cause) => reachOf(base, drives, complaint, cause));
+  const reach = leastShare > 0 ? withLeast(base, complaint, bare, leastShare) : bare;
+  const atWork = Float64Array.from(reach, ({ any }) => any);
   const unknown = unknownCause < 0 ? null : unknownShares(base, complaint, unknownCause, reach[unknownCause]);
   const isUnknown = (cause: number) => unknown !== null && cause === unknownCause;
   if (unknown) atWork[unknownCause] = 0;
@@ -91,7 +101,11 @@ export function complaintModel(
       if (!unknown) return { ...observation, links: complaintLinks(c) };
       const leak = observation.leak.map((_, level) => (level === 0 ? 1 : 0));
       const from = { kind: 'cause', index: unknowns[c] ?? -1 } as const;
-      return { ...observation, leak, links: [...complaintLinks(c), { from, levels: unknown.levels[c] ?? [1] }] };
+      return {
+        ...observation,
+        leak,
+        links: [...complaintLinks(c), { from, levels: unknown.levels[c] ?? [1] }],
+      };
     }
     const account = observation.accountLevels;
     if (account) {
@@ -199,9 +213,10 @@ function reachOf(base: GraphModel, drives: Drives, complaint: readonly number[],
   const byLinks = atMostOf(-1);
   const levels = byLinks.map((atMost, c) => {
     const observation = base.observations[complaint[c] ?? -1];
-    if (observation?.reach)
-      return observation.reach[cause] ?? atMost.map((_, level) => (level === 0 ? 1 : 0));
-    return atMost.map((value, level) => value - (level === 0 ? 0 : (atMost[level - 1] ?? 0)));
+    const said = observation?.reach
+      ? (observation.reach[cause] ?? [1])
+      : atMost.map((value, level) => value - (level === 0 ? 0 : (atMost[level - 1] ?? 0)));
+    return said.length === atMost.length ? said : atMost.map((_, level) => (level === 0 ? 1 : 0));
   });
   const any = 1 - levels.reduce((product, each) => product * (each[0] ?? 1), 1);
   const anyByLinks = 1 - silent(byLinks);
@@ -222,6 +237,31 @@ function given(levels: readonly number[], atWork: number): number[] {
   // Rounding may carry the sum a hair above 1.
   const scale = Math.max(1, total);
   return raised.map((p, level) => (level === 0 ? Math.max(0, 1 - total) : p / scale));
+}
+
+/** Every cause raises each complaint at least by the same chance, such that together they make up `share` of it. */
+function withLeast(
+  base: GraphModel,
+  complaint: readonly number[],
+  bare: readonly Reach[],
+  share: number,
+): readonly Reach[] {
+  const priorSum = base.causes.reduce((sum, { prior }) => sum + prior, 0);
+  const least = complaint.map((_, c) => {
+    const raised = bare.reduce(
+      (sum, { levels }, i) => sum + (base.causes[i]?.prior ?? 0) * (1 - (levels[c]?.[0] ?? 1)),
+      0,
+    );
+    return (share * raised) / priorSum;
+  });
+  return bare.map((reach) => {
+    const levels = reach.levels.map((each, c) => {
+      const lowest = least[c] ?? 0;
+      if (1 - (each[0] ?? 1) >= lowest) return each;
+      return each.map((_, level) => (level === 0 ? 1 - lowest : level === 1 ? lowest : 0));
+    });
+    return { ...reach, levels, any: 1 - levels.reduce((product, each) => product * (each[0] ?? 1), 1) };
+  });
 }
 
 function drivenAtWork(probability: number, atWork: number, withoutIt: number): number {

@@ -91,8 +91,8 @@ export function caseProblem(
   costs: ShopCosts | null = null,
 ): CaseProblem {
   const { priors: causePriors, shifts } = knowledge.priorsUnder(context.conditions);
-  const evidence = evidenceOf(knowledge, context.findings, context.conditions);
   const complaints = complaintsOf(knowledge, context.intake?.complaints ?? [], context.findings);
+  const evidence = evidenceOf(knowledge, context.findings, context.conditions, complaints);
   const hypotheses = hypothesesFor(knowledge, complaints);
   const priors = hypotheses.priorsFrom(causePriors);
   const complaint = mainComplaint(hypotheses.model, priors, evidence, complaints);
@@ -136,10 +136,10 @@ export function caseProblem(
 }
 
 /**
- * How often a fault is there without being what a case is about, against how often it is what a case is about. Our own
- * estimate: most faults are noticed because they make trouble.
+ * Our own estimates. A fault is there without being what a case is about a third as often as it is what a case is about: most
+ * are noticed because they make trouble. And any cause may be behind any complaint: together, for a twentieth of it.
  */
-const BACKGROUND_SHARE = 0.3;
+const HYPOTHESES = { backgroundShare: 0.3, leastShare: 0.05 };
 
 const MODELS_KEPT = 12;
 const modelsOf = new WeakMap<GraphModel, Map<string, ComplaintModel>>();
@@ -155,7 +155,7 @@ function hypothesesFor(knowledge: Knowledge, complaints: readonly number[]): Com
   const made =
     complaints.length === 0
       ? modelWithoutComplaint(knowledge.graph)
-      : complaintModel(knowledge.graph, complaints, unknownCause, BACKGROUND_SHARE);
+      : complaintModel(knowledge.graph, complaints, unknownCause, HYPOTHESES);
   kept.set(key, made);
   const [oldest] = kept.keys();
   if (kept.size > MODELS_KEPT && oldest !== undefined) kept.delete(oldest);

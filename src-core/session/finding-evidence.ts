@@ -10,16 +10,50 @@ export function evidenceOf(
   knowledge: Knowledge,
   findings: Findings,
   conditions: Conditions = {},
+  complaints: readonly number[] = [],
 ): GraphEvidence[] {
   const found = Object.entries(findings).flatMap(([id, value]): GraphEvidence[] => {
     const observation = knowledge.observationIndex.get(id);
     if (observation === undefined) return [];
     const likelihood = likelihoodOfFinding(knowledge, id, value);
+    // What somebody complains of is there, however carefully it was put.
+    const isComplaint = complaints.includes(observation);
+    if (likelihood && isComplaint)
+      return [{ observation, kind: 'likelihood', likelihood: [0, ...likelihood.slice(1)] }];
     if (likelihood) return [{ observation, kind: 'likelihood', likelihood }];
     const level = levelOfFinding(knowledge, id, value);
     return level < 0 ? [] : [{ observation, kind: 'level', level }];
   });
-  return [...found, ...saidByConditions(knowledge, findings, conditions)];
+  return softened(knowledge, [...found, ...saidByConditions(knowledge, findings, conditions)]);
+}
+
+/**
+ * Several statements of one kind (of the place, of the course) say much the same: "one side", "one corner", "always that spot".
+ * Each counts for less the more there are: with k of them, a cause without it keeps (k - 1) / (2 k) of the likelihood. Our own
+ * rule; what was compared by trying stands by itself.
+ */
+function softened(knowledge: Knowledge, evidence: readonly GraphEvidence[]): GraphEvidence[] {
+  const groupOf = (finding: GraphEvidence) => {
+    const id = knowledge.graph.observations[finding.observation]?.id ?? '';
+    const observation = knowledge.observations.get(id);
+    return observation?.kind === 'pattern' && finding.kind === 'level' && finding.level === 1
+      ? (observation.group ?? 'pattern')
+      : null;
+  };
+  const counts = new Map<string, number>();
+  for (const group of evidence.map(groupOf)) if (group) counts.set(group, (counts.get(group) ?? 0) + 1);
+  return evidence.map((finding) => {
+    const group = groupOf(finding);
+    const count = group === null ? 1 : (counts.get(group) ?? 1);
+    if (count < 2) return finding;
+    const levels = knowledge.graph.observations[finding.observation]?.leak.length ?? 2;
+    const kept = (count - 1) / (2 * count);
+    return {
+      observation: finding.observation,
+      kind: 'likelihood',
+      likelihood: Array.from({ length: levels }, (_, level) => (level === 0 ? kept : 1)),
+    };
+  });
 }
 
 /** "Last change: nozzle" and "began after the nozzle was changed" are one piece of evidence: whichever is known. */
@@ -47,8 +81,7 @@ export function complaintsOf(
     const index = knowledge.observationIndex.get(observation);
     const value = findings[observation];
     if (index === undefined || value === undefined) return [];
-    const isThere = levelOfFinding(knowledge, observation, value) > 0 && value !== 'probably';
-    return isThere && value !== 'sometimes' ? [index] : [];
+    return levelOfFinding(knowledge, observation, value) > 0 ? [index] : [];
   });
   return [...new Set(present)].sort((a, b) => a - b);
 }

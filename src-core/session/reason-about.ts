@@ -107,20 +107,38 @@ export function posteriorOf(problem: CaseProblem, belief: Belief | null = null):
 }
 
 /**
- * Causes by the probability that each accounts for the complaint, most probable first. What the guide does not know counts
- * with its mean over the complaints: something unknown behind one of four is not the likeliest answer to all of them. Findings
- * that cannot all be true leave the priors standing, with the conflict flagged.
+ * Causes by the probability that each accounts for the complaint, most probable first; with several complaints the mean of
+ * what it accounts for of each. That a cause at work raised complaint c is its link's chance against that of all links
+ * together, each counted with the probability of its hypothesis: exact with one complaint, close with several. Findings that
+ * cannot all be true leave the priors standing, with the conflict flagged.
  */
 function rank(
   knowledge: Knowledge,
-  { priors, unknowns }: CaseProblem,
+  { model, priors, unknowns, complaints }: CaseProblem,
   posterior: Posterior,
 ): { cause: string; probability: number }[] {
   const probabilities = posterior.kind === 'ok' ? posterior.causes : priors;
-  const unknown = unknowns.reduce((sum, index) => sum + (probabilities[index] ?? 0), 0) / unknowns.length;
+  const accounted = new Float64Array(knowledge.causes.size);
+  for (const complaint of complaints) {
+    const links = model.observations[complaint]?.links ?? [];
+    const chances = links.map(({ from, levels }) => ({
+      hypothesis: from.index,
+      present: probabilities[from.index] ?? 0,
+      raises: 1 - (levels[0] ?? 1),
+    }));
+    const silent = chances.reduce((product, { present, raises }) => product * (1 - present * raises), 1);
+    for (const { hypothesis, present, raises } of chances) {
+      const others = silent / (1 - present * raises);
+      const raised = complaints.length === 1 ? 1 : raises / (1 - (1 - raises) * others);
+      const cause = unknowns.includes(hypothesis) ? unknowns[0] : hypothesis;
+      if (cause !== undefined)
+        accounted[cause] = (accounted[cause] ?? 0) + (present * raised) / complaints.length;
+    }
+  }
+  const isComplained = complaints.length > 0;
   return [...knowledge.causes.keys()]
     .map((cause, index) => {
-      const probability = unknowns.includes(index) ? unknown : (probabilities[index] ?? 0);
+      const probability = (isComplained ? accounted : probabilities)[index] ?? 0;
       return { cause, probability: Math.min(1, Math.max(0, probability)) };
     })
     .sort((a, b) => b.probability - a.probability);

@@ -25,8 +25,10 @@ const CEILING = 0.96;
 const FLOOR = 0.004;
 /** A prior moves at most this far from what the guide's author wrote, as a factor. */
 const BAND = 3;
-/** Share of a complaint that a cause linked by the guide's author has where no reader named it. */
-const AUTHORS_SHARE = 0.003;
+/** Largest share of a complaint that a cause linked by the guide's author has where no reader named it. */
+const AUTHORS_SHARE = 0.004;
+/** Its strength, against the author's own. */
+const UNNAMED_SCALE = 0.15;
 /** Strength, against the author's own, of a link to a finding that no reader thought of. */
 const AUTHORS_SCALE = 0.7;
 /** Share under which a reader's thought about a finding is no link. */
@@ -98,12 +100,7 @@ function authorsStrength(observation: string, cause: string): number {
 }
 
 function complaintTable(observation: Observation, { id, shares, somethingElse }: Expectation): string[] {
-  const wanted = new Map(shares);
-  for (const cause of authors.causes.keys()) {
-    if (cause === CAUSE_NOT_IN_GUIDE || wanted.has(cause)) continue;
-    if (authorsStrength(id, cause) >= 0.2) wanted.set(cause, Math.min(AUTHORS_SHARE, priorOf(cause) * 0.3));
-  }
-  const ratios = [...wanted]
+  const ratios = [...shares]
     .filter(([cause]) => priorOf(cause) > 0)
     .map(([cause, share]) => ({ cause, share, ratio: share / priorOf(cause) }))
     .sort((a, b) => b.ratio - a.ratio);
@@ -111,7 +108,13 @@ function complaintTable(observation: Observation, { id, shares, somethingElse }:
   const top = ratios.find(({ share }) => (cut += share) > CUT_SHARE) ?? ratios[0];
   const scale = LARGEST / (top?.ratio ?? 1);
   const strengths = ratios.map(({ cause, ratio }) => [cause, Math.min(CEILING, scale * ratio)] as const);
-  return tableLines(observation, strengths, somethingElse);
+  const mass = strengths.reduce((sum, [cause, strength]) => sum + priorOf(cause) * strength, 0);
+  const unnamed = [...authors.causes.keys()].flatMap((cause): [string, number][] => {
+    if (cause === CAUSE_NOT_IN_GUIDE || shares.has(cause)) return [];
+    const own = UNNAMED_SCALE * authorsStrength(id, cause);
+    return [[cause, Math.min(own, (AUTHORS_SHARE * mass) / priorOf(cause))]];
+  });
+  return tableLines(observation, [...strengths, ...unnamed], somethingElse);
 }
 
 function findingTable(observation: Observation, { id, shares, somethingElse }: Expectation): string[] {
