@@ -39,8 +39,10 @@ export const wordsSchema = z.strictObject({
       cured: phrases.default([]),
       better: phrases.default([]),
       unchanged: phrases.default([]),
+      /** Behind a number: "10 degrees hotter" is no setting. */
+      relative: phrases.default([]),
     })
-    .default({ not: [], slight: [], heavy: [], cured: [], better: [], unchanged: [] }),
+    .default({ not: [], slight: [], heavy: [], cured: [], better: [], unchanged: [], relative: [] }),
   values: z.array(saidValueSchema).default([]),
   numbers: z.array(saidNumberSchema).default([]),
   ruledOut: z.array(ruledOutSchema).default([]),

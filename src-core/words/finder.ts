@@ -1,4 +1,11 @@
-import { createTextIndex, LIGHT, type Asked, type Findable, type IndexedText, type TextIndex } from './text-index.ts';
+import {
+  createTextIndex,
+  LIGHT,
+  type Asked,
+  type Findable,
+  type IndexedText,
+  type TextIndex,
+} from './text-index.ts';
 import type { WordBook } from './word-book.ts';
 
 /** One entry that was found. */
@@ -18,8 +25,10 @@ const NEARNESS = { label: 1, alsoCalled: 0.95, ask: 0.55, summary: 0.35 } as con
 const MISSING_POWER = 1.5;
 /** How much it counts that the words stand together in one text of the entry, not spread over several. */
 const ONE_TEXT = 0.5;
+/** A text that says little besides is nearer: the share of it that was asked for counts by this power. */
+const TEXT_SHARE_POWER = 0.5;
 /** Of two that fit alike, what can be complained of comes first: that is what people search for. */
-const COMPLAINT = 1.1;
+const COMPLAINT = 1.4;
 
 /**
  * Makes a search over `entries`: words in any order, unfinished, mistyped, in other words of the trade. Words may be missing
@@ -53,11 +62,13 @@ function sumsByEntry(index: TextIndex, asked: readonly Asked[]): Map<number, Sum
   const whole = asked.reduce((sum, one) => sum + one.weight, 0);
   const byText = new Map<IndexedText, Sum>();
   const byEntry = new Map<number, Sum>();
+  const meetings = new Map<IndexedText, number>();
   for (const one of asked) {
     const factor = one.isLight ? LIGHT : 1;
     const share = one.weight / whole;
     const bestOf = new Map<number, Sum>();
     for (const [text, { score, alike }] of index.meetings(one)) {
+      meetings.set(text, (meetings.get(text) ?? 0) + alike);
       add(byText, text, { score: score * factor, found: share * alike });
       const near = score * factor * NEARNESS[text.kind];
       if ((bestOf.get(text.entry)?.score ?? 0) < near)
@@ -67,7 +78,8 @@ function sumsByEntry(index: TextIndex, asked: readonly Asked[]): Map<number, Sum
   }
   const bestText = new Map<number, number>();
   for (const [text, { score, found }] of byText) {
-    const value = score * NEARNESS[text.kind] * found ** MISSING_POWER;
+    const met = (meetings.get(text) ?? 0) / (text.units.length || 1);
+    const value = score * NEARNESS[text.kind] * found ** MISSING_POWER * Math.min(1, met) ** TEXT_SHARE_POWER;
     if ((bestText.get(text.entry) ?? 0) < value) bestText.set(text.entry, value);
   }
   return new Map(

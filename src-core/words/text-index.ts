@@ -19,6 +19,8 @@ export interface IndexedText {
   readonly entry: number;
   readonly kind: TextKind;
   readonly units: readonly Unit[];
+  /** How many small words it has besides. */
+  readonly smallWords: number;
 }
 
 /** A word or phrase of a query and what it may be meant as. */
@@ -49,6 +51,7 @@ export interface TextIndex {
   meetings(asked: Asked): Map<IndexedText, Meeting>;
   /** How much a word or phrase of a text tells. */
   weightOf(unit: Unit): number;
+  isLight(unit: Unit): boolean;
 }
 
 /** How well a word of the query meets one of a text: as the same word, in other words, as a part of a phrase ... */
@@ -69,7 +72,11 @@ export function createTextIndex(entries: readonly Findable[], book: WordBook): T
       { kind: 'summary' as const, text: summary },
     ]
       .filter(({ text }) => text !== '')
-      .map(({ kind, text }) => ({ id: 0, entry, kind, units: book.unitsOf(text) })),
+      .map(({ kind, text }) => {
+        const units = book.unitsOf(text);
+        const telling = units.reduce((sum, unit) => sum + unit.roots.length, 0);
+        return { id: 0, entry, kind, units, smallWords: book.wordsOf(text).length - telling };
+      }),
   );
   texts.forEach((text, id) => (texts[id] = { ...text, id }));
   const index = new MiniSearch<IndexedText>({
@@ -83,8 +90,14 @@ export function createTextIndex(entries: readonly Findable[], book: WordBook): T
   for (const { units } of texts)
     for (const token of new Set(units.flatMap(tokensOf))) holding.set(token, (holding.get(token) ?? 0) + 1);
 
+  /** Rare words tell more, but not by as much as in long texts: a rare word beside the point must not lead. */
+  const evened = (token: string) => {
+    const held = holding.get(token) ?? 0;
+    return 1 / Math.sqrt(Math.log(1 + (texts.length - held + 0.5) / (held + 0.5)));
+  };
   const vocabulary = createVocabulary(entries, book);
-  const isHeld = (readings: ReadonlyMap<string, number>) => [...readings.keys()].some((token) => holding.has(token));
+  const isHeld = (readings: ReadonlyMap<string, number>) =>
+    [...readings.keys()].some((token) => holding.has(token));
   const telling = (held: number) => Math.log(1 + texts.length / (1 + held));
 
   function asked(unit: Unit, readings: ReadonlyMap<string, number>): Asked {
@@ -124,12 +137,13 @@ export function createTextIndex(entries: readonly Findable[], book: WordBook): T
         if (!holding.has(token)) continue;
         for (const found of index.search(token, { tokenize: (term) => [term] })) {
           const text = texts[found.id as number];
-          const score = found.score * alike;
+          const score = found.score * alike * evened(token);
           if (text && (best.get(text)?.score ?? 0) < score) best.set(text, { score, alike, token });
         }
       }
       return best;
     },
+    isLight: (unit) => book.isLight(unit),
     weightOf: (unit) => telling(holding.get(unit.token) ?? 0) * (book.isLight(unit) ? LIGHT : 1),
   };
 }
@@ -143,10 +157,7 @@ export function tokensOf({ token, roots, wider }: Unit): string[] {
 function readingsOf({ token, roots }: Unit): Map<string, number> {
   const readings = new Map<string, number>([[`<${token}`, ALIKE.wider]]);
   for (const root of roots) readings.set(root, roots.length > 1 ? ALIKE.part : ALIKE.root);
-  readings.set(
-    token,
-    token.startsWith('=') ? Math.max(readings.get(token) ?? 0, ALIKE.meaning) : ALIKE.root,
-  );
+  readings.set(token, token.startsWith('=') ? Math.max(readings.get(token) ?? 0, ALIKE.meaning) : ALIKE.root);
   return readings;
 }
 

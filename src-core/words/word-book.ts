@@ -59,7 +59,12 @@ export function createWordBook(words: Words): WordBook {
     const kept = some.filter((word) => !isSmall(word));
     return kept.length > 0 ? kept : some;
   };
-  const light = new Set(words.light.map((word) => rootOf(plain(word))));
+  const light = new Set(
+    // How bad it is tells nothing about what it is.
+    [...words.light, ...words.said.slight, ...words.said.heavy]
+      .flatMap((phrase) => phrase.split(' '))
+      .map((word) => rootOf(plain(word))),
+  );
   const rootsOf = (phrase: string) => telling(wordsOf(phrase)).map((word) => word.root);
 
   const rowOf = new Map<string, string>();
@@ -78,7 +83,7 @@ export function createWordBook(words: Words): WordBook {
   function unitsOfWords(some: readonly Word[]): Unit[] {
     const read = telling(some);
     const units: Unit[] = [];
-    for (let at = 0; at < read.length; ) {
+    for (let at = 0; at < read.length;) {
       let length = Math.min(LONGEST_PHRASE, read.length - at);
       const rootsAt = () => read.slice(at, at + length).map((word) => word.root);
       while (length > 1 && !rowOf.has(rootsAt().join(' '))) length--;

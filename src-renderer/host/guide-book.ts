@@ -1,6 +1,6 @@
 import type { Guide } from '../../src-core/contract/guide-view.ts';
 
-type Entry<K extends keyof Omit<Guide, 'version'>> = Guide[K][number];
+type Entry<K extends keyof Omit<Guide, 'version' | 'words'>> = Guide[K][number];
 
 /** The guide with its entries at hand by id. */
 export interface GuideBook {

@@ -2,13 +2,14 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { parse } from 'yaml';
 import { z } from 'zod';
-import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import type { Observation } from '../../src-core/knowledge/schema.ts';
+import type { Words } from '../../src-core/knowledge/words-schema.ts';
 import { createFinder } from '../../src-core/words/finder.ts';
 import { createWordBook } from '../../src-core/words/word-book.ts';
 
 const phrasesSchema = z.strictObject({
   phrases: z.array(
-    z.strictObject({ case: z.string(), says: z.string(), is: z.array(z.string()).min(1).max(2) }),
+    z.strictObject({ case: z.string(), says: z.string(), is: z.array(z.string()).min(1).max(4) }),
   ),
 });
 
@@ -24,9 +25,9 @@ export interface PhraseRank {
 }
 
 /** Where each phrase of the real cases finds its observation among all of the guide. Renamed observations count by their former id. */
-export function phraseRanks(knowledge: Knowledge): PhraseRank[] {
+export function phraseRanks(observations: readonly Observation[], words: Words): PhraseRank[] {
   const text = readFileSync(path.join(import.meta.dirname, 'phrases.yaml'), 'utf8');
-  const find = createFinder([...knowledge.observations.values()], createWordBook(knowledge.words));
+  const find = createFinder(observations, createWordBook(words));
   return phrasesSchema.parse(parse(text)).phrases.map(({ case: caseId, says, is }) => {
     const hits = find(says).map(({ entry }) => entry);
     const at = hits.findIndex(({ id, formerly = [] }) => [id, ...formerly].some((one) => is.includes(one)));
