@@ -55,7 +55,7 @@ export interface TextIndex {
 }
 
 /** How well a word of the query meets one of a text: as the same word, in other words, as a part of a phrase ... */
-const ALIKE = { root: 1, meaning: 0.9, part: 0.55, wider: 0.5, prefix: 0.8, typo: 0.6 } as const;
+const ALIKE = { root: 1, meaning: 0.9, part: 0.55, wider: 0.7, prefix: 0.8, typo: 0.6 } as const;
 /** Ways in which an unfinished or mistyped word is read. */
 const MOST_READINGS = 12;
 /** What words that tell little, and words that nothing in the guide holds, count of others. */

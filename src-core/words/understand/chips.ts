@@ -30,11 +30,13 @@ export interface ConditionChip extends AnyChip {
   readonly value: string | number;
 }
 
-/** A printer or spool of the shop. */
-export interface RecordChip extends AnyChip {
-  readonly kind: 'printer' | 'spool';
+interface NamedChip<K extends string> extends AnyChip {
+  readonly kind: K;
+  /** The record's id. */
   readonly id: string;
 }
+/** A printer or spool of the shop. */
+export type RecordChip = NamedChip<'printer'> | NamedChip<'spool'>;
 
 /** A remedy that was tried already. */
 export interface TriedChip extends AnyChip {

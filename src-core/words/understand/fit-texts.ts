@@ -39,7 +39,12 @@ export function fitTexts(
   >();
   for (const one of asked) {
     for (const [text, { alike, token }] of index.meetings(one)) {
-      const known = met.get(text) ?? { share: 0, units: [], tokens: new Map(), telling: false };
+      const known = met.get(text) ?? {
+        share: 0,
+        units: [] as Unit[],
+        tokens: new Map<string, number>(),
+        telling: false,
+      };
       known.share += (one.weight * alike) / whole;
       known.units.push(one.unit);
       known.tokens.set(token, Math.max(known.tokens.get(token) ?? 0, alike));
