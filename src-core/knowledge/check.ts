@@ -1,5 +1,6 @@
 import { checkHazards } from './check-hazards.ts';
 import { checkStrengths } from './check-strengths.ts';
+import { checkWords } from './check-words.ts';
 import { CAUSE_NOT_IN_GUIDE } from './compile.ts';
 import type { KnowledgeFault } from './fault.ts';
 import { nearestId } from './nearest-id.ts';
@@ -18,6 +19,7 @@ export function checkKnowledge(files: readonly ParsedKnowledgeFile[]): Knowledge
     ...checkHazards(lists),
     ...checkRemedyOrder(lists),
     ...checkDesiccants(lists),
+    ...checkWords(files, lists),
   ];
 }
 

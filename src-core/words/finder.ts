@@ -6,6 +6,7 @@ import {
   type IndexedText,
   type TextIndex,
 } from './text-index.ts';
+import { clausesOf } from './understand/clauses.ts';
 import type { WordBook } from './word-book.ts';
 
 /** One entry that was found. */
@@ -25,6 +26,8 @@ const NEARNESS = { label: 1, alsoCalled: 0.95, ask: 0.55, summary: 0.35 } as con
 const MISSING_POWER = 1.5;
 /** How much it counts that the words stand together in one text of the entry, not spread over several. */
 const ONE_TEXT = 0.5;
+/** What fits one statement of several counts of what fits all. */
+const ONE_CLAUSE = 0.8;
 /** A text that says little besides is nearer: the share of it that was asked for counts by this power. */
 const TEXT_SHARE_POWER = 0.5;
 /** Of two that fit alike, what can be complained of comes first: that is what people search for. */
@@ -42,7 +45,7 @@ export function createFinder<T extends Findable & { readonly complaint?: boolean
   return (query) => {
     if (query.trim() === '') return [];
     index ??= createTextIndex(entries, book);
-    return [...sumsByEntry(index, index.read(query, true))]
+    return [...bestSums(index, query, book)]
       .flatMap(([at, { score, found }]) => {
         const entry = entries[at];
         return entry ? [{ entry, score: entry.complaint ? score * COMPLAINT : score, found, at }] : [];
@@ -55,6 +58,23 @@ export function createFinder<T extends Findable & { readonly complaint?: boolean
 interface Sum {
   readonly score: number;
   readonly found: number;
+}
+
+/** The query as a whole, or one statement of it: people say two things in one breath. */
+function bestSums(index: TextIndex, query: string, book: WordBook): Map<number, Sum> {
+  const sums = sumsByEntry(index, index.read(query, true));
+  const clauses = clausesOf(query, book);
+  if (clauses.length < 2) return sums;
+  for (const { words } of clauses) {
+    const from = words[0]?.from ?? 0;
+    const to = words.at(-1)?.to ?? 0;
+    const asked = index.read(query.slice(from, to), to === query.trimEnd().length);
+    for (const [entry, { score, found }] of sumsByEntry(index, asked)) {
+      const known = sums.get(entry);
+      if ((known?.score ?? 0) < score * ONE_CLAUSE) sums.set(entry, { score: score * ONE_CLAUSE, found });
+    }
+  }
+  return sums;
 }
 
 /** Score and share found by the entry's place: half by its best text, half by all its texts together. */

@@ -181,6 +181,10 @@ function createVocabulary(entries: readonly Findable[], book: WordBook): Vocabul
     }
   }
   for (const { plain, unit } of book.rowWords) learn(plain, unit);
+  const learnFrom = (readings: Map<string, number>, word: string, factor: number) => {
+    for (const [token, alike] of meant.get(word) ?? [])
+      readings.set(token, Math.max(readings.get(token) ?? 0, alike * factor));
+  };
   const words = new MiniSearch<{ id: string }>({
     fields: ['id'],
     tokenize: (text) => [text],
@@ -190,16 +194,24 @@ function createVocabulary(entries: readonly Findable[], book: WordBook): Vocabul
   return {
     near(word, { isUnfinished, isKnown }) {
       // Short words have too many neighbours to guess at.
-      const fuzzy = isKnown || word.length < 4 ? false : word.length < 8 ? 1 : 2;
+      const fuzzy = isKnown || word.length < 5 ? false : word.length < 8 ? 1 : 2;
       const readings = new Map<string, number>();
       const found = words.search(word, { prefix: isUnfinished && word.length >= 2, fuzzy });
       for (const { id } of found.slice(0, MOST_READINGS)) {
         const near = String(id);
-        const factor = near.startsWith(word) ? ALIKE.prefix : ALIKE.typo;
-        for (const [token, alike] of meant.get(near) ?? [])
-          readings.set(token, Math.max(readings.get(token) ?? 0, alike * factor));
+        learnFrom(readings, near, near.startsWith(word) ? ALIKE.prefix : ALIKE.typo);
       }
+      // Two letters swapped count as two changes there, though it is one slip of the fingers.
+      if (fuzzy !== false)
+        for (const swapped of withTwoSwapped(word)) learnFrom(readings, swapped, ALIKE.typo);
       return readings;
     },
   };
+}
+
+function withTwoSwapped(word: string): string[] {
+  return Array.from(
+    { length: Math.max(0, word.length - 1) },
+    (_, at) => word.slice(0, at) + word.charAt(at + 1) + word.charAt(at) + word.slice(at + 2),
+  );
 }

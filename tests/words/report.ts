@@ -7,7 +7,10 @@ import { phraseRanks, shareWithin, type PhraseRank } from './phrase-ranks.ts';
 /** `node tests/words/report.ts [FOLDER OF A GUIDE]`: where the phrases of real cases find their observation. */
 const folder = process.argv[2] ?? path.join(import.meta.dirname, '..', '..', 'knowledge');
 const { files, faults } = parseKnowledge(readKnowledgeFolder(folder));
-if (faults.length > 0) process.stdout.write(`files with faults are left out: ${[...new Set(faults.map(({ file }) => file))].join(', ')}\n`);
+if (faults.length > 0)
+  process.stdout.write(
+    `files with faults are left out: ${[...new Set(faults.map(({ file }) => file))].join(', ')}\n`,
+  );
 const contents = files.map(({ content }) => content);
 const ranks = phraseRanks(
   contents.flatMap(({ observations = [] }) => observations),

@@ -7,13 +7,13 @@ import { fitTexts, type Fit } from './fit-texts.ts';
 import { createPhraseSpotter } from './spot-phrases.ts';
 
 /** From here on what was said is taken over; from the second on it is offered. */
-const SURE = 0.66;
-const SURE_OF_TEXT = 0.7;
+const SURE = 0.68;
+const SURE_OF_TEXT = 0.62;
+const SURE_OF_TEXT_ALONE = 0.7;
 const SURE_ALONE = 0.5;
 const OFFERED = 0.45;
-/** Beside something clear, only what is nearly clear is offered. */
 const OFFERED_BESIDE = 0.55;
-/** The next best that says the same words nearly as well leaves it open which is meant. */
+/** So much better than the next it must be. */
 const CLEAR_BY = 0.07;
 const MOST_OFFERED = 3;
 /** Things that one clause says at most. */
@@ -43,29 +43,39 @@ export function createObservationReader(observations: readonly Observation[], bo
   }));
 
   return (clause: Clause): ObservationChip[] => {
+    const ruled = ruledOutIn(clause);
+    if (ruled.length > 0) return ruled;
     const chips: ObservationChip[] = [];
     const degree = spotDegree(clause.words).at(-1)?.means[0];
+    const add = (fit: Fit, units: readonly Unit[], isSure: boolean) => {
+      const observation = readable[fit.entry];
+      if (observation) chips.push(chipOf(observation, fit, isDenied(fit, units), degree, isSure, clause));
+    };
     for (let round = 0; round < MOST_PER_CLAUSE; round++) {
       const units = clause.units.filter((unit) => !degreeTokens.has(unit.token));
       const fits = fitTexts(index, units).filter(
         (fit) => fit.score >= OFFERED && sameWay(fit, units) && !fit.units.every(isNo),
       );
-      const [best] = fits;
-      if (!best) break;
-      // Once something is clear, what little is left is no reason to ask.
-      const rivals = fits.filter((fit) => fit.score >= best.score - CLEAR_BY && sharesUnits(fit, best));
-      const isSure = isClear(best) && rivals.length === 1;
-      if (!isSure && round > 0 && best.score < OFFERED_BESIDE) break;
-      for (const fit of isSure ? [best] : fits.slice(0, round > 0 ? 1 : MOST_OFFERED)) {
-        const observation = readable[fit.entry];
-        if (observation) chips.push(chipOf(observation, fit, isDenied(fit, units), degree, isSure, clause));
+      const clear = fits.find((fit) => isClear(fit) && !fits.some((other) => rivals(fit, other)));
+      if (!clear) {
+        // Beside something clear, only what is nearly clear is worth asking about.
+        const open = chips.length > 0 ? fits.filter((fit) => fit.score >= OFFERED_BESIDE).slice(0, 1) : fits;
+        for (const fit of open.slice(0, MOST_OFFERED)) add(fit, units, false);
+        break;
       }
-      if (!isSure) break;
-      for (const place of best.places) clause.use(place);
-      if (isDenied(best, units)) for (const unit of units.filter(isNo)) clause.use(unit);
+      add(clear, units, true);
+      for (const place of clear.places) clause.use(place);
+      if (isDenied(clear, units)) for (const unit of units.filter(isNo)) clause.use(unit);
     }
-    return chips.length > 0 ? chips : ruledOutIn(clause);
+    return chips;
   };
+
+  /** Most of the text was said; one word alone must be nearly all of the text, and most of what was said, too. */
+  function isClear({ score, share, textShare, units }: Fit): boolean {
+    if (score < SURE) return false;
+    const isOneWord = units.filter((unit) => !isNo(unit)).length === 1;
+    return isOneWord ? textShare >= SURE_OF_TEXT_ALONE && share >= SURE_ALONE : textShare >= SURE_OF_TEXT;
+  }
 
   /** "First layer sticks" is not "does not stick": what a text denies must be denied in the clause too. */
   function sameWay({ text }: Fit, units: readonly Unit[]): boolean {
@@ -102,9 +112,9 @@ export function createObservationReader(observations: readonly Observation[], bo
   }
 }
 
-/** Nearly all of the text was said; one word alone must be most of what was said, too. */
-function isClear({ score, share, textShare, units }: Fit): boolean {
-  return score >= SURE && textShare >= SURE_OF_TEXT && (units.length > 1 || share >= SURE_ALONE);
+/** Another that says the same words nearly as well leaves it open which is meant. */
+function rivals(fit: Fit, other: Fit): boolean {
+  return other !== fit && other.score >= fit.score - CLEAR_BY && sharesUnits(fit, other);
 }
 
 function chipOf(

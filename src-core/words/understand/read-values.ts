@@ -10,7 +10,7 @@ interface SaidValue {
 }
 
 /** Circumstances whose values are called by their own names wherever they stand: ABS, carbon fibre. */
-const CALLED_BY_NAME = ['polymer', 'filler'];
+export const CALLED_BY_NAME: readonly string[] = ['polymer', 'filler'];
 const ARTICLE = /\b(the|a|an|my|our|from|your)\s+$/iu;
 
 /** Reads the circumstances of a clause that are a choice: polymer, filler, storage, last change ... */

@@ -7,7 +7,7 @@ import { createNumberReader } from './read-numbers.ts';
 import { createObservationReader } from './read-observations.ts';
 import { createOutcomeReader } from './read-outcomes.ts';
 import { createTryReader } from './read-tries.ts';
-import { createValueReader } from './read-values.ts';
+import { CALLED_BY_NAME, createValueReader } from './read-values.ts';
 
 /** What free words are read by: the guide's entries and the shop's printers and spools. */
 export interface ReadBy {
@@ -41,7 +41,9 @@ export function createUnderstanding(by: ReadBy, book: WordBook): (text: string) 
         // What a comparison is made with is not what this case prints with.
         const tries = readTry(clause);
         if (tries) return [...names, ...tries];
-        const known = [...names, ...readNumbers(clause), ...readValues(clause)];
+        const isGood = readOutcome(clause)?.outcome === 'cured';
+        const values = readValues(clause).filter(({ id }) => !isGood || !CALLED_BY_NAME.includes(id));
+        const known = [...names, ...values, ...readNumbers(clause)];
         return [...known, ...readObservations(clause)];
       },
     );
