@@ -1,8 +1,12 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import path from 'node:path';
 import { expect, it } from 'vitest';
 import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 it('a case is begun in own words with the keyboard alone, on a narrow screen', async () => {
   const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
@@ -17,6 +21,12 @@ it('a case is begun in own words with the keyboard alone, on a narrow screen', a
   await chips.getByRole('button', { name: /^Stringing, heavy/ }).waitFor();
   expect(await page.getByRole('status').first().textContent()).toBe('4 understood');
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+
+  await page.evaluate(axeSource);
+  const { violations } = await page.evaluate<{ violations: { id: string; nodes: { html: string }[] }[] }>(
+    `axe.run('.own-words', { resultTypes: ['violations'] })`,
+  );
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([]);
 
   // Down into the chips, along them, and one off: the focus stays among them.
   await field.press('ArrowDown');

@@ -25,7 +25,7 @@ function begin() {
   const ownWords = new OwnWords(draft, book, shop);
   const read = (text: string) => ownWords.show(understand(text));
   const chip = (words: string) => {
-    const found = ownWords.chips.find((one) => chipWords(one, book, shop, 'C') === words);
+    const found = ownWords.chips.find((one) => chipWords(one, book, shop, '°C') === words);
     if (!found) throw new Error(`no chip "${words}"`);
     return found;
   };
