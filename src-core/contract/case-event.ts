@@ -28,6 +28,11 @@ export const intakeSchema = z.strictObject({
     .array(z.strictObject({ observation: idSchema, value: findingValueSchema }))
     .max(40)
     .optional(),
+  /** Remedies that were tried before the case was opened, without curing it. */
+  tried: z
+    .array(z.strictObject({ remedy: idSchema, outcome: z.enum(['better', 'not-cured']) }))
+    .max(20)
+    .optional(),
   words: noteSchema.default(''),
 });
 

@@ -12,6 +12,7 @@ import {
   spoolBodySchema,
   spoolPlaceSchema,
 } from '../knowledge/schema.ts';
+import { wordsSchema } from '../knowledge/words-schema.ts';
 
 /** The guide as screens read it: the entries as they stand in the files. */
 export const guideSchema = z.strictObject({
@@ -27,5 +28,6 @@ export const guideSchema = z.strictObject({
   places: z.array(spoolPlaceSchema),
   spoolBodies: z.array(spoolBodySchema),
   barriers: z.array(barrierSchema),
+  words: wordsSchema,
 });
 export type Guide = z.infer<typeof guideSchema>;

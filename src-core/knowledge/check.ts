@@ -1,6 +1,7 @@
 import { checkFormerIds } from './check-former-ids.ts';
 import { checkHazards } from './check-hazards.ts';
 import { checkStrengths } from './check-strengths.ts';
+import { checkWords } from './check-words.ts';
 import { CAUSE_NOT_IN_GUIDE } from './compile.ts';
 import type { KnowledgeFault } from './fault.ts';
 import { nearestId } from './nearest-id.ts';
@@ -20,6 +21,7 @@ export function checkKnowledge(files: readonly ParsedKnowledgeFile[]): Knowledge
     ...checkRemedyOrder(lists),
     ...checkDesiccants(lists),
     ...checkFormerIds(lists),
+    ...checkWords(files, lists),
   ];
 }
 

@@ -5,6 +5,7 @@ import { formerIds } from './former-ids.ts';
 import type { Knowledge, PriorShift } from './knowledge.ts';
 import type { Cause, KnowledgeFile, LinkStrength, LinkTable, Observation } from './schema.ts';
 import { strengthProbability, type Strength } from './scale.ts';
+import { NO_WORDS } from './words-schema.ts';
 
 export const CAUSE_NOT_IN_GUIDE = 'cause-not-in-guide';
 
@@ -154,6 +155,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     barriers: byId(files.flatMap((file) => file.barriers ?? [])),
     spoolBodies: byId(files.flatMap((file) => file.spoolBodies ?? [])),
     places: byId(files.flatMap((file) => file.places ?? [])),
+    words: files.find((file) => file.words)?.words ?? NO_WORDS,
     graph,
     causeIndex,
     mechanismIndex,

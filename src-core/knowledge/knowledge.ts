@@ -4,6 +4,7 @@ import type { FacetTable } from './facets-schema.ts';
 import type { FormerIds } from './former-ids.ts';
 import type { Barrier, Caution, Cause, Condition, Desiccant, Material, Mechanism, Observation, Practice, Remedy, SpoolBody, SpoolPlace, Water } from './schema.ts';
 import type { Mixture, ServiceData } from './service-schema.ts';
+import type { Words } from './words-schema.ts';
 
 /** Everything the guide knows, compiled once and never changed. Maps keep the order of the files. */
 export interface Knowledge {
@@ -32,6 +33,8 @@ export interface Knowledge {
   readonly spoolBodies: ReadonlyMap<string, SpoolBody>;
   /** Where a spool may be, and what the air is like there. */
   readonly places: ReadonlyMap<string, SpoolPlace>;
+  /** Words of the trade, for searching and for reading free words. */
+  readonly words: Words;
   /** The network with the priors of no known condition. Indices follow the maps' order. */
   readonly graph: GraphModel;
   readonly causeIndex: ReadonlyMap<string, number>;

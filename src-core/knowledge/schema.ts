@@ -3,6 +3,7 @@ import { alsoCalledSchema, formerlySchema, idSchema, label, provenance, sourceSc
 import { facetsSchema, facetTableSchema, FORM_GROUPS } from './facets-schema.ts';
 import { strengthSchema } from './scale.ts';
 import { mixtureSchema, serviceSchema } from './service-schema.ts';
+import { wordsSchema } from './words-schema.ts';
 
 export { idSchema, sourceSchema } from './common-fields.ts';
 
@@ -383,6 +384,8 @@ export const knowledgeFileSchema = z.strictObject({
   barriers: z.array(barrierSchema).optional(),
   spoolBodies: z.array(spoolBodySchema).optional(),
   places: z.array(spoolPlaceSchema).optional(),
+  /** In one file only. */
+  words: wordsSchema.optional(),
 });
 
 export type KnowledgeFile = z.infer<typeof knowledgeFileSchema>;

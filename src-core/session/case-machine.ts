@@ -94,6 +94,7 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
         return {
           intake,
           conditions: { ...intake.conditions },
+          tried: [...(intake.tried ?? [])],
           // What was said to be wrong wins over what a file shows of it.
           findings: Object.fromEntries(
             [...(intake.measured ?? []), ...intake.complaints].map(({ observation, value }) => [

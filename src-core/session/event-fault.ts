@@ -14,7 +14,8 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
         ) ??
         firstFault(Object.entries(event.intake.conditions), ([id, value]) =>
           faultOfCondition(knowledge, id, value),
-        )
+        ) ??
+        firstFault(event.intake.tried ?? [], ({ remedy }) => unknownId('remedy', knowledge.remedies, remedy))
       );
     case 'answered':
       return faultOfFinding(knowledge, event.observation, event.value);

@@ -53,9 +53,15 @@ export function confirmedCauseLabel(knowledge: Knowledge, confirmed: ConfirmedCa
 export function eventText(knowledge: Knowledge, event: CaseEvent): string {
   switch (event.kind) {
     case 'opened':
-      return [...event.intake.complaints, ...(event.intake.measured ?? [])]
-        .map(({ observation, value }) => findingText(knowledge, observation, value))
-        .join('; ');
+      return [
+        ...[...event.intake.complaints, ...(event.intake.measured ?? [])].map(({ observation, value }) =>
+          findingText(knowledge, observation, value),
+        ),
+        ...(event.intake.tried ?? []).map(
+          ({ remedy, outcome }) =>
+            `Tried before: ${remedyLabel(knowledge, remedy)}, ${inSentence(OUTCOME_WORDS[outcome])}`,
+        ),
+      ].join('; ');
     case 'danger-answered':
       return event.present.length === 0
         ? 'No sign of danger'

@@ -3,16 +3,24 @@ import { CASE_STATES } from '../../src-core/contract/case-view.ts';
 import type { CaseFilter, CaseList } from '../../src-core/contract/casebook-view.ts';
 import type { CasebookDb } from './casebook.ts';
 
-/** One page of cases that match the filter, with the number of all that do. Every word of the search must be found. */
-export async function listCases(db: CasebookDb, filter: CaseFilter): Promise<CaseList> {
+/**
+ * One page of cases that match the filter, with the number of all that do. Of each group of `sought` one text must be found;
+ * they are lower case.
+ */
+export async function listCases(
+  db: CasebookDb,
+  filter: CaseFilter,
+  sought: readonly (readonly string[])[],
+): Promise<CaseList> {
   let query = db.selectFrom('cases');
-  for (const word of filter.search.toLowerCase().split(/\s+/).filter(Boolean)) {
-    const escaped = word.replace(/[\\%_]/g, (character) => `\\${character}`);
-    // SQLite has no escape character of its own; PostgreSQL's happens to be the same.
-    const isInWords = sql<boolean>`cases.search_text like ${`%${escaped}%`} escape '\\'`;
-    const number = /^#?(\d{1,9})$/.exec(word)?.[1];
+  for (const texts of sought) {
+    const [first = ''] = texts;
+    const number = /^#?(\d{1,9})$/.exec(first)?.[1];
     query = query.where((eb) =>
-      number === undefined ? isInWords : eb.or([isInWords, eb('cases.number', '=', Number(number))]),
+      eb.or([
+        ...texts.map(isInWords),
+        ...(number === undefined ? [] : [eb('cases.number', '=', Number(number))]),
+      ]),
     );
   }
   if (filter.states.length > 0) query = query.where('cases.state', 'in', filter.states);
@@ -59,6 +67,12 @@ export async function listCases(db: CasebookDb, filter: CaseFilter): Promise<Cas
       isDemo: row.is_demo === 1,
     })),
   };
+}
+
+function isInWords(text: string) {
+  const escaped = text.replace(/[\\%_]/g, (character) => `\\${character}`);
+  // SQLite has no escape character of its own; PostgreSQL's happens to be the same.
+  return sql<boolean>`cases.search_text like ${`%${escaped}%`} escape '\\'`;
 }
 
 /** Closed cases of a period with their confirmed causes, for rates and recurrences. */

@@ -3,6 +3,7 @@ import { programFolder } from '../hosting/program-files.ts';
 import { UsageError } from './usage-error.ts';
 
 const HELP = `beadwright diagnose CASE.yaml [--json]
+beadwright understand "WORDS" [--printer NAME]... [--spool NAME]... [--json]
 beadwright knowledge list [--json] | check [FOLDER] [--thorough [--cases N]] | schema
 beadwright knowledge export-network [--conditions CASE.yaml]
 beadwright job FILE [--nozzle MM] [--polymer ID] [--melt-zone short|long|extra-long] [--filament MM] [--json]
@@ -20,6 +21,9 @@ try {
   switch (command) {
     case 'diagnose':
       (await import('./run-diagnose.ts')).runDiagnose(folder, rest);
+      break;
+    case 'understand':
+      (await import('./run-understand.ts')).runUnderstand(folder, rest);
       break;
     case 'job':
       await (await import('./run-job.ts')).runJob(folder, rest);

@@ -5,6 +5,7 @@ import type { CaseMoment } from '../../src-core/session/case-flow.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
 import {
   causeLabel,
+  conditionValueLabel,
   confirmedCauseLabel,
   eventText,
   observationLabel,
@@ -72,6 +73,7 @@ export function projectCase(parts: {
         closing?.note ?? '',
         ...context.notes,
         ...parts.searchWords,
+        ...Object.entries(context.conditions).map(([id, value]) => conditionValueLabel(knowledge, id, value)),
         ...log.map(({ event }) => eventText(knowledge, event)),
       ]
         .join(' ')

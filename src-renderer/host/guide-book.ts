@@ -1,10 +1,13 @@
 import type { Guide } from '../../src-core/contract/guide-view.ts';
+import { createWordBook, type WordBook } from '../../src-core/words/word-book.ts';
 
-type Entry<K extends keyof Omit<Guide, 'version'>> = Guide[K][number];
+type Entry<K extends keyof Omit<Guide, 'version' | 'words'>> = Guide[K][number];
 
 /** The guide with its entries at hand by id. */
 export interface GuideBook {
   readonly guide: Guide;
+  /** The words of the trade, for searching. */
+  readonly wordBook: WordBook;
   readonly observations: ReadonlyMap<string, Entry<'observations'>>;
   readonly causes: ReadonlyMap<string, Entry<'causes'>>;
   readonly remedies: ReadonlyMap<string, Entry<'remedies'>>;
@@ -18,6 +21,7 @@ export interface GuideBook {
 export function createGuideBook(guide: Guide): GuideBook {
   return {
     guide,
+    wordBook: createWordBook(guide.words),
     observations: byId(guide.observations),
     causes: byId(guide.causes),
     remedies: byId(guide.remedies),

@@ -200,3 +200,42 @@ describe('cases', () => {
     expect(imported.err).toContain('cases.jsonl:1');
   });
 });
+
+describe('understand', () => {
+  const understoodSchema = z.object({
+    text: z.string(),
+    chips: z.array(
+      z.object({
+        kind: z.string(),
+        id: z.string(),
+        label: z.string(),
+        said: z.string(),
+        isSure: z.boolean(),
+        score: z.number().min(0).max(1),
+      }),
+    ),
+  });
+
+  it('prints the chips of a sentence, each with the words it came from', () => {
+    const { code, out, err } = run([
+      'understand',
+      'heavy stringing on Heron, new spool of black ABS, 0.6 nozzle, 250 degrees',
+      '--printer',
+      'Heron',
+      '--json',
+    ]);
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    const { chips } = understoodSchema.parse(JSON.parse(out));
+    expect(chips.filter(({ isSure }) => isSure).map(({ id, said }) => [id, said])).toEqual([
+      ['stringing', 'stringing'],
+      ['Heron', 'Heron'],
+      ['last-change', 'new spool'],
+      ['polymer', 'ABS'],
+      ['nozzle-mm', '0.6 nozzle'],
+      ['nozzle-temperature', '250 degrees'],
+    ]);
+  });
+
+  it('wants a sentence', () => expect(run(['understand']).code).toBe(2));
+});

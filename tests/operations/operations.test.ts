@@ -154,6 +154,7 @@ describe('a case', () => {
     expect(await find({ search: 'AFTER lunch rk' })).toEqual([1]);
     expect(await find({ search: '50 %' })).toEqual([1]);
     expect(await find({ search: '50 _' })).toEqual([]);
+    expect(await find({ search: 'crackles kestrel' })).toEqual([1]);
     expect(await find({ search: '#1' })).toEqual([1]);
     expect(await find({ search: '2' })).toContain(2);
     expect(await find({ cause: 'wet-filament' })).toEqual([1]);

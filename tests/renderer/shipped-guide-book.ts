@@ -17,5 +17,6 @@ export function shippedGuideBook(): GuideBook {
     places: [...knowledge.places.values()],
     spoolBodies: [...knowledge.spoolBodies.values()],
     barriers: [...knowledge.barriers.values()],
+    words: knowledge.words,
   });
 }

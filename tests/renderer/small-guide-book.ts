@@ -1,4 +1,5 @@
 import type { Guide } from '../../src-core/contract/guide-view.ts';
+import { NO_WORDS } from '../../src-core/knowledge/words-schema.ts';
 import { createGuideBook, type GuideBook } from '../../src-renderer/host/guide-book.ts';
 
 type Cause = Guide['causes'][number];
@@ -65,6 +66,7 @@ export function smallGuideBook(parts: Partial<Guide>): GuideBook {
     places: [],
     spoolBodies: [],
     barriers: [],
+    words: NO_WORDS,
     observations: [],
     causes: [],
     remedies: [],

@@ -3,6 +3,8 @@ import { printHoursBetween } from '../../../src-core/recurrence/print-hours.ts';
 import { recurrencesOf } from '../../../src-core/recurrence/recurrence.ts';
 import { undoneSeqs } from '../../../src-core/session/logged-event.ts';
 import { causeLabel, eventText } from '../../../src-core/session/wording.ts';
+import { inOtherWords } from '../../../src-core/words/in-other-words.ts';
+import { createWordBook } from '../../../src-core/words/word-book.ts';
 import { listCases, listClosedCauses } from '../../casebook/case-list.repository.ts';
 import { readCase, readLog } from '../../casebook/case.repository.ts';
 import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
@@ -11,7 +13,8 @@ import { Refusal } from '../refusal.ts';
 
 const TIMELINE_CANDIDATES = 6;
 
-export const caseList: Handler<'case:list'> = ({ casebook }, filter) => listCases(casebook.db, filter);
+export const caseList: Handler<'case:list'> = ({ casebook, knowledge }, filter) =>
+  listCases(casebook.db, filter, inOtherWords(filter.search, createWordBook(knowledge.words)));
 
 /** The case replayed event by event under today's guide and engine. */
 export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }) => {

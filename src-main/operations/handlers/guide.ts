@@ -15,6 +15,7 @@ export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
   places: [...knowledge.places.values()],
   spoolBodies: [...knowledge.spoolBodies.values()],
   barriers: [...knowledge.barriers.values()],
+  words: knowledge.words,
 });
 
 export const hostInfo: Handler<'host:info'> = ({ host, programVersion, knowledge, casebook }) => ({

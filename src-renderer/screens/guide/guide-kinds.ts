@@ -49,6 +49,7 @@ export function linesOf(kind: GuideKind, { guide }: GuideBook): readonly GuideLi
         label: one.label,
         summary: remedyMinutes(one.minutes),
         group: familyWords(one.family),
+        alsoCalled: one.alsoCalled,
       }));
     case 'material':
       return guide.materials.map(({ id, label, summary, alsoCalled, kind: sort }) => ({

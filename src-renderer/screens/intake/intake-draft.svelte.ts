@@ -20,7 +20,12 @@ interface KeptDraft {
   readonly conditions: Readonly<Record<string, Value>>;
   readonly words: string;
   readonly files?: readonly ReadFile[];
+  readonly noticed?: readonly DraftComplaint[];
+  readonly tried?: readonly TriedBefore[];
 }
+
+/** A remedy that was tried before the case was opened. */
+export type TriedBefore = NonNullable<IntakeInput['tried']>[number];
 
 /** A job file or temperature log that was read, and what it says. */
 export interface ReadFile {
@@ -50,6 +55,10 @@ export class IntakeDraft {
   /** Files read; a later one wins over an earlier. */
   files = $state.raw<readonly ReadFile[]>([]);
 
+  /** Findings that nobody complains of: when, where, compared with what, and what is not there. */
+  noticed = $state.raw<readonly DraftComplaint[]>([]);
+  tried = $state.raw<readonly TriedBefore[]>([]);
+
   readonly #store: Storage | null;
 
   constructor(store: Storage | null) {
@@ -67,6 +76,8 @@ export class IntakeDraft {
     this.entered = kept.conditions;
     this.words = kept.words;
     this.files = kept.files ?? [];
+    this.noticed = kept.noticed ?? [];
+    this.tried = kept.tried ?? [];
   }
 
   keep(): void {
@@ -78,6 +89,8 @@ export class IntakeDraft {
       conditions: this.entered,
       words: this.words,
       files: this.files,
+      noticed: this.noticed,
+      tried: this.tried,
     };
     keepIn(this.#store, STORE_KEY, kept);
   }
@@ -96,6 +109,18 @@ export class IntakeDraft {
     this.complaints = this.complaints.map((one) =>
       one.observation === observation ? { observation, level } : one,
     );
+  }
+
+  /** Notes or drops a finding that is no complaint; the level is null while it has not been graded. */
+  notice(observation: string, level: string | null, isNoticed = true): void {
+    const others = this.noticed.filter((one) => one.observation !== observation);
+    this.noticed = isNoticed ? [...others, { observation, level }] : others;
+  }
+
+  /** Notes or drops a remedy that was tried before. */
+  try(remedy: string, outcome: TriedBefore['outcome'], isTried = true): void {
+    const others = this.tried.filter((one) => one.remedy !== remedy);
+    this.tried = isTried ? [...others, { remedy, outcome }] : others;
   }
 
   isPicked(observation: string): boolean {
@@ -168,10 +193,13 @@ export class IntakeDraft {
       openedBy: this.openedBy.trim() || null,
       conditions: { ...this.#fromFiles('condition'), ...this.entered },
       because: this.#reasons(),
-      measured: Object.entries(this.#fromFiles('finding')).map(([observation, value]) => ({
-        observation,
-        value,
-      })),
+      measured: [
+        ...Object.entries(this.#fromFiles('finding')).map(([observation, value]) => ({ observation, value })),
+        ...this.noticed.flatMap(({ observation, level }) =>
+          level === null ? [] : [{ observation, value: level }],
+        ),
+      ],
+      ...(this.tried.length > 0 ? { tried: [...this.tried] } : {}),
       complaints: this.complaints.map(({ observation, level }) => ({
         observation,
         value: level ?? 'present',
@@ -195,6 +223,8 @@ export function keepForIntake(
     openedBy: kept?.openedBy ?? '',
     words: kept?.words ?? '',
     conditions: { ...kept?.conditions, ...entered },
+    noticed: kept?.noticed ?? [],
+    tried: kept?.tried ?? [],
     files: [...(kept?.files ?? []).filter(({ name }) => name !== file.name), file],
   };
   keepIn(store, STORE_KEY, draft);
