@@ -165,8 +165,10 @@ export const calls = {
     output: z.strictObject({
       backups: z.array(backupSchema),
       folder: z.string(),
-      /** The casebook is gone, and its backups tell that there was one. */
+      /** The casebook is gone or cannot be read and there is no way back: an empty one may be begun. */
       isCasebookMissing: z.boolean(),
+      /** Something about the backups that should be seen to, such as a full disk. */
+      warning: z.string().nullable(),
     }),
     callers: everywhere,
   },

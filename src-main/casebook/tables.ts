@@ -16,6 +16,18 @@ export interface Tables {
   case_causes: CaseCauseTable;
 }
 
+export const TABLE_NAMES = [
+  'printers',
+  'spools',
+  'people',
+  'hour_readings',
+  'spool_events',
+  'shop_settings',
+  'cases',
+  'case_events',
+  'case_causes',
+] as const satisfies readonly (keyof Tables)[];
+
 interface PrinterTable {
   id: string;
   label: string;
