@@ -75,6 +75,8 @@ export const calls = {
       event: spoolEventSchema,
       /** When it happened, if not just now: never later than now. */
       at: timeSchema.nullable().default(null),
+      /** The revision of the report that the caller looked at; another answers "stale" with the report as it stands. */
+      revision: z.number().int().min(0).nullable().default(null),
     }),
     output: spoolReportSchema,
     callers: screens,

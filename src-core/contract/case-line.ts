@@ -7,7 +7,7 @@ import { printerInputSchema, spoolInputSchema } from './shop-records.ts';
 export const caseLineSchema = z.strictObject({
   format: z.literal('beadwright-case/1'),
   caseId: recordIdSchema,
-  printer: printerInputSchema.required().nullable(),
+  printer: printerInputSchema.omit({ meter: true }).required().nullable(),
   // What later versions added to a spool may be missing in a line of an earlier one.
   spool: spoolInputSchema
     .required({

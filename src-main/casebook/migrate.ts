@@ -3,12 +3,14 @@ import type { Kysely } from 'kysely';
 import { Migrator, type Migration } from 'kysely/migration';
 import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
+import { metersAndIndexes } from './migrations/2026-11-26-meters-and-indexes.ts';
 import { TABLE_NAMES, type Tables } from './tables.ts';
 
 /** All migrations in order of their names. A static list: a folder scan breaks in bundles. */
 export const migrations: Readonly<Record<string, Migration>> = {
   '2026-11-25-first': first,
   '2026-11-25-spool-life': spoolLife,
+  '2026-11-26-meters-and-indexes': metersAndIndexes,
 };
 
 function migratorFor(db: Kysely<Tables>, provided = migrations): Migrator {

@@ -79,6 +79,8 @@ interface HourReadingTable {
   printer_id: string;
   at: string;
   total_hours: number;
+  /** read, corrected (earlier readings above it were wrong) or reset (the meter began again). */
+  kind: string;
 }
 
 /** Projection of a case's events, for lists; rebuilt from them at any time. */

@@ -8,7 +8,7 @@ import { buildCaseView } from '../../src-core/session/case-view.ts';
 import { eventsInForce, type LoggedEvent } from '../../src-core/session/logged-event.ts';
 import { readCase, readLog } from '../casebook/case.repository.ts';
 import { readShop } from './handlers/shop.ts';
-import { flowUnder, NOTHING_ASKED, spoolParts } from './spool-parts.ts';
+import { flowUnder, NOTHING_ASKED, reckonOrSay, spoolParts } from './spool-parts.ts';
 import type { Program } from './program.ts';
 import { Refusal } from './refusal.ts';
 
@@ -62,7 +62,7 @@ async function dryingFiguresFor(
     ...NOTHING_ASKED,
     flowMm3PerS: flowUnder(context.conditions),
   });
-  const { drying } = await program.reasoner.run('spool', parts);
+  const { drying } = await reckonOrSay(program, parts);
   return drying ? dryingFigures(drying) : {};
 }
 
