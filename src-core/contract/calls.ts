@@ -140,8 +140,21 @@ export const calls = {
   'case:list': { input: caseFilterSchema, output: caseListSchema, callers: everywhere },
   'case:timeline': { input: theCase, output: timelineSchema, callers: screens },
   'case:export': {
-    input: z.strictObject({ caseIds: z.array(recordIdSchema).max(10_000).nullable().default(null) }),
-    output: z.strictObject({ jsonLines: z.string(), count: z.number().int() }),
+    input: z.strictObject({
+      caseIds: z.array(recordIdSchema).max(10_000).nullable().default(null),
+      /** `next` of the page before. */
+      after: recordIdSchema.nullable().default(null),
+    }),
+    output: z.strictObject({
+      jsonLines: z.string(),
+      count: z.number().int(),
+      /** Where the next page begins; null after the last. A page holds some megabytes. */
+      next: recordIdSchema.nullable(),
+      /** Entries that this version cannot read; the lines carry them as they are. */
+      setAside: z.array(
+        z.strictObject({ number: z.number().int(), seq: z.number().int(), fault: z.string() }),
+      ),
+    }),
     callers: everywhere,
   },
   'case:import': {

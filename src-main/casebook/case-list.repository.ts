@@ -1,21 +1,33 @@
-import { sql } from 'kysely';
-import { CASE_STATES } from '../../src-core/contract/case-view.ts';
+import { sql, type SelectQueryBuilder } from 'kysely';
+import { CASE_STATES, type CaseState } from '../../src-core/contract/case-view.ts';
 import type { CaseFilter, CaseList } from '../../src-core/contract/casebook-view.ts';
 import type { CasebookDb } from './casebook.ts';
+import type { Tables } from './tables.ts';
 
-/** One page of cases that match the filter, with the number of all that do. Every word of the search must be found. */
+/**
+ * One page of cases that match the filter, with the number of all that do, state by state. Every word of the search must
+ * be found: in the case, or in the name that its printer or spool has today.
+ */
 export async function listCases(db: CasebookDb, filter: CaseFilter): Promise<CaseList> {
   let query = db.selectFrom('cases');
-  for (const word of filter.search.toLowerCase().split(/\s+/).filter(Boolean)) {
+  const words = filter.search.toLowerCase().split(/\s+/).filter(Boolean);
+  const named = words.length > 0 ? await readNames(db) : null;
+  for (const word of words) {
     const escaped = word.replace(/[\\%_]/g, (character) => `\\${character}`);
     // SQLite has no escape character of its own; PostgreSQL's happens to be the same.
     const isInWords = sql<boolean>`cases.search_text like ${`%${escaped}%`} escape '\\'`;
     const number = /^#?(\d{1,9})$/.exec(word)?.[1];
+    const printers = idsNamed(named?.printers, word);
+    const spools = idsNamed(named?.spools, word);
     query = query.where((eb) =>
-      number === undefined ? isInWords : eb.or([isInWords, eb('cases.number', '=', Number(number))]),
+      eb.or([
+        isInWords,
+        ...(number === undefined ? [] : [eb('cases.number', '=', Number(number))]),
+        ...(printers.length > 0 ? [eb('cases.printer_id', 'in', printers)] : []),
+        ...(spools.length > 0 ? [eb('cases.spool_id', 'in', spools)] : []),
+      ]),
     );
   }
-  if (filter.states.length > 0) query = query.where('cases.state', 'in', filter.states);
   if (filter.printerId) query = query.where('cases.printer_id', '=', filter.printerId);
   if (filter.openedFrom) query = query.where('cases.opened_at', '>=', filter.openedFrom);
   if (filter.openedTo) query = query.where('cases.opened_at', '<', filter.openedTo);
@@ -31,7 +43,11 @@ export async function listCases(db: CasebookDb, filter: CaseFilter): Promise<Cas
       ),
     );
   }
-  const total = await query.select(({ fn }) => fn.countAll().as('count')).executeTakeFirst();
+  const byState = await countByState(query);
+  const total = CASE_STATES.filter((state) => filter.states.length === 0 || filter.states.includes(state))
+    .map((state) => byState[state] ?? 0)
+    .reduce((sum, count) => sum + count, 0);
+  if (filter.states.length > 0) query = query.where('cases.state', 'in', filter.states);
   let page = query
     .leftJoin('printers', 'printers.id', 'cases.printer_id')
     .leftJoin('spools', 'spools.id', 'cases.spool_id')
@@ -41,11 +57,12 @@ export async function listCases(db: CasebookDb, filter: CaseFilter): Promise<Cas
   page = page.orderBy('cases.opened_at', filter.order === 'oldest' ? 'asc' : 'desc').orderBy('cases.id');
   const rows = await page.limit(filter.limit).offset(filter.offset).execute();
   return {
-    total: Number(total?.count ?? 0),
+    total,
+    byState,
     rows: rows.map((row) => ({
       caseId: row.id,
       number: row.number,
-      state: CASE_STATES.find((state) => state === row.state) ?? 'parked',
+      state: stateOf(row.state),
       openedAt: row.opened_at,
       closedAt: row.closed_at,
       printerLabel: row.printer_label,
@@ -59,6 +76,43 @@ export async function listCases(db: CasebookDb, filter: CaseFilter): Promise<Cas
       isDemo: row.is_demo === 1,
     })),
   };
+}
+
+/** One pass for all tabs of the list. */
+async function countByState(
+  query: SelectQueryBuilder<Tables, 'cases', object>,
+): Promise<CaseList['byState']> {
+  const counted = await query
+    .select(['cases.state as state', ({ fn }) => fn.countAll().as('count')])
+    .groupBy('cases.state')
+    .execute();
+  const counts: CaseList['byState'] = {};
+  for (const { state, count } of counted) {
+    // A state of a version to come counts as the one that its rows are shown in.
+    const known = stateOf(state);
+    counts[known] = (counts[known] ?? 0) + Number(count);
+  }
+  return counts;
+}
+
+function stateOf(stored: string): CaseState {
+  return CASE_STATES.find((state) => state === stored) ?? 'parked';
+}
+
+interface Named {
+  readonly id: string;
+  readonly label: string;
+}
+
+async function readNames(db: CasebookDb): Promise<{ printers: Named[]; spools: Named[] }> {
+  return {
+    printers: await db.selectFrom('printers').select(['id', 'label']).execute(),
+    spools: await db.selectFrom('spools').select(['id', 'label']).execute(),
+  };
+}
+
+function idsNamed(names: readonly Named[] | undefined, word: string): string[] {
+  return (names ?? []).filter(({ label }) => label.toLowerCase().includes(word)).map(({ id }) => id);
 }
 
 /** Closed cases of a period with their confirmed causes, for rates and recurrences. */

@@ -130,4 +130,3 @@ interface CaseCauseTable {
 export type SpoolRow = Selectable<SpoolTable>;
 export type CaseRecord = Selectable<CaseTable>;
 export type NewCaseRecord = Insertable<CaseTable>;
-export type CaseEventRow = Selectable<CaseEventTable>;

@@ -22,6 +22,11 @@ export interface StoredCase {
 export async function loadCase(program: Program, caseId: string): Promise<StoredCase> {
   const log = await readLog(program.casebook.db, caseId);
   if (log.length === 0) throw new Refusal('not-found', 'there is no case with that id in this casebook');
+  if (log[0]?.event.kind !== 'opened')
+    throw new Refusal(
+      'refused',
+      'The first entry of this case cannot be read by this version, so the case cannot be shown. It is kept as it is, and an export carries it whole.',
+    );
   return { log, moment: program.flow.replay(log).moment };
 }
 

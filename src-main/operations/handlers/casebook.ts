@@ -20,6 +20,8 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
   const record = await readCase(casebook.db, caseId);
   if (log.length === 0 || !record)
     throw new Refusal('not-found', 'there is no case with that id in this casebook');
+  if (log[0]?.event.kind !== 'opened')
+    throw new Refusal('refused', 'the first entry of this case cannot be read by this version');
   const undone = undoneSeqs(log);
   const whole = flow.replay(log);
   const refusedSeq = whole.ok ? null : whole.refusedSeq;
