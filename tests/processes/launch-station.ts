@@ -6,7 +6,7 @@ import type { Reply } from '../../src-core/contract/reply.ts';
 import { ended } from './ended.ts';
 
 const ROOT = path.join(import.meta.dirname, '..', '..');
-const START_LIMIT_MS = 30_000;
+const START_LIMIT_MS = 180_000;
 
 /** The built station in a process of its own, spoken to as a browser would. */
 export interface StationProcess {
