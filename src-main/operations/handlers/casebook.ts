@@ -103,7 +103,7 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async ({ casebook, kno
         },
       ];
     }),
-    months: tally(cases, (row) => row.openedAt.slice(0, 7))
+    months: tally(cases, (row) => monthOf(row.openedAt))
       .map(([month, group]) => ({
         month,
         count: group.length,
@@ -112,6 +112,12 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async ({ casebook, kno
       .sort((a, b) => a.month.localeCompare(b.month)),
   };
 };
+
+/** The month in which a case was opened by the clock on the wall, as its period is chosen: "2026-11". */
+function monthOf(time: string): string {
+  const at = new Date(time);
+  return `${at.getFullYear()}-${String(at.getMonth() + 1).padStart(2, '0')}`;
+}
 
 function sum<T>(entries: readonly T[], of: (entry: T) => number): number {
   return entries.reduce((total, entry) => total + of(entry), 0);
