@@ -40,7 +40,10 @@ export class Casebook {
   #opened: Opened | null = null;
   #problem = 'The casebook has not been opened.';
   #trouble: OpenTrouble | 'missing' | null = null;
+  /** Of backups: gone once one is made. */
   #warning: string | null = null;
+  /** Of the start: stays while the program runs. */
+  #loss: string | null = null;
   #lock: LockFile | null = null;
   #hourly: NodeJS.Timeout | undefined;
   #savedChanges = 0;
@@ -120,7 +123,7 @@ export class Casebook {
 
   /** Something that does not keep the casebook from working but should be seen to; null where there is nothing. */
   get warning(): string | null {
-    return this.#warning;
+    return [this.#loss, this.#warning].filter((one) => one !== null).join(' ') || null;
   }
 
   async #openFile(options: { readonly beginsAnew?: boolean } = {}): Promise<void> {
@@ -140,6 +143,9 @@ export class Casebook {
       return;
     }
     const { database } = opened;
+    this.#loss = opened.isLogCutShort
+      ? `The journal of the casebook (${this.file}-wal) was damaged. The casebook itself is whole, but what was entered last before Beadwright ended may be missing: look at the newest cases.`
+      : null;
     const db: CasebookDb = new Kysely<Tables>({ dialect: new CasebookSqliteDialect(database) });
     try {
       const pending = await pendingMigrations(db);

@@ -1,12 +1,18 @@
 import { closeSync, openSync, readSync, statSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import { fileTrouble, type TroubleKind } from './file-trouble.ts';
+import { framesPromised, isLogCutShort } from './journal-check.ts';
 import { unknownMigrations } from './migrate.ts';
 import { makePrivateIfThere } from './private-files.ts';
 
 export type OpenTrouble = TroubleKind | 'empty' | 'newer';
 export type OpenedDatabase =
-  | { readonly ok: true; readonly database: Database.Database }
+  | {
+      readonly ok: true;
+      readonly database: Database.Database;
+      /** The log of writes was damaged: what was entered last before the end may be missing. */
+      readonly isLogCutShort: boolean;
+    }
   | { readonly ok: false; readonly trouble: OpenTrouble; readonly message: string };
 
 const MAGIC = 'SQLite format 3\0';
@@ -22,6 +28,7 @@ export function openDatabase(file: string): OpenedDatabase {
       const trouble = troubleAtFirstSight(file);
       if (trouble) return trouble;
     }
+    const promised = file === ':memory:' ? 0 : framesPromised(file);
     database = new Database(file, { timeout: 5000 });
     const newer = unknownMigrations(database);
     if (newer.length > 0) {
@@ -45,7 +52,7 @@ export function openDatabase(file: string): OpenedDatabase {
     database.pragma('user_version = 0');
     database.exec('rollback');
     makePrivateIfThere(file);
-    return { ok: true, database };
+    return { ok: true, database, isLogCutShort: isLogCutShort(database, promised) };
   } catch (error) {
     database?.close();
     return failure(file, error);

@@ -226,6 +226,51 @@ describe('a casebook that is half there', () => {
   });
 });
 
+describe('a damaged journal', () => {
+  /** The files of a casebook in use, as a kill leaves them. */
+  async function killed() {
+    const folder = temporaryFolder();
+    const first = await opened(folder);
+    for (let one = 0; one < 20; one++)
+      await savePrinter(
+        first.db,
+        { ...printer, id: `P${one}`, label: `P${one}` },
+        new Date(NOON).toISOString(),
+      );
+    const left = temporaryFolder();
+    for (const name of ['casebook.sqlite', 'casebook.sqlite-wal'])
+      writeFileSync(path.join(left, name), readFileSync(path.join(folder, name)));
+    return { left, log: path.join(left, 'casebook.sqlite-wal') };
+  }
+
+  it('is said at the start, where SQLite passes over it without a word', async () => {
+    const { left, log } = await killed();
+    const bytes = readFileSync(log);
+    bytes.fill(0xa5, 32 + 24 + 100, 32 + 24 + 200);
+    writeFileSync(log, bytes);
+    const casebook = await opened(left);
+    expect(casebook.isOpen).toBe(true);
+    expect(casebook.warning).toMatch(/journal.*may be missing/);
+    await casebook.makeBackup();
+    expect(casebook.warning).toMatch(/may be missing/);
+  });
+
+  it('that does not even begin like one too', async () => {
+    const { left, log } = await killed();
+    writeFileSync(log, 'x'.repeat(9000));
+    expect((await opened(left)).warning).toMatch(/may be missing/);
+  });
+
+  it('but not one that is whole, or that ends in what nobody was told of', async () => {
+    const whole = await killed();
+    expect((await opened(whole.left)).warning).toBeNull();
+    const cut = await killed();
+    truncateSync(cut.log, statSync(cut.log).size - 2000);
+    const casebook = await opened(cut.left);
+    expect(casebook.isOpen).toBe(true);
+  });
+});
+
 describe('attack 6: BEADWRIGHT_CASEBOOK', () => {
   it.each(['', '  '])(
     'set to "%s" means the usual place, not a database that is gone after the start',
