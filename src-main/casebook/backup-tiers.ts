@@ -1,5 +1,7 @@
-/** Of each kind of period, how many of the newest keep a backup. About forty files in all. */
+/** Of each kind of period, how many of the newest keep a backup. At most 46 files in all, and a few besides. */
 const TIERS: readonly { readonly count: number; readonly periodOf: (at: Date) => string }[] = [
+  // Each by itself: one made by hand must not go with the next one of the same hour.
+  { count: 6, periodOf: (at) => at.toISOString() },
   { count: 12, periodOf: (at) => at.toISOString().slice(0, 13) },
   { count: 10, periodOf: (at) => at.toISOString().slice(0, 10) },
   { count: 6, periodOf: weekOf },
@@ -15,7 +17,7 @@ export interface DatedBackup {
 }
 
 /**
- * The backups that are kept, by name: of the last 12 hours that have one the newest of each, and so of 10 days, 6 weeks
+ * The backups that are kept, by name: the newest 6, of the last 12 hours that have one the newest of each, and so of 10 days, 6 weeks
  * and 12 months. Periods are counted by the backups that there are, not by the clock, so that a long holiday costs
  * nothing. Backups of a time still to come (the clock was wrong) are counted by themselves and crowd out none. The newest
  * good one, the one with the most cases, and `justMade` are kept whatever their time.
