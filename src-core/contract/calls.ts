@@ -75,6 +75,8 @@ export const calls = {
       event: spoolEventSchema,
       /** When it happened, if not just now: never later than now. */
       at: timeSchema.nullable().default(null),
+      /** The revision of the report that the caller looked at; another answers "stale" with the report as it stands. */
+      revision: z.number().int().min(0).nullable().default(null),
     }),
     output: spoolReportSchema,
     callers: screens,
@@ -138,8 +140,21 @@ export const calls = {
   'case:list': { input: caseFilterSchema, output: caseListSchema, callers: everywhere },
   'case:timeline': { input: theCase, output: timelineSchema, callers: screens },
   'case:export': {
-    input: z.strictObject({ caseIds: z.array(recordIdSchema).max(10_000).nullable().default(null) }),
-    output: z.strictObject({ jsonLines: z.string(), count: z.number().int() }),
+    input: z.strictObject({
+      caseIds: z.array(recordIdSchema).max(10_000).nullable().default(null),
+      /** `next` of the page before. */
+      after: recordIdSchema.nullable().default(null),
+    }),
+    output: z.strictObject({
+      jsonLines: z.string(),
+      count: z.number().int(),
+      /** Where the next page begins; null after the last. A page holds some megabytes. */
+      next: recordIdSchema.nullable(),
+      /** Entries that this version cannot read; the lines carry them as they are. */
+      setAside: z.array(
+        z.strictObject({ number: z.number().int(), seq: z.number().int(), fault: z.string() }),
+      ),
+    }),
     callers: everywhere,
   },
   'case:import': {
@@ -165,8 +180,10 @@ export const calls = {
     output: z.strictObject({
       backups: z.array(backupSchema),
       folder: z.string(),
-      /** The casebook is gone, and its backups tell that there was one. */
+      /** The casebook is gone or cannot be read and there is no way back: an empty one may be begun. */
       isCasebookMissing: z.boolean(),
+      /** Something about the backups that should be seen to, such as a full disk. */
+      warning: z.string().nullable(),
     }),
     callers: everywhere,
   },

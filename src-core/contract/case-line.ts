@@ -3,11 +3,13 @@ import { caseEventSchema } from './case-event.ts';
 import { recordIdSchema, timeSchema } from './common.ts';
 import { printerInputSchema, spoolInputSchema } from './shop-records.ts';
 
+const numbered = { seq: z.number().int().min(1), at: timeSchema };
+
 /** One line of an exported casebook: a whole case with the printer and spool it names. JSON Lines, UTF-8. */
 export const caseLineSchema = z.strictObject({
   format: z.literal('beadwright-case/1'),
   caseId: recordIdSchema,
-  printer: printerInputSchema.required().nullable(),
+  printer: printerInputSchema.omit({ meter: true }).required().nullable(),
   // What later versions added to a spool may be missing in a line of an earlier one.
   spool: spoolInputSchema
     .required({
@@ -25,8 +27,14 @@ export const caseLineSchema = z.strictObject({
   knowledgeVersion: z.string().max(64),
   engineVersion: z.string().max(64),
   events: z
-    .array(z.strictObject({ seq: z.number().int().min(1), at: timeSchema, event: caseEventSchema }))
+    .array(
+      z.union([
+        z.strictObject({ ...numbered, event: caseEventSchema }),
+        // What could not be read where it was exported travels as it lay there.
+        z.strictObject({ ...numbered, unreadable: z.string().max(100_000) }),
+      ]),
+    )
     .min(1)
-    .max(5000),
+    .max(20_000),
 });
 export type CaseLine = z.infer<typeof caseLineSchema>;

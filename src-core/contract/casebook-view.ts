@@ -33,7 +33,12 @@ export const caseRowSchema = z.strictObject({
   isDemo: z.boolean(),
 });
 
-export const caseListSchema = z.strictObject({ total: z.number().int(), rows: z.array(caseRowSchema) });
+export const caseListSchema = z.strictObject({
+  total: z.number().int(),
+  rows: z.array(caseRowSchema),
+  /** How many cases fit the filter in each state, whatever states it asks for; states without any are left out. */
+  byState: z.partialRecord(caseStateSchema, z.number().int()),
+});
 
 /** One step of a replayed case: the ranking after each event. */
 export const timelineSchema = z.strictObject({

@@ -11,6 +11,12 @@ import {
 import { shopCostsSchema } from './shop-costs.ts';
 import { roomClimateSchema } from './spool-life.ts';
 
+/**
+ * What a meter's new figure is. Read: it only ran on. Corrected: an earlier figure was misread or mistyped. Reset: the
+ * meter began again, with the board or by hand.
+ */
+export const METER_KINDS = ['read', 'corrected', 'reset'] as const;
+
 /** A printer of the shop; its standing circumstances (feed, hot end, nozzle…) start every case on it. */
 export const printerInputSchema = z.strictObject({
   id: recordIdSchema.optional(),
@@ -18,10 +24,13 @@ export const printerInputSchema = z.strictObject({
   conditions: conditionsSchema,
   /** Total print hours on the meter now; kept as a dated reading. */
   printHours: z.number().min(0).max(200_000),
+  /** Needed where the meter shows less than before. */
+  meter: z.enum(METER_KINDS).default('read'),
   note: noteSchema.default(''),
   isRetired: z.boolean().default(false),
 });
 export const printerSchema = printerInputSchema
+  .omit({ meter: true })
   .required()
   .extend({ isDemo: z.boolean(), openCases: z.number().int() });
 
@@ -66,6 +75,7 @@ export const shopSchema = z.strictObject({
 export type PrinterInput = z.input<typeof printerInputSchema>;
 export type SpoolInput = z.input<typeof spoolInputSchema>;
 export type PersonInput = z.input<typeof personInputSchema>;
+export type MeterKind = (typeof METER_KINDS)[number];
 export type Printer = z.infer<typeof printerSchema>;
 export type Spool = z.infer<typeof spoolSchema>;
 export type Person = z.infer<typeof personSchema>;

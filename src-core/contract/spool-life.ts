@@ -68,6 +68,8 @@ export const spoolReportSchema = z.strictObject({
   label: z.string(),
   material: z.string(),
   place: z.strictObject({ id: idSchema, label: z.string(), since: timeSchema }).nullable(),
+  /** Entries logged so far; sent back with the next one, so that two hands do not log over each other. */
+  revision: z.number().int(),
   log: z.array(
     z.strictObject({ seq: z.number().int(), at: timeSchema, text: z.string(), isUndone: z.boolean() }),
   ),
@@ -105,9 +107,9 @@ export const storageQuestionSchema = z.strictObject({
   spoolId: recordIdSchema,
   /** An id of the guide's barriers, and what it has of it. */
   barrier: idSchema,
-  areaM2: z.number().gt(0).max(5),
+  areaM2: z.number().min(0.0001).max(5),
   airLitre: z.number().min(0).max(200),
-  months: z.number().gt(0).max(120),
+  months: z.number().min(0.01).max(120),
   /** Silica gel put in, gram. */
   desiccantG: z.number().min(0).max(5000),
 });
@@ -136,5 +138,5 @@ export const spoolQuestionSchema = z.strictObject({
   /** Breathes dried air instead of the room's. */
   isDryAir: z.boolean().default(false),
   /** What drying is to reach, percent of mass; the lower end of the printing limit where none is given. */
-  targetPercent: z.number().gt(0).max(20).nullable().default(null),
+  targetPercent: z.number().min(0.0001).max(20).nullable().default(null),
 });

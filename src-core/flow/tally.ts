@@ -1,3 +1,5 @@
+import { largest, smallest } from './extremes.ts';
+
 /** Weights by value, rounded to a step: what is usual. Few different values; more than 5,000 are lumped together. */
 export class Tally {
   private readonly weights = new Map<number, number>();
@@ -30,7 +32,7 @@ export class Tally {
   range(): readonly [number, number] | null {
     if (this.weights.size === 0) return null;
     const keys = [...this.weights.keys()];
-    return [rounded(Math.min(...keys) * this.step), rounded(Math.max(...keys) * this.step)];
+    return [rounded(smallest(keys) * this.step), rounded(largest(keys) * this.step)];
   }
 }
 

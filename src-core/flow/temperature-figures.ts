@@ -1,3 +1,4 @@
+import { largest, smallest } from './extremes.ts';
 import type { TemperatureReading } from './temperature-log.ts';
 
 /** What a temperature log shows of one heater. Temperatures in K where they are differences. */
@@ -84,7 +85,7 @@ export function temperatureFigures(readings: readonly TemperatureReading[]): Tem
     ),
     impossible: readings.length - possible.length,
     jumps: jumped.filter(Boolean).length,
-    firstFaultAtSeconds: faults.length > 0 ? Math.min(...faults.map(({ seconds }) => seconds)) : null,
+    firstFaultAtSeconds: faults.length > 0 ? smallest(faults.map(({ seconds }) => seconds)) : null,
     heating: heatingFigures(good),
   };
 }
@@ -142,13 +143,13 @@ function heldFigures(held: readonly TemperatureReading[]): TemperatureFigures['h
   const sorted = [...errors].sort((a, b) => a - b);
   const at = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0;
   const swingC = (at(0.95) - at(0.05)) / 2;
-  const lowest = errors.indexOf(Math.min(...errors));
+  const lowest = errors.indexOf(smallest(errors));
   return {
     seconds,
     meanErrorC: mean,
     swingC,
     periodSeconds: periodOf(held, errors, mean, swingC),
-    droopC: Math.max(0, -Math.min(...errors)),
+    droopC: Math.max(0, -smallest(errors)),
     droopAtSeconds: held[lowest]?.seconds ?? 0,
     driftCPerHour: 3600 * slopeOf(held, errors),
   };
@@ -210,7 +211,7 @@ function heatingFigures(readings: readonly TemperatureReading[]): TemperatureFig
   if (!to || !end || to.seconds <= from.seconds) return null;
   const near = tried.find(({ actualC, targetC }) => actualC >= targetC - WARM_WITHIN_C);
   const isSettled = near !== undefined && end.seconds - near.seconds >= SETTLED_SECONDS;
-  const highestC = Math.max(...tried.map(({ actualC }) => actualC));
+  const highestC = largest(tried.map(({ actualC }) => actualC));
   return {
     fromC: from.actualC,
     toC: to.actualC,

@@ -25,6 +25,8 @@ const REPORT = /\b(T\d?|B):\s*(-?\d+(?:\.\d+)?)\s*\/\s*(-?\d+(?:\.\d+)?)/g;
 const CLOCK = /(?:^|[\sT[])(\d{1,2}):(\d{2}):(\d{2}(?:\.\d+)?)/;
 const PLAIN_SECONDS = /^\s*(\d+(?:\.\d+)?)\s*[:,;]?\s/;
 const DAY = 86_400;
+/** Seconds and °C alike: a clock of thirty years, and more heat than there is. */
+const MOST = 1e9;
 
 /**
  * Reads a temperature log: lines with "T:actual /target" (nozzle) or "B:" (plate) as common firmware reports them, with or
@@ -42,14 +44,17 @@ export function readTemperatureLog(text: string, heater: Heater): TemperatureLog
 }
 
 function fromReports(lines: readonly string[], heater: Heater): TemperatureLog {
-  const found: { clock: number | null; actualC: number; targetC: number }[] = [];
+  const found: Found[] = [];
   let skipped = 0;
   for (const line of lines) {
     let isFound = false;
     for (const [, name, actual, target] of line.matchAll(REPORT)) {
       // T and T0 are the first nozzle.
       if (heater === 'T' ? name !== 'T' && name !== 'T0' : name !== 'B') continue;
-      found.push({ clock: clockOf(line), actualC: Number(actual), targetC: Number(target) });
+      const reading = { clock: clockOf(line), actualC: Number(actual), targetC: Number(target) };
+      // A row of hundreds of digits is no number.
+      if (!isReading(reading)) break;
+      found.push(reading);
       isFound = true;
       break;
     }
@@ -62,7 +67,7 @@ function fromTable(lines: readonly string[], heater: Heater): TemperatureLog | n
   const header = lines.findIndex((line) => /[,;\t]/.test(line) && /[a-z]/i.test(line));
   if (header < 0) return null;
   const separator = lines[header]?.match(/[,;\t]/)?.[0] ?? ',';
-  const names = (lines[header] ?? '').split(separator).map((name) => name.trim().toLowerCase());
+  const names = cellsOf(lines[header] ?? '', separator).map((name) => name.trim().toLowerCase());
   // A column that names no heater is the nozzle's.
   const isOurs = (name: string) => /bed|plate/.test(name) === (heater === 'B');
   const time = names.findIndex((name) => /time|second|^s$|^t$/.test(name));
@@ -75,17 +80,43 @@ function fromTable(lines: readonly string[], heater: Heater): TemperatureLog | n
   let skipped = 0;
   const found = lines.slice(header + 1).flatMap((line) => {
     if (line.trim() === '') return [];
-    const cells = line.split(separator);
+    const cells = cellsOf(line, separator);
     const numbers = [actual, target].map((at) => numberIn(cells[at] ?? ''));
-    if (numbers.some((one) => !Number.isFinite(one))) {
-      skipped++;
-      return [];
-    }
     const stamp = time < 0 ? '' : (cells[time] ?? '').trim();
     const seconds = /^\d+([.,]\d+)?$/.test(stamp) ? numberIn(stamp) : clockOf(stamp);
-    return [{ clock: seconds, actualC: numbers[0] ?? NaN, targetC: numbers[1] ?? NaN }];
+    const reading = { clock: seconds, actualC: numbers[0] ?? NaN, targetC: numbers[1] ?? NaN };
+    if (isReading(reading)) return [reading];
+    skipped++;
+    return [];
   });
   return { ...timed(found), skipped };
+}
+
+interface Found {
+  readonly clock: number | null;
+  readonly actualC: number;
+  readonly targetC: number;
+}
+
+/** Figures past all sense (a row of hundreds of digits, text) are no reading; what a sensor cannot have read is one. */
+function isReading({ clock, actualC, targetC }: Found): boolean {
+  return [clock ?? 0, actualC, targetC].every((one) => Math.abs(one) < MOST);
+}
+
+/** The cells of a line; a cell in quotes may hold the separator, and a doubled quote is one. */
+function cellsOf(line: string, separator: string): string[] {
+  if (!line.includes('"')) return line.split(separator);
+  const cells = [''];
+  let isQuoted = false;
+  for (let at = 0; at < line.length; at++) {
+    const character = line[at] ?? '';
+    if (character === '"') {
+      if (isQuoted && line[at + 1] === '"') cells.push(`${cells.pop() ?? ''}${line[at++]}`);
+      else isQuoted = !isQuoted;
+    } else if (character === separator && !isQuoted) cells.push('');
+    else cells.push(`${cells.pop() ?? ''}${character}`);
+  }
+  return cells;
 }
 
 /** A cell of a table; where the cells are not parted by commas, a comma is a decimal one. */
@@ -101,9 +132,7 @@ function clockOf(line: string): number | null {
 }
 
 /** Seconds from the first; past midnight the clock begins anew. Without times for all, or where they go back, readings are counted. */
-function timed(
-  found: readonly { readonly clock: number | null; readonly actualC: number; readonly targetC: number }[],
-): Pick<TemperatureLog, 'readings' | 'hasTimes'> {
+function timed(found: readonly Found[]): Pick<TemperatureLog, 'readings' | 'hasTimes'> {
   let day = 0;
   let before = -Infinity;
   const times = found.map(({ clock }) => {

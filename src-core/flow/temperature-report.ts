@@ -1,5 +1,6 @@
 import type { HeaterReport, TemperatureReport } from '../contract/job-report.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
+import { largest, smallest } from './extremes.ts';
 import { fileFinding } from './file-finding.ts';
 import { isPossible, temperatureFigures } from './temperature-figures.ts';
 import { findingsOf, type LogFinding } from './temperature-findings.ts';
@@ -59,7 +60,7 @@ function reportOnHeater(text: string, heater: Heater) {
 
 function untimedWords(readings: readonly TemperatureReading[]): string {
   const actual = readings.map(({ actualC }) => actualC);
-  return `From ${Math.min(...actual).toFixed(1)} to ${Math.max(...actual).toFixed(1)} °C. The log has no times, or they go back, so swings, jumps and heating are not judged: log with a clock before each line.`;
+  return `From ${smallest(actual).toFixed(1)} to ${largest(actual).toFixed(1)} °C. The log has no times, or they go back, so swings, jumps and heating are not judged: log with a clock before each line.`;
 }
 
 function untimedFindings(readings: readonly TemperatureReading[]): LogFinding[] {

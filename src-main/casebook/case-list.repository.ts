@@ -1,11 +1,13 @@
-import { sql } from 'kysely';
-import { CASE_STATES } from '../../src-core/contract/case-view.ts';
+import { sql, type SelectQueryBuilder } from 'kysely';
+import { CASE_STATES, type CaseState } from '../../src-core/contract/case-view.ts';
 import type { CaseFilter, CaseList } from '../../src-core/contract/casebook-view.ts';
 import type { CasebookDb } from './casebook.ts';
+import type { Tables } from './tables.ts';
 
 /**
- * One page of cases that match the filter, with the number of all that do. Of each group of `sought` one text must be found;
- * they are lower case.
+/**
+ * One page of cases that match the filter, with the number of all that do, state by state. Of each group of `sought` one text
+ * must be found, in the case or in the name that its printer or spool has today; they are lower case.
  */
 export async function listCases(
   db: CasebookDb,
@@ -13,17 +15,21 @@ export async function listCases(
   sought: readonly (readonly string[])[],
 ): Promise<CaseList> {
   let query = db.selectFrom('cases');
+  const named = sought.length > 0 ? await readNames(db) : null;
   for (const texts of sought) {
     const [first = ''] = texts;
     const number = /^#?(\d{1,9})$/.exec(first)?.[1];
+    const printers = texts.flatMap((text) => idsNamed(named?.printers, text));
+    const spools = texts.flatMap((text) => idsNamed(named?.spools, text));
     query = query.where((eb) =>
       eb.or([
         ...texts.map(isInWords),
         ...(number === undefined ? [] : [eb('cases.number', '=', Number(number))]),
+        ...(printers.length > 0 ? [eb('cases.printer_id', 'in', printers)] : []),
+        ...(spools.length > 0 ? [eb('cases.spool_id', 'in', spools)] : []),
       ]),
     );
   }
-  if (filter.states.length > 0) query = query.where('cases.state', 'in', filter.states);
   if (filter.printerId) query = query.where('cases.printer_id', '=', filter.printerId);
   if (filter.openedFrom) query = query.where('cases.opened_at', '>=', filter.openedFrom);
   if (filter.openedTo) query = query.where('cases.opened_at', '<', filter.openedTo);
@@ -39,7 +45,11 @@ export async function listCases(
       ),
     );
   }
-  const total = await query.select(({ fn }) => fn.countAll().as('count')).executeTakeFirst();
+  const byState = await countByState(query);
+  const total = CASE_STATES.filter((state) => filter.states.length === 0 || filter.states.includes(state))
+    .map((state) => byState[state] ?? 0)
+    .reduce((sum, count) => sum + count, 0);
+  if (filter.states.length > 0) query = query.where('cases.state', 'in', filter.states);
   let page = query
     .leftJoin('printers', 'printers.id', 'cases.printer_id')
     .leftJoin('spools', 'spools.id', 'cases.spool_id')
@@ -49,11 +59,12 @@ export async function listCases(
   page = page.orderBy('cases.opened_at', filter.order === 'oldest' ? 'asc' : 'desc').orderBy('cases.id');
   const rows = await page.limit(filter.limit).offset(filter.offset).execute();
   return {
-    total: Number(total?.count ?? 0),
+    total,
+    byState,
     rows: rows.map((row) => ({
       caseId: row.id,
       number: row.number,
-      state: CASE_STATES.find((state) => state === row.state) ?? 'parked',
+      state: stateOf(row.state),
       openedAt: row.opened_at,
       closedAt: row.closed_at,
       printerLabel: row.printer_label,
@@ -73,6 +84,43 @@ function isInWords(text: string) {
   const escaped = text.replace(/[\\%_]/g, (character) => `\\${character}`);
   // SQLite has no escape character of its own; PostgreSQL's happens to be the same.
   return sql<boolean>`cases.search_text like ${`%${escaped}%`} escape '\\'`;
+}
+
+/** One pass for all tabs of the list. */
+async function countByState(
+  query: SelectQueryBuilder<Tables, 'cases', object>,
+): Promise<CaseList['byState']> {
+  const counted = await query
+    .select(['cases.state as state', ({ fn }) => fn.countAll().as('count')])
+    .groupBy('cases.state')
+    .execute();
+  const counts: CaseList['byState'] = {};
+  for (const { state, count } of counted) {
+    // A state of a version to come counts as the one that its rows are shown in.
+    const known = stateOf(state);
+    counts[known] = (counts[known] ?? 0) + Number(count);
+  }
+  return counts;
+}
+
+function stateOf(stored: string): CaseState {
+  return CASE_STATES.find((state) => state === stored) ?? 'parked';
+}
+
+interface Named {
+  readonly id: string;
+  readonly label: string;
+}
+
+async function readNames(db: CasebookDb): Promise<{ printers: Named[]; spools: Named[] }> {
+  return {
+    printers: await db.selectFrom('printers').select(['id', 'label']).execute(),
+    spools: await db.selectFrom('spools').select(['id', 'label']).execute(),
+  };
+}
+
+function idsNamed(names: readonly Named[] | undefined, word: string): string[] {
+  return (names ?? []).filter(({ label }) => label.toLowerCase().includes(word)).map(({ id }) => id);
 }
 
 /** Closed cases of a period with their confirmed causes, for rates and recurrences. */

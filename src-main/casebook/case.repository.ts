@@ -1,9 +1,12 @@
-import { caseEventSchema } from '../../src-core/contract/case-event.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
 import type { CasebookDb } from './casebook.ts';
-import type { CaseEventRow, CaseRecord, NewCaseRecord } from './tables.ts';
+import { readStoredEvent } from './stored-event.ts';
+import type { CaseRecord, NewCaseRecord } from './tables.ts';
 
-/** The log of one case in order; empty when there is no such case. Throws where a stored event is not readable. */
+/** SQLite takes some 32,000 values in one statement. */
+const ROWS_AT_ONCE = 1000;
+
+/** The log of one case in order; empty when there is no such case. What cannot be read in it is set aside as a note. */
 export async function readLog(db: CasebookDb, caseId: string): Promise<LoggedEvent[]> {
   const rows = await db
     .selectFrom('case_events')
@@ -11,27 +14,7 @@ export async function readLog(db: CasebookDb, caseId: string): Promise<LoggedEve
     .where('case_id', '=', caseId)
     .orderBy('seq')
     .execute();
-  return rows.map(loggedEventOf);
-}
-
-/** The logs of several cases, by case id. */
-export async function readLogs(
-  db: CasebookDb,
-  caseIds: readonly string[] | null,
-): Promise<Map<string, LoggedEvent[]>> {
-  let query = db.selectFrom('case_events').selectAll().orderBy('case_id').orderBy('seq');
-  if (caseIds) query = query.where('case_id', 'in', caseIds.length > 0 ? [...caseIds] : ['']);
-  const logs = new Map<string, LoggedEvent[]>();
-  for (const row of await query.execute()) {
-    const log = logs.get(row.case_id) ?? [];
-    log.push(loggedEventOf(row));
-    logs.set(row.case_id, log);
-  }
-  return logs;
-}
-
-function loggedEventOf(row: CaseEventRow): LoggedEvent {
-  return { seq: row.seq, at: row.at, event: caseEventSchema.parse(JSON.parse(row.event_json)) };
+  return rows.map((row) => readStoredEvent(row).logged);
 }
 
 export async function readCase(db: CasebookDb, caseId: string): Promise<CaseRecord | undefined> {
@@ -80,29 +63,33 @@ export async function appendEvent(db: CasebookDb, append: CaseAppend): Promise<'
   });
 }
 
-/** Writes a whole case that came from elsewhere; the caller has checked its log. */
+/**
+ * Writes a whole case that came from elsewhere; the caller has checked its log, and holds the transaction. Events that
+ * could not be read where they came from are kept as they were (`unreadable`, by number).
+ */
 export async function insertCase(
-  db: CasebookDb,
+  trx: CasebookDb,
   log: readonly LoggedEvent[],
   record: Omit<NewCaseRecord, 'number'>,
   causes: readonly CaseCause[],
+  unreadable: ReadonlyMap<number, string> = new Map(),
 ): Promise<void> {
-  await db.transaction().execute(async (trx) => {
-    await writeProjection(trx, record, causes);
+  await writeProjection(trx, record, causes);
+  for (let from = 0; from < log.length; from += ROWS_AT_ONCE) {
     await trx
       .insertInto('case_events')
       .values(
-        log.map(({ seq, at, event }) => ({
+        log.slice(from, from + ROWS_AT_ONCE).map(({ seq, at, event }) => ({
           case_id: record.id,
           seq,
           at,
-          event_json: JSON.stringify(event),
+          event_json: unreadable.get(seq) ?? JSON.stringify(event),
           knowledge_version: record.knowledge_version,
           engine_version: record.engine_version,
         })),
       )
       .execute();
-  });
+  }
 }
 
 async function writeProjection(

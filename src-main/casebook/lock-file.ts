@@ -1,4 +1,7 @@
-import { closeSync, mkdirSync, openSync, readFileSync, rmSync, writeSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import Database from 'better-sqlite3';
+import { codeOf } from './file-trouble.ts';
+import { makePrivateFolder, makePrivateIfThere } from './private-files.ts';
 import path from 'node:path';
 
 /** Held while one process writes the casebook; SQLite alone does not keep a second host out. */
@@ -6,53 +9,66 @@ export interface LockFile {
   release(): void;
 }
 
-/** Locks that this process holds: one with its number that it does not hold was left by a dead one of the same number. */
-const held = new Set<string>();
+export type LockTaken =
+  { readonly ok: true; readonly lock: LockFile } | { readonly ok: false; readonly heldBy: number | null };
 
-/** Takes the lock or names the process that holds it. A lock whose process is gone is taken over. */
-export function takeLock(file: string): { ok: true; lock: LockFile } | { ok: false; heldBy: number } {
-  // On a first start the folder is not there yet.
-  mkdirSync(path.dirname(file), { recursive: true });
-  for (let attempt = 0; attempt < 2; attempt++) {
-    try {
-      const handle = openSync(file, 'wx');
-      writeSync(handle, String(process.pid));
-      closeSync(handle);
-      held.add(file);
-      const release = () => {
-        held.delete(file);
-        rmSync(file, { force: true });
-      };
-      return { ok: true, lock: { release } };
-    } catch (error) {
-      if (!isCode(error, 'EEXIST')) throw error;
-      const holder = holderOf(file);
-      if (holder !== null && (holder === process.pid ? held.has(file) : isAlive(holder)))
-        return { ok: false, heldBy: holder };
-      rmSync(file, { force: true });
-    }
+/**
+ * Takes the lock or names the process that holds it, where it has said so.
+ *
+ * The lock is SQLite's own exclusive lock on an empty database: the operating system takes it back with the process
+ * however that ends, so neither a number that another program got meanwhile nor a lock file left empty by a full disk
+ * can keep anybody out. The file stays when the lock is released: removing it would let two take it at once.
+ */
+export function takeLock(file: string): LockTaken {
+  makePrivateFolder(path.dirname(file));
+  let database = openLock(file);
+  if (database === 'other-contents') {
+    // What an earlier version left there: the number of its process as text.
+    writeFileSync(file, '');
+    database = openLock(file);
   }
-  return { ok: false, heldBy: 0 };
+  if (database === 'held' || database === 'other-contents') return { ok: false, heldBy: holderOf(file) };
+  const held = database;
+  makePrivateIfThere(file);
+  try {
+    writeFileSync(holderFile(file), String(process.pid), { mode: 0o600 });
+  } catch {
+    // On a full disk the lock holds all the same; it only does not say by whom.
+  }
+  return {
+    ok: true,
+    lock: {
+      release: () => {
+        rmSync(holderFile(file), { force: true });
+        held.close();
+      },
+    },
+  };
+}
+
+function openLock(file: string): Database.Database | 'held' | 'other-contents' {
+  const database = new Database(file, { timeout: 0 });
+  try {
+    database.pragma('journal_mode = MEMORY');
+    database.exec('begin exclusive');
+    return database;
+  } catch (error) {
+    database.close();
+    if (codeOf(error).startsWith('SQLITE_BUSY')) return 'held';
+    if (codeOf(error) === 'SQLITE_NOTADB') return 'other-contents';
+    throw error;
+  }
+}
+
+function holderFile(file: string): string {
+  return `${file}-holder`;
 }
 
 function holderOf(file: string): number | null {
   try {
-    const pid = Number.parseInt(readFileSync(file, 'utf8'), 10);
+    const pid = Number.parseInt(readFileSync(holderFile(file), 'utf8'), 10);
     return Number.isInteger(pid) && pid > 0 ? pid : null;
   } catch {
     return null;
   }
-}
-
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return isCode(error, 'EPERM');
-  }
-}
-
-function isCode(error: unknown, code: string): boolean {
-  return error instanceof Error && 'code' in error && error.code === code;
 }

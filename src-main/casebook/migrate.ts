@@ -1,13 +1,16 @@
+import type Database from 'better-sqlite3';
 import type { Kysely } from 'kysely';
 import { Migrator, type Migration } from 'kysely/migration';
 import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
-import type { Tables } from './tables.ts';
+import { metersAndIndexes } from './migrations/2026-11-26-meters-and-indexes.ts';
+import { TABLE_NAMES, type Tables } from './tables.ts';
 
 /** All migrations in order of their names. A static list: a folder scan breaks in bundles. */
 export const migrations: Readonly<Record<string, Migration>> = {
   '2026-11-25-first': first,
   '2026-11-25-spool-life': spoolLife,
+  '2026-11-26-meters-and-indexes': metersAndIndexes,
 };
 
 function migratorFor(db: Kysely<Tables>, provided = migrations): Migrator {
@@ -20,9 +23,33 @@ export async function pendingMigrations(db: Kysely<Tables>): Promise<readonly st
   return all.filter((one) => one.executedAt === undefined).map((one) => one.name);
 }
 
+/** Names of migrations in a database that this version does not know: a newer one wrote it. */
+export function unknownMigrations(database: Database.Database): readonly string[] {
+  const table = database
+    .prepare("select 1 from sqlite_master where type = 'table' and name = 'kysely_migration'")
+    .get();
+  if (!table) return [];
+  return database
+    .prepare<[], { name: string }>('select name from kysely_migration')
+    .all()
+    .map(({ name }) => name)
+    .filter((name) => !(name in migrations));
+}
+
 /** Brings the casebook to today's schema, all or nothing; throws what went wrong. */
 export async function migrateToLatest(db: Kysely<Tables>, provided = migrations): Promise<void> {
   const { error } = await migratorFor(db, provided).migrateToLatest();
   if (error)
     throw error instanceof Error ? error : new Error(`the casebook could not be migrated: ${String(error)}`);
+}
+
+/** Tables without which a casebook is none, that a database brought to today's form lacks all the same. */
+export function missingTables(database: Database.Database): readonly string[] {
+  const there = new Set(
+    database
+      .prepare<[], { name: string }>("select name from sqlite_master where type = 'table'")
+      .all()
+      .map(({ name }) => name),
+  );
+  return TABLE_NAMES.filter((name) => !there.has(name));
 }

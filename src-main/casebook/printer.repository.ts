@@ -1,9 +1,16 @@
-import { z } from 'zod';
+import { sql } from 'kysely';
 import { conditionsSchema } from '../../src-core/contract/common.ts';
-import type { Printer } from '../../src-core/contract/shop-records.ts';
+import { METER_KINDS, type MeterKind, type Printer } from '../../src-core/contract/shop-records.ts';
 import type { CasebookDb } from './casebook.ts';
 
-const conditionsJson = z.string().transform((text) => conditionsSchema.parse(JSON.parse(text)));
+/** What stands in a row; nothing where it cannot be read, so that one row never keeps the shop from being shown. */
+function conditionsOf(json: string): Printer['conditions'] {
+  try {
+    return conditionsSchema.parse(JSON.parse(json));
+  } catch {
+    return {};
+  }
+}
 
 /** All printers with their latest meter reading and number of open cases, by label. */
 export async function listPrinters(db: CasebookDb): Promise<Printer[]> {
@@ -13,14 +20,18 @@ export async function listPrinters(db: CasebookDb): Promise<Printer[]> {
     .select((eb) => [
       eb
         .selectFrom('hour_readings')
-        .select(({ fn }) => fn.max('hour_readings.total_hours').as('hours'))
+        .select('hour_readings.total_hours')
         .whereRef('hour_readings.printer_id', '=', 'printers.id')
+        // The newest, not the highest: a mistyped one must not stay for good.
+        .orderBy('hour_readings.at', 'desc')
+        .limit(1)
         .as('print_hours'),
       eb
         .selectFrom('cases')
         .select(({ fn }) => fn.countAll().as('count'))
         .whereRef('cases.printer_id', '=', 'printers.id')
-        .where('cases.state', '!=', 'closed')
+        // Written out: with a parameter the index of open cases would not be used.
+        .where(sql<boolean>`cases.state <> 'closed'`)
         .as('open_cases'),
     ])
     .orderBy('printers.label')
@@ -28,7 +39,7 @@ export async function listPrinters(db: CasebookDb): Promise<Printer[]> {
   return rows.map((row) => ({
     id: row.id,
     label: row.label,
-    conditions: conditionsJson.parse(row.conditions_json),
+    conditions: conditionsOf(row.conditions_json),
     printHours: Number(row.print_hours ?? 0),
     note: row.note,
     isRetired: row.is_retired === 1,
@@ -39,8 +50,21 @@ export async function listPrinters(db: CasebookDb): Promise<Printer[]> {
 
 export type PrinterToSave = Omit<Printer, 'openCases'>;
 
-/** Adds or changes a printer and keeps its meter as a dated reading when it has moved. */
-export async function savePrinter(db: CasebookDb, printer: PrinterToSave, at: string): Promise<void> {
+/**
+ * Adds or changes a printer and keeps its meter as a dated reading when it has moved. Answers what is wrong with the
+ * reading, or null: then nothing was written. Belongs in a transaction of the caller's.
+ */
+export async function savePrinter(
+  db: CasebookDb,
+  printer: PrinterToSave,
+  at: string,
+  meter: MeterKind = 'read',
+): Promise<string | null> {
+  const last = await lastReading(db, printer.id);
+  if (last && printer.printHours < last.total_hours && meter === 'read') {
+    const stood = last.total_hours.toLocaleString('en-GB');
+    return `its meter stood at ${stood} h: say whether that was read wrongly or the meter began again`;
+  }
   const values = {
     label: printer.label,
     conditions_json: JSON.stringify(printer.conditions),
@@ -53,15 +77,22 @@ export async function savePrinter(db: CasebookDb, printer: PrinterToSave, at: st
     .values({ id: printer.id, ...values })
     .onConflict((conflict) => conflict.column('id').doUpdateSet(values))
     .execute();
-  const last = await db
+  if (last?.total_hours === printer.printHours && meter !== 'reset') return null;
+  // A clock put back must not make the new reading the older one.
+  const isAfter = !last || Date.parse(at) > Date.parse(last.at);
+  const when = isAfter ? at : new Date(Date.parse(last.at) + 1).toISOString();
+  await saveHourReading(db, printer.id, when, printer.printHours, meter);
+  return null;
+}
+
+function lastReading(db: CasebookDb, printerId: string) {
+  return db
     .selectFrom('hour_readings')
-    .select('total_hours')
-    .where('printer_id', '=', printer.id)
+    .select(['at', 'total_hours'])
+    .where('printer_id', '=', printerId)
     .orderBy('at', 'desc')
     .limit(1)
     .executeTakeFirst();
-  if (last?.total_hours === printer.printHours) return;
-  await saveHourReading(db, printer.id, at, printer.printHours);
 }
 
 /** Keeps a reading of the print-hour meter (hours in total). */
@@ -70,18 +101,26 @@ export async function saveHourReading(
   printerId: string,
   at: string,
   totalHours: number,
+  kind: MeterKind = 'read',
 ): Promise<void> {
   await db
     .insertInto('hour_readings')
-    .values({ printer_id: printerId, at, total_hours: totalHours })
-    .onConflict((conflict) => conflict.columns(['printer_id', 'at']).doUpdateSet({ total_hours: totalHours }))
+    .values({ printer_id: printerId, at, total_hours: totalHours, kind })
+    .onConflict((conflict) =>
+      conflict.columns(['printer_id', 'at']).doUpdateSet({ total_hours: totalHours, kind }),
+    )
     .execute();
 }
 
 /** All readings of all printers, oldest first. */
 export async function listHourReadings(
   db: CasebookDb,
-): Promise<{ printerId: string; at: string; totalHours: number }[]> {
+): Promise<{ printerId: string; at: string; totalHours: number; kind: MeterKind }[]> {
   const rows = await db.selectFrom('hour_readings').selectAll().orderBy('at').execute();
-  return rows.map((row) => ({ printerId: row.printer_id, at: row.at, totalHours: row.total_hours }));
+  return rows.map((row) => ({
+    printerId: row.printer_id,
+    at: row.at,
+    totalHours: row.total_hours,
+    kind: METER_KINDS.find((kind) => kind === row.kind) ?? 'read',
+  }));
 }

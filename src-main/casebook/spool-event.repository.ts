@@ -2,29 +2,58 @@ import { spoolEventSchema } from '../../src-core/contract/spool-life.ts';
 import type { LoggedSpoolEvent } from '../../src-core/moisture/index.ts';
 import type { CasebookDb } from './casebook.ts';
 
-/** Where a spool has been, oldest first. */
-export async function readSpoolLog(db: CasebookDb, spoolId: string): Promise<LoggedSpoolEvent[]> {
+export interface SpoolLog {
+  /** Oldest first. */
+  readonly events: LoggedSpoolEvent[];
+  /** Entries that this version cannot read, set aside: the others are shown and reckoned with all the same. */
+  readonly unreadable: readonly { readonly seq: number; readonly at: string }[];
+  /** Number of the newest entry, readable or not; 0 while there is none. */
+  readonly revision: number;
+}
+
+/** Where a spool has been. */
+export async function readSpoolLog(db: CasebookDb, spoolId: string): Promise<SpoolLog> {
   const rows = await db
     .selectFrom('spool_events')
     .selectAll()
     .where('spool_id', '=', spoolId)
     .orderBy('seq')
     .execute();
-  return rows.map(({ seq, at, event_json }) => ({
-    seq,
-    at,
-    event: spoolEventSchema.parse(JSON.parse(event_json)),
-  }));
+  const events: LoggedSpoolEvent[] = [];
+  const unreadable: { seq: number; at: string }[] = [];
+  for (const { seq, at, event_json } of rows) {
+    const event = eventOf(event_json);
+    if (event) events.push({ seq, at, event });
+    else unreadable.push({ seq, at });
+  }
+  return { events, unreadable, revision: rows.at(-1)?.seq ?? 0 };
 }
 
-/** Appends one entry. Two stations at once: the second fails on the key, and nothing is lost or doubled. */
+function eventOf(json: string): LoggedSpoolEvent['event'] | null {
+  try {
+    return spoolEventSchema.parse(JSON.parse(json));
+  } catch {
+    return null;
+  }
+}
+
+/** Appends one entry; "stale", with nothing written, where another came before it since the caller read the log. */
 export async function appendSpoolEvent(
   db: CasebookDb,
   spoolId: string,
   logged: LoggedSpoolEvent,
-): Promise<void> {
-  await db
-    .insertInto('spool_events')
-    .values({ spool_id: spoolId, seq: logged.seq, at: logged.at, event_json: JSON.stringify(logged.event) })
-    .execute();
+): Promise<'appended' | 'stale'> {
+  return db.transaction().execute(async (trx) => {
+    const last = await trx
+      .selectFrom('spool_events')
+      .select(({ fn }) => fn.max('seq').as('seq'))
+      .where('spool_id', '=', spoolId)
+      .executeTakeFirst();
+    if (Number(last?.seq ?? 0) !== logged.seq - 1) return 'stale';
+    await trx
+      .insertInto('spool_events')
+      .values({ spool_id: spoolId, seq: logged.seq, at: logged.at, event_json: JSON.stringify(logged.event) })
+      .execute();
+    return 'appended';
+  });
 }

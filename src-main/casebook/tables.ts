@@ -16,6 +16,18 @@ export interface Tables {
   case_causes: CaseCauseTable;
 }
 
+export const TABLE_NAMES = [
+  'printers',
+  'spools',
+  'people',
+  'hour_readings',
+  'spool_events',
+  'shop_settings',
+  'cases',
+  'case_events',
+  'case_causes',
+] as const satisfies readonly (keyof Tables)[];
+
 interface PrinterTable {
   id: string;
   label: string;
@@ -67,6 +79,8 @@ interface HourReadingTable {
   printer_id: string;
   at: string;
   total_hours: number;
+  /** read, corrected (earlier readings above it were wrong) or reset (the meter began again). */
+  kind: string;
 }
 
 /** Projection of a case's events, for lists; rebuilt from them at any time. */
@@ -116,4 +130,3 @@ interface CaseCauseTable {
 export type SpoolRow = Selectable<SpoolTable>;
 export type CaseRecord = Selectable<CaseTable>;
 export type NewCaseRecord = Insertable<CaseTable>;
-export type CaseEventRow = Selectable<CaseEventTable>;

@@ -6,10 +6,21 @@ import { unknownId } from '../../src-core/knowledge/unknown-id.ts';
 import { underTodaysIds } from '../../src-core/session/todays-ids.ts';
 import { faultOfCondition, faultOfFinding } from '../../src-core/session/finding-level.ts';
 
+/** Characters. A case has some hundred lines. */
+const LARGEST_CASE_FILE = 1024 * 1024;
+
 const caseFileSchema = z.strictObject({
   conditions: z.record(z.string(), z.union([z.string(), z.number()])).default({}),
   findings: z.record(z.string(), z.union([z.string(), z.number()])).default({}),
-  tried: z.array(z.strictObject({ remedy: z.string(), outcome: z.enum(OUTCOMES), done: z.enum(['well', 'doubtful']).optional() })).default([]),
+  tried: z
+    .array(
+      z.strictObject({
+        remedy: z.string(),
+        outcome: z.enum(OUTCOMES),
+        done: z.enum(['well', 'doubtful']).optional(),
+      }),
+    )
+    .default([]),
 });
 export type CaseFile = z.infer<typeof caseFileSchema>;
 
@@ -19,6 +30,11 @@ export function readCaseFile(
   file: string,
   knowledge: Knowledge,
 ): { ok: true; caseFile: CaseFile } | { ok: false; faults: readonly string[] } {
+  if (text.length > LARGEST_CASE_FILE)
+    return {
+      ok: false,
+      faults: [`${file}: larger than any case file, ${LARGEST_CASE_FILE / 1024} kB; is it another one?`],
+    };
   const lines = new LineCounter();
   const document = parseDocument(text, { lineCounter: lines, uniqueKeys: true });
   if (document.errors.length > 0) {
@@ -29,7 +45,16 @@ export function readCaseFile(
       ),
     };
   }
-  const parsed = caseFileSchema.safeParse(document.toJS() ?? {});
+  let raw: unknown;
+  try {
+    raw = document.toJS() ?? {};
+  } catch (error) {
+    // Aliases that multiply beyond all measure.
+    return { ok: false, faults: [`${file}: ${error instanceof Error ? error.message : String(error)}`] };
+  }
+  const hidden = hiddenKey(raw);
+  if (hidden) return { ok: false, faults: [`${file}: ${hidden}: no id of the guide`] };
+  const parsed = caseFileSchema.safeParse(raw);
   if (!parsed.success) {
     return {
       ok: false,
@@ -60,6 +85,14 @@ export function readCaseFile(
       tried,
     },
   };
+}
+
+/** A key that JavaScript keeps for itself would be dropped without a word; null where there is none. */
+function hiddenKey(raw: unknown): string | null {
+  if (raw === null || typeof raw !== 'object') return null;
+  for (const part of [raw, ...Object.values(raw)])
+    if (part !== null && typeof part === 'object' && Object.hasOwn(part, '__proto__')) return '__proto__';
+  return null;
 }
 
 /** "absent" serves graded observations too. */

@@ -1,4 +1,5 @@
 import path from 'node:path';
+import { codeOf } from '../casebook/file-trouble.ts';
 import { programFolder } from '../hosting/program-files.ts';
 import { UsageError } from './usage-error.ts';
 
@@ -12,6 +13,8 @@ beadwright backups list | make | restore NAME
 
 The casebook is the one of the desktop and the station, or the file named by BEADWRIGHT_CASEBOOK.
 `;
+
+const FILE_FAULTS = new Set(['ENOENT', 'EACCES', 'EISDIR', 'ENOTDIR', 'EPERM', 'EROFS', 'ENOSPC']);
 
 const folder = programFolder(path.resolve(import.meta.dirname));
 const [command, ...rest] = process.argv.slice(2);
@@ -46,8 +49,22 @@ try {
       throw new UsageError(`there is no command "${command}"`);
   }
 } catch (error) {
-  if (!(error instanceof UsageError)) throw error;
-  process.stderr.write(`beadwright: ${error.message}\n`);
-  if (error.isAboutWords) process.stderr.write(`\n${HELP}`);
-  process.exitCode = 2;
+  const fault = usageFault(error);
+  process.stderr.write(
+    `beadwright: ${fault?.message ?? (error instanceof Error ? error.message : String(error))}\n`,
+  );
+  if (fault?.isAboutWords) process.stderr.write(`\n${HELP}`);
+  // A stack is for whoever works on the program, and asks for it.
+  if (!fault && process.env['BEADWRIGHT_STACK'] && error instanceof Error)
+    process.stderr.write(`${error.stack ?? ''}\n`);
+  process.exitCode = fault ? 2 : 1;
+}
+
+/** The caller's own fault: wrong words, flags that there are not, a file that is not there. */
+function usageFault(error: unknown): UsageError | null {
+  if (error instanceof UsageError) return error;
+  const code = codeOf(error);
+  const message = error instanceof Error ? error.message : String(error);
+  if (code.startsWith('ERR_PARSE_ARGS')) return new UsageError(message.split('.')[0] ?? message);
+  return FILE_FAULTS.has(code) ? new UsageError(message, false) : null;
 }

@@ -4,6 +4,8 @@ import { withProgram } from './with-program.ts';
 /** `backups list`, `backups make`, `backups restore NAME`. */
 export async function runBackups(folder: string, args: readonly string[]): Promise<void> {
   const [what, name, ...more] = args;
+  const flag = args.find((word) => word.startsWith('--'));
+  if (flag) throw new UsageError(`backups knows no ${flag}`);
   if (more.length > 0 || (what === 'restore') !== (name !== undefined))
     throw new UsageError('backups takes list, make, or restore NAME');
   if (what !== 'list' && what !== 'make' && what !== 'restore')

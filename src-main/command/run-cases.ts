@@ -1,36 +1,118 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { closeSync, createReadStream, openSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
+import { once } from 'node:events';
+import { createInterface } from 'node:readline';
 import { UsageError } from './usage-error.ts';
-import { withProgram } from './with-program.ts';
+import { withProgram, type TrustedCall } from './with-program.ts';
+
+/** Characters of lines that one call of an import takes. */
+const LOT_CHARACTERS = 4 * 1024 * 1024;
 
 /** `cases export [FILE]` (standard output without a file), `cases import FILE`. JSON Lines, one case a line. */
 export async function runCases(folder: string, args: readonly string[]): Promise<void> {
   const [what, file, ...more] = args;
   if (more.length > 0) throw new UsageError(`cases ${what} takes one file`);
+  const flag = args.find((word) => word.startsWith('--'));
+  if (flag) throw new UsageError(`cases knows no ${flag}`);
   if (what === 'export') {
-    await withProgram(folder, async (call) => {
-      const { jsonLines, count } = await call('case:export', { caseIds: null });
-      if (file) writeFileSync(file, jsonLines);
-      else process.stdout.write(jsonLines);
-      process.stderr.write(`${count} cases exported\n`);
-    });
+    await withProgram(folder, (call) => (file ? exportToFile(call, file) : exportToOutput(call)));
   } else if (what === 'import') {
     if (!file) throw new UsageError('cases import takes the file to read');
-    let jsonLines: string;
-    try {
-      jsonLines = readFileSync(file, 'utf8');
-    } catch (error) {
-      throw new UsageError(
-        `${file} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
-        false,
-      );
-    }
-    await withProgram(folder, async (call) => {
-      const { imported, known, faults } = await call('case:import', { jsonLines });
-      for (const fault of faults) process.stderr.write(`${file}:${fault.line}: ${fault.message}\n`);
-      process.stdout.write(
-        `${imported} cases imported, ${known} already here, ${faults.length} lines not usable\n`,
-      );
-      if (faults.length > 0) process.exitCode = 2;
-    });
+    refuseUnreadable(file);
+    await withProgram(folder, (call) => importLots(call, file), { isWriting: true });
   } else throw new UsageError(`cases takes export or import, not "${what ?? ''}"`);
+}
+
+/** A file of the same name is replaced only once the whole export is written. */
+async function exportToFile(call: TrustedCall, file: string): Promise<void> {
+  const unfinished = `${file}.part`;
+  try {
+    const handle = openSync(unfinished, 'w', 0o600);
+    try {
+      await exportPages(call, (text) => Promise.resolve(void writeSync(handle, text)));
+    } finally {
+      closeSync(handle);
+    }
+    renameSync(unfinished, file);
+  } catch (error) {
+    rmSync(unfinished, { force: true });
+    if (error instanceof UsageError) throw error;
+    throw new UsageError(
+      `${file} cannot be written: ${error instanceof Error ? error.message : String(error)}`,
+      false,
+    );
+  }
+}
+
+function exportToOutput(call: TrustedCall): Promise<void> {
+  return exportPages(call, async (text) => {
+    if (!process.stdout.write(text)) await once(process.stdout, 'drain');
+  });
+}
+
+async function exportPages(call: TrustedCall, write: (text: string) => Promise<void>): Promise<void> {
+  let count = 0;
+  let after: string | null = null;
+  do {
+    const page: Awaited<ReturnType<typeof call<'case:export'>>> = await call('case:export', { after });
+    await write(page.jsonLines);
+    for (const { number, seq, fault } of page.setAside)
+      process.stderr.write(
+        `case ${number}, entry ${seq}: cannot be read and was exported as it is: ${fault}\n`,
+      );
+    count += page.count;
+    after = page.next;
+  } while (after !== null);
+  process.stderr.write(`${count} cases exported\n`);
+}
+
+interface Lot {
+  readonly firstLine: number;
+  readonly jsonLines: string;
+}
+
+/** A file that cannot be read is said before the casebook is opened. */
+function refuseUnreadable(file: string): void {
+  try {
+    closeSync(openSync(file, 'r'));
+    if (statSync(file).isDirectory()) throw new Error('it is a folder');
+  } catch (error) {
+    throw new UsageError(
+      `${file} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
+      false,
+    );
+  }
+}
+
+/** The lines of a file, some megabytes at a time. */
+async function* lotsOf(file: string): AsyncGenerator<Lot> {
+  const lines = createInterface({ input: createReadStream(file, 'utf8'), crlfDelay: Infinity });
+  let firstLine = 1;
+  let number = 0;
+  let lot: string[] = [];
+  let length = 0;
+  for await (const line of lines) {
+    lot.push(line);
+    number++;
+    length += line.length;
+    if (length < LOT_CHARACTERS) continue;
+    yield { firstLine, jsonLines: lot.join('\n') };
+    firstLine = number + 1;
+    lot = [];
+    length = 0;
+  }
+  if (lot.length > 0) yield { firstLine, jsonLines: lot.join('\n') };
+}
+
+async function importLots(call: TrustedCall, file: string): Promise<void> {
+  let [imported, known, faulty] = [0, 0, 0];
+  for await (const { firstLine, jsonLines } of lotsOf(file)) {
+    const report = await call('case:import', { jsonLines });
+    for (const { line, message } of report.faults)
+      process.stderr.write(`${file}:${firstLine + line - 1}: ${message}\n`);
+    imported += report.imported;
+    known += report.known;
+    faulty += report.faults.length;
+  }
+  process.stdout.write(`${imported} cases imported, ${known} already here, ${faulty} lines not usable\n`);
+  if (faulty > 0) process.exitCode = 2;
 }

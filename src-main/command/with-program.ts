@@ -6,8 +6,18 @@ import { startProgram } from '../hosting/start-program.ts';
 import { UsageError } from './usage-error.ts';
 
 /** Runs work against the casebook through the same gate as the screens, and closes the casebook after it. */
-export async function withProgram(folder: string, work: (call: TrustedCall) => Promise<void>): Promise<void> {
-  const program = await startProgram('command', folder, process.env);
+export async function withProgram(
+  folder: string,
+  work: (call: TrustedCall) => Promise<void>,
+  options: {
+    /** A backup is made first where one is due. A command that only reads makes none. */
+    readonly isWriting?: boolean;
+  } = {},
+): Promise<void> {
+  const program = await startProgram('command', folder, process.env, {
+    makesBackups: options.isWriting ?? false,
+  });
+  if (program.casebook.warning) process.stderr.write(`beadwright: ${program.casebook.warning}\n`);
   const dispatcher = createDispatcher(program, handlers, 'command');
   try {
     await work(trusted(dispatcher));

@@ -1,12 +1,14 @@
 import path from 'node:path';
-import { app, BrowserWindow, ipcMain, protocol, session } from 'electron';
+import { app, BrowserWindow, dialog, ipcMain, protocol, session } from 'electron';
 import { createDispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
 import { programFolder } from '../hosting/program-files.ts';
+import { startFaultInWords } from '../hosting/start-fault.ts';
 import { startProgram } from '../hosting/start-program.ts';
 import { registerGate } from './gate.ts';
 import { lockDown } from './lock-down.ts';
 import { APP_ADDRESS, APP_SCHEME } from './our-frame.ts';
+import { quitWhenClosed } from './quit-when-closed.ts';
 import { screenServer } from './serve-screens.ts';
 import { windowOptions } from './window-options.ts';
 import { readWindowState, writeWindowState } from './window-state.ts';
@@ -18,7 +20,11 @@ protocol.registerSchemesAsPrivileged([
 if (!app.requestSingleInstanceLock()) {
   app.quit();
 } else {
-  void run();
+  run().catch((error: unknown) => {
+    // A window of the system's own: none of ours may be there yet. Without it a process would stay that nobody sees.
+    dialog.showErrorBox('Beadwright could not start', startFaultInWords(error));
+    app.exit(1);
+  });
 }
 
 async function run(): Promise<void> {
@@ -39,9 +45,9 @@ async function run(): Promise<void> {
     window.focus();
   });
   app.on('window-all-closed', () => app.quit());
-  app.on('will-quit', () => {
-    void program.reasoner.close();
-    void program.casebook.close();
+  quitWhenClosed(app, async () => {
+    await program.reasoner.close();
+    await program.casebook.close();
   });
   await window.loadURL(APP_ADDRESS);
 }

@@ -27,14 +27,15 @@ export function reasoningWorker(folder: string): string {
 
 /** The casebook's file: BEADWRIGHT_CASEBOOK, or the user's data folder. Desktop and station share it. */
 export function casebookFile(environment: NodeJS.ProcessEnv): string {
-  return (
-    environment['BEADWRIGHT_CASEBOOK'] ?? path.join(dataFolder(environment), 'beadwright', 'casebook.sqlite')
-  );
+  // Set to nothing it would name a database that SQLite keeps nowhere.
+  const named = environment['BEADWRIGHT_CASEBOOK']?.trim();
+  if (named) return named === ':memory:' ? named : path.resolve(named);
+  return path.join(dataFolder(environment), 'beadwright', 'casebook.sqlite');
 }
 
 function dataFolder(environment: NodeJS.ProcessEnv): string {
   if (process.platform === 'win32')
-    return environment['APPDATA'] ?? path.join(os.homedir(), 'AppData', 'Roaming');
+    return environment['APPDATA'] || path.join(os.homedir(), 'AppData', 'Roaming');
   if (process.platform === 'darwin') return path.join(os.homedir(), 'Library', 'Application Support');
-  return environment['XDG_DATA_HOME'] ?? path.join(os.homedir(), '.local', 'share');
+  return environment['XDG_DATA_HOME'] || path.join(os.homedir(), '.local', 'share');
 }

@@ -1,6 +1,6 @@
 import path from 'node:path';
 import type { Caller } from '../../src-core/contract/calls.ts';
-import { Casebook } from '../casebook/casebook.ts';
+import { Casebook, type CasebookOptions } from '../casebook/casebook.ts';
 import { readKnowledge } from '../knowledge/read-knowledge.ts';
 import { createProgram, type Program } from '../operations/program.ts';
 import { reasonerInWorkers } from '../reasoning/worker-reasoner.ts';
@@ -11,11 +11,12 @@ export async function startProgram(
   host: Caller,
   folder: string,
   environment: NodeJS.ProcessEnv,
+  options: CasebookOptions = {},
 ): Promise<Program> {
   const version = programVersion(folder);
   const knowledge = readKnowledge(folder, version);
   const now = () => new Date();
-  const casebook = new Casebook(casebookFile(environment), now);
+  const casebook = new Casebook(casebookFile(environment), now, options);
   await casebook.open();
   return createProgram({
     host,

@@ -26,8 +26,6 @@ export function projectCase(parts: {
   readonly moment: CaseMoment;
   readonly topCause: string | null;
   readonly isDemo: boolean;
-  /** Further words to be found by: printer and spool labels. */
-  readonly searchWords: readonly string[];
 }): CaseProjection {
   const { caseId, knowledge, log, moment, topCause, isDemo } = parts;
   const { context, state } = moment;
@@ -72,7 +70,6 @@ export function projectCase(parts: {
         intake?.openedBy ?? '',
         closing?.note ?? '',
         ...context.notes,
-        ...parts.searchWords,
         ...Object.entries(context.conditions).map(([id, value]) => conditionValueLabel(knowledge, id, value)),
         ...log.map(({ event }) => eventText(knowledge, event)),
       ]

@@ -8,7 +8,7 @@ import { buildCaseView } from '../../src-core/session/case-view.ts';
 import { eventsInForce, type LoggedEvent } from '../../src-core/session/logged-event.ts';
 import { readCase, readLog } from '../casebook/case.repository.ts';
 import { readShop } from './handlers/shop.ts';
-import { flowUnder, NOTHING_ASKED, spoolParts } from './spool-parts.ts';
+import { flowUnder, NOTHING_ASKED, reckonOrSay, spoolParts } from './spool-parts.ts';
 import type { Program } from './program.ts';
 import { Refusal } from './refusal.ts';
 
@@ -22,6 +22,11 @@ export interface StoredCase {
 export async function loadCase(program: Program, caseId: string): Promise<StoredCase> {
   const log = await readLog(program.casebook.db, caseId);
   if (log.length === 0) throw new Refusal('not-found', 'there is no case with that id in this casebook');
+  if (log[0]?.event.kind !== 'opened')
+    throw new Refusal(
+      'refused',
+      'The first entry of this case cannot be read by this version, so the case cannot be shown. It is kept as it is, and an export carries it whole.',
+    );
   return { log, moment: program.flow.replay(log).moment };
 }
 
@@ -62,7 +67,7 @@ async function dryingFiguresFor(
     ...NOTHING_ASKED,
     flowMm3PerS: flowUnder(context.conditions),
   });
-  const { drying } = await program.reasoner.run('spool', parts);
+  const { drying } = await reckonOrSay(program, parts);
   return drying ? dryingFigures(drying) : {};
 }
 

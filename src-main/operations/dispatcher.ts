@@ -8,6 +8,7 @@ import {
   type ParsedInputOf,
 } from '../../src-core/contract/calls.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
+import { fileTrouble } from '../casebook/file-trouble.ts';
 import type { Program } from './program.ts';
 import { faultInWords } from './fault-words.ts';
 import { Refusal } from './refusal.ts';
@@ -76,6 +77,11 @@ export function createDispatcher(
         const { code, message, current } = error;
         return { ok: false, error: { code, message, ...(current === undefined ? {} : { current }) } };
       }
+      const { kind } = fileTrouble(error);
+      if (kind === 'full')
+        return refused(
+          'The disk is full: nothing of this was stored. Make room and try again; what was stored before is still there.',
+        );
       options.log?.(`call ${name} failed`, error);
       const message = error instanceof Error ? error.message : String(error);
       return {
@@ -95,6 +101,10 @@ export function createDispatcher(
           }),
     call: settle,
   };
+}
+
+function refused(message: string): Extract<Reply<never>, { ok: false }> {
+  return { ok: false, error: { code: 'refused', message } };
 }
 
 function isCallName(name: unknown): name is CallName {

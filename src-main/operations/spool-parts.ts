@@ -1,10 +1,13 @@
 import type { Spool } from '../../src-core/contract/shop-records.ts';
+import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
 import type { Conditions } from '../../src-core/knowledge/conditions.ts';
 import { usualFlowMm3PerS } from '../../src-core/contract/usual-flow.ts';
 import type { SpoolParts } from '../../src-core/moisture/index.ts';
 import { readClimate } from '../casebook/shop-setting.repository.ts';
 import { readSpoolLog } from '../casebook/spool-event.repository.ts';
 import type { Program } from './program.ts';
+
+type SpoolFigures = Pick<SpoolReport, 'silence' | 'flowMm3PerS' | 'water' | 'drying'>;
 
 export const NOTHING_ASKED: SpoolParts['question'] = {
   flowMm3PerS: null,
@@ -23,11 +26,32 @@ export async function spoolParts(
   return {
     make: spool,
     body: spool.body,
-    log: await readSpoolLog(db, spool.id),
+    log: (await readSpoolLog(db, spool.id)).events,
     climate: await readClimate(db),
     question,
     nowMs: program.now().getTime(),
   };
+}
+
+/**
+ * What a spool's life adds up to. Where a logged time or a figure is past all reckoning that is said in place of the
+ * figures, so that the page opens and the entry can be taken back.
+ */
+export async function reckonOrSay(
+  { reasoner }: Pick<Program, 'reasoner'>,
+  parts: Omit<SpoolParts, 'knowledge'>,
+): Promise<SpoolFigures> {
+  try {
+    return await reasoner.run('spool', parts);
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    return {
+      silence: `Its water cannot be worked out: ${reason}. Take back the entry that is wrong, or change what is asked.`,
+      flowMm3PerS: parts.question.flowMm3PerS ?? usualFlowMm3PerS(0.4),
+      water: null,
+      drying: null,
+    };
+  }
 }
 
 /** Peak flow of a case, mm³/s: as known, or what its nozzle is usually run at; null when neither is known. */

@@ -4,7 +4,7 @@ import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
 import { readShop } from './handlers/shop.ts';
 import type { Program } from './program.ts';
 import { Refusal } from './refusal.ts';
-import { flowUnder, NOTHING_ASKED, spoolParts } from './spool-parts.ts';
+import { flowUnder, NOTHING_ASKED, reckonOrSay, spoolParts } from './spool-parts.ts';
 
 /** A printer's and a spool's standing circumstances fill what the operator left open; what was said at intake wins. */
 export async function addStandingConditions(program: Program, intake: Intake): Promise<Intake> {
@@ -47,7 +47,7 @@ async function waterOf(
   // Another polymer said at intake means that another spool is on the machine than the one picked.
   if (conditions['polymer'] !== spool.polymer) return null;
   const parts = await spoolParts(program, spool, { ...NOTHING_ASKED, flowMm3PerS: flowUnder(conditions) });
-  const reckoned = await program.reasoner.run('spool', parts);
+  const reckoned = await reckonOrSay(program, parts);
   return reckoned.water && { verdict: reckoned.water.verdict, because: inWords(reckoned.water, reckoned) };
 }
 

@@ -75,10 +75,18 @@ class ThinkingThread {
       this.#worker?.unref();
       return;
     }
-    const worker = (this.#worker ??= this.#begin());
-    worker.ref();
-    const { id, name, args } = this.#current;
-    worker.postMessage({ id, name, args } satisfies TaskMessage);
+    const question = this.#current;
+    const { id, name, args } = question;
+    try {
+      const worker = (this.#worker ??= this.#begin());
+      worker.ref();
+      worker.postMessage({ id, name, args } satisfies TaskMessage);
+    } catch (error) {
+      // What cannot be sent must not hold up what comes after it.
+      this.#current = null;
+      question.reject(error instanceof Error ? error : new Error(String(error)));
+      this.#askNext();
+    }
   }
 
   #stop(id: number): void {

@@ -4,51 +4,62 @@ import fastifyCookie from '@fastify/cookie';
 import fastifyHelmet from '@fastify/helmet';
 import fastifyRateLimit from '@fastify/rate-limit';
 import fastifyStatic from '@fastify/static';
-import fastify, { type FastifyInstance } from 'fastify';
+import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
 import { CONTENT_SECURITY_POLICY } from '../hosting/content-security-policy.ts';
 import type { Dispatcher } from '../operations/dispatcher.ts';
-import { refusalOfRequest } from './request-guard.ts';
+import { admissionOf, cookieName, cookieValue } from './request-guard.ts';
+import { STRANGER_PAGE } from './stranger-page.ts';
 
-const COOKIE = 'beadwright_session';
 /** An imported casebook is the largest thing a screen sends. */
 const LARGEST_BODY_BYTES = 70 * 1024 * 1024;
+/** A browser that asks more often than this is out of hand; others are not held up by it. */
+const MOST_REQUESTS_A_MINUTE = 1200;
+/** A request must have come in whole by then. */
+const REQUEST_LIMIT_MS = 120_000;
+const HEADERS_LIMIT_MS = 20_000;
+/** What is under way when the station ends has this long. */
+const CLOSING_MS = 2000;
+/** A bookmark works for half a year after the last entry by the printed address. */
+const COOKIE_SECONDS = 180 * 24 * 3600;
 
 export interface StationSettings {
   /** 0 takes any free port. */
   readonly port: number;
+  /** What lets a browser in. */
+  readonly token: string;
   /** The built renderer. */
   readonly rendererFolder: string;
   readonly dispatcher: Dispatcher;
 }
 
 export interface Station {
+  readonly port: number;
+  /** With the token: whoever has it is let in. */
   readonly address: string;
+  /** Ends within seconds, whatever a client does. */
   close(): Promise<void>;
 }
 
 /** Serves screens and calls over HTTP on the loopback address only. */
 export async function startStation(settings: StationSettings): Promise<Station> {
-  const server = fastify({ bodyLimit: LARGEST_BODY_BYTES, logger: false });
-  const sessionToken = randomBytes(32).toString('base64url');
+  const server = fastify({
+    bodyLimit: LARGEST_BODY_BYTES,
+    logger: false,
+    requestTimeout: REQUEST_LIMIT_MS,
+    http: { headersTimeout: HEADERS_LIMIT_MS },
+  });
   let port = settings.port;
 
   await server.register(fastifyHelmet, { contentSecurityPolicy: false, hsts: false });
   await server.register(fastifyCookie);
-  await server.register(fastifyRateLimit, { max: 1200, timeWindow: '1 minute' });
-  server.addHook('onRequest', async (request, reply) => {
-    const refusal = refusalOfRequest(
-      {
-        method: request.method,
-        host: request.headers.host,
-        origin: request.headers.origin,
-        sessionCookie: request.cookies[COOKIE],
-      },
-      { port, sessionToken },
-    );
-    void reply.header('content-security-policy', CONTENT_SECURITY_POLICY);
-    if (refusal) await reply.code(403).send({ ok: false, error: { code: 'forbidden', message: refusal } });
+  guard(server, () => ({ port, sessionToken: settings.token }));
+  // After the guard: what it refuses costs nobody a request.
+  await server.register(fastifyRateLimit, {
+    max: MOST_REQUESTS_A_MINUTE,
+    timeWindow: '1 minute',
+    keyGenerator: (request) => request.cookies[cookieName(port)] ?? request.ip,
   });
-  await serveScreens(server, path.resolve(settings.rendererFolder), sessionToken);
+  await serveScreens(server, path.resolve(settings.rendererFolder));
   server.post<{ Params: { name: string } }>('/api/:name', async (request) =>
     settings.dispatcher.dispatch(request.params.name, request.body),
   );
@@ -65,15 +76,77 @@ export async function startStation(settings: StationSettings): Promise<Station> 
   const bound = server.server.address();
   if (bound === null || typeof bound === 'string') throw new Error('the station has no port');
   port = bound.port;
-  return { address: `http://127.0.0.1:${port}/`, close: () => server.close() };
+  return {
+    port,
+    address: `http://127.0.0.1:${port}/?token=${settings.token}`,
+    close: async () => {
+      const closed = server.close();
+      server.server.closeIdleConnections();
+      const limit = setTimeout(() => server.server.closeAllConnections(), CLOSING_MS);
+      await closed;
+      clearTimeout(limit);
+    },
+  };
 }
 
-async function serveScreens(server: FastifyInstance, folder: string, sessionToken: string): Promise<void> {
+function guard(server: FastifyInstance, settings: () => { port: number; sessionToken: string }): void {
+  server.addHook('onRequest', async (request, reply) => {
+    const { port, sessionToken } = settings();
+    const admission = admissionOf(
+      {
+        method: request.method,
+        host: request.headers.host,
+        origin: request.headers.origin,
+        fetchSite: headerOf(request, 'sec-fetch-site'),
+        fetchMode: headerOf(request, 'sec-fetch-mode'),
+        sessionCookie: request.cookies[cookieName(port)],
+        ...frontDoor(request),
+      },
+      { port, sessionToken },
+    );
+    void reply
+      .header('content-security-policy', CONTENT_SECURITY_POLICY)
+      .header('referrer-policy', 'no-referrer');
+    switch (admission.kind) {
+      case 'admitted':
+        return undefined;
+      case 'refused':
+        return reply.code(403).send({ ok: false, error: { code: 'forbidden', message: admission.message } });
+      case 'stranger':
+        return reply
+          .code(401)
+          .header('cache-control', 'no-store')
+          .type('text/html; charset=utf-8')
+          .send(STRANGER_PAGE);
+      case 'entering': {
+        const value = cookieValue(sessionToken, randomBytes(9).toString('base64url'));
+        return reply
+          .setCookie(cookieName(port), value, {
+            httpOnly: true,
+            sameSite: 'strict',
+            path: '/',
+            maxAge: COOKIE_SECONDS,
+          })
+          .header('cache-control', 'no-store')
+          .redirect('/', 303);
+      }
+    }
+  });
+}
+
+/** The token is taken at the front door only, so that it never lies in the address of anything else. */
+function frontDoor(request: FastifyRequest): { isFrontDoor: boolean; token: string | null } {
+  if (!URL.canParse(request.url, 'http://station')) return { isFrontDoor: false, token: null };
+  const { pathname, searchParams } = new URL(request.url, 'http://station');
+  return { isFrontDoor: pathname === '/', token: pathname === '/' ? searchParams.get('token') : null };
+}
+
+function headerOf(request: FastifyRequest, name: string): string | undefined {
+  const value = request.headers[name];
+  return typeof value === 'string' ? value : undefined;
+}
+
+async function serveScreens(server: FastifyInstance, folder: string): Promise<void> {
   await server.register(fastifyStatic, { root: folder, index: false, cacheControl: false });
-  server.get('/', (_request, reply) =>
-    reply
-      .setCookie(COOKIE, sessionToken, { httpOnly: true, sameSite: 'strict', path: '/' })
-      .header('cache-control', 'no-store')
-      .sendFile('index.html'),
-  );
+  server.get('/', (_request, reply) => reply.header('cache-control', 'no-store').sendFile('index.html'));
 }

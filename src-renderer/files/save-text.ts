@@ -1,6 +1,6 @@
-/** Hands a text to the reader as a file, by the browser's own download. */
-export function saveText(text: string, fileName: string, type: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type }));
+/** Hands a text, in parts, to the reader as a file, by the browser's own download. */
+export function saveText(parts: readonly string[], fileName: string, type: string): void {
+  const address = URL.createObjectURL(new Blob([...parts], { type }));
   const link = document.createElement('a');
   link.href = address;
   link.download = fileName;

@@ -4,8 +4,6 @@ import type { Reply } from '../../src-core/contract/reply.ts';
 
 type Bridge = Readonly<Record<CallName, (input: unknown) => Promise<unknown>>>;
 
-const FORBIDDEN = 403;
-
 /** The desktop's bridge where the preload put one, otherwise the station over HTTP. */
 export function createHostApi(bridge: Bridge | undefined): HostApi {
   const send = bridge ? (name: CallName, input: unknown) => bridge[name](input) : callStation;
@@ -33,20 +31,14 @@ function plainCopy(input: unknown): unknown {
 }
 
 /**
- * A station that was started anew does not know this page's cookie. Its first page gives out another, so that nobody has
- * to load the page again and lose what was entered; a call refused so far has done nothing and may be sent twice.
+ * A station that was started anew has the port and the token of before, so this page's cookie still holds and a call sent
+ * again goes through.
  */
 async function callStation(name: CallName, input: unknown): Promise<unknown> {
-  const response = await post(name, input);
-  if (response.status !== FORBIDDEN) return response.json();
-  await fetch('/', { cache: 'no-store' });
-  return (await post(name, input)).json();
-}
-
-function post(name: CallName, input: unknown): Promise<Response> {
-  return fetch(`/api/${name}`, {
+  const response = await fetch(`/api/${name}`, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
     body: JSON.stringify(input),
   });
+  return response.json();
 }

@@ -94,11 +94,11 @@ describe('opening a casebook', () => {
     await first.close();
     rmSync(first.file);
     const second = await openedCasebook(folder);
-    expect([second.isOpen, second.isMissing]).toEqual([false, true]);
+    expect([second.isOpen, second.canBeginEmpty]).toEqual([false, true]);
     expect(second.problem).toContain('There is no casebook at');
     expect(second.problem).toContain(backup.name);
     await second.restore(backup.name);
-    expect([second.isOpen, second.isMissing]).toEqual([true, false]);
+    expect([second.isOpen, second.canBeginEmpty]).toEqual([true, false]);
     await expect(second.beginEmpty()).rejects.toThrow();
     await second.close();
 

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
@@ -45,6 +45,16 @@ function diagnose(caseFile: unknown) {
   expect(code).toBe(0);
   return diagnosisSchema.parse(JSON.parse(out));
 }
+
+/** Nine to the ninth entries, were it taken at its word. */
+const ALIAS_BOMB = [
+  'findings:',
+  '  a: &a [x, x, x, x, x, x, x, x, x]',
+  ...[...'bcdefghi'].map((name, index) => {
+    const before = 'abcdefghi'[index];
+    return `  ${name}: &${name} [${Array.from({ length: 9 }, () => `*${before}`).join(', ')}]`;
+  }),
+].join('\n');
 
 const FIVE_SIGNS = {
   'popping-while-loading': 'present',
@@ -126,6 +136,15 @@ describe('diagnose', () => {
     ['broken YAML', ['diagnose', '-'], 'findings: {a: [}'],
     ['no file', ['diagnose'], ''],
     ['an unknown command', ['diagnoze'], ''],
+    ['B9: an unknown flag', ['diagnose', '--jsonn', '-'], ''],
+    ['B9: an unknown flag of another command', ['knowledge', 'check', '--thorou'], ''],
+    ['a flag that backups do not know', ['backups', 'list', '--json'], ''],
+    ['aliases that multiply', ['diagnose', '-'], ALIAS_BOMB],
+    ['a file of two megabytes', ['diagnose', '-'], `findings: {}\n${'# filler\n'.repeat(250_000)}`],
+    ['a key that the language keeps for itself', ['diagnose', '-'], 'findings: { __proto__: present }'],
+    ['a guide that is not there', ['knowledge', 'check', '/no/such/folder'], ''],
+    ['an export into a folder that is not there', ['cases', 'export', '/no/such/folder/x.jsonl'], ''],
+    ['an import of a file that is not there', ['cases', 'import', '/no/such/file.jsonl'], ''],
   ])('%s ends with exit code 2 and no stack', (_what, args, input) => {
     const { code, err } = run(args, input);
     expect(code).toBe(2);
@@ -185,6 +204,23 @@ describe('knowledge', () => {
     const { code, out } = run(['knowledge', 'check']);
     expect(out).toContain('no faults');
     expect(code).toBe(0);
+  });
+});
+
+describe('commands that only read', () => {
+  it('make no backup; one that writes makes one first', () => {
+    const folder = temporaryFolder();
+    for (const args of [
+      ['cases', 'export'],
+      ['backups', 'list'],
+      ['cases', 'export'],
+    ])
+      run(args, '', folder);
+    expect(existsSync(path.join(folder, 'backups'))).toBe(false);
+    const file = path.join(folder, 'none.jsonl');
+    writeFileSync(file, '');
+    expect(run(['cases', 'import', file], '', folder).code).toBe(0);
+    expect(readdirSync(path.join(folder, 'backups'))).toHaveLength(1);
   });
 });
 

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { complaintToCured, findInCasebook } from '../browser/complaint-to-cured.ts';
@@ -58,6 +58,37 @@ describe('the built desktop bundles over the stand-in', () => {
     await desktop.stop();
     expect(existsSync(path.join(folder, 'userData', 'window.json'))).toBe(true);
   }, 120_000);
+
+  it('B11: a start that fails is shown in a window and ends, instead of a process that nobody sees', () => {
+    const folder = temporaryFolder();
+    cpSync(path.join(ROOT, 'package.json'), path.join(folder, 'package.json'));
+    mkdirSync(path.join(folder, 'knowledge'));
+    cpSync(
+      path.join(ROOT, 'knowledge', 'conditions.yaml'),
+      path.join(folder, 'knowledge', 'conditions.yaml'),
+    );
+    writeFileSync(path.join(folder, 'knowledge', 'broken.yaml'), 'causes: [');
+    const failed = spawnSync(
+      process.execPath,
+      [
+        '--import',
+        path.join(ROOT, 'tests', 'desktop', 'stand-in', 'register.ts'),
+        path.join(ROOT, 'out', 'main', 'index.js'),
+      ],
+      {
+        cwd: folder,
+        encoding: 'utf8',
+        env: {
+          ...process.env,
+          BEADWRIGHT_CASEBOOK: path.join(folder, 'casebook.sqlite'),
+          STAND_IN_USER_DATA: folder,
+        },
+        timeout: 60_000,
+      },
+    );
+    expect(failed.status).toBe(1);
+    expect(failed.stdout).toMatch(/stand-in error box: Beadwright could not start\n.*broken\.yaml/s);
+  }, 90_000);
 
   it('a second start ends by itself: one instance holds the casebook', () => {
     const folder = temporaryFolder();

@@ -6,7 +6,7 @@ import { onTestFinished } from 'vitest';
 import { ended } from '../processes/ended.ts';
 
 const ROOT = path.join(import.meta.dirname, '..', '..');
-const START_LIMIT_MS = 60_000;
+const START_LIMIT_MS = 180_000;
 
 /** The built desktop bundles (main, preload, renderer) run over the stand-in, with a hand on the stand-in's browser. */
 export interface DesktopProcess {

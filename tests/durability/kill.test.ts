@@ -7,7 +7,10 @@ import { startStationProcess, type StationProcess } from '../processes/station-p
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
-const KILLS = 200;
+/** Few enough for every run; `npm run durability -- 400` plays more. */
+const KILLS = Number(process.env['BEADWRIGHT_KILLS'] ?? 40);
+/** A hang has to end some time; how quick the machine is must not matter. */
+const LIMIT_PER_KILL_MS = 120_000;
 /** Two hosts, each on a casebook of its own, so that both cores are used. */
 const LANES = 2;
 /** Most events acknowledged between two kills. */
@@ -89,9 +92,13 @@ async function playUntilKilled(
   }
 }
 
+/*
+ * What this shows: a process that dies at any moment, with the machine running on, loses nothing acknowledged. The page
+ * cache outlives the process, so it would show the same with synchronous off: power-cut.test.ts is about that.
+ */
 it(
   `loses nothing acknowledged when the host is killed ${KILLS} times at random moments, and the case goes on where it was`,
-  { timeout: 480_000 },
+  { timeout: KILLS * LIMIT_PER_KILL_MS },
   async () => {
     const knowledge = shippedKnowledge();
     const remedy =
@@ -108,8 +115,8 @@ it(
       ),
     );
     const kept = await Promise.all(lanes);
-    // Some kills must have hit between writing and acknowledging, or the moments were not random enough to tell.
-    expect(kept.reduce((sum, one) => sum + one, 0)).toBeGreaterThan(0);
+    // In a long run some kills must have hit between writing and acknowledging, or the moments were not random enough.
+    if (KILLS >= 200) expect(kept.reduce((sum, one) => sum + one, 0)).toBeGreaterThan(0);
   },
 );
 
@@ -160,7 +167,9 @@ async function killAgainAndAgain(
   if (!exported.ok) throw new Error(exported.error.message);
   expect(exported.value.count).toBe(list.value.total);
   // The script was really played: cases were closed on the way, again and again.
-  expect(list.value.rows.filter((row) => row.state === 'closed').length).toBeGreaterThan(2);
+  // Twelve events a case, three between two kills on average.
+  const closed = list.value.rows.filter((row) => row.state === 'closed').length;
+  expect(closed).toBeGreaterThanOrEqual(Math.floor(kills / 10));
   await station.stop();
   return keptUnacknowledged;
 }

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { temperatureFigures } from '../../src-core/flow/temperature-figures.ts';
 import { findingsOf } from '../../src-core/flow/temperature-findings.ts';
 import { readTemperatureLog, TemperatureLogError } from '../../src-core/flow/temperature-log.ts';
+import { reportOnTemperatures } from '../../src-core/flow/index.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 /** A nozzle that heats at 2 K/s and then swings as a sine of this amplitude and period about 1 K below 215 °C. */
@@ -154,5 +155,37 @@ describe('reading a temperature log', () => {
   it('says what would be right', () => {
     expect(() => readTemperatureLog('hello\nworld', 'T')).toThrow(TemperatureLogError);
     expect(() => readTemperatureLog('hello\nworld', 'T')).toThrow(/lines like "T:210.3 \/215.0"/);
+  });
+});
+
+describe('logs that were too much', () => {
+  it('attack 13: a log of 200,000 lines is reported on like a short one', () => {
+    const lines = Array.from({ length: 200_000 }, (_, s) => `${s},${214 + (s % 3)},215`);
+    const timed = reportOnTemperatures(shippedKnowledge(), ['seconds,actual,target', ...lines].join('\n'));
+    expect(timed.heaters[0]?.readings).toBe(200_000);
+    const untimed = lines.map((line) => `T:${line.split(',')[1]}.0 /215.0`);
+    const report = reportOnTemperatures(shippedKnowledge(), untimed.join('\n'));
+    expect(report.heaters[0]?.remarks.join()).toContain('From 214.0 to 216.0');
+  }, 120_000);
+
+  it('a number of 400 digits is a line that could not be read, not a fault of the program', () => {
+    const digits = '9'.repeat(400);
+    const text = `T:${digits} /215.0\nT:210.0 /215.0\nT:211.0 /215.0`;
+    const read = readTemperatureLog(text, 'T');
+    expect([read.readings.length, read.skipped]).toEqual([2, 1]);
+    expect(() => readTemperatureLog(`seconds,actual,target\n1,${digits},2`, 'T')).toThrow(
+      TemperatureLogError,
+    );
+    expect(reportOnTemperatures(shippedKnowledge(), text).heaters).toHaveLength(1);
+  });
+
+  it('B16: cells in quotes, also with the separator in them', () => {
+    const text = '"time","note, by hand","actual","target"\n"0","warm ""now""","210.5","215"\n1,x,211,215';
+    expect(readTemperatureLog(text, 'T').readings).toMatchObject([
+      { actualC: 210.5, targetC: 215 },
+      { actualC: 211, targetC: 215 },
+    ]);
+    const semicolons = '"time";"actual";"target"\n"0";"210,5";"215"';
+    expect(readTemperatureLog(semicolons, 'T').readings[0]?.actualC).toBe(210.5);
   });
 });

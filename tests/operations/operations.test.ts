@@ -360,6 +360,9 @@ describe('a practice case', () => {
     expect(start.score).toBeNull();
     expect(start.story.complaints.length).toBeGreaterThan(0);
     const check = start.checks[0]?.observation ?? '';
+    await expect(ask('training:view', { seed: 12, family: 'weather', actions: [] })).rejects.toThrow(
+      'no family of causes "weather"',
+    );
     const wrong = await ask('training:view', {
       seed: 12,
       actions: [

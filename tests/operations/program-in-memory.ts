@@ -19,9 +19,13 @@ export interface TestProgram {
 
 /** The whole program behind the screens, over a casebook in memory (or a file), with a clock that the test moves. */
 export async function programInMemory(
-  options: { readonly file?: string; readonly caller?: Caller } = {},
+  options: {
+    readonly file?: string;
+    readonly caller?: Caller;
+    /** ISO 8601. */ readonly start?: string;
+  } = {},
 ): Promise<TestProgram> {
-  let nowMs = Date.parse('2026-03-02T08:00:00.000Z');
+  let nowMs = Date.parse(options.start ?? '2026-03-02T08:00:00.000Z');
   const now = () => new Date(nowMs);
   const casebook = new Casebook(options.file ?? ':memory:', now);
   await casebook.open();

@@ -124,3 +124,79 @@ describe('keeping a spool dry', () => {
     );
   });
 });
+
+describe('B1: two hands on one spool', () => {
+  it('at once, and neither knows of the other: both are logged, or one is told, never a fault of the program', async () => {
+    const { ask, dispatcher, spoolId } = await withSpool();
+    const bag: SpoolEvent = { ...open, place: 'on-printer' };
+    const replies = await Promise.all(
+      [open, bag].map((event) => dispatcher.call('spool:log', { spoolId, event })),
+    );
+    for (const reply of replies) if (!reply.ok) expect(reply.error.code).toBe('stale');
+    const logged = replies.filter(({ ok }) => ok).length;
+    expect((await ask('spool:read', { spoolId })).log).toHaveLength(logged);
+    expect(logged).toBeGreaterThan(0);
+  });
+
+  it('a second press on the same page writes nothing twice and shows what stands there', async () => {
+    const { ask, dispatcher, spoolId } = await withSpool();
+    const { revision } = await ask('spool:read', { spoolId });
+    const first = await ask('spool:log', { spoolId, event: open, revision });
+    expect(first.revision).toBe(revision + 1);
+    const second = await dispatcher.call('spool:log', { spoolId, event: open, revision });
+    expect(second).toMatchObject({
+      ok: false,
+      error: { code: 'stale', current: { revision: revision + 1 } },
+    });
+    expect((await ask('spool:read', { spoolId })).log).toHaveLength(1);
+  });
+});
+
+describe('attack 9: a mistyped year', () => {
+  it('is refused before anything is stored', async () => {
+    const { ask, spoolId } = await withSpool();
+    await expect(ask('spool:log', { spoolId, event: open, at: '0026-03-01T08:00:00.000Z' })).rejects.toThrow(
+      'year 0026',
+    );
+    expect((await ask('spool:read', { spoolId })).log).toEqual([]);
+  });
+
+  it('stored by an earlier version: the page opens and says so, cases open, and the entry can be taken back', async () => {
+    const { ask, program, spoolId } = await withSpool();
+    await program.casebook.db
+      .insertInto('spool_events')
+      .values({ spool_id: spoolId, seq: 1, at: '0026-03-01T08:00:00.000Z', event_json: JSON.stringify(open) })
+      .execute();
+    const report = await ask('spool:read', { spoolId });
+    expect(report.silence).toMatch(/cannot be worked out.*Take back/);
+    const view = await ask('case:open', {
+      spoolId,
+      complaints: [{ observation: 'stringing', value: 'slight' }],
+    });
+    expect(view.state).toBe('stop-now');
+    const taken = await ask('spool:log', { spoolId, event: { kind: 'undone' }, revision: report.revision });
+    expect(taken.silence).toMatch(/Log where the spool is/);
+  });
+
+  it('an entry that this version cannot read is shown as such and keeps nothing else from working', async () => {
+    const { ask, program, spoolId } = await withSpool();
+    const row = { spool_id: spoolId, seq: 1, at: '2026-03-01T08:00:00.000Z' };
+    await program.casebook.db
+      .insertInto('spool_events')
+      .values({ ...row, event_json: '{"kind":"of-tomorrow"}' })
+      .execute();
+    expect((await ask('spool:read', { spoolId })).log).toMatchObject([
+      { seq: 1, text: expect.stringContaining('set aside') },
+    ]);
+    expect((await ask('spool:log', { spoolId, event: open })).log).toHaveLength(2);
+  });
+
+  it.each([
+    ['spool:read', { targetPercent: 5e-324 }],
+    ['spool:storage', { barrier: 'foil-laminate', areaM2: 1e-320, airLitre: 8, months: 12, desiccantG: 50 }],
+  ] as const)('%s with a figure past all reckoning is refused in words', async (name, figures) => {
+    const { dispatcher, spoolId } = await withSpool();
+    const reply = await dispatcher.dispatch(name, { spoolId, ...figures });
+    expect(reply).toMatchObject({ ok: false, error: { code: 'bad-request' } });
+  });
+});

@@ -6,10 +6,11 @@ import type { Reply } from '../../src-core/contract/reply.ts';
 import { ended } from './ended.ts';
 
 const ROOT = path.join(import.meta.dirname, '..', '..');
-const START_LIMIT_MS = 30_000;
+const START_LIMIT_MS = 180_000;
 
 /** The built station in a process of its own, spoken to as a browser would. */
 export interface StationProcess {
+  /** As printed, with the token that lets a browser in. */
   readonly address: string;
   readonly pid: number;
   /** Everything it printed so far. */
@@ -27,12 +28,14 @@ export interface StationProcess {
 export async function launchStation(
   casebookFile: string,
   onStarted: (child: ChildProcess) => void = () => undefined,
+  /** Any free port where none is given; null leaves the choice to the station. */
+  port: number | null = 0,
 ): Promise<StationProcess> {
   const child = spawn(process.execPath, [path.join(ROOT, 'out', 'main', 'station.js')], {
     env: {
       ...process.env,
       BEADWRIGHT_CASEBOOK: casebookFile,
-      BEADWRIGHT_PORT: '0',
+      BEADWRIGHT_PORT: port === null ? '' : String(port),
     },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
@@ -53,17 +56,18 @@ export async function launchStation(
       resolve(found);
     });
   });
-  const page = await fetch(address);
-  const cookie = page.headers.getSetCookie()[0]?.split(';')[0] ?? '';
-  await page.body?.cancel();
+  const entry = await fetch(address, { redirect: 'manual' });
+  const cookie = entry.headers.getSetCookie()[0]?.split(';')[0] ?? '';
+  await entry.body?.cancel();
+  const { origin } = new URL(address);
   return {
     address,
     pid: child.pid ?? 0,
     output: () => printed,
     call: async (name, input) => {
-      const response = await fetch(`${address}api/${name}`, {
+      const response = await fetch(`${origin}/api/${name}`, {
         method: 'POST',
-        headers: { 'content-type': 'application/json', origin: address.replace(/\/$/, ''), cookie },
+        headers: { 'content-type': 'application/json', origin, cookie },
         body: JSON.stringify(input),
       });
       return (await response.json()) as Reply<never>;

@@ -46,6 +46,16 @@ describe('thinking in another thread', () => {
     );
   });
 
+  it('B10: what cannot be sent to it is refused, and what comes after it is answered', async () => {
+    const there = started();
+    const unsendable = { ...context, intake: (() => undefined) as unknown as CaseContext['intake'] };
+    const [refused, answered] = await Promise.allSettled([
+      there.run('rank', unsendable),
+      there.run('rank', context),
+    ]);
+    expect([refused.status, answered.status]).toEqual(['rejected', 'fulfilled']);
+  });
+
   it('leaves this thread free to answer', async () => {
     const there = started();
     await there.run('rank', context);

@@ -29,7 +29,10 @@ function rows(from: number, count: number): CaseRow[] {
 /** Answers like a casebook with `total` cases. */
 function answerOf(total: number, input: unknown) {
   const { offset = 0, limit = 50 } = input as CaseFilterInput;
-  return { ok: true, value: { total, rows: rows(offset, Math.min(limit, total - offset)) } };
+  return {
+    ok: true,
+    value: { total, byState: { closed: total }, rows: rows(offset, Math.min(limit, total - offset)) },
+  };
 }
 
 describe('the casebook’s list', () => {
@@ -117,7 +120,10 @@ describe('a print of the casebook', () => {
   it('holds each case once when one is opened between two pages', async () => {
     const { host } = scriptedHost(({ input }) => {
       const { offset = 0 } = input as CaseFilterInput;
-      return { ok: true, value: { total: 301, rows: offset === 0 ? rows(0, 200) : rows(199, 101) } };
+      return {
+        ok: true,
+        value: { total: 301, byState: {}, rows: offset === 0 ? rows(0, 200) : rows(199, 101) },
+      };
     });
     const list = new CaseList(host, now);
     await list.gatherForPrint();

@@ -129,6 +129,15 @@ describe('the class table', () => {
     expect(list.of(8, null)).toHaveLength(1);
   });
 
+  it('B15: does not write a list back that another page has cleared', () => {
+    const store = memoryStore();
+    const [one, other] = [new ClassList(store), new ClassList(store)];
+    for (const initials of ['RK', 'LM', 'TS']) one.note(result(initials, 50));
+    other.clear(7, null);
+    one.note(result('AB', 50));
+    expect(new ClassList(store).results.map(({ initials }) => initials)).toEqual(['AB']);
+  });
+
   it('takes twelve people twice and no names', () => {
     const list = new ClassList(memoryStore());
     expect(MOST_RESULTS).toBe(2 * 12);

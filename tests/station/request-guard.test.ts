@@ -1,13 +1,26 @@
 import { describe, expect, it } from 'vitest';
-import { refusalOfRequest } from '../../src-main/station/request-guard.ts';
+import { admissionOf, cookieValue, type GuardedRequest } from '../../src-main/station/request-guard.ts';
 
 const settings = { port: 4100, sessionToken: 'right-token' };
-const ours = {
+const ours: GuardedRequest = {
   method: 'POST',
   host: '127.0.0.1:4100',
   origin: 'http://127.0.0.1:4100',
-  sessionCookie: 'right-token',
+  fetchSite: 'same-origin',
+  fetchMode: 'cors',
+  sessionCookie: cookieValue('right-token', 'client-1'),
+  isFrontDoor: false,
+  token: null,
 };
+const page: GuardedRequest = {
+  ...ours,
+  method: 'GET',
+  origin: undefined,
+  fetchSite: 'none',
+  fetchMode: 'navigate',
+  isFrontDoor: true,
+};
+const kindOf = (request: GuardedRequest) => admissionOf(request, settings).kind;
 
 describe('the station turns away', () => {
   it.each([
@@ -20,20 +33,40 @@ describe('the station turns away', () => {
     ['a write without an origin', { ...ours, origin: undefined }],
     ['a write with the null origin', { ...ours, origin: 'null' }],
     ['a write without the cookie', { ...ours, sessionCookie: undefined }],
-    ['a write with the cookie of an earlier start', { ...ours, sessionCookie: 'other-token' }],
-    ['a read under a foreign host', { ...ours, method: 'GET', host: 'evil.example' }],
+    ['a write with the cookie of another station', { ...ours, sessionCookie: 'other-token.client-1' }],
+    ['a write with the token alone for a cookie', { ...ours, sessionCookie: 'right-token' }],
+    ['a write with the token in its address', { ...ours, sessionCookie: undefined, token: 'right-token' }],
+    ['a read under a foreign host', { ...page, host: 'evil.example' }],
+    [
+      'attack 10: what another site’s page asks for',
+      { ...page, fetchSite: 'cross-site', fetchMode: 'no-cors' },
+    ],
+    ['what a page of another port here asks for', { ...page, fetchSite: 'same-site', fetchMode: 'no-cors' }],
+    [
+      'a script without the cookie',
+      { ...page, isFrontDoor: false, fetchMode: 'no-cors', sessionCookie: undefined },
+    ],
   ])('%s', (_what, request) => {
-    expect(refusalOfRequest(request, settings)).not.toBeNull();
+    expect(kindOf(request)).toBe('refused');
+  });
+
+  it.each([
+    ['attack 7: a first page without the token', { ...page, sessionCookie: undefined }],
+    ['a page with a wrong token', { ...page, sessionCookie: undefined, token: 'wrong' }],
+  ])('%s, and says how to get in', (_what, request) => {
+    expect(kindOf(request)).toBe('stranger');
   });
 
   it.each([
     ['our own page', ours],
     ['our own page under localhost', { ...ours, host: 'localhost:4100', origin: 'http://localhost:4100' }],
-    [
-      'a first read without origin and cookie',
-      { method: 'GET', host: 'localhost:4100', origin: undefined, sessionCookie: undefined },
-    ],
+    ['a bookmark', page],
+    ['a link from elsewhere to the page', { ...page, fetchSite: 'cross-site' }],
   ])('but not %s', (_what, request) => {
-    expect(refusalOfRequest(request, settings)).toBeNull();
+    expect(admissionOf(request, settings)).toEqual({ kind: 'admitted', client: 'client-1' });
+  });
+
+  it('nor the printed address', () => {
+    expect(kindOf({ ...page, sessionCookie: undefined, token: 'right-token' })).toBe('entering');
   });
 });

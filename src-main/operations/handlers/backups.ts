@@ -1,27 +1,41 @@
+import { fileTrouble } from '../../casebook/file-trouble.ts';
 import type { Handler } from '../dispatcher.ts';
 import { Refusal } from '../refusal.ts';
 
-/** Only where the casebook is gone and backups tell that there was one. */
+/** Only where the casebook is gone or cut to nothing, or damaged with no good backup. */
 export const casebookBeginEmpty: Handler<'casebook:begin-empty'> = async ({ casebook }) => {
-  if (!casebook.isMissing)
+  if (!casebook.canBeginEmpty)
     throw new Refusal('refused', 'there is a casebook in its place already; an empty one would lose it');
   return { setAside: await casebook.beginEmpty() };
 };
 
 export const backupList: Handler<'backup:list'> = ({ casebook }) => ({
-  isCasebookMissing: casebook.isMissing,
+  isCasebookMissing: casebook.canBeginEmpty,
   backups: casebook.listBackups(),
   folder: casebook.backupFolder,
+  warning: casebook.warning,
 });
 
-export const backupMake: Handler<'backup:make'> = ({ casebook }) => casebook.makeBackup();
+export const backupMake: Handler<'backup:make'> = async ({ casebook }) => {
+  try {
+    return await casebook.makeBackup();
+  } catch (error) {
+    throw new Refusal('refused', error instanceof Error ? error.message : String(error));
+  }
+};
 
 export const backupRestore: Handler<'backup:restore'> = async ({ casebook }, { name }) => {
-  if (!casebook.canRestore) throw new Refusal('casebook-unavailable', casebook.problem);
+  if (!casebook.canRestore) throw new Refusal('casebook-unavailable', casebook.restoreRefusal);
   const backup = casebook.listBackups().find((one) => one.name === name);
   if (!backup) throw new Refusal('not-found', `there is no backup "${name}" in ${casebook.backupFolder}`);
   if (backup.cases === null)
     throw new Refusal('refused', `the backup "${name}" cannot be read itself; take an older one`);
-  const keptAs = await casebook.restore(name);
-  return { restored: name, keptAs };
+  try {
+    return { restored: name, keptAs: await casebook.restore(name) };
+  } catch (error) {
+    throw new Refusal(
+      'refused',
+      `Nothing was restored: ${fileTrouble(error).words}. The casebook is in its place as before.`,
+    );
+  }
 };

@@ -23,6 +23,8 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
   const record = await readCase(casebook.db, caseId);
   if (log.length === 0 || !record)
     throw new Refusal('not-found', 'there is no case with that id in this casebook');
+  if (log[0]?.event.kind !== 'opened')
+    throw new Refusal('refused', 'the first entry of this case cannot be read by this version');
   const undone = undoneSeqs(log);
   const whole = flow.replay(log);
   const refusedSeq = whole.ok ? null : whole.refusedSeq;
@@ -104,7 +106,7 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async ({ casebook, kno
         },
       ];
     }),
-    months: tally(cases, (row) => row.openedAt.slice(0, 7))
+    months: tally(cases, (row) => monthOf(row.openedAt))
       .map(([month, group]) => ({
         month,
         count: group.length,
@@ -113,6 +115,12 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async ({ casebook, kno
       .sort((a, b) => a.month.localeCompare(b.month)),
   };
 };
+
+/** The month in which a case was opened by the clock on the wall, as its period is chosen: "2026-11". */
+function monthOf(time: string): string {
+  const at = new Date(time);
+  return `${at.getFullYear()}-${String(at.getMonth() + 1).padStart(2, '0')}`;
+}
 
 function sum<T>(entries: readonly T[], of: (entry: T) => number): number {
   return entries.reduce((total, entry) => total + of(entry), 0);

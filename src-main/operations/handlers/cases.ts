@@ -9,7 +9,6 @@ import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
 import { addStandingConditions } from '../standing-conditions.ts';
-import { readShop } from './shop.ts';
 
 export const caseOpen: Handler<'case:open'> = async (program, intake) => {
   const named = intake.complaints.map(({ observation }) => observation);
@@ -68,10 +67,6 @@ async function append(
   const logged: LoggedEvent = { seq: log.length + 1, at: program.now().toISOString(), event };
   const longer = [...log, logged];
   const { moment } = program.flow.replay(longer);
-  const shop = await readShop(program);
-  const intake = moment.context.intake;
-  const printer = shop.printers.find((one) => one.id === intake?.printerId);
-  const spool = shop.spools.find((one) => one.id === intake?.spoolId);
   const topCause = await topCauseOf(program, moment);
   const before = await readCase(program.casebook.db, caseId);
   const { record, causes } = projectCase({
@@ -81,7 +76,6 @@ async function append(
     moment,
     topCause,
     isDemo: before?.is_demo === 1,
-    searchWords: [printer?.label ?? '', spool?.label ?? ''],
   });
   const written = await appendEvent(program.casebook.db, { logged, record, causes });
   if (written === 'stale') {

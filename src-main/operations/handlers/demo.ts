@@ -61,9 +61,8 @@ async function loadDemo(program: Program, watch: Watch): Promise<Shop> {
       moment,
       topCause: await topCauseOf(program, moment),
       isDemo: true,
-      searchWords: [demo.printers[one.printer]?.label ?? '', demo.spools[one.spool]?.label ?? ''],
     });
-    await insertCase(casebook.db, one.log, record, causes);
+    await casebook.db.transaction().execute((trx) => insertCase(trx, one.log, record, causes));
   }
   return readShop(program);
 }

@@ -4,7 +4,6 @@ import {
   spoolInputSchema,
   type Shop,
 } from '../../../src-core/contract/shop-records.ts';
-import { faultOfCondition } from '../../../src-core/session/finding-level.ts';
 import { listPeople, savePerson } from '../../casebook/person.repository.ts';
 import { listPrinters, savePrinter } from '../../casebook/printer.repository.ts';
 import { readClimate, readCosts, saveClimate, saveCosts } from '../../casebook/shop-setting.repository.ts';
@@ -12,7 +11,7 @@ import { listSpools, saveSpool } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
-import { isStillToCome } from '../still-to-come.ts';
+import { faultOfPrinter, faultOfSpool } from '../record-checks.ts';
 
 export async function readShop({ casebook }: Program): Promise<Shop> {
   const [printers, spools, people] = [
@@ -46,65 +45,47 @@ export const saveCostsCall: Handler<'shop:save-costs'> = async (program, { costs
 export const shopRead: Handler<'shop:read'> = (program) => readShop(program);
 
 export const savePrinterCall: Handler<'shop:save-printer'> = async (program, input) => {
-  for (const [id, value] of Object.entries(input.conditions)) {
-    const fault = faultOfCondition(program.knowledge, id, value);
-    if (fault) throw new Refusal('bad-request', `printer "${input.label}": ${fault}`);
-  }
-  const known = await listPrinters(program.casebook.db);
-  const existing = findExisting(known, input.id, 'printer');
-  refuseDouble(known, input.id, input.label, 'printer');
-  const printer = {
-    ...printerInputSchema.parse(input),
-    id: input.id ?? program.newId(),
-    isDemo: existing?.isDemo ?? false,
-  };
-  await savePrinter(program.casebook.db, printer, program.now().toISOString());
+  const { meter, ...given } = printerInputSchema.parse(input);
+  refuseFault(faultOfPrinter(program.knowledge, given));
+  // Looked up and written in one go: two hands at once cannot both take a name.
+  await program.casebook.db.transaction().execute(async (db) => {
+    const known = await listPrinters(db);
+    const existing = findExisting(known, given.id, 'printer');
+    if (!given.isRetired) refuseDouble(known, given.id, given.label, 'printer');
+    const printer = { ...given, id: given.id ?? program.newId(), isDemo: existing?.isDemo ?? false };
+    const fault = await savePrinter(db, printer, program.now().toISOString(), meter);
+    refuseFault(fault === null ? null : `printer "${given.label}": ${fault}`);
+  });
   return readShop(program);
 };
 
 export const saveSpoolCall: Handler<'shop:save-spool'> = async (program, input) => {
-  const conditions = {
-    polymer: input.polymer,
-    filler: input.filler,
-    ...(input.storage ? { storage: input.storage } : {}),
-  };
-  for (const [id, value] of Object.entries(conditions)) {
-    const fault = faultOfCondition(program.knowledge, id, value);
-    if (fault) throw new Refusal('bad-request', `spool "${input.label}": ${fault}`);
-  }
-  if (!program.knowledge.spoolBodies.has(input.body ?? 'plastic'))
-    throw new Refusal('bad-request', `spool "${input.label}": the guide knows no spool body "${input.body}"`);
-  if (input.openedAt && isStillToCome(input.openedAt, program.now()))
-    throw new Refusal('bad-request', `spool "${input.label}": opened on a day that is still to come`);
-  const known = await listSpools(program.casebook.db);
-  const existing = findExisting(known, input.id, 'spool');
-  refuseDouble(known, input.id, input.label, 'spool');
-  const spool = {
-    ...spoolInputSchema.parse(input),
-    id: input.id ?? program.newId(),
-    isDemo: existing?.isDemo ?? false,
-  };
-  await saveSpool(program.casebook.db, spool);
+  const given = spoolInputSchema.parse(input);
+  refuseFault(faultOfSpool(program.knowledge, given, program.now()));
+  await program.casebook.db.transaction().execute(async (db) => {
+    const known = await listSpools(db);
+    const existing = findExisting(known, given.id, 'spool');
+    if (!given.isRetired) refuseDouble(known, given.id, given.label, 'spool');
+    await saveSpool(db, { ...given, id: given.id ?? program.newId(), isDemo: existing?.isDemo ?? false });
+  });
   return readShop(program);
 };
 
 export const savePersonCall: Handler<'shop:save-person'> = async (program, input) => {
-  const known = await listPeople(program.casebook.db);
-  const existing = findExisting(known, input.id, 'person');
-  refuseDouble(
-    known.map((person) => ({ ...person, label: person.initials })),
-    input.id,
-    input.initials,
-    'person',
-  );
-  const person = {
-    ...personInputSchema.parse(input),
-    id: input.id ?? program.newId(),
-    isDemo: existing?.isDemo ?? false,
-  };
-  await savePerson(program.casebook.db, person);
+  const given = personInputSchema.parse(input);
+  await program.casebook.db.transaction().execute(async (db) => {
+    const known = await listPeople(db);
+    const existing = findExisting(known, given.id, 'person');
+    const named = known.map((person) => ({ ...person, label: person.initials }));
+    if (!given.isRetired) refuseDouble(named, given.id, given.initials, 'person');
+    await savePerson(db, { ...given, id: given.id ?? program.newId(), isDemo: existing?.isDemo ?? false });
+  });
   return readShop(program);
 };
+
+function refuseFault(fault: string | null): void {
+  if (fault !== null) throw new Refusal('bad-request', fault);
+}
 
 function findExisting<T extends { readonly id: string }>(
   known: readonly T[],

@@ -13,7 +13,8 @@ import { listSpools } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
-import { NOTHING_ASKED, spoolParts } from '../spool-parts.ts';
+import { NOTHING_ASKED, reckonOrSay, spoolParts } from '../spool-parts.ts';
+import { isBeforeOurTime } from '../still-to-come.ts';
 
 export const spoolRead: Handler<'spool:read'> = async (program, { spoolId, ...question }) =>
   report(program, await spoolOf(program, spoolId), question);
@@ -29,15 +30,44 @@ export const spoolStorage: Handler<'spool:storage'> = async (program, { spoolId,
   }
 };
 
-export const spoolLog: Handler<'spool:log'> = async (program, { spoolId, event, at }) => {
+export const spoolLog: Handler<'spool:log'> = async (program, { spoolId, event, at, revision }) => {
   const spool = await spoolOf(program, spoolId);
   const log = await readSpoolLog(program.casebook.db, spoolId);
   const when = at ?? program.now().toISOString();
-  const fault = faultOf(program, log, event, when);
+  if (revision !== null && revision !== log.revision) return refuseStale(program, spool);
+  const fault = faultOf(program, log.events, event, when);
   if (fault) throw new Refusal('refused', fault);
-  await appendSpoolEvent(program.casebook.db, spoolId, { seq: log.length + 1, at: when, event });
+  const logged = { seq: log.revision + 1, at: when, event };
+  await refuseUnreckonable(program, spool, [...log.events, logged]);
+  const written = await appendSpoolEvent(program.casebook.db, spoolId, logged);
+  if (written === 'stale') return refuseStale(program, spool);
   return report(program, spool, NOTHING_ASKED);
 };
+
+/** What cannot be reckoned with must not be stored: the page would have nothing to show from then on. */
+async function refuseUnreckonable(
+  program: Program,
+  spool: Spool,
+  log: readonly LoggedSpoolEvent[],
+): Promise<void> {
+  const newest = log.at(-1);
+  // Taking the last entry back is the way out of one that cannot be reckoned with.
+  if (newest?.event.kind === 'undone') return;
+  try {
+    await program.reasoner.run('spool', { ...(await spoolParts(program, spool, NOTHING_ASKED)), log });
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    throw new Refusal('refused', `this cannot be reckoned with, and was not logged: ${reason}`);
+  }
+}
+
+async function refuseStale(program: Program, spool: Spool): Promise<never> {
+  throw new Refusal(
+    'stale',
+    'Something else was logged about this spool meanwhile; this is how it stands now.',
+    await report(program, spool, NOTHING_ASKED),
+  );
+}
 
 async function spoolOf(program: Program, spoolId: string): Promise<Spool> {
   const spool = (await listSpools(program.casebook.db)).find(({ id }) => id === spoolId);
@@ -52,6 +82,7 @@ function faultOf(
   at: string,
 ): string | null {
   if (Date.parse(at) > program.now().getTime()) return 'that time has not come yet: log it when it is done';
+  if (isBeforeOurTime(at)) return `the year ${at.slice(0, 4)} cannot be meant: check the date`;
   const undone = undoneSpoolSeqs(log);
   const newest = log.findLast(({ seq }) => !undone.has(seq));
   if (event.kind === 'undone') return newest ? null : 'there is nothing to take back';
@@ -69,8 +100,9 @@ async function report(
   spool: Spool,
   question: SpoolParts['question'],
 ): Promise<SpoolReport> {
-  const { knowledge, reasoner } = program;
+  const { knowledge } = program;
   const parts = await spoolParts(program, spool, question);
+  const { unreadable, revision } = await readSpoolLog(program.casebook.db, spool.id);
   const undone = undoneSpoolSeqs(parts.log);
   const last = parts.log.findLast(({ seq, event }) => event.kind === 'moved' && !undone.has(seq));
   const place = last?.event.kind === 'moved' ? knowledge.places.get(last.event.place) : undefined;
@@ -79,16 +111,25 @@ async function report(
     label: spool.label,
     material: materialWords(knowledge, spool),
     place: place && last ? { id: place.id, label: place.label, since: last.at } : null,
-    log: parts.log
-      .filter(({ event }) => event.kind !== 'undone')
-      .map(({ seq, at, event }) => ({
+    revision,
+    log: [
+      ...parts.log
+        .filter(({ event }) => event.kind !== 'undone')
+        .map(({ seq, at, event }) => ({
+          seq,
+          at,
+          text: eventWords(knowledge, event),
+          isUndone: undone.has(seq),
+        })),
+      ...unreadable.map(({ seq, at }) => ({
         seq,
         at,
-        text: eventWords(knowledge, event),
-        isUndone: undone.has(seq),
+        text: 'Cannot be read by this version, and is set aside',
+        isUndone: true,
       })),
+    ].toSorted((a, b) => a.seq - b.seq),
     canUndo: parts.log.some(({ seq }) => !undone.has(seq)),
-    ...(await reasoner.run('spool', parts)),
+    ...(await reckonOrSay(program, parts)),
   };
 }
 

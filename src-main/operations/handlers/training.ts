@@ -1,4 +1,12 @@
 import type { Handler } from '../dispatcher.ts';
+import { Refusal } from '../refusal.ts';
 
-export const trainingView: Handler<'training:view'> = ({ reasoner }, run) =>
-  reasoner.run('training-view', run);
+export const trainingView: Handler<'training:view'> = ({ knowledge, reasoner }, run) => {
+  const families = new Set([...knowledge.causes.values()].map(({ family }): string => family));
+  if (run.family !== null && !families.has(run.family))
+    throw new Refusal(
+      'not-found',
+      `the guide has no family of causes "${run.family}"; it has ${[...families].join(', ')}`,
+    );
+  return reasoner.run('training-view', run);
+};

@@ -1,66 +1,95 @@
 import { setImmediate } from 'node:timers/promises';
 import { caseLineSchema, type CaseLine } from '../../../src-core/contract/case-line.ts';
+import type { Shop } from '../../../src-core/contract/shop-records.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
-import { insertCase, readCase, readLogs } from '../../casebook/case.repository.ts';
-import { savePrinter } from '../../casebook/printer.repository.ts';
-import { saveSpool } from '../../casebook/spool.repository.ts';
+import { eventsForLine, readCasesAfter, type ExportedCase } from '../../casebook/case-export.repository.ts';
+import { insertCase, readCase } from '../../casebook/case.repository.ts';
+import type { CasebookDb } from '../../casebook/casebook.ts';
+import { listPrinters, savePrinter } from '../../casebook/printer.repository.ts';
+import { listSpools, saveSpool } from '../../casebook/spool.repository.ts';
+import { readStoredEvent } from '../../casebook/stored-event.ts';
 import { topCauseOf } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
 import { faultInWords } from '../fault-words.ts';
-import { isStillToCome } from '../still-to-come.ts';
 import type { Program } from '../program.ts';
+import { faultOfPrinter, faultOfSpool, freeLabel } from '../record-checks.ts';
+import { isBeforeOurTime, isStillToCome } from '../still-to-come.ts';
 import { readShop } from './shop.ts';
 
-export const caseExport: Handler<'case:export'> = async (program, { caseIds }) => {
+/** Characters after which a page of an export ends: small enough for any screen, large enough to be quick. */
+const PAGE_CHARACTERS = 4 * 1024 * 1024;
+
+/** One page of whole cases, one a line. Memory does not grow with the casebook; the caller asks on until `next` is null. */
+export const caseExport: Handler<'case:export'> = async (program, { caseIds, after }) => {
   const { casebook } = program;
   const shop = await readShop(program);
-  const logs = await readLogs(casebook.db, caseIds);
   const lines: string[] = [];
-  for (const [caseId, log] of logs) {
-    // The casebook reads without waiting: other calls get their turn between the cases.
+  const setAside: { number: number; seq: number; fault: string }[] = [];
+  let length = 0;
+  let last = after;
+  for (;;) {
+    const lot = await readCasesAfter(casebook.db, caseIds, last);
+    if (lot.length === 0) return { jsonLines: lines.join(''), count: lines.length, next: null, setAside };
+    for (const one of lot) {
+      last = one.caseId;
+      if (one.rows.length === 0) {
+        setAside.push({ number: one.number, seq: 0, fault: 'the case has no entries any more' });
+        continue;
+      }
+      const { line, faults } = lineOf(shop, one);
+      setAside.push(...faults.map((fault) => ({ number: one.number, ...fault })));
+      lines.push(line);
+      length += line.length;
+      if (length >= PAGE_CHARACTERS)
+        return { jsonLines: lines.join(''), count: lines.length, next: last, setAside };
+    }
+    // The casebook reads without waiting: other calls get their turn between the lots.
     await setImmediate();
-    const record = await readCase(casebook.db, caseId);
-    const printer = shop.printers.find((one) => one.id === record?.printer_id);
-    const spool = shop.spools.find((one) => one.id === record?.spool_id);
-    const line: CaseLine = {
-      format: 'beadwright-case/1',
-      caseId,
-      printer: printer
-        ? {
-            id: printer.id,
-            label: printer.label,
-            conditions: printer.conditions,
-            printHours: printer.printHours,
-            note: printer.note,
-            isRetired: printer.isRetired,
-          }
-        : null,
-      spool: spool
-        ? {
-            id: spool.id,
-            label: spool.label,
-            polymer: spool.polymer,
-            filler: spool.filler,
-            fillerPercent: spool.fillerPercent,
-            storage: spool.storage,
-            openedAt: spool.openedAt,
-            filamentDiameterMm: spool.filamentDiameterMm,
-            filamentGrams: spool.filamentGrams,
-            body: spool.body,
-            note: spool.note,
-            isRetired: spool.isRetired,
-          }
-        : null,
-      knowledgeVersion: record?.knowledge_version ?? '',
-      engineVersion: record?.engine_version ?? '',
-      events: log,
-    };
-    lines.push(JSON.stringify(line));
   }
-  return { jsonLines: lines.map((line) => `${line}\n`).join(''), count: lines.length };
 };
 
+function lineOf(shop: Shop, one: ExportedCase) {
+  const printer = shop.printers.find(({ id }) => id === one.printerId);
+  const spool = shop.spools.find(({ id }) => id === one.spoolId);
+  const { events, setAside } = eventsForLine(one.rows);
+  const line: CaseLine = {
+    format: 'beadwright-case/1',
+    caseId: one.caseId,
+    printer: printer
+      ? {
+          id: printer.id,
+          label: printer.label,
+          conditions: printer.conditions,
+          printHours: printer.printHours,
+          note: printer.note,
+          isRetired: printer.isRetired,
+        }
+      : null,
+    spool: spool
+      ? {
+          id: spool.id,
+          label: spool.label,
+          polymer: spool.polymer,
+          filler: spool.filler,
+          fillerPercent: spool.fillerPercent,
+          storage: spool.storage,
+          openedAt: spool.openedAt,
+          filamentDiameterMm: spool.filamentDiameterMm,
+          filamentGrams: spool.filamentGrams,
+          body: spool.body,
+          note: spool.note,
+          isRetired: spool.isRetired,
+        }
+      : null,
+    knowledgeVersion: one.knowledgeVersion,
+    engineVersion: one.engineVersion,
+    events,
+  };
+  return { line: `${JSON.stringify(line)}\n`, faults: setAside };
+}
+
+/** Takes in whole lines of an export; a large file comes in several calls, cut between lines. */
 export const caseImport: Handler<'case:import'> = async (program, { jsonLines }) => {
   let imported = 0;
   let known = 0;
@@ -76,8 +105,10 @@ export const caseImport: Handler<'case:import'> = async (program, { jsonLines })
   return { imported, known, faults };
 };
 
+type Imported = 'imported' | 'known' | { readonly fault: string };
+
 /** One bad line is reported and skipped: the good ones still come in. */
-async function importLine(program: Program, text: string): Promise<'imported' | 'known' | { fault: string }> {
+async function importLine(program: Program, text: string): Promise<Imported> {
   let raw: unknown;
   try {
     raw = JSON.parse(text);
@@ -87,33 +118,47 @@ async function importLine(program: Program, text: string): Promise<'imported' | 
   const parsed = caseLineSchema.safeParse(raw);
   if (!parsed.success) return { fault: faultInWords(parsed.error) };
   const line = parsed.data;
-  const fault = faultOfSequence(line.events) ?? faultOfRecords(line) ?? faultOfTimes(line, program.now());
+  const { log, unreadable } = logOf(line);
+  const fault =
+    faultOfSequence(log) ?? faultOfRecords(program, line, log) ?? faultOfTimes(log, program.now());
   if (fault) return { fault };
   const { db } = program.casebook;
   if (await readCase(db, line.caseId)) return 'known';
-  const replayed = program.flow.replay(line.events);
+  const replayed = program.flow.replay(log);
   if (!replayed.ok)
     return { fault: `event ${replayed.refusedSeq} does not fit this guide: ${replayed.reason}` };
-
-  await addMissingRecords(program, line);
   const { moment } = replayed;
-  const topCause = await topCauseOf(program, moment);
   const { record, causes } = projectCase({
     caseId: line.caseId,
     knowledge: program.knowledge,
-    log: line.events,
+    log,
     moment,
-    topCause,
+    topCause: await topCauseOf(program, moment),
     isDemo: false,
-    searchWords: [line.printer?.label ?? '', line.spool?.label ?? ''],
   });
   const asReasonedThen = {
     ...record,
     knowledge_version: line.knowledgeVersion,
     engine_version: line.engineVersion,
   };
-  await insertCase(db, line.events, asReasonedThen, causes);
-  return 'imported';
+  return db.transaction().execute(async (trx): Promise<Imported> => {
+    // Looked at again: the same file may be on its way from another screen.
+    if (await readCase(trx, line.caseId)) return 'known';
+    await addMissingRecords(trx, line, program.now().toISOString());
+    await insertCase(trx, log, asReasonedThen, causes, unreadable);
+    return 'imported';
+  });
+}
+
+/** The events of a line; those that could not be read where they came from stand as notes, and are kept as they lay there. */
+function logOf({ events }: CaseLine): { log: LoggedEvent[]; unreadable: Map<number, string> } {
+  const unreadable = new Map<number, string>();
+  const log = events.map((one) => {
+    if (!('unreadable' in one)) return one;
+    unreadable.set(one.seq, one.unreadable);
+    return readStoredEvent({ seq: one.seq, at: one.at, event_json: one.unreadable }).logged;
+  });
+  return { log, unreadable };
 }
 
 function faultOfSequence(events: readonly LoggedEvent[]): string | null {
@@ -124,28 +169,39 @@ function faultOfSequence(events: readonly LoggedEvent[]): string | null {
 }
 
 /** A case from the future would lead every list until then. */
-function faultOfTimes({ events }: CaseLine, now: Date): string | null {
+function faultOfTimes(events: readonly LoggedEvent[], now: Date): string | null {
   const late = events.find(({ at }) => isStillToCome(at, now));
-  return late ? `event ${late.seq} is of ${late.at}, which is still to come` : null;
+  if (late) return `event ${late.seq} is of ${late.at}, which is still to come`;
+  const early = events.find(({ at }) => isBeforeOurTime(at));
+  return early ? `event ${early.seq} is of the year ${early.at.slice(0, 4)}: check it` : null;
 }
 
-function faultOfRecords(line: CaseLine): string | null {
-  const opened = line.events[0]?.event;
+/** The same checks as for a printer and a spool that somebody types in. */
+function faultOfRecords(program: Program, line: CaseLine, log: readonly LoggedEvent[]): string | null {
+  const opened = log[0]?.event;
   if (opened?.kind !== 'opened') return null;
   if (opened.intake.printerId !== (line.printer?.id ?? null))
     return 'the case names a printer that the line does not bring';
-  return opened.intake.spoolId === (line.spool?.id ?? null)
-    ? null
-    : 'the case names a spool that the line does not bring';
+  if (opened.intake.spoolId !== (line.spool?.id ?? null))
+    return 'the case names a spool that the line does not bring';
+  const { knowledge } = program;
+  return (
+    (line.printer && faultOfPrinter(knowledge, line.printer)) ??
+    (line.spool && faultOfSpool(knowledge, line.spool, program.now()))
+  );
 }
 
-async function addMissingRecords(program: Program, line: CaseLine): Promise<void> {
-  const shop = await readShop(program);
-  const { db } = program.casebook;
-  if (line.printer && !shop.printers.some((one) => one.id === line.printer?.id)) {
-    await savePrinter(db, { ...line.printer, isDemo: false }, program.now().toISOString());
+/** A record of the same id is the shop's own already; another of the same name keeps its name, and this one gets a number. */
+async function addMissingRecords(trx: CasebookDb, line: CaseLine, at: string): Promise<void> {
+  const { printer, spool } = line;
+  if (printer) {
+    const known = await listPrinters(trx);
+    if (!known.some(({ id }) => id === printer.id))
+      await savePrinter(trx, { ...printer, label: freeLabel(printer.label, known), isDemo: false }, at);
   }
-  if (line.spool && !shop.spools.some((one) => one.id === line.spool?.id)) {
-    await saveSpool(db, { ...line.spool, isDemo: false });
+  if (spool) {
+    const known = await listSpools(trx);
+    if (!known.some(({ id }) => id === spool.id))
+      await saveSpool(trx, { ...spool, label: freeLabel(spool.label, known), isDemo: false });
   }
 }

@@ -1,3 +1,4 @@
+import type { CaseState } from '../../../src-core/contract/case-view.ts';
 import type { CaseRow } from '../../../src-core/contract/casebook-view.ts';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
@@ -49,12 +50,7 @@ export class CaseList {
     if (faultOfPeriod(this.filter.period)) return;
     this.isReading = true;
     const call = filterToCall(this.filter, this.#now());
-    const [list, ...counted] = await Promise.all([
-      this.#host.call('case:list', call),
-      ...STANDINGS.map(({ states }) =>
-        this.#host.call('case:list', { ...call, states: [...states], offset: 0, limit: 1 }),
-      ),
-    ]);
+    const list = await this.#host.call('case:list', call);
     if (turn !== this.#asked) return;
     this.isReading = false;
     if (!list.ok) {
@@ -64,12 +60,11 @@ export class CaseList {
     this.failure = null;
     this.total = list.value.total;
     this.rows = list.value.rows;
-    this.counts = Object.fromEntries(
-      STANDINGS.map(({ id }, index) => {
-        const reply = counted[index];
-        return [id, reply?.ok ? reply.value.total : undefined];
-      }),
-    );
+    const { byState } = list.value;
+    const all = Object.values(byState).reduce((sum, count) => sum + count, 0);
+    const counted = (states: readonly CaseState[]) =>
+      states.length === 0 ? all : states.reduce((sum, state) => sum + (byState[state] ?? 0), 0);
+    this.counts = Object.fromEntries(STANDINGS.map(({ id, states }) => [id, counted(states)]));
     // A page beyond the end, from an old address: go to the last one there is.
     if (list.value.rows.length === 0 && this.filter.page > pageCount(this.total)) {
       await this.change({ page: pageCount(this.total) });

@@ -1,6 +1,7 @@
 import type { OutputOf } from '../../../src-core/contract/calls.ts';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
-import type { ReplyError } from '../../../src-core/contract/reply.ts';
+import type { Reply, ReplyError } from '../../../src-core/contract/reply.ts';
+import { linesOfFile } from '../../files/lines-of-file.ts';
 import { saveText } from '../../files/save-text.ts';
 import type { CaseList } from './case-list.svelte.ts';
 
@@ -8,7 +9,12 @@ import type { CaseList } from './case-list.svelte.ts';
 export class Transfer {
   isBusy = $state(false);
   failure = $state.raw<ReplyError | null>(null);
-  exported = $state.raw<{ readonly count: number; readonly fileName: string } | null>(null);
+  exported = $state.raw<{
+    readonly count: number;
+    /** Entries that this version cannot read; they are in the file as they are. */
+    readonly setAside: number;
+    readonly fileName: string;
+  } | null>(null);
   imported = $state.raw<(OutputOf<'case:import'> & { readonly fileName: string }) | null>(null);
 
   readonly #host: HostApi;
@@ -26,22 +32,48 @@ export class Transfer {
     await this.#alone(async () => {
       const ids = which === 'all' ? null : await this.#list.idsOfFiltered();
       if (ids !== null && 'code' in ids) return ids;
-      const reply = await this.#host.call('case:export', { caseIds: ids === null ? null : [...ids] });
-      if (!reply.ok) return reply.error;
+      const parts: string[] = [];
+      const lots = ids === null ? [null] : lotsOf(ids);
+      let [count, setAside] = [0, 0];
+      for (const caseIds of lots) {
+        let after: string | null = null;
+        do {
+          const reply: Reply<OutputOf<'case:export'>> = await this.#host.call('case:export', {
+            caseIds,
+            after,
+          });
+          if (!reply.ok) return reply.error;
+          parts.push(reply.value.jsonLines);
+          count += reply.value.count;
+          setAside += reply.value.setAside.length;
+          after = reply.value.next;
+        } while (after !== null);
+      }
       const fileName = `beadwright-cases-${this.#day()}.jsonl`;
-      saveText(reply.value.jsonLines, fileName, 'application/x-ndjson');
-      this.exported = { count: reply.value.count, fileName };
+      saveText(parts, fileName, 'application/x-ndjson');
+      this.exported = { count, setAside, fileName };
       return null;
     });
   }
 
   async importFile(file: File): Promise<void> {
     await this.#alone(async () => {
-      const reply = await this.#host.call('case:import', { jsonLines: await file.text() });
-      if (!reply.ok) return reply.error;
-      this.imported = { ...reply.value, fileName: file.name };
+      const total = { imported: 0, known: 0, faults: [] as OutputOf<'case:import'>['faults'] };
+      let failure: ReplyError | null = null;
+      for await (const { firstLine, text } of linesOfFile(file)) {
+        const reply = await this.#host.call('case:import', { jsonLines: text });
+        if (!reply.ok) {
+          failure = reply.error;
+          break;
+        }
+        total.imported += reply.value.imported;
+        total.known += reply.value.known;
+        total.faults.push(...reply.value.faults.map((one) => ({ ...one, line: firstLine + one.line - 1 })));
+      }
+      // What came in before a failure is in: said too, so that nobody thinks it is not.
+      if (failure === null || total.imported > 0) this.imported = { ...total, fileName: file.name };
       await this.#list.read();
-      return null;
+      return failure;
     });
   }
 
@@ -58,4 +90,13 @@ export class Transfer {
       this.isBusy = false;
     }
   }
+}
+
+/** As many ids as one call takes. */
+const MOST_IDS = 10_000;
+
+function lotsOf(ids: readonly string[]): string[][] {
+  return Array.from({ length: Math.ceil(ids.length / MOST_IDS) }, (_, lot) =>
+    ids.slice(lot * MOST_IDS, (lot + 1) * MOST_IDS),
+  );
 }

@@ -30,6 +30,8 @@ export class ClassList {
   /** In the order in which they were noted. */
   results = $state.raw<readonly ClassResult[]>([]);
   readonly #store: Storage;
+  /** Whether the store holds what is here: a full one, or none, keeps nothing. */
+  #isKept = true;
 
   constructor(store: Storage) {
     this.#store = store;
@@ -67,15 +69,15 @@ export class ClassList {
     this.#keep(this.results.filter((one) => one.seed !== seed || one.family !== family));
   }
 
-  /** What another page of this browser noted meanwhile. */
+  /** What another page of this browser noted or cleared meanwhile; not where the store could not keep what is here. */
   #takeUp(): void {
-    const kept = readKept(this.#store);
-    if (kept.length > this.results.length) this.results = kept;
+    if (this.#isKept) this.results = readKept(this.#store);
   }
 
   #keep(results: readonly ClassResult[]): void {
     this.results = results;
     keepIn(this.#store, STORE_KEY, results);
+    this.#isKept = JSON.stringify(readKept(this.#store)) === JSON.stringify(results);
   }
 }
 

@@ -8,6 +8,8 @@ export class BackupShelf {
   folder = $state('');
   /** The casebook is gone; an empty one may be begun. */
   isCasebookMissing = $state(false);
+  /** Something about the backups that should be seen to; empty where there is nothing. */
+  warning = $state('');
   /** Why the casebook is unavailable; empty while it is there. */
   casebookProblem = $state('');
   failure = $state('');
@@ -35,6 +37,7 @@ export class BackupShelf {
       this.backups = list.value.backups;
       this.folder = list.value.folder;
       this.isCasebookMissing = list.value.isCasebookMissing;
+      this.warning = list.value.warning ?? '';
       this.failure = '';
     } else this.failure = list.error.message;
   }

@@ -45,9 +45,12 @@ export class SpoolSession {
     if (this.isBusy) return false;
     this.isBusy = true;
     this.logFailure = '';
-    const reply = await this.#host.call('spool:log', { spoolId: this.spoolId, event, at });
+    const revision = this.report?.revision ?? null;
+    const reply = await this.#host.call('spool:log', { spoolId: this.spoolId, event, at, revision });
     this.isBusy = false;
     if (!reply.ok) {
+      // What stands there now is shown beside the reason.
+      if (reply.error.code === 'stale') await this.read();
       this.logFailure = reply.error.message;
       return false;
     }

@@ -26,13 +26,21 @@ class App extends EventEmitter {
   getPath = (name: string) => path.join(userData, name);
   requestSingleInstanceLock = () => process.env['STAND_IN_IS_SECOND'] !== '1';
   quit = () => {
-    this.emit('will-quit', {});
     for (const window of windows) window.emit('close');
-    void browser?.close().finally(() => setTimeout(() => process.exit(0), 100));
-    if (!browser) process.exit(0);
+    let isPrevented = false;
+    this.emit('will-quit', { preventDefault: () => (isPrevented = true) });
+    if (!isPrevented) this.exit(0);
+  };
+  exit = (code = 0) => {
+    void browser?.close().finally(() => setTimeout(() => process.exit(code), 100));
+    if (!browser) process.exit(code);
   };
 }
 export const app = new App();
+
+export const dialog = {
+  showErrorBox: (title: string, content: string) => console.log(`stand-in error box: ${title}\n${content}`),
+};
 
 export const ipcMain = {
   handle: (channel: string, listener: Listener) => {

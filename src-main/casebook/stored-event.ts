@@ -1,0 +1,42 @@
+import { caseEventSchema } from '../../src-core/contract/case-event.ts';
+import { timeSchema } from '../../src-core/contract/common.ts';
+import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
+
+/** A row of the log as it lies on the disk. */
+export interface StoredRow {
+  readonly seq: number;
+  readonly at: string;
+  readonly event_json: string;
+}
+
+export interface StoredEvent {
+  /** What the rest of the program works with. */
+  readonly logged: LoggedEvent;
+  /** Why the row cannot be read, where it cannot; then `logged` is a note that says so. */
+  readonly fault: string | null;
+}
+
+/**
+ * Reads one row of a case's log. One that cannot be read (damaged, or of a version to come) is set aside: in its place
+ * stands a note that names it, so that numbers and revisions stay as they are and everything else goes on. The row itself
+ * is never changed, and an export carries it as it is.
+ */
+export function readStoredEvent({ seq, at, event_json }: StoredRow): StoredEvent {
+  const time = timeSchema.safeParse(at).success ? at : '2000-01-01T00:00:00.000Z';
+  let raw: unknown;
+  try {
+    raw = JSON.parse(event_json);
+  } catch {
+    return setAside(seq, time, 'it is not whole');
+  }
+  const parsed = caseEventSchema.safeParse(raw);
+  if (parsed.success) return { logged: { seq, at: time, event: parsed.data }, fault: null };
+  const kind =
+    raw !== null && typeof raw === 'object' && 'kind' in raw ? String(raw.kind).slice(0, 40) : 'none';
+  return setAside(seq, time, `this version does not know its kind or form ("${kind}")`);
+}
+
+function setAside(seq: number, at: string, fault: string): StoredEvent {
+  const text = `Entry ${seq} cannot be read and was set aside: ${fault}.`;
+  return { logged: { seq, at, event: { kind: 'noted', text } }, fault };
+}

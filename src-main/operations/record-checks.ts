@@ -1,0 +1,61 @@
+import type { Printer, Spool } from '../../src-core/contract/shop-records.ts';
+import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import { faultOfCondition } from '../../src-core/session/finding-level.ts';
+import { isBeforeOurTime, isStillToCome } from './still-to-come.ts';
+
+/** Letters that nobody sees, and marks that turn the words around them about. */
+const UNSEEN = /[\u061c\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]/u;
+
+/** What is wrong with a printer that is to be kept, or null; the same for one typed in and one imported. */
+export function faultOfPrinter(
+  knowledge: Knowledge,
+  { label, conditions }: Pick<Printer, 'label' | 'conditions'>,
+): string | null {
+  const fault = faultOfLabel(label) ?? faultOfConditions(knowledge, conditions);
+  return fault === null ? null : `printer "${label}": ${fault}`;
+}
+
+/** What is wrong with a spool that is to be kept, or null. */
+export function faultOfSpool(
+  knowledge: Knowledge,
+  spool: Pick<Spool, 'label' | 'polymer' | 'filler' | 'storage' | 'body' | 'openedAt'>,
+  now: Date,
+): string | null {
+  const { label, polymer, filler, storage, body, openedAt } = spool;
+  const fault =
+    faultOfLabel(label) ??
+    faultOfConditions(knowledge, { polymer, filler, ...(storage ? { storage } : {}) }) ??
+    (knowledge.spoolBodies.has(body) ? null : `the guide knows no spool body "${body}"`) ??
+    (openedAt && isStillToCome(openedAt, now) ? 'opened on a day that is still to come' : null) ??
+    (openedAt && isBeforeOurTime(openedAt) ? `opened in the year ${openedAt.slice(0, 4)}: check it` : null);
+  return fault === null ? null : `spool "${label}": ${fault}`;
+}
+
+function faultOfConditions(
+  knowledge: Knowledge,
+  conditions: Readonly<Record<string, string | number>>,
+): string | null {
+  for (const [id, value] of Object.entries(conditions)) {
+    const fault = faultOfCondition(knowledge, id, value);
+    if (fault) return fault;
+  }
+  return null;
+}
+
+function faultOfLabel(label: string): string | null {
+  return UNSEEN.test(label) ? 'the name holds characters that cannot be seen; type it anew' : null;
+}
+
+/** A name that no other record in use has: "Heron", or "Heron (2)" where there is one already. */
+export function freeLabel(
+  label: string,
+  taken: readonly { readonly label: string; readonly isRetired: boolean }[],
+): string {
+  const isTaken = (name: string) =>
+    taken.some((one) => !one.isRetired && one.label.toLowerCase() === name.toLowerCase());
+  if (!isTaken(label)) return label;
+  for (let number = 2; ; number++) {
+    const name = `${label.slice(0, 74)} (${number})`;
+    if (!isTaken(name)) return name;
+  }
+}

@@ -1,0 +1,32 @@
+import { randomBytes } from 'node:crypto';
+import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { z } from 'zod';
+
+const stationSettingsSchema = z.strictObject({
+  /** The port that the station had last; asked for again, so that an open page and a bookmark find it. */
+  port: z.number().int().min(1).max(65_535).nullable(),
+  /** What lets a browser in. Kept over restarts, so that an open page goes on. */
+  token: z.string().regex(/^[\w-]{43}$/),
+});
+export type StationSettings = z.infer<typeof stationSettingsSchema>;
+
+/** What the station of a casebook remembers, beside that casebook; new where there is nothing yet or it is not readable. */
+export function readStationSettings(file: string): StationSettings {
+  try {
+    return stationSettingsSchema.parse(JSON.parse(readFileSync(file, 'utf8')));
+  } catch {
+    return { port: null, token: randomBytes(32).toString('base64url') };
+  }
+}
+
+/** Keeps it, for the owner's eyes only. What cannot be kept lasts until the station ends: no reason not to start. */
+export function writeStationSettings(file: string, settings: StationSettings): void {
+  try {
+    mkdirSync(path.dirname(file), { recursive: true, mode: 0o700 });
+    writeFileSync(`${file}.part`, JSON.stringify(settings), { mode: 0o600 });
+    renameSync(`${file}.part`, file);
+  } catch {
+    // Read-only or full disk.
+  }
+}

@@ -1,0 +1,68 @@
+import { sql } from 'kysely';
+import { describe, expect, it } from 'vitest';
+import { listPrinters } from '../../src-main/casebook/printer.repository.ts';
+import { programInMemory, type TestProgram } from '../operations/program-in-memory.ts';
+
+const complaint = { complaints: [{ observation: 'stringing', value: 'slight' }] };
+const CLOSED = 100_000;
+
+/** A casebook as ten years fill it: 100,000 closed cases on one printer. Rows are copied, not played. */
+async function withManyCases(): Promise<TestProgram & { readonly printerId: string }> {
+  const test = await programInMemory();
+  const shop = await test.ask('shop:save-printer', { label: 'Heron', conditions: {}, printHours: 1 });
+  const printerId = shop.printers[0]?.id ?? '';
+  const { caseId } = await test.ask('case:open', { ...complaint, printerId });
+  const { db } = test.program.casebook;
+  const columns = await sql<{ name: string }>`select name from pragma_table_info('cases')`.execute(db);
+  const copied = columns.rows.map(({ name }) =>
+    name === 'id'
+      ? sql`printf('%026d', n)`
+      : name === 'number'
+        ? sql`n + 1000`
+        : name === 'state'
+          ? sql.lit('closed')
+          : sql.ref(name),
+  );
+  await sql`
+    with recursive counted (n) as (select 1 union all select n + 1 from counted where n < ${sql.lit(CLOSED)})
+    insert into cases (${sql.join(columns.rows.map(({ name }) => sql.ref(name)))})
+    select ${sql.join(copied)} from counted, cases where cases.id = ${caseId}`.execute(db);
+  return { ...test, printerId };
+}
+
+describe('with 100,000 cases in the casebook', () => {
+  it('attack, scale: reading the shop and sending an answer look at open cases only', async () => {
+    const test = await withManyCases();
+    const { db } = test.program.casebook;
+    expect((await listPrinters(db))[0]?.openCases).toBe(1);
+    // Not in milliseconds, which a busy machine stretches: beside the same work in an empty casebook.
+    const empty = await programInMemory();
+    // Counting over the whole table it was some thirty times as long, and the shop alone some hundred times.
+    expect((await timeOf(test)) / (await timeOf(empty))).toBeLessThan(10);
+  }, 240_000);
+
+  it('one query counts all tabs, from an index', async () => {
+    const test = await withManyCases();
+    const plan = await sql<{
+      detail: string;
+    }>`explain query plan select state, count(*) from cases group by state`.execute(test.program.casebook.db);
+    expect(plan.rows.map(({ detail }) => detail).join()).toContain('COVERING INDEX cases_by_state');
+    expect(await test.ask('case:list', { limit: 1 })).toMatchObject({
+      total: CLOSED + 1,
+      byState: { closed: CLOSED, 'stop-now': 1 },
+    });
+  }, 240_000);
+});
+
+/** The shortest of a few rounds of what an answer does to the casebook, ms. */
+async function timeOf({ ask }: TestProgram): Promise<number> {
+  const { caseId } = await ask('case:open', complaint);
+  let shortest = Infinity;
+  for (let revision = 1; revision <= 6; revision++) {
+    const began = performance.now();
+    await ask('shop:read', {});
+    await ask('case:send', { caseId, revision, event: { kind: 'noted', text: 'again' } });
+    shortest = Math.min(shortest, performance.now() - began);
+  }
+  return shortest;
+}

@@ -1,0 +1,32 @@
+import { expect, it, onTestFinished } from 'vitest';
+import { programInMemory } from './program-in-memory.ts';
+
+it('B12: a case of the first minutes of a month counts in that month by the clock on the wall', async () => {
+  const zone = process.env['TZ'];
+  process.env['TZ'] = 'Pacific/Auckland';
+  onTestFinished(() => {
+    if (zone === undefined) delete process.env['TZ'];
+    else process.env['TZ'] = zone;
+  });
+  // Half past midnight of the first of March there, still February in UTC.
+  const { ask } = await programInMemory({ start: '2026-02-28T11:30:00.000Z' });
+  const { caseId } = await ask('case:open', { complaints: [{ observation: 'stringing', value: 'slight' }] });
+  await ask('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
+  await ask('case:send', {
+    caseId,
+    revision: 2,
+    event: {
+      kind: 'closed',
+      causes: [{ cause: 'wet-filament' }],
+      practice: null,
+      minutesLost: 1,
+      gramsScrapped: 0,
+      note: '',
+    },
+  });
+  const { months } = await ask('lead:recurrence', {
+    from: '2026-01-01T00:00:00Z',
+    to: '2027-01-01T00:00:00Z',
+  });
+  expect(months).toMatchObject([{ month: '2026-03', count: 1 }]);
+});

@@ -1,0 +1,127 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:http';
+import net from 'node:net';
+import path from 'node:path';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { freePort } from '../../src-main/station/free-port.ts';
+import { readStationSettings, writeStationSettings } from '../../src-main/station/station-settings.ts';
+import { startStation, type Station } from '../../src-main/station/station.ts';
+import { programInMemory } from '../operations/program-in-memory.ts';
+import { temporaryFolder } from '../temporary-folder.ts';
+
+const TOKEN = 'x'.repeat(43);
+
+async function started(port = 0): Promise<Station & { readonly origin: string }> {
+  const rendererFolder = temporaryFolder();
+  writeFileSync(path.join(rendererFolder, 'index.html'), '<p>the screens</p>');
+  const { dispatcher } = await programInMemory();
+  const station = await startStation({ port, token: TOKEN, rendererFolder, dispatcher });
+  onTestFinished(() => station.close());
+  return { ...station, origin: `http://127.0.0.1:${station.port}` };
+}
+
+/** Comes in by the printed address, as a browser does; returns the cookie. */
+async function enter(station: Station): Promise<string> {
+  const entry = await fetch(station.address, { redirect: 'manual' });
+  expect(entry.headers.get('location')).toBe('/');
+  return entry.headers.getSetCookie()[0]?.split(';')[0] ?? '';
+}
+
+const call = (origin: string, cookie: string, name = 'host:info') =>
+  fetch(`${origin}/api/${name}`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', origin, cookie },
+    body: '{}',
+  });
+
+describe('attack 7: getting in', () => {
+  it('needs the printed address once in each browser; a cookie is handed to nobody else', async () => {
+    const station = await started();
+    const stranger = await fetch(`${station.origin}/`);
+    expect(stranger.status).toBe(401);
+    expect(stranger.headers.getSetCookie()).toEqual([]);
+    expect(await stranger.text()).toMatch(/whole address that Beadwright printed/);
+    expect((await call(station.origin, '')).status).toBe(403);
+    const wrong = await fetch(`${station.origin}/?token=${'y'.repeat(43)}`, { redirect: 'manual' });
+    expect([wrong.status, wrong.headers.getSetCookie()]).toEqual([401, []]);
+
+    const cookie = await enter(station);
+    expect((await call(station.origin, cookie)).status).toBe(200);
+    const page = await fetch(`${station.origin}/`, { headers: { cookie } });
+    expect(await page.text()).toContain('the screens');
+  });
+
+  it('attack 18: two stations in one browser have cookies of their own', async () => {
+    const [first, second] = [await started(), await started()];
+    const names = [await enter(first), await enter(second)].map((cookie) => cookie.split('=')[0]);
+    expect(names).toEqual([`beadwright_session_${first.port}`, `beadwright_session_${second.port}`]);
+  });
+});
+
+describe('attack 10: asking too often', () => {
+  it('holds up the browser that does it, and nobody else; a stranger’s requests hold up nobody', async () => {
+    const station = await started();
+    const [greedy, quiet] = [await enter(station), await enter(station)];
+    expect(greedy).not.toBe(quiet);
+    for (let asked = 0; asked < 1300; asked += 50)
+      await Promise.all(
+        Array.from({ length: 50 }, async () => {
+          const reply = await fetch(`${station.origin}/nothing.js`, {
+            headers: { 'sec-fetch-site': 'cross-site', 'sec-fetch-mode': 'no-cors' },
+          });
+          await reply.body?.cancel();
+          expect(reply.status).toBe(403);
+        }),
+      );
+    let last = 0;
+    for (let asked = 0; asked < 1300 && last !== 429; asked += 50) {
+      const replies = await Promise.all(Array.from({ length: 50 }, () => call(station.origin, greedy)));
+      await Promise.all(replies.map((reply) => reply.body?.cancel()));
+      last = replies.at(-1)?.status ?? 0;
+    }
+    expect(last).toBe(429);
+    expect((await call(station.origin, quiet)).status).toBe(200);
+  }, 120_000);
+});
+
+describe('attack 16: ending', () => {
+  it('comes within seconds though a request is half sent', async () => {
+    const station = await started();
+    const cookie = await enter(station);
+    const socket = net.connect(station.port, '127.0.0.1');
+    onTestFinished(() => void socket.destroy());
+    await new Promise<void>((resolve) => socket.once('connect', () => resolve()));
+    socket.on('error', () => undefined);
+    socket.write(
+      `POST /api/host:info HTTP/1.1\r\nHost: 127.0.0.1:${station.port}\r\nOrigin: ${station.origin}\r\nCookie: ${cookie}\r\nContent-Type: application/json\r\nContent-Length: 1000\r\n\r\n{"half`,
+    );
+    await new Promise((resolve) => setTimeout(resolve, 200));
+    const began = performance.now();
+    await station.close();
+    expect(performance.now() - began).toBeLessThan(5000);
+  }, 30_000);
+});
+
+describe('port and token', () => {
+  it('are remembered beside the casebook, for the owner only; what is not readable is made anew', () => {
+    const file = path.join(temporaryFolder(), 'casebook.sqlite.station.json');
+    const first = readStationSettings(file);
+    expect(first.port).toBeNull();
+    writeStationSettings(file, { ...first, port: 4200 });
+    expect(readStationSettings(file)).toEqual({ ...first, port: 4200 });
+    writeFileSync(file, '{"port":');
+    expect(readStationSettings(file).token).not.toBe(first.token);
+    mkdirSync(path.join(path.dirname(file), 'a folder'));
+    expect(() => writeStationSettings(path.join(path.dirname(file), 'a folder'), first)).not.toThrow();
+  });
+
+  it('a taken port means the next free one', async () => {
+    const taken = createServer();
+    await new Promise<void>((resolve) => taken.listen(0, '127.0.0.1', resolve));
+    onTestFinished(() => void taken.close());
+    const address = taken.address();
+    const port = address !== null && typeof address === 'object' ? address.port : 0;
+    const free = await freePort(port);
+    expect(free).not.toBe(port);
+  });
+});
