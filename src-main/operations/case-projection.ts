@@ -69,7 +69,6 @@ export function projectCase(parts: {
         intake?.words ?? '',
         intake?.openedBy ?? '',
         closing?.note ?? '',
-        ...context.notes,
         ...Object.entries(context.conditions).map(([id, value]) => conditionValueLabel(knowledge, id, value)),
         ...log.map(({ event }) => eventText(knowledge, event)),
       ]

@@ -26,8 +26,7 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
   if (log[0]?.event.kind !== 'opened')
     throw new Refusal('refused', 'the first entry of this case cannot be read by this version');
   const undone = undoneSeqs(log);
-  const whole = flow.replay(log);
-  const refusedSeq = whole.ok ? null : whole.refusedSeq;
+  const refusedSeq = flow.replay(log).noPlaceFor[0]?.seq ?? null;
   const shown = log
     .filter(({ event }) => event.kind !== 'step-ticked')
     .map(async (logged) => {
@@ -52,7 +51,7 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
     number: record.number,
     isSameKnowledge:
       record.knowledge_version === knowledge.version && record.engine_version === ENGINE_VERSION,
-    steps: refusedSeq === null ? steps : steps.filter(({ seq }) => seq < refusedSeq || undone.has(seq)),
+    steps,
     refusedSeq,
   };
 };

@@ -1,6 +1,6 @@
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import { countedCosts } from '../../../src-core/contract/shop-costs.ts';
-import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
+import { asWritten, type LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { appendEvent, readCase } from '../../casebook/case.repository.ts';
 import { readCosts } from '../../casebook/shop-setting.repository.ts';
 import { loadCase, topCauseOf, viewCase } from '../case-reader.ts';
@@ -60,8 +60,9 @@ async function append(
   program: Program,
   caseId: string,
   log: readonly LoggedEvent[],
-  event: CaseEvent,
+  sent: CaseEvent,
 ): Promise<void> {
+  const event = asWritten(sent);
   const refusal = program.flow.refusalOf(log, event);
   if (refusal) throw new Refusal(log.length === 0 ? 'bad-request' : 'refused', refusal);
   const logged: LoggedEvent = { seq: log.length + 1, at: program.now().toISOString(), event };
