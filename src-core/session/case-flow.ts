@@ -39,8 +39,11 @@ export interface CaseFlow {
   readonly initial: CaseMoment;
   /** One event more, or why it does not fit. Not for an undo, which looks at the whole log: replay that. */
   step(moment: CaseMoment, event: CaseEvent): StepResult;
-  /** Folds a log. Always gives a moment: what no longer fits is passed over and named. */
-  replay(log: readonly LoggedEvent[]): FlowResult;
+  /**
+   * Folds a log, from its beginning or from a moment on. Always gives a moment: what no longer fits is passed over and
+   * named.
+   */
+  replay(log: readonly LoggedEvent[], from?: CaseMoment): FlowResult;
   /** Why `event` cannot follow `log` now, or null when it can. */
   refusalOf(log: readonly LoggedEvent[], event: CaseEvent): string | null;
 }
@@ -71,8 +74,8 @@ export function createCaseFlow(knowledge: Knowledge): CaseFlow {
     return { ok: true, moment: momentOf(next) };
   };
 
-  const replay = (log: readonly LoggedEvent[]): FlowResult => {
-    let moment = initial;
+  const replay = (log: readonly LoggedEvent[], from = initial): FlowResult => {
+    let moment = from;
     const noPlaceFor: NoPlaceFor[] = [];
     for (const { seq, event } of eventsInForce(log)) {
       const said = eventToday(knowledge, event);

@@ -60,6 +60,7 @@ async function loadDemo(program: Program, watch: Watch): Promise<Shop> {
       log: one.log,
       moment,
       topCause: await topCauseOf(program, moment),
+      engineVersion: program.engineVersion,
       isDemo: true,
     });
     await casebook.db.transaction().execute((trx) => insertCase(trx, one.log, record, causes));

@@ -134,6 +134,7 @@ async function importLine(program: Program, text: string): Promise<Imported> {
     log,
     moment,
     topCause: await topCauseOf(program, moment),
+    engineVersion: program.engineVersion,
     isDemo: false,
   });
   const asReasonedThen = {
