@@ -86,5 +86,13 @@ export function complaintsOf(
     if (index === undefined || value === undefined) return [];
     return levelOfFinding(knowledge, observation, value) > 0 ? [index] : [];
   });
-  return [...new Set(present)].sort((a, b) => a - b);
+  const unspecific = new Set(
+    present.filter((index) => {
+      const id = knowledge.graph.observations[index]?.id ?? '';
+      return knowledge.observations.get(id)?.unspecific;
+    }),
+  );
+  // What says little by itself gives way to what says more.
+  const telling = present.filter((index) => !unspecific.has(index));
+  return [...new Set(telling.length > 0 ? telling : present)].sort((a, b) => a - b);
 }
