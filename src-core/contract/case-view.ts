@@ -113,6 +113,8 @@ export const trailEntrySchema = z.strictObject({
   /** The observation an answer belongs to, so that it can be asked again. */
   observation: idSchema.nullable(),
   isUndone: z.boolean(),
+  /** What of it today's guide or flow has no place for, in words; null where all of it counts. */
+  noPlace: z.string().nullable(),
 });
 
 export const closingSchema = z.strictObject({

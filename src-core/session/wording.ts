@@ -1,4 +1,4 @@
-import type { CaseEvent, ConfirmedCause, Outcome } from '../contract/case-event.ts';
+import type { CaseEvent, ConfirmedCause, CouldNotReason, Outcome } from '../contract/case-event.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 
 const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
@@ -8,6 +8,15 @@ const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
   'came-back': 'Came back after a while',
   'not-cured': 'Not cured',
   worse: 'Worse',
+};
+
+const COULD_NOT_WORDS: Readonly<Record<CouldNotReason, string>> = {
+  'no-part': 'the part is not here',
+  'no-tool': 'the tool is not here',
+  'not-allowed': 'not allowed to',
+  'not-reachable': 'cannot get at it',
+  'no-time': 'no time now',
+  other: 'another reason',
 };
 
 /** Labels and sentences for what happens in a case. Unknown ids (an older guide's) show as they are. */
@@ -92,6 +101,8 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
       return `Step ${event.step + 1} ${event.isDone ? 'done' : 'open again'}`;
     case 'remedy-left':
       return 'Left the remedy';
+    case 'could-not-be-done':
+      return `Could not be done: ${COULD_NOT_WORDS[event.reason]}${event.note ? ` (${event.note})` : ''}`;
     case 'remedy-done':
       return 'Remedy carried out';
     case 'verified':

@@ -1,10 +1,11 @@
+import { flowUnder } from '../../src-core/session/drying-for-case.ts';
 import type { Intake } from '../../src-core/contract/case-event.ts';
 import type { Spool } from '../../src-core/contract/shop-records.ts';
 import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
 import { readShop } from './handlers/shop.ts';
 import type { Program } from './program.ts';
 import { Refusal } from './refusal.ts';
-import { flowUnder, NOTHING_ASKED, reckonOrSay, spoolParts } from './spool-parts.ts';
+import { NOTHING_ASKED, reckonOrSay, spoolParts } from './spool-parts.ts';
 
 /** A printer's and a spool's standing circumstances fill what the operator left open; what was said at intake wins. */
 export async function addStandingConditions(program: Program, intake: Intake): Promise<Intake> {

@@ -1,5 +1,4 @@
 import type { Guide } from '../../../src-core/contract/guide-view.ts';
-import { ENGINE_VERSION } from '../../../src-core/inference/index.ts';
 import type { Handler } from '../dispatcher.ts';
 
 export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
@@ -18,10 +17,16 @@ export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
   words: knowledge.words,
 });
 
-export const hostInfo: Handler<'host:info'> = ({ host, programVersion, knowledge, casebook }) => ({
+export const hostInfo: Handler<'host:info'> = ({
   host,
   programVersion,
-  engineVersion: ENGINE_VERSION,
+  engineVersion,
+  knowledge,
+  casebook,
+}) => ({
+  host,
+  programVersion,
+  engineVersion,
   knowledgeVersion: knowledge.version,
   casebookFile: casebook.file,
 });
