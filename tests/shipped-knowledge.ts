@@ -1,7 +1,9 @@
 import path from 'node:path';
-import { formatFault } from '../src-core/knowledge/fault.ts';
+import { checkKnowledge } from '../src-core/knowledge/check.ts';
+import { formatFault, type KnowledgeFault } from '../src-core/knowledge/fault.ts';
 import type { Knowledge } from '../src-core/knowledge/knowledge.ts';
 import { loadKnowledge } from '../src-core/knowledge/load.ts';
+import { parseKnowledge, type KnowledgeText } from '../src-core/knowledge/parse.ts';
 import { readKnowledgeFolder } from '../src-main/knowledge/read-folder.ts';
 
 /** The files of the guide as it ships. */
@@ -18,4 +20,20 @@ export function shippedKnowledge(): Knowledge {
   if (!result.ok) throw new Error(result.faults.map(formatFault).join('\n'));
   loaded = result.knowledge;
   return loaded;
+}
+
+type Parsed = ReturnType<typeof parseKnowledge>;
+const parsedByText = new Map<string, Parsed>();
+
+/** What the checks say of the shipped guide with some texts changed. Files that stay as they are are read once a test file. */
+export function faultsWithChanged(change: (text: KnowledgeText) => string): readonly KnowledgeFault[] {
+  const parsed = shippedTexts().map((shipped) => {
+    const text = change(shipped);
+    if (text !== shipped.text) return parseKnowledge([{ file: shipped.file, text }]);
+    const known = parsedByText.get(shipped.file) ?? parseKnowledge([shipped]);
+    parsedByText.set(shipped.file, known);
+    return known;
+  });
+  const faults = parsed.flatMap((one) => one.faults);
+  return faults.length > 0 ? faults : checkKnowledge(parsed.flatMap(({ files }) => files));
 }

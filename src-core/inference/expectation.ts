@@ -36,7 +36,8 @@ export class Expectation {
   unreachedMechanisms(observation: number): number {
     const links = this.model.observations[observation]?.links ?? [];
     return links.filter(
-      ({ from }) => from.kind === 'mechanism' && this.runs.some((run) => !run.mechanismSource.has(from.index)),
+      ({ from }) =>
+        from.kind === 'mechanism' && this.runs.some((run) => !run.mechanismSource.has(from.index)),
     ).length;
   }
 

@@ -154,7 +154,6 @@ export const facetsSchema = z.strictObject({
   /** Makes it worse. */
   worse: z.array(z.enum(FACETS.better)).min(1).optional(),
 });
-export type Facets = z.infer<typeof facetsSchema>;
 
 const FACET_VALUES = new Set([
   ...FACET_NAMES.flatMap((facet) => FACETS[facet].map((value) => `${facet}.${value}`)),

@@ -107,6 +107,8 @@ export const observationSchema = z.strictObject({
   check: checkSchema,
   /** May be picked as "what is wrong" at intake. */
   complaint: z.boolean().default(false),
+  /** Says little by itself ("ugly print"): counts only while nothing more telling is complained of. */
+  unspecific: z.boolean().default(false),
   /** Danger: power off before anything else. */
   danger: z.boolean().default(false),
   /** Alternative text of the drawing that shows it. */

@@ -26,7 +26,7 @@ const MOST_EXACT_PARENTS = 48;
 /** Each mechanism that the evidence does not reach doubles the runs of the network. */
 const MOST_EXACT_MECHANISMS = 3;
 /** Rarer scenarios keep their rough forecast: an error of 0.05 in it moves an answer's probability by 0.002. */
-const LEAST_EXACT_PROBABILITY = 0.04;
+export const LEAST_EXACT_PROBABILITY = 0.04;
 
 /**
  * Forecasts for the open observations of a case. `rough` treats an observation's parents as independent within a

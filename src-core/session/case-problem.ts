@@ -137,10 +137,10 @@ export function caseProblem(
 }
 
 /**
- * Our own estimates. A fault is there without being what a case is about a third as often as it is what a case is about: most
+ * Our own estimates. A fault is there without being what a case is about a fifth as often as it is what a case is about: most
  * are noticed because they make trouble. And any cause may be behind any complaint: together, for a twentieth of it.
  */
-const HYPOTHESES = { backgroundShare: 0.3, leastShare: 0.05 };
+const HYPOTHESES = { backgroundShare: 0.2, leastShare: 0.05 };
 
 const MODELS_KEPT = 12;
 const modelsOf = new WeakMap<GraphModel, Map<string, ComplaintModel>>();

@@ -19,7 +19,10 @@ export function inOtherWords(query: string, book: WordBook): string[][] {
       const [unit, ...more] = book.unitsOf(piece);
       const [word] = book.wordsOf(piece);
       if (!unit || !word || more.length > 0 || /\d/u.test(piece)) return [piece.toLowerCase()];
-      return [commonBeginning(word.plain, word.root), ...rowOf(unit.token, book)];
+      const typed = piece.toLowerCase();
+      // Texts keep their accents: "östlicher" is looked for as it stands, too.
+      const accented = plain(piece) === typed ? [] : [typed];
+      return [commonBeginning(word.plain, word.root), ...accented, ...rowOf(unit.token, book)];
     }),
   ].map((texts) => [...new Set(texts)]);
 }

@@ -1,6 +1,7 @@
 import { sql, type SelectQueryBuilder } from 'kysely';
 import { CASE_STATES, type CaseState } from '../../src-core/contract/case-view.ts';
 import type { CaseFilter, CaseList } from '../../src-core/contract/casebook-view.ts';
+import { plain } from '../../src-core/words/word-book.ts';
 import type { CasebookDb } from './casebook.ts';
 import type { Tables } from './tables.ts';
 
@@ -120,7 +121,9 @@ async function readNames(db: CasebookDb): Promise<{ printers: Named[]; spools: N
 }
 
 function idsNamed(names: readonly Named[] | undefined, word: string): string[] {
-  return (names ?? []).filter(({ label }) => label.toLowerCase().includes(word)).map(({ id }) => id);
+  // A word may come with its accents or without.
+  const says = (label: string) => label.toLowerCase().includes(word) || plain(label).includes(word);
+  return (names ?? []).filter(({ label }) => says(label)).map(({ id }) => id);
 }
 
 /** Closed cases of a period with their confirmed causes, for rates and recurrences. */

@@ -28,10 +28,14 @@ export interface Diagnosis {
   }[];
 }
 
-/** Reasons about a case file. The complaint is whatever was found that can be one, otherwise everything found present. */
+/**
+ * Reasons about a case file. The complaint is whatever was found that can be one, otherwise everything found present but
+ * patterns and comparisons: these say what accounts for a complaint and are none themselves.
+ */
 export function diagnose(knowledge: Knowledge, { conditions, findings, tried }: CaseFile): Diagnosis {
   const present = Object.entries(findings).filter(([id, value]) => levelOfFinding(knowledge, id, value) > 0);
-  const complaints = present.filter(([id]) => knowledge.observations.get(id)?.complaint);
+  const named = present.filter(([id]) => knowledge.observations.get(id)?.complaint);
+  const complaints = named.length > 0 ? named : present.filter(([id]) => !speaksOfComplaint(knowledge, id));
   const reasoning = reasonAbout(knowledge, {
     ...emptyContext,
     intake: {
@@ -39,10 +43,7 @@ export function diagnose(knowledge: Knowledge, { conditions, findings, tried }: 
       spoolId: null,
       openedBy: null,
       conditions,
-      complaints: (complaints.length > 0 ? complaints : present).map(([observation, value]) => ({
-        observation,
-        value,
-      })),
+      complaints: complaints.map(([observation, value]) => ({ observation, value })),
       words: '',
     },
     conditions,
@@ -105,4 +106,9 @@ export function diagnosisText(knowledge: Knowledge, diagnosis: Diagnosis): strin
     'Remedies by chance to cure',
     ...remedies,
   ].join('\n');
+}
+
+function speaksOfComplaint(knowledge: Knowledge, id: string): boolean {
+  const observation = knowledge.graph.observations[knowledge.observationIndex.get(id) ?? -1];
+  return observation?.accountLevels !== undefined;
 }

@@ -10,6 +10,8 @@ export const FAMILY_WORDS: readonly { readonly id: string; readonly label: strin
   { id: 'motion', label: 'Motion' },
   { id: 'settings', label: 'Settings and slicing' },
   { id: 'electrics', label: 'Electrics and controls' },
+  { id: 'multi-material', label: 'Several materials' },
+  { id: 'geometry', label: 'Part and model' },
   { id: 'people', label: 'Handling' },
   { id: 'service', label: 'Part in service' },
   { id: 'unknown', label: 'Not in this guide' },

@@ -1,20 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { loadKnowledge } from '../../src-core/knowledge/load.ts';
-import { shippedTexts } from '../shipped-knowledge.ts';
+import { faultsWithChanged } from '../shipped-knowledge.ts';
 
 /** Faults of the shipped guide with one entry's text changed: "message - remedy". */
 function faultsWith(id: string, change: (entry: string) => string): string[] {
   let changed = 0;
-  const texts = shippedTexts().map(({ file, text }) => ({
-    file,
-    text: text.replace(new RegExp(`^  - id: ${id}\\n(?:(?!^  - id: ).*\\n)*`, 'm'), (entry) => {
+  const faults = faultsWithChanged(({ text }) =>
+    text.replace(new RegExp(`^  - id: ${id}\\n(?:(?!^  - id: ).*\\n)*`, 'm'), (entry) => {
       changed += change(entry) === entry ? 0 : 1;
       return change(entry);
     }),
-  }));
+  );
   expect(changed).toBe(1);
-  const loaded = loadKnowledge(texts);
-  return loaded.ok ? [] : loaded.faults.map(({ message, remedy }) => `${message} - ${remedy}`);
+  return faults.map(({ message, remedy }) => `${message} - ${remedy}`);
 }
 
 // What hurts is common practice; it stands, with sources, in knowledge/cautions.yaml.

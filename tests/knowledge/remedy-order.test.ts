@@ -1,18 +1,15 @@
 import { expect, it } from 'vitest';
-import { loadKnowledge } from '../../src-core/knowledge/load.ts';
 import { emptyContext } from '../../src-core/session/case-machine.ts';
 import { planOf } from '../../src-core/session/reason-about.ts';
 import { caseProblem } from '../../src-core/session/case-problem.ts';
-import { shippedKnowledge, shippedTexts } from '../shipped-knowledge.ts';
+import { faultsWithChanged, shippedKnowledge } from '../shipped-knowledge.ts';
 
 it('refuses remedies that come after themselves or after one that is not there', () => {
   const faultsOf = (id: string, after: string) => {
-    const texts = shippedTexts().map(({ file, text }) => ({
-      file,
-      text: text.replace(`  - id: ${id}\n`, `  - id: ${id}\n    after: [${after}]\n`),
-    }));
-    const loaded = loadKnowledge(texts);
-    return loaded.ok ? [] : loaded.faults.map(({ code, message }) => `${code}: ${message}`);
+    const faults = faultsWithChanged(({ text }) =>
+      text.replace(`  - id: ${id}\n`, `  - id: ${id}\n    after: [${after}]\n`),
+    );
+    return faults.map(({ code, message }) => `${code}: ${message}`);
   };
   expect(faultsOf('clean-probe', 'replace-probe')).toContainEqual(
     'remedies-in-a-ring: remedy "clean-probe" comes after itself',
@@ -20,7 +17,7 @@ it('refuses remedies that come after themselves or after one that is not there',
   expect(faultsOf('clean-probe', 'clean-prob')).toContainEqual(expect.stringMatching(/^dangling-id: .*"clean-prob"/));
 });
 
-it('renews a probe only once cleaning it has been tried', () => {
+it('renews a probe only once what is milder has been tried', () => {
   const knowledge = shippedKnowledge();
   const context = {
     ...emptyContext,
@@ -38,5 +35,7 @@ it('renews a probe only once cleaning it has been tried', () => {
   };
   expect(offered([])).toContain('clean-probe');
   expect(offered([])).not.toContain('replace-probe');
-  expect(offered([{ remedy: 'clean-probe', outcome: 'not-cured' }])).toContain('replace-probe');
+  const cleaned = { remedy: 'clean-probe', outcome: 'not-cured' } as const;
+  expect(offered([cleaned])).not.toContain('replace-probe');
+  expect(offered([cleaned, { remedy: 'tighten-probe-mount', outcome: 'not-cured' }])).toContain('replace-probe');
 });

@@ -2,33 +2,52 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { parse } from 'yaml';
 import { z } from 'zod';
+import { today } from '../../src-core/knowledge/former-ids.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { readCaseFile } from '../../src-main/command/case-file.ts';
 import { diagnose, type Diagnosis } from '../../src-main/command/diagnose.ts';
 
-const openCaseSchema = z.strictObject({
+const realCaseSchema = z.strictObject({
   id: z.string(),
   conditions: z.record(z.string(), z.union([z.string(), z.number()])),
   findings: z.record(z.string(), z.union([z.string(), z.number()])),
   tried: z.array(z.unknown()).default([]),
   accepted: z.array(z.string()).min(1),
+});
+const openCaseSchema = realCaseSchema.extend({
   lead: z.strictObject({ accepts: z.enum(['yes', 'partly', 'no']), because: z.string() }),
 });
+const furtherCaseSchema = realCaseSchema.extend({ answerable: z.boolean() });
+export type RealCase = z.infer<typeof realCaseSchema>;
 export type OpenCase = z.infer<typeof openCaseSchema>;
+export type FurtherCase = z.infer<typeof furtherCaseSchema>;
 
+/** The 21 cases with a lead's judgement of the answer. */
 export function readOpenCases(): OpenCase[] {
-  const text = readFileSync(path.join(import.meta.dirname, 'open-cases.yaml'), 'utf8');
-  return z.array(openCaseSchema).parse(parse(text));
+  return z.array(openCaseSchema).parse(read('open-cases.yaml'));
 }
 
-/** The program's answer, through the same door as the command line, and the rank (from 1) of the best accepted cause. */
-export function answerTo(knowledge: Knowledge, openCase: OpenCase): { diagnosis: Diagnosis; rank: number } {
+/** The 68 cases that were mapped and judged by people apart. */
+export function readFurtherCases(): FurtherCase[] {
+  return z.array(furtherCaseSchema).parse(read('more-cases.yaml'));
+}
+
+function read(file: string): unknown {
+  return parse(readFileSync(path.join(import.meta.dirname, file), 'utf8'));
+}
+
+export interface Answer {
+  readonly diagnosis: Diagnosis;
+  /** Place of the best accepted cause, from 1; 0 when it is no candidate. */
+  readonly rank: number;
+}
+
+/** The program's answer, through the same door as the command line; accepted causes may have their former ids. */
+export function answerTo(knowledge: Knowledge, openCase: RealCase): Answer {
   const { conditions, findings, tried } = openCase;
   const read = readCaseFile(JSON.stringify({ conditions, findings, tried }), openCase.id, knowledge);
   if (!read.ok) throw new Error(read.faults.join('\n'));
+  const accepted = openCase.accepted.map((id) => today(knowledge.former.causes, id));
   const diagnosis = diagnose(knowledge, read.caseFile);
-  return {
-    diagnosis,
-    rank: diagnosis.candidates.findIndex(({ cause }) => openCase.accepted.includes(cause)) + 1,
-  };
+  return { diagnosis, rank: diagnosis.candidates.findIndex(({ cause }) => accepted.includes(cause)) + 1 };
 }

@@ -2,28 +2,57 @@ import path from 'node:path';
 import { observationLabel, remedyLabel } from '../../src-core/session/wording.ts';
 import { programVersion } from '../../src-main/hosting/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
-import { answerTo, readOpenCases } from './open-cases.ts';
+import { answerTo, readFurtherCases, readOpenCases, type Answer, type RealCase } from './open-cases.ts';
+import { scoreOf } from './score.ts';
 
-// `node tests/open-cases/report.ts`: a table of what the program answers to each open real case.
+// `node tests/open-cases/report.ts`: tables of what the program answers to each open real case.
 const root = path.join(import.meta.dirname, '..', '..');
 const knowledge = readKnowledge(root, programVersion(root));
 const percent = (probability: number) => `${Math.round(probability * 100)} %`;
-console.log('| case | confirmed (rank, probability) | first candidates | next step | a lead accepts |');
-console.log('|---|---|---|---|---|');
-const ranks: number[] = [];
-for (const openCase of readOpenCases()) {
-  const { diagnosis, rank } = answerTo(knowledge, openCase);
-  ranks.push(rank);
+
+printTable('a lead accepts', readOpenCases(), ({ lead }) => `${lead.accepts}: ${lead.because}`);
+const further = readFurtherCases();
+const answers = printTable('answerable', further, ({ answerable }) => (answerable ? 'yes' : 'no'));
+printScore(
+  'of these, answerable',
+  answers.filter((_, index) => further[index]?.answerable),
+);
+
+function printTable<T extends RealCase>(
+  lastColumn: string,
+  cases: readonly T[],
+  last: (one: T) => string,
+): Answer[] {
+  console.log(`| case | confirmed (rank, probability) | first candidates | next step | ${lastColumn} |`);
+  console.log('|---|---|---|---|---|');
+  const given = cases.map((one) => {
+    const answer = answerTo(knowledge, one);
+    console.log(`| ${[one.id, ...columnsOf(answer), last(one)].join(' | ')} |`);
+    return answer;
+  });
+  printScore('all', given);
+  return given;
+}
+
+function columnsOf({ diagnosis, rank }: Answer): string[] {
   const confirmed = diagnosis.candidates[rank - 1];
-  const first = diagnosis.candidates.slice(0, 3).map((one) => `${one.cause} ${percent(one.probability)}`);
   const { kind, id } = diagnosis.next;
   const next =
     kind === 'check' ? observationLabel(knowledge, id) : kind === 'remedy' ? remedyLabel(knowledge, id) : id;
+  return [
+    `${confirmed?.cause} (${rank}, ${percent(confirmed?.probability ?? 0)})`,
+    diagnosis.candidates
+      .slice(0, 3)
+      .map(({ cause, probability }) => `${cause} ${percent(probability)}`)
+      .join(', '),
+    `${kind}: ${next}`,
+  ];
+}
+
+function printScore(name: string, given: readonly Answer[]): void {
+  const score = scoreOf(given);
+  const kinds = [...score.nextKinds].map(([kind, count]) => `${kind} ${count}`).join(', ');
   console.log(
-    `| ${openCase.id} | ${confirmed?.cause} (${rank}, ${percent(confirmed?.probability ?? 0)}) | ${first.join(', ')} | ${kind}: ${next} | ${openCase.lead.accepts}: ${openCase.lead.because} |`,
+    `\n${name}: ${score.cases} cases; first ${percent(score.first)}, first three ${percent(score.firstThree)}, first ten ${percent(score.firstTen)}; mean reciprocal rank ${score.reciprocalRank.toFixed(3)}; next step: ${kinds}\n`,
   );
 }
-const within = (rank: number) => ranks.filter((one) => one > 0 && one <= rank).length;
-console.log(
-  `\nfirst ${within(1)}, first three ${within(3)}, first ten ${within(10)} of ${ranks.length}; mean rank ${(ranks.reduce((a, b) => a + b, 0) / ranks.length).toFixed(1)}`,
-);

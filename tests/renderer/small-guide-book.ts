@@ -32,6 +32,7 @@ export function observation(
       destroysPart: false,
     },
     complaint: true,
+    unspecific: false,
     danger: false,
     ...more,
   };

@@ -52,15 +52,15 @@ it('a shop that prices a part sees the remedy in its money, and gets cheaper one
   const plain = await open();
   expect(plain.money).toBeNull();
   const first = plain.remedies[0];
-  const parts = shippedKnowledge().remedies.get(first?.id ?? '')?.parts ?? [];
+  const { parts = [], minutes } = shippedKnowledge().remedies.get(first?.id ?? '') ?? {};
   expect(parts.length).toBeGreaterThan(0);
   const pricesOf = (price: number) => Object.fromEntries(parts.map((part) => [part, price]));
   await ask('shop:save-costs', { costs: { ...COSTS, parts: pricesOf(12) } });
   const priced = await open();
   expect(priced.money).toEqual({ currency: 'Taler', perWorkMinute: 0.6 });
-  const { minutesHandsOn = 0, minutesWaiting = 0 } = first ?? {};
+  const { handsOn = NaN, waiting = NaN, proving = NaN } = minutes ?? {};
   expect(priced.remedies.find(({ id }) => id === first?.id)?.price).toBeCloseTo(
-    0.6 * minutesHandsOn + 0.1 * minutesWaiting + 12 * parts.length,
+    0.6 * handsOn + 0.1 * (waiting + proving) + 12 * parts.length,
     9,
   );
   await ask('shop:save-costs', { costs: { ...COSTS, parts: pricesOf(5000) } });

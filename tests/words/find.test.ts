@@ -41,7 +41,6 @@ describe('words of the trade among the observations', () => {
     ['warped', 'corners-lift'],
     ['pillowing', 'pillowed-top'],
     ['scarring', 'supports-fail-or-scar'],
-    ['skipping', 'gear-clicks'],
     ['squeak', 'squeak-or-rattle'],
     ['brittle filament', 'filament-brittle-on-spool'],
     ['stops extruding after an hour', 'gaps-after-good-start'],
@@ -50,7 +49,10 @@ describe('words of the trade among the observations', () => {
   it.each([
     ['spaghetti', 'part-breaks-loose'],
     ['noise', 'grinding-noise'],
-    ['noise', 'squeak-or-rattle'],
+    ['noise', 'strange-noise'],
+    // Axes skip as well as the extruder.
+    ['skipping', 'gear-clicks'],
+    ['skipping', 'head-stalls'],
     ['fumes', 'vapour-at-head'],
     ['fumes', 'smoke-or-burning-smell'],
     ['fan', 'part-fan-weak'],
@@ -59,7 +61,7 @@ describe('words of the trade among the observations', () => {
     ['layers break apart', 'delamination-cracks'],
     ['stops extruding after an hour', 'only-after-hours'],
     ['jam', 'repeated-nozzle-clog'],
-    ['jam', 'nothing-comes-out'],
+    ['jam', 'extruder-jams'],
   ])('%s finds %s among the first five', (words, wanted) =>
     expect(ids(findObservation(words)).slice(0, 5)).toContain(wanted),
   );
@@ -79,8 +81,8 @@ describe('words of the trade among the observations', () => {
 describe('words of the trade in the whole guide', () => {
   it.each([
     ['PTFE', 'worn-liner'],
-    ['bowden', 'worn-liner'],
-    ['hotend', 'hot-end-hangs-crooked'],
+    ['bowden', 'replace-worn-tube'],
+    ['hotend', 'hot-end-fan-still'],
     ['z-offset', 'nozzle-too-close'],
     ['z offset', 'nozzle-too-far'],
     ['bed adhesion', 'first-layer-not-sticking'],

@@ -81,15 +81,25 @@ describe('what is seen', () => {
     ['no stringing', ['stringing none']],
     ['no stringing but blobs', ['stringing none', 'blobs-and-zits ?']],
     ['first layer does not stick', ['first-layer-not-sticking ?']],
-    ['nozzle blocked', ['nothing-comes-out present']],
+    ['nothing comes out', ['nothing-comes-out present']],
     ['PLA warps with the door closed', ['polymer pla', 'corners-lift ?', 'enclosure closed']],
-    ['without popping', ['popping-while-loading none']],
+    ['without stringing', ['stringing none']],
   ])('%s', (text, wanted) => expect(sure(text)).toEqual(wanted));
 
   it.each(['moving along', 'hello there', '', '12345', 'the printer is old', 'please help me'])(
     'takes nothing for granted from %j',
     (text) => expect(sure(text)).toEqual([]),
   );
+
+  // Said of the sign and of what is found on opening; of the filament, of the extruder and of a spark.
+  it.each([
+    ['nozzle blocked', 'nothing-comes-out present'],
+    ['nozzle blocked', 'jam-in-nozzle present'],
+    ['without popping', 'popping-while-loading none'],
+  ])('%s offers %s and takes nothing', (text, wanted) => {
+    expect(offered(text)).toContain(wanted);
+    expect(sure(text)).toEqual([]);
+  });
 
   it('does not read a part that sticks as one that does not', () =>
     expect(sure('first layer sticks')).not.toContain('first-layer-not-sticking ?'));

@@ -18,11 +18,12 @@ import { unproposedRemedies } from './unproposed-remedies.ts';
 export function checkThoroughly(input: ThoroughInput, cases: number): KnowledgeFault[] {
   const { graph } = input.knowledge;
   const seen = graph.causes.map((_, cause) => seenWithOnly(graph, cause));
+  const seenWithNone = seenWithOnly(graph, null);
   return [
     ...twinCauses(input, seen),
-    ...idleObservations(input, seen, seenWithOnly(graph, null)),
+    ...idleObservations(input, seen, seenWithNone),
     ...priorMass(input),
-    ...hiddenCauses(input, seen),
+    ...hiddenCauses(input, seen, seenWithNone),
     ...unproposedRemedies(input, cases),
   ];
 }

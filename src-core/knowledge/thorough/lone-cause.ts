@@ -5,7 +5,8 @@ export type Seen = readonly (readonly number[])[];
 
 /**
  * What is seen while exactly one cause is at work, mechanisms and leaks included. Given a lone cause the mechanisms
- * are independent, so each observation's distribution is a product over its parents (noisy-MAX).
+ * are independent, so each observation's distribution is a product over its parents (noisy-MAX). What speaks of the cause
+ * that accounts for a complaint speaks of the lone one; with none, it is as with a cause picked by the priors.
  *
  * @param cause Index of the cause at work, or null for none.
  */
@@ -16,17 +17,28 @@ export function seenWithOnly(model: GraphModel, cause: number | null): Seen {
   });
   const atWork = ({ kind, index }: GraphLink['from']) =>
     kind === 'mechanism' ? (going[index] ?? 0) : index === cause ? 1 : 0;
-  return model.observations.map(({ leak, links }) => {
+  return model.observations.map(({ leak, links, accountLevels }) => {
     const atMost = cumulative(leak);
-    for (const link of links) {
-      const chance = atWork(link.from);
-      if (chance === 0) continue;
-      cumulative(link.levels).forEach((value, level) => {
+    const raise = (levels: readonly number[], chance: number) =>
+      cumulative(levels).forEach((value, level) => {
         atMost[level] = (atMost[level] ?? 0) * (1 - chance + chance * value);
       });
-    }
+    if (accountLevels) raise(cause === null ? meanLevels(model, accountLevels) : (accountLevels[cause] ?? [1]), 1);
+    else
+      for (const link of links) {
+        const chance = atWork(link.from);
+        if (chance > 0) raise(link.levels, chance);
+      }
     return atMost.map((value, level) => Math.max(0, value - (atMost[level - 1] ?? 0)));
   });
+}
+
+/** What is seen on average over the causes, each weighed by its prior. */
+function meanLevels(model: GraphModel, byCause: readonly (readonly number[])[]): readonly number[] {
+  const total = model.causes.reduce((sum, { prior }) => sum + prior, 0);
+  return (byCause[0] ?? []).map((_, level) =>
+    model.causes.reduce((sum, { prior }, cause) => sum + (prior / total) * (byCause[cause]?.[level] ?? 0), 0),
+  );
 }
 
 /** Observations (indices) that the cause shows, directly or through a mechanism that it drives. */
