@@ -5,7 +5,15 @@ import path from 'node:path';
 declare const __ENGINE_VERSION__: string | undefined;
 
 /** What the numbers and the flow of a case follow from, beside the guide. */
-const SOURCES = ['inference', 'planning', 'session', 'knowledge', 'moisture', 'statistics', 'contract'];
+export const ENGINE_SOURCES = [
+  'inference',
+  'planning',
+  'session',
+  'knowledge',
+  'moisture',
+  'statistics',
+  'contract',
+];
 
 /**
  * Version of whatever a case is reasoned with: a hash of its sources, so that what was kept under other code is never handed
@@ -17,7 +25,7 @@ export function engineVersion(folder: string): string {
 
 export function hashOfSources(folder: string): string {
   const hash = createHash('sha256');
-  for (const source of SOURCES) {
+  for (const source of ENGINE_SOURCES) {
     const from = path.join(folder, 'src-core', source);
     const files = readdirSync(from, { recursive: true, encoding: 'utf8' }).filter((name) =>
       name.endsWith('.ts'),
