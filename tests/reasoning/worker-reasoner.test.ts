@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import path from 'node:path';
-import { describe, expect, it, onTestFinished } from 'vitest';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { parse } from 'yaml';
 import { demoShopSchema } from '../../src-core/training/demo-shop.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
@@ -12,6 +12,9 @@ import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 const ROOT = path.join(import.meta.dirname, '..', '..');
 const WORKER = path.join(ROOT, 'src-main', 'reasoning', 'worker.ts');
+
+// Each test starts a thread that reads the guide anew: on a busy machine that takes a while.
+vi.setConfig({ testTimeout: 240_000 });
 
 function started(): Reasoner {
   const reasoner = reasonerInWorkers(WORKER, { folder: ROOT, programVersion: '0.0.0-test' });
