@@ -1,5 +1,11 @@
 import type { Page } from 'playwright-core';
 
+/** Picks an entry of a searched list. */
+export async function chooseFrom(page: Page, field: string, label: string): Promise<void> {
+  await page.getByRole('combobox', { name: field }).fill(label);
+  await page.getByRole('option', { name: label, exact: true }).click();
+}
+
 /** How a page is reached: both hosts use hash addresses below an address of their own. */
 export interface Opened {
   readonly page: Page;
@@ -17,19 +23,18 @@ export async function complaintToCured({ page, goTo }: Opened): Promise<string> 
     ['vapour', 'Vapour at the head', 'Slight'],
     ['bubbl', 'Strand in free air is bubbly', 'Heavy'],
   ] as const) {
-    await page.getByLabel('Search in your own words').fill(word);
-    const complaint = page.locator('.complaint').filter({ hasText: label });
-    await complaint.getByRole('checkbox', { name: label }).check();
-    await complaint.getByRole('radio', { name: grade }).check();
+    await page.getByLabel('Search what is wrong').fill(word);
+    await page.getByRole('checkbox', { name: label }).check();
+    await page
+      .getByRole('group', { name: `How bad is it: ${label}` })
+      .getByRole('button', { name: grade })
+      .click();
   }
   await page
     .getByRole('group', { name: 'Which nozzle is fitted?' })
     .getByRole('radio', { name: '0.8 mm' })
     .check();
-  await page
-    .getByRole('group', { name: 'Which polymer is on the spool?' })
-    .getByRole('radio', { name: 'ABS', exact: true })
-    .check();
+  await chooseFrom(page, 'Which polymer is on the spool?', 'ABS');
   await page.getByRole('button', { name: 'Start' }).click();
 
   await page.getByRole('heading', { name: 'Is there any of these right now?' }).waitFor();

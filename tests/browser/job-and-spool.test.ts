@@ -31,10 +31,12 @@ it('a spool picked from the shelf and a job file dropped fill in the case with r
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
   const complaints = complaintsOf(page);
   await page.goto(`${station.address}#/intake`);
-  await page.getByLabel('Search in your own words').fill('popping');
-  const popping = page.locator('.complaint').filter({ hasText: 'Popping or spitting while loading' });
-  await popping.getByRole('checkbox').check();
-  await popping.getByRole('radio', { name: 'Heavy' }).check();
+  await page.getByLabel('Search what is wrong').fill('popping');
+  await page.getByRole('checkbox', { name: 'Popping or spitting while loading' }).check();
+  await page
+    .getByRole('group', { name: /^How bad is it/ })
+    .getByRole('button', { name: 'Heavy' })
+    .click();
   await page.getByRole('radio', { name: /^A-1 black/ }).check();
   const file = path.join(folder, 'bracket.gcode');
   writeFileSync(file, JOB);

@@ -21,9 +21,9 @@ const THEMES = ['light', 'dark'] as const;
 /** What a still picture of an untouched screen would not show: the hands at work. */
 async function showAtWork(page: Page, address: string): Promise<void> {
   if (address === 'intake') {
-    await page.getByLabel('Search in your own words').fill('popping');
+    await page.getByLabel('Search what is wrong').fill('popping');
     await page.getByRole('checkbox', { name: 'Popping or spitting while loading' }).check();
-    await page.getByLabel('Search in your own words').fill('');
+    await page.getByLabel('Search what is wrong').fill('');
   }
 }
 

@@ -68,6 +68,7 @@ export function smallGuideBook(parts: Partial<Guide>): GuideBook {
     barriers: [],
     words: NO_WORDS,
     observations: [],
+    facetTables: [],
     causes: [],
     remedies: [],
     ...parts,
