@@ -15,7 +15,7 @@ it('a case is begun in own words with the keyboard alone, on a narrow screen', a
   const complaints = complaintsOf(page);
   await page.goto(`${station.address}#/intake`);
   const field = page.getByLabel('Start in your own words');
-  await field.fill('heavy stringing, no popping, 0.6 nozzle, dried it, no change');
+  await field.fill('heavy stringing, no warping, 0.6 nozzle, dried it, no change');
   await field.press('Enter');
   const chips = page.getByRole('toolbar', { name: 'What was understood' });
   await chips.getByRole('button', { name: /^Stringing, heavy/ }).waitFor();
@@ -36,7 +36,7 @@ it('a case is begun in own words with the keyboard alone, on a narrow screen', a
   const focused = () => page.evaluate(() => document.activeElement?.textContent ?? '');
   expect(await focused()).toContain('Stringing, heavy');
   await page.keyboard.press('ArrowRight');
-  expect(await focused()).toContain('Popping');
+  expect(await focused()).toContain('Not:');
   await page.keyboard.press('Enter');
   await status.getByText(`${understood - 1} understood, ${toConfirm + 1} to confirm`).waitFor();
   expect(await page.evaluate(() => document.activeElement?.closest('[role=toolbar]') !== null)).toBe(true);
