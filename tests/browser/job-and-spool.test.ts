@@ -52,7 +52,7 @@ it('a spool picked from the shelf and a job file dropped fill in the case with r
   await page.getByText(/The job prints at 245 °C/).waitFor();
 
   await page.getByRole('button', { name: /^What to do now/ }).click();
-  await page.getByRole('heading', { name: 'What to do now' }).waitFor();
+  await page.getByText('What to do now', { exact: true }).waitFor();
   const dry = page.getByRole('button', { name: /^Show how\s*: Dry the spool$/ });
   if (!(await dry.isVisible()))
     await page

@@ -42,7 +42,7 @@ it('a case is begun in own words with the keyboard alone, on a narrow screen', a
   expect(await page.evaluate(() => document.activeElement?.closest('[role=toolbar]') !== null)).toBe(true);
 
   await page.getByRole('button', { name: 'Start', exact: true }).click();
-  await page.getByRole('heading', { name: 'Is there any of these right now?' }).waitFor();
+  await page.getByRole('heading', { name: 'Do you see any of these right now?' }).waitFor();
   expect(complaints).toEqual([]);
   await station.stop();
 }, 120_000);

@@ -70,6 +70,6 @@ it('a danger sign answers at once at intake: the stop stands at the top before a
   expect(box?.width).toBe(390);
   expect(box?.y).toBeLessThan(844 / 2);
   await stop.getByRole('button', { name: 'It is off: open the case' }).click();
-  await page.getByRole('heading', { name: 'Power off first' }).waitFor();
+  await page.getByRole('button', { name: 'It is off and safe' }).waitFor();
   expect(complaints).toEqual([]);
 }, 60_000);
