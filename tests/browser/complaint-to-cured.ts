@@ -20,8 +20,8 @@ export async function complaintToCured({ page, goTo }: Opened): Promise<string> 
   await goTo('intake');
   for (const [word, label, grade] of [
     ['popping', 'Popping or spitting while loading', 'Heavy'],
-    ['vapour', 'Vapour at the head', 'Slight'],
-    ['bubbl', 'Strand in free air is bubbly', 'Heavy'],
+    ['vapour', 'Vapour at the print head', 'Slight'],
+    ['bubbl', 'Extruding into mid-air: bubbly or foamy', 'Heavy'],
   ] as const) {
     await page.getByLabel('Search what is wrong').fill(word);
     await page.getByRole('checkbox', { name: label }).check();
@@ -31,11 +31,11 @@ export async function complaintToCured({ page, goTo }: Opened): Promise<string> 
       .click();
   }
   await page
-    .getByRole('group', { name: 'Which nozzle is fitted?' })
+    .getByRole('group', { name: 'Which nozzle size is fitted?' })
     .getByRole('radio', { name: '0.8 mm' })
     .check();
-  await chooseFrom(page, 'Which polymer is on the spool?', 'ABS');
-  await page.getByRole('button', { name: 'Start' }).click();
+  await chooseFrom(page, 'Which material is on the spool?', 'ABS');
+  await page.getByRole('button', { name: 'Start', exact: true }).click();
 
   await page.getByRole('heading', { name: 'Do you see any of these right now?' }).waitFor();
   await page.getByRole('button', { name: 'None of these' }).click();

@@ -43,7 +43,7 @@ it('a spool picked from the shelf and a job file dropped fill in the case with r
   await page.locator('input[type=file]').setInputFiles(file);
   await page.getByRole('heading', { name: 'bracket.gcode' }).waitFor();
   await page.getByText('95 % of the time below').waitFor();
-  await page.getByRole('button', { name: 'Start' }).click();
+  await page.getByRole('button', { name: 'Start', exact: true }).click();
   await page.getByRole('button', { name: 'None of these' }).click();
 
   await page.getByText(/^Known:/).click();
