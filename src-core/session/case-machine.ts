@@ -3,7 +3,7 @@ import type { CaseEvent } from '../contract/case-event.ts';
 import * as change from './case-changes.ts';
 import { emptyContext, type CaseContext } from './case-context.ts';
 
-export { emptyContext, type CaseContext, type TriedInCase } from './case-context.ts';
+export { emptyContext, type CaseContext } from './case-context.ts';
 
 /** The machine's events: a case event with its kind as the type, since XState tells events apart by `type`. */
 export type MachineEvent = {
