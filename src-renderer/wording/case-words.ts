@@ -75,10 +75,13 @@ export const PLACE_WORDS: readonly { readonly id: string; readonly label: string
   { id: 'bonds-and-strength', label: 'Bonds and strength' },
   { id: 'free-air', label: 'Strand in free air' },
   { id: 'loading-and-purge', label: 'Loading and purge' },
+  { id: 'hot-end-and-nozzle', label: 'Hot end and nozzle' },
   { id: 'spool-and-feed', label: 'Spool and feed' },
+  { id: 'multi-material', label: 'Several materials' },
   { id: 'motion-and-noise', label: 'Motion and noise' },
   { id: 'temperatures-and-alarms', label: 'Temperatures and alarms' },
   { id: 'electrics-and-controls', label: 'Electrics and controls' },
+  { id: 'profile-and-file', label: 'Profile and file' },
   { id: 'part-in-service', label: 'Part in service' },
 ];
 

@@ -35,12 +35,12 @@ function begin() {
 describe('a case begun in own words', () => {
   it('takes over what is sure: complaint, circumstance, printer, try and what is not there', () => {
     const { draft, read } = begin();
-    read('heavy stringing on Heron, 0.6 nozzle, no popping, dried it, no change');
+    read('heavy stringing on Heron, 0.6 nozzle, no blobs, dried it, no change');
     expect(draft.complaints).toEqual([{ observation: 'stringing', level: 'heavy' }]);
     expect(draft.printer).toBe(heron);
     expect(draft.entered).toEqual({ 'nozzle-mm': 0.6 });
     expect(draft.toIntake()).toMatchObject({
-      measured: [{ observation: 'popping-while-loading', value: 'none' }],
+      measured: [{ observation: 'blobs-and-zits', value: 'none' }],
       tried: [{ remedy: 'dry-the-spool', outcome: 'not-cured' }],
     });
   });
