@@ -1,3 +1,4 @@
+import { CONDITION } from '../contract/relied-on-conditions.ts';
 import { usualFlowMm3PerS } from '../contract/usual-flow.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
@@ -6,7 +7,10 @@ import type { CaseContext } from './case-context.ts';
 import type { AroundCase } from './case-step.ts';
 
 /** Peak flow of a case, mm³/s: as known, or what its nozzle is usually run at; null when neither is known. */
-export function flowUnder({ 'peak-flow': peak, 'nozzle-mm': nozzle }: Conditions): number | null {
+export function flowUnder({
+  [CONDITION.peakFlow]: peak,
+  [CONDITION.nozzleMm]: nozzle,
+}: Conditions): number | null {
   if (typeof peak === 'number') return peak;
   return typeof nozzle === 'number' ? usualFlowMm3PerS(nozzle) : null;
 }
