@@ -40,8 +40,3 @@ export function valuesOf(observation: Observation): readonly StatementValue[] {
     ...HEDGES,
   ];
 }
-
-/** What a value of a statement is called; null stands for "there, and no more was said". */
-export function valueLabel(observation: Observation, value: string | null): string {
-  return valuesOf(observation).find((one) => one.value === (value ?? 'present'))?.label ?? value ?? 'Yes';
-}

@@ -81,8 +81,8 @@ export class OwnWords {
   }
 
   /** Observations that stand in the draft because of the words. */
-  get takenObservations(): ReadonlySet<string> {
-    return new Set(this.taken.flatMap((chip) => (chip.kind === 'observation' ? [chip.id] : [])));
+  get takenObservations(): readonly string[] {
+    return this.taken.flatMap((chip) => (chip.kind === 'observation' ? [chip.id] : []));
   }
 
   levelOf(chip: ObservationChip): string | null {
