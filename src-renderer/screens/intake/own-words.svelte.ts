@@ -81,10 +81,8 @@ export class OwnWords {
   }
 
   /** Observations that stand in the draft because of the words. */
-  get takenObservations(): ReadonlySet<string> {
-    // Made anew at each reading and never changed.
-    // eslint-disable-next-line svelte/prefer-svelte-reactivity
-    return new Set(this.taken.flatMap((chip) => (chip.kind === 'observation' ? [chip.id] : [])));
+  get takenObservations(): readonly string[] {
+    return this.taken.flatMap((chip) => (chip.kind === 'observation' ? [chip.id] : []));
   }
 
   levelOf(chip: ObservationChip): string | null {
