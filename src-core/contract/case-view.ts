@@ -138,6 +138,8 @@ export const caseViewSchema = z.strictObject({
   printer: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
   spool: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
   complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: z.string() })),
+  /** Of several complaints the one that the plan goes for; null where none is there any more. */
+  mainComplaint: idSchema.nullable(),
   words: z.string(),
   conditions: z.array(
     z.strictObject({

@@ -115,7 +115,8 @@ function statesFacet(cause: Cause, key: string): boolean {
   const facet = key.slice(0, key.indexOf('.'));
   const facets = cause.facets;
   if (!facets) return false;
-  if (facet === 'better' || facet === 'worse') return facets.better !== undefined || facets.worse !== undefined;
+  if (facet === 'better' || facet === 'worse')
+    return facets.better !== undefined || facets.worse !== undefined;
   return facets[facet as Facet] !== undefined;
 }
 

@@ -99,6 +99,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
       previousProbability: previous?.get(candidate.cause) ?? null,
       because: candidate.because.map(({ finding, decibans }) => reasonView(parts, finding, decibans)),
     })),
+    mainComplaint: reasoning.mainComplaint,
     background: reasoning.background.map(({ cause, probability }) => ({
       cause,
       label: causeLabel(knowledge, cause),

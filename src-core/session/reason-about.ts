@@ -76,6 +76,7 @@ export function reasonAbout(
       ]),
     ),
     conflict: conflictOf(problem, memory),
+    mainComplaint: knowledge.graph.observations[problem.complaint[0] ?? -1]?.id ?? null,
     background: backgroundOf(knowledge, problem, posterior),
     ...stepsFor(knowledge, context, problem, plan),
   };

@@ -94,13 +94,13 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
     case 'verdict-asked':
       return 'Asked what to do';
     case 'checking-resumed':
-      return 'Went on checking';
+      return 'Back to checking';
     case 'remedy-chosen':
       return `Remedy: ${remedyLabel(knowledge, event.remedy)}`;
     case 'step-ticked':
-      return `Step ${event.step + 1} ${event.isDone ? 'done' : 'open again'}`;
+      return `Step ${event.step + 1} ${event.isDone ? 'done' : 'not done'}`;
     case 'remedy-left':
-      return 'Left the remedy';
+      return 'Remedy left, not carried out';
     case 'could-not-be-done':
       return `Could not be done: ${COULD_NOT_WORDS[event.reason]}${event.note ? ` (${event.note})` : ''}`;
     case 'remedy-done':
@@ -114,11 +114,11 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
     case 'handed-over':
       return event.note ? `Handed to the lead: ${event.note}` : 'Handed to the lead';
     case 'resumed':
-      return 'Taken up again';
+      return 'Reopened';
     case 'noted':
       return `Note: ${event.text}`;
     case 'undone':
-      return 'Took the last entry back';
+      return 'Last entry undone';
   }
 }
 

@@ -35,7 +35,7 @@ export function readGuide(
   const form = contentHash([programVersion, ...checkerTexts(folder)]);
   const cacheFile = path.join(folder, 'out', 'guide.json');
   const kept = readCache(cacheFile);
-  if (kept?.version === version && kept.form === form) 
+  if (kept?.version === version && kept.form === form)
     return { knowledge: compileKnowledge(kept.files, version), files: kept.files };
   return parseAnew(texts, (files) => writeCache(cacheFile, { version, form, files }));
 }

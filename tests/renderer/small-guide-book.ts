@@ -69,6 +69,7 @@ export function smallGuideBook(parts: Partial<Guide>): GuideBook {
     barriers: [],
     words: NO_WORDS,
     observations: [],
+    facetTables: [],
     causes: [],
     remedies: [],
     ...parts,

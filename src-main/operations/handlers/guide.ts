@@ -9,6 +9,7 @@ export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
   practices: [...knowledge.practices.values()],
   mechanisms: [...knowledge.mechanisms.values()],
   observations: [...knowledge.observations.values()],
+  facetTables: [...knowledge.facetTables.values()],
   causes: [...knowledge.causes.values()],
   remedies: [...knowledge.remedies.values()],
   places: [...knowledge.places.values()],
