@@ -2,7 +2,9 @@ import type { Page } from 'playwright-core';
 
 /** Picks an entry of a searched list. */
 export async function chooseFrom(page: Page, field: string, label: string): Promise<void> {
-  await page.getByRole('combobox', { name: field }).fill(label);
+  const box = page.getByRole('combobox', { name: field });
+  await box.click();
+  await box.fill(label);
   await page.getByRole('option', { name: label, exact: true }).click();
 }
 
