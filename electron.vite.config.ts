@@ -1,8 +1,11 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'electron-vite';
+import { hashOfSources } from './src-main/hosting/engine-version.ts';
 
 export default defineConfig({
   main: {
+    // What was kept under another engine is worked out anew; see the file.
+    define: { __ENGINE_VERSION__: JSON.stringify(hashOfSources(import.meta.dirname)) },
     build: {
       outDir: 'out/main',
       rollupOptions: {

@@ -2,6 +2,7 @@
 export const CALL_NAMES = [
   'host:info',
   'guide:read',
+  'bench:read',
   'shop:read',
   'shop:save-printer',
   'shop:save-spool',
@@ -26,6 +27,7 @@ export const CALL_NAMES = [
   'case:why-candidate',
   'case:why-check',
   'case:second-thoughts',
+  'case:last-time',
   'case:list',
   'case:timeline',
   'case:export',

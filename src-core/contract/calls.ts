@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { workIdSchema } from './watch.ts';
 import { shopCostsSchema } from './shop-costs.ts';
 import type { CallName } from './call-names.ts';
+import { benchSchema, pastCaseSchema } from './bench-view.ts';
 import { caseEventSchema, intakeSchema } from './case-event.ts';
 import { caseViewSchema, whyCandidateSchema, whyCheckSchema } from './case-view.ts';
 import {
@@ -56,6 +57,7 @@ export const hostInfoSchema = z.strictObject({
 export const calls = {
   'host:info': { input: nothing, output: hostInfoSchema, callers: everywhere },
   'guide:read': { input: nothing, output: guideSchema, callers: everywhere },
+  'bench:read': { input: nothing, output: benchSchema, callers: screens },
   'shop:read': { input: nothing, output: shopSchema, callers: everywhere },
   'shop:save-printer': { input: printerInputSchema, output: shopSchema, callers: screens },
   'shop:save-spool': { input: spoolInputSchema, output: shopSchema, callers: screens },
@@ -137,6 +139,12 @@ export const calls = {
     callers: screens,
   },
   'case:second-thoughts': { input: theCase, output: secondThoughtsSchema.nullable(), callers: screens },
+  /** Closed cases of a printer or a spool, the latest first. */
+  'case:last-time': {
+    input: z.strictObject({ printerId: recordIdSchema.nullable(), spoolId: recordIdSchema.nullable() }),
+    output: z.strictObject({ cases: z.array(pastCaseSchema) }),
+    callers: screens,
+  },
   'case:list': { input: caseFilterSchema, output: caseListSchema, callers: everywhere },
   'case:timeline': { input: theCase, output: timelineSchema, callers: screens },
   'case:export': {

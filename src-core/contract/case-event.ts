@@ -46,6 +46,16 @@ export const confirmedCauseSchema = z.union([
 export const OUTCOMES = ['cured', 'better', 'partly', 'came-back', 'not-cured', 'worse'] as const;
 export const outcomeSchema = z.enum(OUTCOMES);
 
+/** Why a remedy could not be done. */
+export const COULD_NOT_REASONS = [
+  'no-part',
+  'no-tool',
+  'not-allowed',
+  'not-reachable',
+  'no-time',
+  'other',
+] as const;
+
 /** Everything that can happen to a case. The log of these, in order, is the case. */
 export const caseEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('opened'), intake: intakeSchema }),
@@ -74,6 +84,12 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
     isDone: z.boolean(),
   }),
   z.strictObject({ kind: z.literal('remedy-left') }),
+  /** It is not offered again until the case begins a new round. */
+  z.strictObject({
+    kind: z.literal('could-not-be-done'),
+    reason: z.enum(COULD_NOT_REASONS),
+    note: noteSchema.default(''),
+  }),
   z.strictObject({ kind: z.literal('remedy-done') }),
   z.strictObject({ kind: z.literal('verified'), outcome: outcomeSchema }),
   z.strictObject({
@@ -89,7 +105,11 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
   }),
   z.strictObject({ kind: z.literal('parked'), note: noteSchema.default('') }),
   z.strictObject({ kind: z.literal('handed-over'), note: noteSchema.default('') }),
-  z.strictObject({ kind: z.literal('resumed') }),
+  /**
+   * Taken up again. The host writes `to`, whatever a caller sends; entries of before 27 November 2026 lack it: a parked case
+   * came back to checking then.
+   */
+  z.strictObject({ kind: z.literal('resumed'), to: z.literal('where-it-was').optional() }),
   z.strictObject({ kind: z.literal('noted'), text: noteSchema.min(1) }),
   /** Takes the last event that is still in force back. */
   z.strictObject({ kind: z.literal('undone') }),
@@ -100,4 +120,5 @@ export type CaseEventKind = CaseEvent['kind'];
 export type Intake = z.infer<typeof intakeSchema>;
 export type IntakeInput = z.input<typeof intakeSchema>;
 export type ConfirmedCause = z.infer<typeof confirmedCauseSchema>;
+export type CouldNotReason = (typeof COULD_NOT_REASONS)[number];
 export type Outcome = z.infer<typeof outcomeSchema>;

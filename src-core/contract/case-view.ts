@@ -113,6 +113,8 @@ export const trailEntrySchema = z.strictObject({
   /** The observation an answer belongs to, so that it can be asked again. */
   observation: idSchema.nullable(),
   isUndone: z.boolean(),
+  /** What of it today's guide or flow has no place for, in words; null where all of it counts. */
+  noPlace: z.string().nullable(),
 });
 
 export const closingSchema = z.strictObject({
@@ -136,6 +138,8 @@ export const caseViewSchema = z.strictObject({
   printer: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
   spool: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
   complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: z.string() })),
+  /** Of several complaints the one that the plan goes for; null where none is there any more. */
+  mainComplaint: idSchema.nullable(),
   words: z.string(),
   conditions: z.array(
     z.strictObject({

@@ -58,7 +58,7 @@ export const timelineSchema = z.strictObject({
       ),
     }),
   ),
-  /** An event that today's program would refuse, if any: replay stops before it. */
+  /** The first entry that today's guide or flow has no place for, whole or in part, if any: nothing follows from what has none. */
   refusedSeq: z.number().int().nullable(),
 });
 

@@ -12,6 +12,7 @@ import {
   spoolBodySchema,
   spoolPlaceSchema,
 } from '../knowledge/schema.ts';
+import { facetTableSchema } from '../knowledge/facets-schema.ts';
 import { wordsSchema } from '../knowledge/words-schema.ts';
 
 /** The guide as screens read it: the entries as they stand in the files. */
@@ -23,6 +24,8 @@ export const guideSchema = z.strictObject({
   practices: z.array(practiceSchema),
   mechanisms: z.array(mechanismSchema),
   observations: z.array(observationSchema),
+  /** What patterns and comparisons say of a cause by its facets. */
+  facetTables: z.array(facetTableSchema),
   causes: z.array(causeSchema),
   remedies: z.array(remedySchema),
   places: z.array(spoolPlaceSchema),

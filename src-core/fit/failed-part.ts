@@ -1,3 +1,4 @@
+import { CONDITION, type ReliedOnCondition } from '../contract/relied-on-conditions.ts';
 import type { Application, FitReport, FitVerdict, Judgement, MaterialFit } from '../contract/material-fit.ts';
 import type { FileReading } from '../contract/job-report.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
@@ -14,13 +15,16 @@ const VALUE_OF: Readonly<Record<FitVerdict, string | null>> = {
 const WORSE_FIRST: readonly FitVerdict[] = ['does-not-suit', 'suits-with-limits', 'not-known', 'suits'];
 
 /** Conditions of a case and the judgements that give them. Damp is left to the rules about swelling. */
-const CONDITIONS: readonly { readonly id: string; readonly of: (judgement: Judgement) => boolean }[] = [
-  { id: 'fit-heat', of: ({ demand }) => demand === 'heat' },
-  { id: 'fit-load', of: ({ demand }) => demand === 'steady-load' },
-  { id: 'fit-impact', of: ({ demand }) => demand === 'impact' },
-  { id: 'fit-light', of: ({ demand }) => demand === 'light' },
-  { id: 'fit-chemicals', of: ({ demand }) => demand === 'chemicals' },
-  { id: 'fit-wear', of: ({ demand }) => demand === 'sliding' },
+const CONDITIONS: readonly {
+  readonly id: ReliedOnCondition;
+  readonly of: (judgement: Judgement) => boolean;
+}[] = [
+  { id: CONDITION.fitHeat, of: ({ demand }) => demand === 'heat' },
+  { id: CONDITION.fitLoad, of: ({ demand }) => demand === 'steady-load' },
+  { id: CONDITION.fitImpact, of: ({ demand }) => demand === 'impact' },
+  { id: CONDITION.fitLight, of: ({ demand }) => demand === 'light' },
+  { id: CONDITION.fitChemicals, of: ({ demand }) => demand === 'chemicals' },
+  { id: CONDITION.fitWear, of: ({ demand }) => demand === 'sliding' },
 ];
 
 /**

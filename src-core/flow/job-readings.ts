@@ -1,3 +1,4 @@
+import { CONDITION, type ReliedOnCondition } from '../contract/relied-on-conditions.ts';
 import { filamentAreaMm2 } from './bead.ts';
 import type { JobFigures, JobPlace } from './job-figures.ts';
 import { bridgingRemark, peakFlowRemark } from './flow-remarks.ts';
@@ -37,27 +38,35 @@ const HIGHEST_LAYER_SHARE = 0.75;
 /** Conditions and measured findings of the guide that a job file answers. */
 export function readingsOf(figures: JobFigures, machine: JobMachine): readonly JobReading[] {
   const readings: JobReading[] = [];
-  const condition = (id: string, value: number | null, because: string) => {
+  const condition = (id: ReliedOnCondition, value: number | null, because: string) => {
     if (value !== null && Number.isFinite(value)) readings.push({ kind: 'condition', id, value, because });
   };
   const { peakFlow, nozzle, layerHeight, shortestLayer } = figures;
   if (peakFlow) {
     const flow = round(peakFlow.mm3PerS, 1);
     condition(
-      'peak-flow',
+      CONDITION.peakFlow,
       flow,
       `${placeWords(peakFlow.at)}: ${flow} mm³/s for half a second and more; 95 % of the time below ${round(figures.p95FlowMm3PerS, 1)} mm³/s.`,
     );
   }
   if (nozzle) {
     const spread = nozzle.lowestC === nozzle.highestC ? '' : ` (${nozzle.lowestC} to ${nozzle.highestC} °C)`;
-    condition('nozzle-temperature', nozzle.usualC, `The job prints at ${nozzle.usualC} °C${spread}.`);
+    condition(CONDITION.nozzleTemperature, nozzle.usualC, `The job prints at ${nozzle.usualC} °C${spread}.`);
   }
-  condition('plate-temperature', figures.plateC, `The job sets the plate to ${figures.plateC} °C.`);
-  condition('chamber-temperature', figures.chamberC, `The job sets the chamber to ${figures.chamberC} °C.`);
+  condition(CONDITION.plateTemperature, figures.plateC, `The job sets the plate to ${figures.plateC} °C.`);
+  condition(
+    CONDITION.chamberTemperature,
+    figures.chamberC,
+    `The job sets the chamber to ${figures.chamberC} °C.`,
+  );
   if (figures.layerCount > 3) {
     const fan = Math.round(100 * figures.fanShare);
-    condition('part-fan', fan, `The job runs the part fan at ${fan} % on average after the third layer.`);
+    condition(
+      CONDITION.partFan,
+      fan,
+      `The job runs the part fan at ${fan} % on average after the third layer.`,
+    );
   }
   // A short layer somewhere does not say that the bad place is there; where even the shortest has time, every place has.
   if (shortestLayer && shortestLayer.seconds >= SHORT_LAYER_SECONDS) {

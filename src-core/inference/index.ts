@@ -13,7 +13,6 @@ export { complaintModel, modelWithoutComplaint, type ComplaintModel } from './co
 export { DEFAULT_LIMITS, type WidthLimits } from './compile-circuit.ts';
 export { conflict, type Conflict } from './conflict.ts';
 export { afterWeight, decibansOf, weightOfEvidence } from './decibans.ts';
-export { ENGINE_VERSION } from './engine-version.ts';
 export { explainWeights, SHAPLEY_FINDINGS, type WeightExplanation } from './explain-weights.ts';
 export {
   queryGeneral,

@@ -40,13 +40,32 @@ export function accountChance(
   const stated = statedValues(cause);
   const fitting = Object.entries(table.given)
     .filter(([key]) => stated.has(key))
-    .map(([, strength]) => strengthProbability(strength));
+    .map(([key, strength]) => spread(strengthProbability(strength), neutral, statedWith(cause, key)));
   const [furthest] = fitting.sort((a, b) => distance(b, neutral) - distance(a, neutral));
   if (furthest !== undefined) return { probability: furthest, because: 'facet' };
   const isStated = Object.keys(table.given).some((key) => statesFacet(cause, key));
   const plain = isStated ? strengthProbability(table.otherwise) : neutral;
   if (throughMechanisms > plain) return { probability: throughMechanisms, because: 'mechanism' };
   return { probability: plain, because: isStated ? 'stated otherwise' : 'not stated' };
+}
+
+/**
+ * A cause that lists many values of a facet shows each of them less often than one that lists it alone: what the value says is
+ * shared out, its log-odds against neutral divided by the square root of the values beyond the first few. Our own rule.
+ */
+function spread(probability: number, neutral: number, values: number): number {
+  const share = Math.sqrt(Math.min(1, VALUES_IN_FULL / values));
+  const odds = Math.exp(logOdds(neutral) + share * (logOdds(probability) - logOdds(neutral)));
+  return odds / (1 + odds);
+}
+
+/** How many values of a facet a cause may list before they are shared out. */
+const VALUES_IN_FULL = 2;
+
+/** How many values the cause lists in the facet of a key like "after.nozzle-change". */
+function statedWith(cause: Cause, key: string): number {
+  const facet = key.slice(0, key.indexOf('.')) as Facet | 'worse';
+  return cause.facets?.[facet]?.length ?? 1;
 }
 
 /** Chance that a cause raises each observation through its mechanisms alone. */
@@ -96,7 +115,8 @@ function statesFacet(cause: Cause, key: string): boolean {
   const facet = key.slice(0, key.indexOf('.'));
   const facets = cause.facets;
   if (!facets) return false;
-  if (facet === 'better' || facet === 'worse') return facets.better !== undefined || facets.worse !== undefined;
+  if (facet === 'better' || facet === 'worse')
+    return facets.better !== undefined || facets.worse !== undefined;
   return facets[facet as Facet] !== undefined;
 }
 

@@ -15,7 +15,9 @@ export function checkFormerIds(lists: PlacedLists): KnowledgeFault[] {
         taken.set(before, entry.id);
         if (other === undefined) return [];
         const message = `"${entry.id}" was formerly "${before}", which ${inUse.has(before) ? 'is in use' : `"${other}" was as well`}`;
-        return [{ code: 'ambiguous-former-id', ...at('formerly', i), message, remedy: 'leave it with one entry' }];
+        return [
+          { code: 'ambiguous-former-id', ...at('formerly', i), message, remedy: 'leave it with one entry' },
+        ];
       }),
     );
   });

@@ -16,10 +16,14 @@ const HAZARD_WORDS: readonly { readonly hazard: Hazard; readonly words: RegExp }
   { hazard: 'fumes', words: /\b([Oo]ven|[Cc]old pulls?|[Cc]leaning filament|[Ss]oldering iron)\b/ },
   { hazard: 'solvent', words: SOLVENTS },
   { hazard: 'flammable', words: SOLVENTS },
-  { hazard: 'fibre-dust', words: /\b(sand|sanding|grind|drill|ream|roughen|saw)\b|\bfile .{0,40}\bfib(re|er)/i },
+  {
+    hazard: 'fibre-dust',
+    words: /\b(sand|sanding|grind|drill|ream|roughen|saw)\b|\bfile .{0,40}\bfib(re|er)/i,
+  },
   {
     hazard: 'mains',
-    words: /\b(mains|power supply|line voltage|open the cover|terminals?|wiring|capacitors?|earthed|earth (lead|pin|wire))\b/i,
+    words:
+      /\b(mains|power supply|line voltage|open the cover|terminals?|wiring|capacitors?|earthed|earth (lead|pin|wire))\b/i,
   },
   { hazard: 'moving-parts', words: /\b(jog|homing|hand (at|on) the (stop|switch)|rotor)\b/i },
   {
@@ -29,7 +33,8 @@ const HAZARD_WORDS: readonly { readonly hazard: Hazard; readonly words: RegExp }
   },
   {
     hazard: 'lifting',
-    words: /\b(lift|carry|move|turn over) (the |this )?(whole )?(machine|printer)\b|\b(with )?two people\b|\bsecond person\b/i,
+    words:
+      /\b(lift|carry|move|turn over) (the |this )?(whole )?(machine|printer)\b|\b(with )?two people\b|\bsecond person\b/i,
   },
   {
     hazard: 'battery',
@@ -43,7 +48,10 @@ const HAZARD_WORDS: readonly { readonly hazard: Hazard; readonly words: RegExp }
     words:
       /\b(plugs?|sockets?|jumpers?|dust)\b[^.]{0,40}\b(control |main )?board\b|\b(new|old|spare|bare) (board|driver)\b|\b(fit|pull|replace|touch) (the |a )?(\w+ )?(board|driver)s?\b|\bjumpers?\b/i,
   },
-  { hazard: 'glass', words: /\bglass\b(?![ -](fib(re|er)|bead|bubbles?|cleaner|epoxy|transition))|\bmirror tiles?\b/i },
+  {
+    hazard: 'glass',
+    words: /\bglass\b(?![ -](fib(re|er)|bead|bubbles?|cleaner|epoxy|transition))|\bmirror tiles?\b/i,
+  },
   {
     hazard: 'stored-energy',
     words:

@@ -14,11 +14,18 @@ export function checkStrengths(lists: PlacedLists): KnowledgeFault[] {
     faults.push(...strengthFaults(observation, observation.leak.strength, at('leak', 'strength')));
     faults.push(...bandFaults(observation, at('measure')));
     if (observation.grades && observation.measure) {
-      faults.push(fault('two-scales', at('grades'), `"${observation.id}" has grades and a measure`, 'keep one of them'));
+      faults.push(
+        fault('two-scales', at('grades'), `"${observation.id}" has grades and a measure`, 'keep one of them'),
+      );
     }
     if ((observation.kind === 'measurement') !== (observation.measure !== undefined)) {
       faults.push(
-        fault('no-measure', at('kind'), `"${observation.id}" is a measurement only when it has a measure`, 'add "measure" with unit and bands, or change the kind'),
+        fault(
+          'no-measure',
+          at('kind'),
+          `"${observation.id}" is a measurement only when it has a measure`,
+          'add "measure" with unit and bands, or change the kind',
+        ),
       );
     }
   }
@@ -28,7 +35,9 @@ export function checkStrengths(lists: PlacedLists): KnowledgeFault[] {
       const observation = observations.get(link.to);
       if (observation) faults.push(...strengthFaults(observation, link.strength, at('shows', i, 'strength')));
       if (linked.has(link.to)) {
-        faults.push(fault('doubled-link', at('shows', i), `"${entry.id}" shows "${link.to}" twice`, 'keep one'));
+        faults.push(
+          fault('doubled-link', at('shows', i), `"${entry.id}" shows "${link.to}" twice`, 'keep one'),
+        );
       }
       linked.add(link.to);
     });
@@ -36,13 +45,21 @@ export function checkStrengths(lists: PlacedLists): KnowledgeFault[] {
   for (const { entry: table, at } of lists.linkTables) {
     const observation = observations.get(table.id);
     if (!observation) continue;
-    for (const [cause, strength] of Object.entries(table.from)) faults.push(...strengthFaults(observation, strength, at('from', cause)));
+    for (const [cause, strength] of Object.entries(table.from))
+      faults.push(...strengthFaults(observation, strength, at('from', cause)));
     if (table.leak !== undefined) faults.push(...strengthFaults(observation, table.leak, at('leak')));
   }
   for (const { entry: cause, at } of lists.causes) {
     cause.drives.forEach((link, i) => {
       if (typeof link.strength === 'object') {
-        faults.push(fault('bad-strength', at('drives', i), `"${cause.id}" drives "${link.to}" by grades`, 'mechanisms have no grades: give one strength'));
+        faults.push(
+          fault(
+            'bad-strength',
+            at('drives', i),
+            `"${cause.id}" drives "${link.to}" by grades`,
+            'mechanisms have no grades: give one strength',
+          ),
+        );
       }
     });
   }
@@ -55,17 +72,33 @@ function strengthFaults(observation: Observation, strength: LinkStrength, place:
   if (typeof strength !== 'object') {
     if (levels.length === 2 && !observation.measure) return [];
     if (levels.length === 2) return [];
-    return [fault('bad-strength', place, `one strength for "${observation.id}", which has ${scaled}`, `write {${scaled.replaceAll(', ', ': …, ')}: …}`)];
+    return [
+      fault(
+        'bad-strength',
+        place,
+        `one strength for "${observation.id}", which has ${scaled}`,
+        `write {${scaled.replaceAll(', ', ': …, ')}: …}`,
+      ),
+    ];
   }
   const unknown = Object.keys(strength).filter((level) => !levels.slice(1).includes(level));
   if (unknown.length > 0) {
-    return [fault('bad-strength', place, `"${observation.id}" has no ${unknown.join(', ')}`, `use ${scaled}`)];
+    return [
+      fault('bad-strength', place, `"${observation.id}" has no ${unknown.join(', ')}`, `use ${scaled}`),
+    ];
   }
   if (observation.measure) {
     const sum = Object.values(strength).reduce<number>((total, one) => total + strengthProbability(one), 0);
     return sum < 1
       ? []
-      : [fault('bad-strength', place, `the bands of "${observation.id}" add up to ${sum.toFixed(2)}`, 'bands exclude each other: keep their sum below 1')];
+      : [
+          fault(
+            'bad-strength',
+            place,
+            `the bands of "${observation.id}" add up to ${sum.toFixed(2)}`,
+            'bands exclude each other: keep their sum below 1',
+          ),
+        ];
   }
   let previous = 1;
   for (const level of levels.slice(1)) {
@@ -76,7 +109,14 @@ function strengthFaults(observation: Observation, strength: LinkStrength, place:
     }
     const probability = strengthProbability(given);
     if (probability > previous) {
-      return [fault('bad-strength', place, `"${observation.id}" is more likely at least ${level} than at least the grade below`, 'chances fall from grade to grade')];
+      return [
+        fault(
+          'bad-strength',
+          place,
+          `"${observation.id}" is more likely at least ${level} than at least the grade below`,
+          'chances fall from grade to grade',
+        ),
+      ];
     }
     previous = probability;
   }
@@ -91,13 +131,27 @@ function bandFaults(observation: Observation, place: Place): KnowledgeFault[] {
   let reached = -Infinity;
   for (const band of sorted) {
     if ((band.from ?? -Infinity) !== reached) {
-      return [fault('bad-bands', place, `the bands of "${observation.id}" leave a gap or overlap at ${band.from ?? 'the start'}`, 'let each band begin where another ends')];
+      return [
+        fault(
+          'bad-bands',
+          place,
+          `the bands of "${observation.id}" leave a gap or overlap at ${band.from ?? 'the start'}`,
+          'let each band begin where another ends',
+        ),
+      ];
     }
     reached = band.below ?? Infinity;
   }
   return reached === Infinity
     ? []
-    : [fault('bad-bands', place, `the bands of "${observation.id}" end at ${reached}`, 'leave the last band open above')];
+    : [
+        fault(
+          'bad-bands',
+          place,
+          `the bands of "${observation.id}" end at ${reached}`,
+          'leave the last band open above',
+        ),
+      ];
 }
 
 function fault(code: string, place: Place, message: string, remedy: string): KnowledgeFault {

@@ -35,7 +35,10 @@ function wordsInTwoRows(words: Words, at: (...path: PropertyKey[]) => Where): Kn
   const rowOf = new Map<string, number>();
   return words.same.flatMap((row, index) =>
     row.flatMap((phrase): KnowledgeFault[] => {
-      const key = book.unitsOf(phrase).map(({ token }) => token).join(' ');
+      const key = book
+        .unitsOf(phrase)
+        .map(({ token }) => token)
+        .join(' ');
       const known = rowOf.get(key);
       rowOf.set(key, index);
       if (known === undefined || known === index) return [];
@@ -55,7 +58,12 @@ function unknownNames(
   const unknown = (where: Where, what: string, id: string, known: Iterable<string>): KnowledgeFault => {
     const near = nearestId(id, known);
     const remedy = near ? `did you mean "${near}"?` : 'name one that the guide has';
-    return { code: 'dangling-id', ...where, message: `the words name ${what} "${id}", which is not there`, remedy };
+    return {
+      code: 'dangling-id',
+      ...where,
+      message: `the words name ${what} "${id}", which is not there`,
+      remedy,
+    };
   };
   return [
     ...values.flatMap(({ condition, value }, index): KnowledgeFault[] => {

@@ -115,7 +115,8 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
   for (const { entry: mechanism, at } of lists.mechanisms) {
     mechanism.shows.forEach((link, i) => {
       const where = at('shows', i, 'to');
-      if (ids.causes.has(link.to) || ids.mechanisms.has(link.to)) faults.push(cycle(where, mechanism.id, link.to));
+      if (ids.causes.has(link.to) || ids.mechanisms.has(link.to))
+        faults.push(cycle(where, mechanism.id, link.to));
       else mustKnow('observations', link.to, where, `mechanism "${mechanism.id}"`);
     });
   }
@@ -124,7 +125,9 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
       mustKnow('causes', one.cause, at('removes', i, 'cause'), `remedy "${remedy.id}"`),
     );
     remedy.steps.forEach((step, i) =>
-      step.cautions.forEach((id, k) => mustKnow('cautions', id, at('steps', i, 'cautions', k), `remedy "${remedy.id}"`)),
+      step.cautions.forEach((id, k) =>
+        mustKnow('cautions', id, at('steps', i, 'cautions', k), `remedy "${remedy.id}"`),
+      ),
     );
     remedy.after.forEach((id, i) => mustKnow('remedies', id, at('after', i), `remedy "${remedy.id}"`));
     if (remedy.when) mustFit(remedy.when, (key) => at('when', key), `remedy "${remedy.id}"`);
@@ -167,7 +170,9 @@ function cycle(where: { file: string; line: number }, from: string, to: string):
 
 function checkOrphans(lists: PlacedLists): KnowledgeFault[] {
   const faults: KnowledgeFault[] = [];
-  const shown = new Set([...lists.causes, ...lists.mechanisms].flatMap(({ entry }) => entry.shows.map((link) => link.to)));
+  const shown = new Set(
+    [...lists.causes, ...lists.mechanisms].flatMap(({ entry }) => entry.shows.map((link) => link.to)),
+  );
   const told = new Set([...lists.facetTables, ...lists.linkTables].map(({ entry }) => entry.id));
   const named = new Set(lists.linkTables.flatMap(({ entry }) => Object.keys(entry.from)));
   const driven = new Set(lists.causes.flatMap(({ entry }) => entry.drives.map((link) => link.to)));
@@ -176,25 +181,50 @@ function checkOrphans(lists: PlacedLists): KnowledgeFault[] {
     faults.push({ code, ...where, message, remedy });
   for (const { entry, at } of lists.observations) {
     if (!shown.has(entry.id) && !told.has(entry.id)) {
-      report('unexplained-observation', at('id'), `nothing causes "${entry.id}"`, 'name it under "shows" of a cause or mechanism, or remove it');
+      report(
+        'unexplained-observation',
+        at('id'),
+        `nothing causes "${entry.id}"`,
+        'name it under "shows" of a cause or mechanism, or remove it',
+      );
     }
   }
   for (const { entry, at } of lists.mechanisms) {
     if (!driven.has(entry.id)) {
-      report('undriven-mechanism', at('id'), `nothing drives "${entry.id}"`, 'name it under "drives" of a cause, or remove it');
+      report(
+        'undriven-mechanism',
+        at('id'),
+        `nothing drives "${entry.id}"`,
+        'name it under "drives" of a cause, or remove it',
+      );
     }
   }
   for (const { entry, at } of lists.causes) {
     if (entry.id === CAUSE_NOT_IN_GUIDE) continue;
     if (entry.shows.length === 0 && entry.drives.length === 0 && !named.has(entry.id)) {
-      report('unobservable-cause', at('id'), `nothing shows "${entry.id}"`, 'say under "shows" or "drives" how it would be noticed');
+      report(
+        'unobservable-cause',
+        at('id'),
+        `nothing shows "${entry.id}"`,
+        'say under "shows" or "drives" how it would be noticed',
+      );
     }
     if (!removed.has(entry.id)) {
-      report('irremediable-cause', at('id'), `no remedy removes "${entry.id}"`, 'name it under "removes" of a remedy');
+      report(
+        'irremediable-cause',
+        at('id'),
+        `no remedy removes "${entry.id}"`,
+        'name it under "removes" of a remedy',
+      );
     }
   }
   if (!lists.causes.some(({ entry }) => entry.id === CAUSE_NOT_IN_GUIDE)) {
-    report('no-leak', { file: 'knowledge', line: 1 }, `the guide lacks "${CAUSE_NOT_IN_GUIDE}"`, 'add it: a list that cannot say "none of these" misleads');
+    report(
+      'no-leak',
+      { file: 'knowledge', line: 1 },
+      `the guide lacks "${CAUSE_NOT_IN_GUIDE}"`,
+      'add it: a list that cannot say "none of these" misleads',
+    );
   }
   return faults;
 }
@@ -219,7 +249,14 @@ function checkDesiccants(lists: PlacedLists): KnowledgeFault[] {
       const before = entry.holds[i - 1];
       if (!before || (point.atPercentRh > before.atPercentRh && point.gPer100g >= before.gPer100g)) return [];
       const message = `"${entry.id}" holds less, or at no higher humidity, than in the point before`;
-      return [{ code: 'falling-isotherm', ...at('holds', i), message, remedy: 'list the points from dry to humid air' }];
+      return [
+        {
+          code: 'falling-isotherm',
+          ...at('holds', i),
+          message,
+          remedy: 'list the points from dry to humid air',
+        },
+      ];
     }),
   );
 }

@@ -19,7 +19,11 @@ export const sourceSchema = z
 export const confidenceSchema = z.enum(['low', 'fair', 'high']);
 
 /** Goes with every value of the guide. */
-export const provenance = { source: sourceSchema, confidence: confidenceSchema.optional(), note: text.optional() };
+export const provenance = {
+  source: sourceSchema,
+  confidence: confidenceSchema.optional(),
+  note: text.optional(),
+};
 
 /** Other words people use for it: US and British spelling, shop slang, common misspellings; searched with the label. */
 export const alsoCalledSchema = z.array(label).max(40).default([]);

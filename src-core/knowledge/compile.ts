@@ -27,7 +27,9 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
   const mechanisms = byId(files.flatMap((file) => file.mechanisms ?? []));
   const observations = byId(files.flatMap((file) => file.observations ?? []));
   const linkTables = byId(files.flatMap((file) => file.linkTables ?? []));
-  const causes = byId(files.flatMap((file) => file.causes ?? []).map((cause) => withTableLinks(cause, linkTables)));
+  const causes = byId(
+    files.flatMap((file) => file.causes ?? []).map((cause) => withTableLinks(cause, linkTables)),
+  );
   const remedies = byId(files.flatMap((file) => file.remedies ?? []));
   const causeIndex = indexOf(causes);
   const mechanismIndex = indexOf(mechanisms);
@@ -41,13 +43,11 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     links: GraphLink[];
     accountLevels?: readonly (readonly number[])[];
     reach?: readonly (readonly number[] | null)[];
-  }[] = [...observations.values()].map(
-    (observation) => ({
-      id: observation.id,
-      leak: levelDistribution(observation, observation.leak.strength),
-      links: [],
-    }),
-  );
+  }[] = [...observations.values()].map((observation) => ({
+    id: observation.id,
+    leak: levelDistribution(observation, observation.leak.strength),
+    links: [],
+  }));
   const addLink = (to: string, from: GraphLink['from'], strength: LinkStrength) => {
     const observation = need(observations, to);
     const target = graphObservations[need(observationIndex, to)];
@@ -55,7 +55,10 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
   };
   const addComplaintLink = (observation: Observation, index: number, strength: Strength) => {
     const target = graphObservations[need(observationIndex, observation.id)];
-    target?.links.push({ from: { kind: 'cause', index }, levels: anyLevelDistribution(observation, strength) });
+    target?.links.push({
+      from: { kind: 'cause', index },
+      levels: anyLevelDistribution(observation, strength),
+    });
   };
   causeList.forEach((cause, index) => {
     const shown = new Set(cause.shows.map((link) => link.to));
@@ -114,8 +117,15 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     const leak = Math.min(1 - (node.leak[0] ?? 1), ACCOUNT_LEAK_LIMIT);
     node.accountLevels = causeList.map((cause, causeAt) => {
       const link = node.links.find(({ from }) => from.kind === 'cause' && from.index === causeAt);
-      const own = link && cause.shows.some(({ to }) => to === observation.id) ? 1 - (link.levels[0] ?? 1) : undefined;
-      const { probability } = accountChance(cause, table, own, throughMechanisms(graph, index, causeAt), leak);
+      const own =
+        link && cause.shows.some(({ to }) => to === observation.id) ? 1 - (link.levels[0] ?? 1) : undefined;
+      const { probability } = accountChance(
+        cause,
+        table,
+        own,
+        throughMechanisms(graph, index, causeAt),
+        leak,
+      );
       if (link && own !== undefined) return link.levels;
       return silent.map((_, level) => (level === 0 ? 1 - probability : probability / (silent.length - 1)));
     });
@@ -125,17 +135,25 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
       const byCause = node.accountLevels;
       const weight = basePriors.reduce((sum, prior, at) => sum + (at === unknownAt ? 0 : prior), 0);
       const mean = silent.map((_, level) =>
-        byCause.reduce((sum, levels, at) => sum + (at === unknownAt ? 0 : ((basePriors[at] ?? 0) * (levels[level] ?? 0)) / weight), 0),
+        byCause.reduce(
+          (sum, levels, at) =>
+            sum + (at === unknownAt ? 0 : ((basePriors[at] ?? 0) * (levels[level] ?? 0)) / weight),
+          0,
+        ),
       );
       node.accountLevels = byCause.map((levels, at) => (at === unknownAt ? mean : levels));
     }
     if (table) {
       // What the table speaks of always has something that accounts for it; the rest is chance.
-      node.leak = silent.map((_, level) => (level === 0 ? 1 - TOLD_BY_CHANCE : TOLD_BY_CHANCE / (silent.length - 1)));
+      node.leak = silent.map((_, level) =>
+        level === 0 ? 1 - TOLD_BY_CHANCE : TOLD_BY_CHANCE / (silent.length - 1),
+      );
     }
   });
 
-  const levelNames = new Map([...observations.values()].map((observation) => [observation.id, levelsOf(observation)]));
+  const levelNames = new Map(
+    [...observations.values()].map((observation) => [observation.id, levelsOf(observation)]),
+  );
   return Object.freeze({
     version,
     conditions,
@@ -169,7 +187,12 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
           if (!knownToHold(rule.when, known)) continue;
           if (rule.unlessKnown !== undefined && known[rule.unlessKnown] !== undefined) continue;
           prior = timesOdds(prior, rule.timesOdds);
-          shifts.push({ cause: cause.id, timesOdds: rule.timesOdds, because: rule.because, source: rule.source });
+          shifts.push({
+            cause: cause.id,
+            timesOdds: rule.timesOdds,
+            because: rule.because,
+            source: rule.source,
+          });
         }
         return prior;
       });
@@ -194,10 +217,13 @@ export function levelDistribution(observation: Observation, strength: LinkStreng
   const levels = levelsOf(observation);
   if (typeof strength !== 'object') {
     const probability = strengthProbability(strength);
-    if (levels.length !== 2) throw new Error(`${observation.id} has ${levels.length} levels; name the chance of each`);
+    if (levels.length !== 2)
+      throw new Error(`${observation.id} has ${levels.length} levels; name the chance of each`);
     return [1 - probability, probability];
   }
-  const given = levels.slice(1).map((level) => (level in strength ? strengthProbability(strength[level] ?? 0.5) : 0));
+  const given = levels
+    .slice(1)
+    .map((level) => (level in strength ? strengthProbability(strength[level] ?? 0.5) : 0));
   if (observation.measure) return [1 - given.reduce((sum, p) => sum + p, 0), ...given];
   // "At least" chances fall from grade to grade: a higher grade without its own word gets none.
   return levels.map((_, level) => (level === 0 ? 1 : (given[level - 1] ?? 0)) - (given[level] ?? 0));

@@ -23,5 +23,7 @@ function clauseHolds(test: When[string], known: string | number): boolean {
   if (typeof test === 'string') return known === test;
   if (Array.isArray(test)) return typeof known === 'string' && test.includes(known);
   if (typeof known !== 'number') return false;
-  return (test.atLeast === undefined || known >= test.atLeast) && (test.below === undefined || known < test.below);
+  return (
+    (test.atLeast === undefined || known >= test.atLeast) && (test.below === undefined || known < test.below)
+  );
 }

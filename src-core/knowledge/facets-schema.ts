@@ -3,7 +3,15 @@ import { idSchema, provenance } from './common-fields.ts';
 import { strengthSchema } from './scale.ts';
 
 /** Parts of the form of statements that go with any complaint. */
-export const FORM_GROUPS = ['place', 'course', 'moment', 'comparison', 'better-worse', 'found', 'before'] as const;
+export const FORM_GROUPS = [
+  'place',
+  'course',
+  'moment',
+  'comparison',
+  'better-worse',
+  'found',
+  'before',
+] as const;
 
 /**
  * Facets of a cause: the five questions a lead asks of any trouble. A facet left out is not stated, which is neutral;

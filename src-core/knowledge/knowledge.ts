@@ -2,7 +2,21 @@ import type { GraphModel } from '../inference/index.ts';
 import type { Conditions } from './conditions.ts';
 import type { FacetTable } from './facets-schema.ts';
 import type { FormerIds } from './former-ids.ts';
-import type { Barrier, Caution, Cause, Condition, Desiccant, Material, Mechanism, Observation, Practice, Remedy, SpoolBody, SpoolPlace, Water } from './schema.ts';
+import type {
+  Barrier,
+  Caution,
+  Cause,
+  Condition,
+  Desiccant,
+  Material,
+  Mechanism,
+  Observation,
+  Practice,
+  Remedy,
+  SpoolBody,
+  SpoolPlace,
+  Water,
+} from './schema.ts';
 import type { Mixture, ServiceData } from './service-schema.ts';
 import type { Words } from './words-schema.ts';
 
@@ -43,7 +57,10 @@ export interface Knowledge {
   /** Level names of an observation, least first: ["absent", "present"], its grades, or its bands. */
   levelsOf(observationId: string): readonly string[];
   /** Prior probability of each cause (by index) under the known conditions, and which shifts moved it. */
-  priorsUnder(conditions: Conditions): { readonly priors: readonly number[]; readonly shifts: readonly PriorShift[] };
+  priorsUnder(conditions: Conditions): {
+    readonly priors: readonly number[];
+    readonly shifts: readonly PriorShift[];
+  };
 }
 
 /** One rule that moved a cause's prior in a case. */

@@ -9,7 +9,9 @@ import type { KnowledgeFile } from './schema.ts';
 /** Parses, checks and compiles the guide; any fault at all means no guide. */
 export function loadKnowledge(
   texts: readonly KnowledgeText[],
-): { ok: true; knowledge: Knowledge; files: readonly KnowledgeFile[] } | { ok: false; faults: readonly KnowledgeFault[] } {
+):
+  | { ok: true; knowledge: Knowledge; files: readonly KnowledgeFile[] }
+  | { ok: false; faults: readonly KnowledgeFault[] } {
   const { files, faults } = parseKnowledge(texts);
   const all = [...faults, ...(faults.length === 0 ? checkKnowledge(files) : [])];
   if (all.length > 0) return { ok: false, faults: all };

@@ -70,7 +70,8 @@ function remedyFor(issue: z.core.$ZodIssue): string {
   }
   if (issue.code === 'invalid_value') {
     const values = issue.values.map(String);
-    const given = 'input' in issue && typeof issue.input === 'string' ? nearestId(issue.input, values) : undefined;
+    const given =
+      'input' in issue && typeof issue.input === 'string' ? nearestId(issue.input, values) : undefined;
     return given ? `did you mean "${given}"?` : `use one of ${values.join(', ')}`;
   }
   return 'give a value of the form the message names';

@@ -1,5 +1,13 @@
 import { z } from 'zod';
-import { alsoCalledSchema, formerlySchema, idSchema, label, provenance, sourceSchema, text } from './common-fields.ts';
+import {
+  alsoCalledSchema,
+  formerlySchema,
+  idSchema,
+  label,
+  provenance,
+  sourceSchema,
+  text,
+} from './common-fields.ts';
 import { facetsSchema, facetTableSchema, FORM_GROUPS } from './facets-schema.ts';
 import { strengthSchema } from './scale.ts';
 import { mixtureSchema, serviceSchema } from './service-schema.ts';
@@ -55,7 +63,16 @@ export const placeSchema = z.enum(PLACES);
 export const OBSERVATION_KINDS = ['sign', 'pattern', 'comparison', 'hand-test', 'measurement'] as const;
 
 /** What the machine must be doing while a check is made. */
-export const MACHINE_STATES = ['any', 'off', 'cold', 'motors-off', 'hot', 'printing', 'opened', 'part-in-hand'] as const;
+export const MACHINE_STATES = [
+  'any',
+  'off',
+  'cold',
+  'motors-off',
+  'hot',
+  'printing',
+  'opened',
+  'part-in-hand',
+] as const;
 
 export const checkSchema = z.strictObject({
   how: text,
@@ -91,7 +108,11 @@ export const observationSchema = z.strictObject({
   formerly: formerlySchema,
   alsoCalled: alsoCalledSchema,
   /** From least to most; the first is "none". Two-valued when missing. */
-  grades: z.array(z.strictObject({ id: idSchema, label })).min(3).max(4).optional(),
+  grades: z
+    .array(z.strictObject({ id: idSchema, label }))
+    .min(3)
+    .max(4)
+    .optional(),
   /** Measured value; the bands play the part of grades, the first band being the normal one. */
   measure: z
     .strictObject({
@@ -107,6 +128,8 @@ export const observationSchema = z.strictObject({
   check: checkSchema,
   /** May be picked as "what is wrong" at intake. */
   complaint: z.boolean().default(false),
+  /** Says little by itself ("ugly print"): counts only while nothing more telling is complained of. */
+  unspecific: z.boolean().default(false),
   /** Danger: power off before anything else. */
   danger: z.boolean().default(false),
   /** Alternative text of the drawing that shows it. */
@@ -178,7 +201,13 @@ export const mechanismSchema = z.strictObject({
   shows: z.array(linkSchema).min(1),
 });
 
-export const practiceSchema = z.strictObject({ id: idSchema, label, formerly: formerlySchema, habit: text, better: text });
+export const practiceSchema = z.strictObject({
+  id: idSchema,
+  label,
+  formerly: formerlySchema,
+  habit: text,
+  better: text,
+});
 
 export const HAZARDS = [
   'heat',
@@ -334,7 +363,9 @@ export const desiccantSchema = z.strictObject({
   id: idSchema,
   label,
   /** Points of the isotherm, drier air first: relative humidity in percent, gram of water per 100 g of dry agent. */
-  holds: z.array(z.strictObject({ atPercentRh: z.number().min(0).max(100), gPer100g: z.number().min(0) })).min(2),
+  holds: z
+    .array(z.strictObject({ atPercentRh: z.number().min(0).max(100), gPer100g: z.number().min(0) }))
+    .min(2),
   regenerate: text,
   ...provenance,
 });

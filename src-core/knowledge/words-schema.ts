@@ -4,7 +4,11 @@ import { idSchema, label } from './common-fields.ts';
 const phrases = z.array(label).max(80);
 
 /** How a value of a circumstance is said: "new roll" for `last-change: new-spool`. */
-export const saidValueSchema = z.strictObject({ condition: idSchema, value: idSchema, words: phrases.min(1) });
+export const saidValueSchema = z.strictObject({
+  condition: idSchema,
+  value: idSchema,
+  words: phrases.min(1),
+});
 
 /** How a number of a circumstance is said: the words that stand near it, and its bounds where nothing stands near. */
 export const saidNumberSchema = z.strictObject({

@@ -1,3 +1,4 @@
+import { CONDITION } from '../contract/relied-on-conditions.ts';
 import type { DryingReport, RoomClimate, SpoolReport } from '../contract/spool-life.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { dryingCurve, planDrying, type DryingJob } from './drying-plan.ts';
@@ -99,7 +100,8 @@ function waterOf(
     chanceOverLimit,
     verdict,
     verdictLabel:
-      knowledge.conditions.get('spool-water')?.values?.find(({ id }) => id === verdict)?.label ?? verdict,
+      knowledge.conditions.get(CONDITION.spoolWater)?.values?.find(({ id }) => id === verdict)?.label ??
+      verdict,
     course: waterCourse(life, COURSE_POINTS, room).map(({ hours, outer, inner }) => ({
       at: new Date(fromMs + hours * HOUR_MS).toISOString(),
       outer: percent(outer),

@@ -1,52 +1,9 @@
-import { assign, setup } from 'xstate';
-import type { CaseEvent, Intake, Outcome } from '../contract/case-event.ts';
+import { assign, not, setup } from 'xstate';
+import type { CaseEvent } from '../contract/case-event.ts';
+import * as change from './case-changes.ts';
+import { emptyContext, type CaseContext } from './case-context.ts';
 
-type Closed = Extract<CaseEvent, { kind: 'closed' }>;
-
-/** What a case's events add up to. Plain data: it survives JSON unchanged. */
-export interface CaseContext {
-  readonly intake: Intake | null;
-  readonly conditions: Readonly<Record<string, string | number>>;
-  /** Observation id to level id or measured number. */
-  readonly findings: Readonly<Record<string, string | number>>;
-  /** Findings made after remedies were tried: observation id to how many came before it. Others were made before any. */
-  readonly seenAfterTries: Readonly<Record<string, number>>;
-  /** Tried and could not be told: not asked again by itself. */
-  readonly notTellable: readonly string[];
-  readonly skipped: readonly string[];
-  /** The observation the operator asked for, until it is answered or passed over. */
-  readonly wanted: string | null;
-  readonly tried: readonly TriedInCase[];
-  readonly remedy: { readonly id: string; readonly doneSteps: readonly number[] } | null;
-  readonly dangerSigns: readonly string[];
-  /** Initials of the qualified person who took over after a danger sign; null while nobody has. */
-  readonly takenOverBy: string | null;
-  readonly closing: Omit<Closed, 'kind'> | null;
-  readonly notes: readonly string[];
-}
-
-export interface TriedInCase {
-  readonly remedy: string;
-  readonly outcome: Outcome;
-  /** How well it was carried out; well when left out. */
-  readonly done?: 'well' | 'doubtful' | undefined;
-}
-
-export const emptyContext: CaseContext = {
-  intake: null,
-  conditions: {},
-  findings: {},
-  seenAfterTries: {},
-  notTellable: [],
-  skipped: [],
-  wanted: null,
-  tried: [],
-  remedy: null,
-  dangerSigns: [],
-  takenOverBy: null,
-  closing: null,
-  notes: [],
-};
+export { emptyContext, type CaseContext } from './case-context.ts';
 
 /** The machine's events: a case event with its kind as the type, since XState tells events apart by `type`. */
 export type MachineEvent = {
@@ -57,225 +14,186 @@ export function machineEvent(event: CaseEvent): MachineEvent {
   return { type: event.kind, event } as MachineEvent;
 }
 
+type Finding = { readonly observation: string; readonly value: string | number };
+
 /**
  * The flow of one case. `dangerIds` are the observations that mean "power off first".
  * No timers, no effects: a pure function of the events, run beside the casebook.
+ *
+ * What can happen to any open case stands on `open`, so that no state can forget it: a danger sign, somebody qualified who
+ * takes over, a circumstance, parking, handing over. A case that rested comes back to where it was.
  */
 export function createCaseMachine(dangerIds: ReadonlySet<string>) {
-  const complaintIsDangerous = ({ event }: { event: MachineEvent }) =>
-    event.type === 'opened' &&
-    [...event.event.intake.complaints, ...(event.event.intake.measured ?? [])].some(
-      ({ observation, value }) => dangerIds.has(observation) && value !== 'absent' && value !== 'none',
-    );
+  const isDangerous = ({ observation, value }: Finding) =>
+    dangerIds.has(observation) && value !== 'absent' && value !== 'none';
 
   return setup({
     types: { context: {} as CaseContext, events: {} as MachineEvent },
     guards: {
-      complaintIsDangerous,
+      complaintIsDangerous: ({ event }) =>
+        event.type === 'opened' &&
+        [...event.event.intake.complaints, ...(event.event.intake.measured ?? [])].some(isDangerous),
       dangerIsPresent: ({ event }) => event.type === 'danger-answered' && event.event.present.length > 0,
-      answerIsDangerous: ({ event }) =>
-        event.type === 'answered' &&
-        dangerIds.has(event.event.observation) &&
-        event.event.value !== 'absent' &&
-        event.event.value !== 'none',
-      /** No danger sign, or somebody qualified has taken over. */
-      isSafe: ({ context }) =>
-        context.takenOverBy !== null ||
-        ![...dangerIds].some((id) => {
-          const value = context.findings[id];
-          return value !== undefined && value !== 'absent' && value !== 'none';
-        }),
+      answerIsDangerous: ({ event }) => event.type === 'answered' && isDangerous(event.event),
+      /** No danger sign, also none that only an earlier guide knew, or somebody qualified has taken over. */
+      isSafe: ({ context: { takenOverBy, findings, dangerSigns } }) =>
+        takenOverBy !== null ||
+        !Object.entries(findings).some(
+          ([observation, value]) =>
+            isDangerous({ observation, value }) || (dangerSigns.includes(observation) && value === 'present'),
+        ),
       isCured: ({ event }) => event.type === 'verified' && event.event.outcome === 'cured',
+      comesBackToWhereItWas: ({ event }) => event.type === 'resumed' && event.event.to === 'where-it-was',
     },
     actions: {
-      open: assign(({ event }) => {
-        if (event.type !== 'opened') return {};
-        const { intake } = event.event;
-        return {
-          intake,
-          conditions: { ...intake.conditions },
-          tried: [...(intake.tried ?? [])],
-          // What was said to be wrong wins over what a file shows of it.
-          findings: Object.fromEntries(
-            [...(intake.measured ?? []), ...intake.complaints].map(({ observation, value }) => [
-              observation,
-              value,
-            ]),
-          ),
-        };
-      }),
-      recordDanger: assign(({ context, event }) => {
-        if (event.type !== 'danger-answered') return {};
-        const present = event.event.present;
-        const answers = [...dangerIds]
-          .filter((id) => context.findings[id] === undefined)
-          .map((id) => [id, present.includes(id) ? 'present' : 'absent']);
-        return { dangerSigns: present, findings: { ...context.findings, ...Object.fromEntries(answers) } };
-      }),
+      keep: assign({}),
+      open: assign(({ event }) => (event.type === 'opened' ? change.opened(event.event) : {})),
+      findSafe: assign(({ context }) => change.foundSafe(context, dangerIds)),
+      findDanger: assign(({ context, event }) =>
+        event.type === 'danger-answered' ? change.foundDanger(context, event.event) : {},
+      ),
+      stopWork: assign(change.workStopped),
       takeOver: assign(({ event }) => (event.type === 'taken-over' ? { takenOverBy: event.event.by } : {})),
-      recordAnswer: assign(({ context, event }) => {
-        if (event.type !== 'answered') return {};
-        const { observation, value } = event.event;
-        return {
-          findings: { ...context.findings, [observation]: value },
-          seenAfterTries: { ...context.seenAfterTries, [observation]: context.tried.length },
-          notTellable: context.notTellable.filter((id) => id !== observation),
-          skipped: context.skipped.filter((id) => id !== observation),
-          wanted: null,
-        };
-      }),
-      recordNotTellable: assign(({ context, event }) => {
-        if (event.type !== 'could-not-tell') return {};
-        const { observation } = event.event;
-        return {
-          notTellable: [...context.notTellable.filter((id) => id !== observation), observation],
-          wanted: null,
-        };
-      }),
-      recordSkip: assign(({ context, event }) => {
-        if (event.type !== 'skipped') return {};
-        const { observation } = event.event;
-        return {
-          skipped: [...context.skipped.filter((id) => id !== observation), observation],
-          wanted: null,
-        };
-      }),
+      recordAnswer: assign(({ context, event }) =>
+        event.type === 'answered' ? change.answered(context, event.event) : {},
+      ),
+      recordNotTellable: assign(({ context, event }) =>
+        event.type === 'could-not-tell' ? change.couldNotTell(context, event.event) : {},
+      ),
+      recordSkip: assign(({ context, event }) =>
+        event.type === 'skipped' ? change.skipped(context, event.event) : {},
+      ),
       want: assign(({ event }) => (event.type === 'jumped' ? { wanted: event.event.observation } : {})),
-      setCondition: assign(({ context, event }) => {
-        if (event.type !== 'condition-set') return {};
-        const { condition, value } = event.event;
-        const others = Object.fromEntries(
-          Object.entries(context.conditions).filter(([id]) => id !== condition),
-        );
-        return { conditions: value === null ? others : { ...others, [condition]: value } };
-      }),
+      setCondition: assign(({ context, event }) =>
+        event.type === 'condition-set' ? change.conditionSet(context, event.event) : {},
+      ),
       chooseRemedy: assign(({ event }) =>
         event.type === 'remedy-chosen'
           ? { remedy: { id: event.event.remedy, doneSteps: [] }, wanted: null }
           : {},
       ),
-      tickStep: assign(({ context, event }) => {
-        if (event.type !== 'step-ticked' || !context.remedy) return {};
-        const { step, isDone } = event.event;
-        const others = context.remedy.doneSteps.filter((done) => done !== step);
-        return { remedy: { ...context.remedy, doneSteps: isDone ? [...others, step] : others } };
-      }),
+      tickStep: assign(({ context, event }) =>
+        event.type === 'step-ticked' ? change.stepTicked(context, event.event) : {},
+      ),
       leaveRemedy: assign({ remedy: null }),
-      recordOutcome: assign(({ context, event }) => {
-        if (event.type !== 'verified' || !context.remedy) return {};
-        return {
-          tried: [...context.tried, { remedy: context.remedy.id, outcome: event.event.outcome }],
-          remedy: null,
-        };
-      }),
-      close: assign(({ event }) => {
-        if (event.type !== 'closed') return {};
-        const { causes, practice, minutesLost, gramsScrapped, note } = event.event;
-        return { closing: { causes, practice, minutesLost, gramsScrapped, note } };
-      }),
-      reopen: assign({ closing: null, remedy: null }),
-      note: assign(({ context, event }) => {
-        const text =
-          event.type === 'noted'
-            ? event.event.text
-            : event.type === 'parked' || event.type === 'handed-over'
-              ? event.event.note
-              : '';
-        return text ? { notes: [...context.notes, text] } : {};
-      }),
+      recordNotDoable: assign(({ context, event }) =>
+        event.type === 'could-not-be-done' ? change.couldNotBeDone(context, event.event) : {},
+      ),
+      recordOutcome: assign(({ context, event }) =>
+        event.type === 'verified' ? change.verified(context, event.event) : {},
+      ),
+      close: assign(({ event }) => (event.type === 'closed' ? change.closed(event.event) : {})),
+      beginNextRound: assign(({ context }) => change.nextRound(context)),
     },
   }).createMachine({
     id: 'case',
     context: emptyContext,
     initial: 'intake',
-    on: { noted: { actions: 'note' } },
+    // A note is an entry of the log; nothing follows from it, and it may be made at any time.
+    on: { noted: { actions: 'keep' } },
     states: {
       intake: {
         on: {
           opened: [
-            { guard: 'complaintIsDangerous', target: 'make-safe', actions: 'open' },
-            { target: 'stop-now', actions: 'open' },
+            { guard: 'complaintIsDangerous', target: 'open.make-safe', actions: 'open' },
+            { target: 'open.stop-now', actions: 'open' },
           ],
         },
       },
-      'stop-now': {
+      open: {
+        initial: 'stop-now',
         on: {
-          'danger-answered': [
-            { guard: 'dangerIsPresent', target: 'make-safe', actions: 'recordDanger' },
-            { target: 'checking', actions: 'recordDanger' },
-          ],
-          'condition-set': { actions: 'setCondition' },
-        },
-      },
-      'make-safe': { on: { 'made-safe': 'checking' } },
-      checking: {
-        on: {
-          answered: [
-            { guard: 'answerIsDangerous', target: 'make-safe', actions: 'recordAnswer' },
-            { actions: 'recordAnswer' },
-          ],
-          'could-not-tell': { actions: 'recordNotTellable' },
-          skipped: { actions: 'recordSkip' },
-          jumped: { guard: 'isSafe', actions: 'want' },
-          'condition-set': { actions: 'setCondition' },
+          'danger-answered': { guard: 'dangerIsPresent', target: '.make-safe', actions: 'findDanger' },
+          answered: {
+            guard: 'answerIsDangerous',
+            target: '.make-safe',
+            actions: ['recordAnswer', 'stopWork'],
+          },
           'taken-over': { actions: 'takeOver' },
-          'verdict-asked': 'verdict',
-          'remedy-chosen': { guard: 'isSafe', target: 'remedy', actions: 'chooseRemedy' },
-          closed: { target: 'closed', actions: 'close' },
-          parked: { target: 'parked', actions: 'note' },
-          'handed-over': { target: 'handed-over', actions: 'note' },
-        },
-      },
-      verdict: {
-        on: {
-          'checking-resumed': 'checking',
-          'taken-over': { target: 'checking', actions: 'takeOver' },
-          answered: [
-            { guard: 'answerIsDangerous', target: 'make-safe', actions: 'recordAnswer' },
-            { target: 'checking', actions: 'recordAnswer' },
-          ],
-          jumped: { guard: 'isSafe', target: 'checking', actions: 'want' },
           'condition-set': { actions: 'setCondition' },
-          'remedy-chosen': { guard: 'isSafe', target: 'remedy', actions: 'chooseRemedy' },
-          closed: { target: 'closed', actions: 'close' },
-          parked: { target: 'parked', actions: 'note' },
-          'handed-over': { target: 'handed-over', actions: 'note' },
+          parked: 'parked',
+          'handed-over': 'handed-over',
+        },
+        states: {
+          'stop-now': {
+            on: {
+              'danger-answered': {
+                guard: not('dangerIsPresent'),
+                target: 'checking',
+                actions: 'findSafe',
+              },
+            },
+          },
+          'make-safe': { on: { 'made-safe': 'checking' } },
+          checking: {
+            on: {
+              answered: { guard: not('answerIsDangerous'), actions: 'recordAnswer' },
+              'could-not-tell': { actions: 'recordNotTellable' },
+              skipped: { actions: 'recordSkip' },
+              jumped: { guard: 'isSafe', actions: 'want' },
+              'verdict-asked': 'verdict',
+              'remedy-chosen': { guard: 'isSafe', target: 'remedy', actions: 'chooseRemedy' },
+              closed: { target: '#case.closed', actions: 'close' },
+            },
+          },
+          verdict: {
+            on: {
+              'checking-resumed': 'checking',
+              'taken-over': { target: 'checking', actions: 'takeOver' },
+              answered: { guard: not('answerIsDangerous'), target: 'checking', actions: 'recordAnswer' },
+              jumped: { guard: 'isSafe', target: 'checking', actions: 'want' },
+              'remedy-chosen': { guard: 'isSafe', target: 'remedy', actions: 'chooseRemedy' },
+              closed: { target: '#case.closed', actions: 'close' },
+            },
+          },
+          remedy: {
+            on: {
+              answered: { guard: not('answerIsDangerous'), actions: 'recordAnswer' },
+              'step-ticked': { actions: 'tickStep' },
+              'remedy-left': { target: 'verdict', actions: 'leaveRemedy' },
+              'could-not-be-done': { target: 'verdict', actions: 'recordNotDoable' },
+              'remedy-done': 'verification',
+              'remedy-chosen': { actions: 'chooseRemedy' },
+            },
+          },
+          verification: {
+            on: {
+              answered: { guard: not('answerIsDangerous'), actions: 'recordAnswer' },
+              verified: [
+                { guard: 'isCured', target: 'closing', actions: 'recordOutcome' },
+                { target: 'checking', actions: 'recordOutcome' },
+              ],
+              'remedy-left': { target: 'verdict', actions: 'leaveRemedy' },
+              'could-not-be-done': { target: 'verdict', actions: 'recordNotDoable' },
+            },
+          },
+          closing: {
+            on: {
+              closed: { target: '#case.closed', actions: 'close' },
+              'checking-resumed': { target: 'checking', actions: 'beginNextRound' },
+            },
+          },
+          'where-it-was': { type: 'history', history: 'deep' },
         },
       },
-      remedy: {
+      closed: { on: { resumed: { target: 'open.checking', actions: 'beginNextRound' } } },
+      parked: {
         on: {
-          'step-ticked': { actions: 'tickStep' },
-          'remedy-left': { target: 'verdict', actions: 'leaveRemedy' },
-          'remedy-done': 'verification',
-          'remedy-chosen': { actions: 'chooseRemedy' },
-          parked: { target: 'parked', actions: 'note' },
-          'handed-over': { target: 'handed-over', actions: 'note' },
-        },
-      },
-      verification: {
-        on: {
-          verified: [
-            { guard: 'isCured', target: 'closing', actions: 'recordOutcome' },
-            { target: 'checking', actions: 'recordOutcome' },
+          'danger-answered': { guard: 'dangerIsPresent', target: 'open.make-safe', actions: 'findDanger' },
+          resumed: [
+            { guard: 'comesBackToWhereItWas', target: 'open.where-it-was' },
+            // Entries of before 27 November 2026: a case came back to checking then, whatever was under way.
+            { target: 'open.checking', actions: 'leaveRemedy' },
           ],
-          'remedy-left': { target: 'verdict', actions: 'leaveRemedy' },
-          parked: { target: 'parked', actions: 'note' },
-          'handed-over': { target: 'handed-over', actions: 'note' },
         },
       },
-      closing: {
-        on: {
-          closed: { target: 'closed', actions: 'close' },
-          'checking-resumed': 'checking',
-          parked: { target: 'parked', actions: 'note' },
-          'handed-over': { target: 'handed-over', actions: 'note' },
-        },
-      },
-      closed: { on: { resumed: { target: 'checking', actions: 'reopen' } } },
-      parked: { on: { resumed: { target: 'checking', actions: 'reopen' } } },
       'handed-over': {
         on: {
-          resumed: { target: 'checking', actions: 'reopen' },
+          'danger-answered': { guard: 'dangerIsPresent', target: 'open.make-safe', actions: 'findDanger' },
+          resumed: [
+            { guard: 'comesBackToWhereItWas', target: 'open.where-it-was' },
+            { target: 'open.checking', actions: 'leaveRemedy' },
+          ],
           closed: { target: 'closed', actions: 'close' },
         },
       },

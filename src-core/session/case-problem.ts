@@ -15,7 +15,7 @@ import { strengthProbability } from '../knowledge/scale.ts';
 import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
 import type { OpenCheck, Remedy } from '../planning/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
-import type { CaseContext, TriedInCase } from './case-machine.ts';
+import { remediesDoneWith, type CaseContext, type TriedInCase } from './case-context.ts';
 import { complaintsOf, evidenceOf } from './finding-evidence.ts';
 import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
 
@@ -97,7 +97,7 @@ export function caseProblem(
   const priors = hypotheses.priorsFrom(causePriors);
   const complaint = mainComplaint(hypotheses.model, priors, evidence, complaints);
   const history = historyOf(knowledge, context, complaint);
-  const tried = new Set(context.tried.map((one) => one.remedy));
+  const doneWith = remediesDoneWith(context);
   const closed = closedChecks(knowledge, context, evidence);
   const lastLooked = Object.keys(context.findings).at(-1);
   const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
@@ -114,7 +114,8 @@ export function caseProblem(
     history,
     remedies: [...knowledge.remedies.values()]
       .filter(
-        (remedy) => !tried.has(remedy.id) && !(remedy.when && knownToFail(remedy.when, context.conditions)),
+        (remedy) =>
+          !doneWith.has(remedy.id) && !(remedy.when && knownToFail(remedy.when, context.conditions)),
       )
       .map((remedy) => ({
         id: remedy.id,
@@ -136,10 +137,10 @@ export function caseProblem(
 }
 
 /**
- * Our own estimates. A fault is there without being what a case is about a third as often as it is what a case is about: most
+ * Our own estimates. A fault is there without being what a case is about a fifth as often as it is what a case is about: most
  * are noticed because they make trouble. And any cause may be behind any complaint: together, for a twentieth of it.
  */
-const HYPOTHESES = { backgroundShare: 0.3, leastShare: 0.05 };
+const HYPOTHESES = { backgroundShare: 0.2, leastShare: 0.05 };
 
 const MODELS_KEPT = 12;
 const modelsOf = new WeakMap<GraphModel, Map<string, ComplaintModel>>();

@@ -3,6 +3,8 @@ export interface CaseReasoning {
   readonly exact: boolean;
   /** Largest error of any probability; 0 when exact. */
   readonly errorBound: number;
+  /** Of several complaints the one that the plan goes for. */
+  readonly mainComplaint: string | null;
   readonly candidates: readonly ReasonedCandidate[];
   /** What else may be wrong without holding the complaint up. */
   readonly background: readonly { readonly cause: string; readonly probability: number }[];

@@ -3,8 +3,7 @@ import { moneyPerWorkMinute, type ShopCosts } from '../contract/shop-costs.ts';
 import { cautionsOf } from '../knowledge/cautions.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import type { CaseMoment } from './case-flow.ts';
-import type { CaseReasoning, ReasonedCandidate } from './case-reasoning.ts';
+import type { CaseStep } from './case-step.ts';
 import { dangerSignsIn } from './danger-signs.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
@@ -36,23 +35,22 @@ export interface CaseViewParts {
   readonly printer: CaseView['printer'];
   readonly spool: CaseView['spool'];
   readonly engineVersion: string;
-  /** Figures for the remedy's steps that were worked out for this spool, by placeholder. */
-  readonly workedOut: Readonly<Record<string, string>>;
   readonly knowledge: Knowledge;
   readonly log: readonly LoggedEvent[];
-  readonly moment: CaseMoment;
-  readonly reasoning: CaseReasoning;
+  /** What the log adds up to. */
+  readonly step: CaseStep;
   readonly costs: ShopCosts | null;
-  /** Probabilities before the last answer, by cause. */
-  readonly previous: ReadonlyMap<string, number> | null;
   /** ISO 8601 time of looking. */
   readonly now: string;
 }
 
 /** Arranges what a screen needs to draw one case. */
 export function buildCaseView(parts: CaseViewParts): CaseView {
-  const { knowledge, log, moment, reasoning } = parts;
-  const { context, state } = moment;
+  const { knowledge, log, step } = parts;
+  const { reasoning } = step;
+  const { context, state } = step.moment;
+  const previous = step.previous && new Map(step.previous);
+  const noPlaceFor = new Map(step.noPlaceFor.map(({ seq, reason }) => [seq, reason]));
   const intake = context.intake;
   if (!intake || state === 'intake') throw new Error(`case ${parts.caseId} has not been opened`);
   const first = log[0];
@@ -93,14 +91,15 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
     })),
     exact: reasoning.exact,
     errorBound: reasoning.errorBound,
-    candidates: shownCandidates(reasoning).map((candidate) => ({
+    candidates: reasoning.candidates.map((candidate) => ({
       cause: candidate.cause,
       label: causeLabel(knowledge, candidate.cause),
       family: knowledge.causes.get(candidate.cause)?.family ?? 'unknown',
       probability: candidate.probability,
-      previousProbability: parts.previous?.get(candidate.cause) ?? null,
+      previousProbability: previous?.get(candidate.cause) ?? null,
       because: candidate.because.map(({ finding, decibans }) => reasonView(parts, finding, decibans)),
     })),
+    mainComplaint: reasoning.mainComplaint,
     background: reasoning.background.map(({ cause, probability }) => ({
       cause,
       label: causeLabel(knowledge, cause),
@@ -174,6 +173,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
         text: eventText(knowledge, event),
         observation: 'observation' in event ? event.observation : null,
         isUndone: undone.has(seq),
+        noPlace: noPlaceFor.get(seq) ?? null,
       })),
     canUndo: hasUndoable(log),
     dangerSigns: [...knowledge.observations.values()]
@@ -185,11 +185,11 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
 }
 
 /** The most probable, and always the cause that the guide does not know: a list that cannot say "none of these" misleads. */
-function shownCandidates({ candidates }: CaseReasoning): readonly ReasonedCandidate[] {
-  return candidates.filter(({ cause }, rank) => rank < SHOWN_CANDIDATES || cause === CAUSE_NOT_IN_GUIDE);
+export function isShownCandidate(cause: string, rank: number): boolean {
+  return rank < SHOWN_CANDIDATES || cause === CAUSE_NOT_IN_GUIDE;
 }
 
-function reasonView({ knowledge, moment }: CaseViewParts, finding: string, decibans: number) {
+function reasonView({ knowledge, step: { moment } }: CaseViewParts, finding: string, decibans: number) {
   const value = moment.context.findings[finding];
   return {
     finding,
@@ -199,7 +199,7 @@ function reasonView({ knowledge, moment }: CaseViewParts, finding: string, decib
   };
 }
 
-function stoppedView({ knowledge, moment }: CaseViewParts): CaseView['stopped'] {
+function stoppedView({ knowledge, step: { moment } }: CaseViewParts): CaseView['stopped'] {
   const signs = dangerSignsIn(knowledge, moment.context.findings);
   if (signs.length === 0) return null;
   return {
@@ -208,7 +208,7 @@ function stoppedView({ knowledge, moment }: CaseViewParts): CaseView['stopped'] 
   };
 }
 
-function nextView({ knowledge, reasoning }: CaseViewParts): CaseView['next'] {
+function nextView({ knowledge, step: { reasoning } }: CaseViewParts): CaseView['next'] {
   const { kind, id, minutes, expectedCostOfRepair } = reasoning.next;
   const label =
     kind === 'check'
@@ -219,8 +219,9 @@ function nextView({ knowledge, reasoning }: CaseViewParts): CaseView['next'] {
   return { kind, id, label, minutes, expectedCostOfRepair };
 }
 
-function remedyView({ knowledge, moment, reasoning, workedOut }: CaseViewParts): CaseView['remedy'] {
-  const { context } = moment;
+function remedyView({ knowledge, step }: CaseViewParts): CaseView['remedy'] {
+  const { reasoning, workedOut } = step;
+  const { context } = step.moment;
   const remedy = context.remedy ? knowledge.remedies.get(context.remedy.id) : undefined;
   if (!remedy || !context.remedy) return null;
   const done = context.remedy.doneSteps;
@@ -244,7 +245,7 @@ function remedyView({ knowledge, moment, reasoning, workedOut }: CaseViewParts):
   };
 }
 
-function closingView({ knowledge, moment }: CaseViewParts): CaseView['closing'] {
+function closingView({ knowledge, step: { moment } }: CaseViewParts): CaseView['closing'] {
   const closing = moment.context.closing;
   if (!closing) return null;
   const practice = closing.practice === null ? undefined : knowledge.practices.get(closing.practice);

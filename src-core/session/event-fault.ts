@@ -48,6 +48,7 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
     case 'verdict-asked':
     case 'checking-resumed':
     case 'remedy-left':
+    case 'could-not-be-done':
     case 'remedy-done':
     case 'verified':
     case 'parked':

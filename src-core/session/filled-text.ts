@@ -1,3 +1,4 @@
+import { CONDITION } from '../contract/relied-on-conditions.ts';
 import { fillFigures } from '../contract/guide-figures.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
@@ -11,10 +12,10 @@ export function fillText(
 ): string {
   const materialOf = (id: string | number | undefined) =>
     typeof id === 'string' ? knowledge.materials.get(id) : undefined;
-  const nozzle = conditions['nozzle-mm'];
+  const nozzle = conditions[CONDITION.nozzleMm];
   return fillFigures(text, {
-    polymer: materialOf(conditions['polymer']),
-    filler: materialOf(conditions['filler']),
+    polymer: materialOf(conditions[CONDITION.polymer]),
+    filler: materialOf(conditions[CONDITION.filler]),
     nozzleMm: typeof nozzle === 'number' ? nozzle : undefined,
     // Most spools are plastic: the figures keep to that until the spool's own are worked out.
     spoolHighestC: knowledge.spoolBodies.get('plastic')?.highestTempC.value,

@@ -27,16 +27,20 @@ export function evidenceOf(
   return softened(knowledge, [...found, ...saidByConditions(knowledge, findings, conditions)]);
 }
 
+/** What a cause that does not show a statement keeps of its likelihood when there are others of the same kind. */
+const KEPT = 0.08;
+
 /**
- * Several statements of one kind (of the place, of the course) say much the same: "one side", "one corner", "always that spot".
- * Each counts for less the more there are: with k of them, a cause without it keeps (k - 1) / (2 k) of the likelihood. Our own
- * rule; what was compared by trying stands by itself.
+ * Several general statements of one kind (of the place, of the course) say much the same: "one side", "one corner", "always that
+ * spot". Together they count for less than each by itself would. Our own rule. What is told by one cause only, and what was
+ * compared by trying, stands by itself.
  */
 function softened(knowledge: Knowledge, evidence: readonly GraphEvidence[]): GraphEvidence[] {
   const groupOf = (finding: GraphEvidence) => {
     const id = knowledge.graph.observations[finding.observation]?.id ?? '';
     const observation = knowledge.observations.get(id);
-    return observation?.kind === 'pattern' && finding.kind === 'level' && finding.level === 1
+    const isGeneral = observation?.kind === 'pattern' && knowledge.facetTables.has(id);
+    return isGeneral && finding.kind === 'level' && finding.level === 1
       ? (observation.group ?? 'pattern')
       : null;
   };
@@ -47,11 +51,10 @@ function softened(knowledge: Knowledge, evidence: readonly GraphEvidence[]): Gra
     const count = group === null ? 1 : (counts.get(group) ?? 1);
     if (count < 2) return finding;
     const levels = knowledge.graph.observations[finding.observation]?.leak.length ?? 2;
-    const kept = (count - 1) / (2 * count);
     return {
       observation: finding.observation,
       kind: 'likelihood',
-      likelihood: Array.from({ length: levels }, (_, level) => (level === 0 ? kept : 1)),
+      likelihood: Array.from({ length: levels }, (_, level) => (level === 0 ? KEPT : 1)),
     };
   });
 }
@@ -83,5 +86,13 @@ export function complaintsOf(
     if (index === undefined || value === undefined) return [];
     return levelOfFinding(knowledge, observation, value) > 0 ? [index] : [];
   });
-  return [...new Set(present)].sort((a, b) => a - b);
+  const unspecific = new Set(
+    present.filter((index) => {
+      const id = knowledge.graph.observations[index]?.id ?? '';
+      return knowledge.observations.get(id)?.unspecific;
+    }),
+  );
+  // What says little by itself gives way to what says more.
+  const telling = present.filter((index) => !unspecific.has(index));
+  return [...new Set(telling.length > 0 ? telling : present)].sort((a, b) => a - b);
 }

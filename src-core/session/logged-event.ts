@@ -38,3 +38,8 @@ export function eventsInForce(log: readonly LoggedEvent[]): readonly LoggedEvent
 export function hasUndoable(log: readonly LoggedEvent[]): boolean {
   return eventsInForce(log).some(({ event }) => !STANDING_KINDS.has(event.kind));
 }
+
+/** An event as it is written: what is implied when it is sent is said in the log, so that a later reader need not guess. */
+export function asWritten(event: CaseEvent): CaseEvent {
+  return event.kind === 'resumed' ? { ...event, to: 'where-it-was' } : event;
+}

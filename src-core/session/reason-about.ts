@@ -7,6 +7,7 @@ import {
   type Belief,
   type GraphModel,
   type Posterior,
+  type WidthLimits,
 } from '../inference/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
@@ -75,6 +76,7 @@ export function reasonAbout(
       ]),
     ),
     conflict: conflictOf(problem, memory),
+    mainComplaint: knowledge.graph.observations[problem.complaint[0] ?? -1]?.id ?? null,
     background: backgroundOf(knowledge, problem, posterior),
     ...stepsFor(knowledge, context, problem, plan),
   };
@@ -85,7 +87,14 @@ export function beliefOf(problem: CaseProblem): Belief | null {
   return believe(problem.model, problem.priors, problem.evidence, { history: problem.history });
 }
 
+/**
+ * A plan runs the network a hundred times and more: past this it rests on fewer findings, and says so, where the posterior
+ * still takes in all of them.
+ */
+const PLAN_LIMITS: WidthLimits = { tableEntries: 2 ** 14, terms: 2 ** 17 };
+
 export function planOf(problem: CaseProblem, belief: Belief | null = null): CasePlan {
+  const isSmall = belief?.branches.every(({ circuit }) => circuit.terms <= PLAN_LIMITS.terms) === true;
   return planCase({
     model: problem.model,
     priors: problem.priors,
@@ -95,9 +104,9 @@ export function planOf(problem: CaseProblem, belief: Belief | null = null): Case
     checks: problem.checks,
     preparations: problem.preparations,
     prepared: problem.prepared,
-    inference: { history: problem.history },
+    inference: { history: problem.history, limits: PLAN_LIMITS },
     quickChecks: QUICK_CHECKS,
-    ...(belief && { belief }),
+    ...(belief && isSmall && { belief }),
   });
 }
 

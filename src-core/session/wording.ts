@@ -1,4 +1,4 @@
-import type { CaseEvent, ConfirmedCause, Outcome } from '../contract/case-event.ts';
+import type { CaseEvent, ConfirmedCause, CouldNotReason, Outcome } from '../contract/case-event.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 
 const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
@@ -8,6 +8,15 @@ const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
   'came-back': 'Came back after a while',
   'not-cured': 'Not cured',
   worse: 'Worse',
+};
+
+const COULD_NOT_WORDS: Readonly<Record<CouldNotReason, string>> = {
+  'no-part': 'the part is not here',
+  'no-tool': 'the tool is not here',
+  'not-allowed': 'not allowed to',
+  'not-reachable': 'cannot get at it',
+  'no-time': 'no time now',
+  other: 'another reason',
 };
 
 /** Labels and sentences for what happens in a case. Unknown ids (an older guide's) show as they are. */
@@ -85,13 +94,15 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
     case 'verdict-asked':
       return 'Asked what to do';
     case 'checking-resumed':
-      return 'Went on checking';
+      return 'Back to checking';
     case 'remedy-chosen':
       return `Remedy: ${remedyLabel(knowledge, event.remedy)}`;
     case 'step-ticked':
-      return `Step ${event.step + 1} ${event.isDone ? 'done' : 'open again'}`;
+      return `Step ${event.step + 1} ${event.isDone ? 'done' : 'not done'}`;
     case 'remedy-left':
-      return 'Left the remedy';
+      return 'Remedy left, not carried out';
+    case 'could-not-be-done':
+      return `Could not be done: ${COULD_NOT_WORDS[event.reason]}${event.note ? ` (${event.note})` : ''}`;
     case 'remedy-done':
       return 'Remedy carried out';
     case 'verified':
@@ -103,11 +114,11 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
     case 'handed-over':
       return event.note ? `Handed to the lead: ${event.note}` : 'Handed to the lead';
     case 'resumed':
-      return 'Taken up again';
+      return 'Reopened';
     case 'noted':
       return `Note: ${event.text}`;
     case 'undone':
-      return 'Took the last entry back';
+      return 'Last entry undone';
   }
 }
 

@@ -1,3 +1,4 @@
+import { CONDITION } from '../contract/relied-on-conditions.ts';
 import type { CaseEvent } from '../contract/case-event.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { LoggedEvent } from '../session/logged-event.ts';
@@ -75,7 +76,7 @@ function demoCase(parts: DemoCaseParts): DemoCase | null {
     polymer: spool.polymer,
     filler: spool.filler,
     storage: spool.storage,
-    ...(spool.fillerPercent === undefined ? {} : { 'filler-percent': spool.fillerPercent }),
+    ...(spool.fillerPercent === undefined ? {} : { [CONDITION.fillerPercent]: spool.fillerPercent }),
   };
   const causeIds = [...knowledge.causes.keys()];
   const priors = knowledge.priorsUnder(conditions).priors.map((prior, index) => {

@@ -1,3 +1,4 @@
+import { CONDITION, type ReliedOnCondition } from '../contract/relied-on-conditions.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
@@ -52,20 +53,21 @@ export function drawPracticeCase(knowledge: Knowledge, seed: number, family: str
 
 /** Circumstances a report would name: the material always, the nozzle mostly, how the spool was kept half the time. */
 function drawConditions(knowledge: Knowledge, random: Random): Conditions {
-  const pick = (condition: string) => {
+  const pick = (condition: ReliedOnCondition) => {
     const values = knowledge.conditions.get(condition)?.values ?? [];
     return values[Math.floor(random() * Math.min(values.length, 8))]?.id;
   };
   const conditions: Record<string, string | number> = {};
-  const polymer = pick('polymer');
-  if (polymer) conditions['polymer'] = polymer;
+  const polymer = pick(CONDITION.polymer);
+  if (polymer) conditions[CONDITION.polymer] = polymer;
   const isFilled = random() < 0.2;
-  conditions['filler'] = isFilled ? (pick('filler') ?? 'none') : 'none';
-  if (random() < 0.7) conditions['nozzle-mm'] = [0.4, 0.4, 0.4, 0.6, 0.8][Math.floor(random() * 5)] ?? 0.4;
-  const storage = pick('storage');
-  if (random() < 0.5 && storage) conditions['storage'] = storage;
-  const path = pick('feed-path');
-  if (random() < 0.7 && path) conditions['feed-path'] = path;
+  conditions[CONDITION.filler] = isFilled ? (pick(CONDITION.filler) ?? 'none') : 'none';
+  if (random() < 0.7)
+    conditions[CONDITION.nozzleMm] = [0.4, 0.4, 0.4, 0.6, 0.8][Math.floor(random() * 5)] ?? 0.4;
+  const storage = pick(CONDITION.storage);
+  if (random() < 0.5 && storage) conditions[CONDITION.storage] = storage;
+  const path = pick(CONDITION.feedPath);
+  if (random() < 0.7 && path) conditions[CONDITION.feedPath] = path;
   return conditions;
 }
 

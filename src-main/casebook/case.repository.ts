@@ -1,5 +1,9 @@
+import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
+import type { CaseStep } from '../../src-core/session/case-step.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
+import { writeRankings, writeStep, type MadeUnder } from './case-step.repository.ts';
 import type { CasebookDb } from './casebook.ts';
+import { keepGuide } from './guide.repository.ts';
 import { readStoredEvent } from './stored-event.ts';
 import type { CaseRecord, NewCaseRecord } from './tables.ts';
 
@@ -21,33 +25,57 @@ export async function readCase(db: CasebookDb, caseId: string): Promise<CaseReco
   return db.selectFrom('cases').selectAll().where('id', '=', caseId).executeTakeFirst();
 }
 
+/** A case's row with what its printer and spool are called today. */
+export async function readLabelledCase(db: CasebookDb, caseId: string): Promise<LabelledCase | undefined> {
+  return db
+    .selectFrom('cases')
+    .leftJoin('printers', 'printers.id', 'cases.printer_id')
+    .leftJoin('spools', 'spools.id', 'cases.spool_id')
+    .selectAll('cases')
+    .select(['printers.label as printer_label', 'spools.label as spool_label'])
+    .where('cases.id', '=', caseId)
+    .executeTakeFirst();
+}
+
+export interface LabelledCase extends CaseRecord {
+  readonly printer_label: string | null;
+  readonly spool_label: string | null;
+}
+
 export interface CaseCause {
   readonly cause: string;
   readonly label: string;
   readonly isNamedByHand: boolean;
 }
 
-/** What an append writes: the event and the projection that follows from the whole log. */
+/** What an append writes: the event, what the case adds up to with it, and the row that lists show. */
 export interface CaseAppend {
   readonly logged: LoggedEvent;
   readonly record: Omit<NewCaseRecord, 'number'>;
   readonly causes: readonly CaseCause[];
+  readonly step: CaseStep;
+  readonly under: MadeUnder;
+  /** Parsed files of the guide, kept with its first entry. */
+  readonly guideFiles: (() => readonly KnowledgeFile[]) | null;
 }
 
 /**
- * Appends one event and its projection in one transaction.
+ * Appends one event and everything that follows from it in one transaction.
  * Answers "stale" when the case has moved on since the caller read it (its next number is taken).
  */
-export async function appendEvent(db: CasebookDb, append: CaseAppend): Promise<'appended' | 'stale'> {
+export async function appendEvent(
+  db: CasebookDb,
+  append: CaseAppend,
+): Promise<'stale' | { readonly number: number }> {
   return db.transaction().execute(async (trx) => {
-    const { logged, record, causes } = append;
+    const { logged, record, causes, step, under, guideFiles } = append;
     const last = await trx
       .selectFrom('case_events')
       .select(({ fn }) => fn.max('seq').as('seq'))
       .where('case_id', '=', record.id)
       .executeTakeFirst();
     if (Number(last?.seq ?? 0) !== logged.seq - 1) return 'stale';
-    await writeProjection(trx, record, causes);
+    const number = await writeProjection(trx, record, causes);
     await trx
       .insertInto('case_events')
       .values({
@@ -59,7 +87,30 @@ export async function appendEvent(db: CasebookDb, append: CaseAppend): Promise<'
         engine_version: record.engine_version,
       })
       .execute();
-    return 'appended';
+    await writeStep(trx, record.id, step, under);
+    await writeRankings(trx, record.id, [{ seq: logged.seq, ranking: step.ranking }], under);
+    await keepGuide(trx, under.knowledgeVersion, logged.at, guideFiles);
+    return { number };
+  });
+}
+
+/**
+ * Keeps what a case adds up to where it had to be worked out again, with the row that follows from it; unless the case has
+ * moved on meanwhile.
+ */
+export async function keepRebuilt(
+  db: CasebookDb,
+  { record, causes, step, under }: Pick<CaseAppend, 'record' | 'causes' | 'step' | 'under'>,
+): Promise<void> {
+  await db.transaction().execute(async (trx) => {
+    const now = await trx
+      .selectFrom('cases')
+      .select('revision')
+      .where('id', '=', record.id)
+      .executeTakeFirst();
+    if (now?.revision !== step.revision) return;
+    await writeProjection(trx, record, causes);
+    await writeStep(trx, record.id, step, under);
   });
 }
 
@@ -96,8 +147,9 @@ async function writeProjection(
   trx: CasebookDb,
   record: Omit<NewCaseRecord, 'number'>,
   causes: readonly CaseCause[],
-): Promise<void> {
+): Promise<number> {
   const known = await trx.selectFrom('cases').select('number').where('id', '=', record.id).executeTakeFirst();
+  let number = known?.number ?? 0;
   if (known) {
     await trx.updateTable('cases').set(record).where('id', '=', record.id).execute();
   } else {
@@ -105,13 +157,14 @@ async function writeProjection(
       .selectFrom('cases')
       .select(({ fn }) => fn.max('number').as('number'))
       .executeTakeFirst();
+    number = Number(highest?.number ?? 0) + 1;
     await trx
       .insertInto('cases')
-      .values({ ...record, number: Number(highest?.number ?? 0) + 1 })
+      .values({ ...record, number })
       .execute();
   }
   await trx.deleteFrom('case_causes').where('case_id', '=', record.id).execute();
-  if (causes.length === 0) return;
+  if (causes.length === 0) return number;
   await trx
     .insertInto('case_causes')
     .values(
@@ -124,4 +177,5 @@ async function writeProjection(
       })),
     )
     .execute();
+  return number;
 }

@@ -8,6 +8,8 @@ export async function removeDemoRecords(db: CasebookDb): Promise<void> {
   await db.transaction().execute(async (trx) => {
     const demoCases = trx.selectFrom('cases').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('case_causes').where('case_id', 'in', demoCases).execute();
+    await trx.deleteFrom('case_steps').where('case_id', 'in', demoCases).execute();
+    await trx.deleteFrom('case_rankings').where('case_id', 'in', demoCases).execute();
     await trx.deleteFrom('case_events').where('case_id', 'in', demoCases).execute();
     await trx.deleteFrom('cases').where('is_demo', '=', 1).execute();
     const usedPrinters = trx.selectFrom('cases').select('printer_id').where('printer_id', 'is not', null);

@@ -14,6 +14,9 @@ export interface Tables {
   cases: CaseTable;
   case_events: CaseEventTable;
   case_causes: CaseCauseTable;
+  case_steps: CaseStepTable;
+  case_rankings: CaseRankingTable;
+  guides: GuideTable;
 }
 
 export const TABLE_NAMES = [
@@ -26,6 +29,9 @@ export const TABLE_NAMES = [
   'cases',
   'case_events',
   'case_causes',
+  'case_steps',
+  'case_rankings',
+  'guides',
 ] as const satisfies readonly (keyof Tables)[];
 
 interface PrinterTable {
@@ -107,7 +113,7 @@ interface CaseTable {
   is_demo: number;
 }
 
-/** Append-only: rows are never changed. */
+/** Append-only: rows are never changed. Each names the guide and the engine it was made under. */
 interface CaseEventTable {
   case_id: string;
   seq: number;
@@ -125,6 +131,32 @@ interface CaseCauseTable {
   cause: string;
   label: string;
   is_named_by_hand: number;
+}
+
+/** What a case adds up to at its newest revision: a cache of its log, of whatever guide, engine and costs it names. */
+interface CaseStepTable {
+  case_id: string;
+  revision: number;
+  knowledge_version: string;
+  engine_version: string;
+  costs_json: string;
+  step_deflated: string;
+}
+
+/** The first candidates after each entry: a cache of the log, too. */
+interface CaseRankingTable {
+  case_id: string;
+  seq: number;
+  knowledge_version: string;
+  engine_version: string;
+  ranking_json: string;
+}
+
+/** The guides that entries were made under, by content hash: their parsed files, written once and never changed. */
+interface GuideTable {
+  version: string;
+  first_used_at: string;
+  files_deflated: string;
 }
 
 export type SpoolRow = Selectable<SpoolTable>;

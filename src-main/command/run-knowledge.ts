@@ -1,3 +1,4 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
 import { z } from 'zod';
@@ -6,6 +7,12 @@ import { loadKnowledge } from '../../src-core/knowledge/load.ts';
 import { parseKnowledge } from '../../src-core/knowledge/parse.ts';
 import { placeEntries } from '../../src-core/knowledge/placed-lists.ts';
 import { knowledgeFileSchema } from '../../src-core/knowledge/schema.ts';
+import {
+  checkReliedOn,
+  checkShippedIds,
+  idsNotYetKept,
+  withTodaysIds,
+} from '../../src-core/knowledge/shipped-ids.ts';
 import { checkThoroughly } from '../../src-core/knowledge/thorough/check-thoroughly.ts';
 import { programVersion } from '../hosting/program-files.ts';
 import { readKnowledge } from '../knowledge/read-knowledge.ts';
@@ -15,10 +22,12 @@ import { networkXml } from './knowledge-network.ts';
 import { requireCaseFile } from './require-case-file.ts';
 import { UsageError } from './usage-error.ts';
 
+/** Beside the guide's files: every id that has shipped. */
+const IDS = 'ids.txt';
 const DEFAULT_CASES = 300;
 const MOST_CASES = 100_000;
 
-/** `knowledge list [--json]`, `check [FOLDER] [--thorough [--cases N]]`, `schema`, `export-network [--conditions CASE.yaml]`. */
+/** `knowledge list [--json]`, `check [FOLDER] [--thorough [--cases N]]`, `keep-ids`, `schema`, `export-network [--conditions CASE.yaml]`. */
 export function runKnowledge(folder: string, args: readonly string[]): void {
   const { values, positionals } = parseArgs({
     args: [...args],
@@ -40,8 +49,12 @@ export function runKnowledge(folder: string, args: readonly string[]): void {
     process.stdout.write(
       `${JSON.stringify(z.toJSONSchema(knowledgeFileSchema, { io: 'input' }), null, 2)}\n`,
     );
-  } else if (what === 'export-network') exportNetwork(folder, values.conditions);
-  else throw new UsageError(`knowledge takes list, check, schema or export-network, not "${what ?? ''}"`);
+  } else if (what === 'keep-ids') keepIds(folder);
+  else if (what === 'export-network') exportNetwork(folder, values.conditions);
+  else
+    throw new UsageError(
+      `knowledge takes list, check, keep-ids, schema or export-network, not "${what ?? ''}"`,
+    );
 }
 
 /** Prints the network for other tools; of a case file only the conditions count, which move the priors. */
@@ -84,6 +97,13 @@ function checkFolder(folder: string, cases: number | null): void {
     return;
   }
   const { knowledge } = loaded;
+  const kept = keptIds(folder);
+  // A guide of somebody else's has neither shipped nor to serve this program's screens.
+  const gone = kept === null ? [] : [...checkShippedIds(kept, knowledge), ...checkReliedOn(knowledge)];
+  if (gone.length > 0) {
+    printFaults(gone);
+    return;
+  }
   if (cases !== null) {
     const faults = checkThoroughly({ knowledge, lists: placeEntries(parseKnowledge(texts).files) }, cases);
     process.stdout.write(`remedies proposed: looked for in ${cases} simulated cases\n`);
@@ -101,6 +121,21 @@ function checkFolder(folder: string, cases: number | null): void {
     `${knowledge.practices.size} practices`,
   ];
   process.stdout.write(`no faults: ${counts.join(', ')} (version ${knowledge.version})\n`);
+}
+
+/** Adds this guide's ids to those that have shipped: done before a version goes out. */
+function keepIds(folder: string): void {
+  const guide = path.join(folder, 'knowledge');
+  const knowledge = readKnowledge(folder, programVersion(folder));
+  const before = keptIds(guide) ?? '';
+  const added = idsNotYetKept(before, knowledge);
+  writeFileSync(path.join(guide, IDS), withTodaysIds(before, knowledge));
+  process.stdout.write(`${added.length} ids added to knowledge/${IDS}\n`);
+}
+
+function keptIds(guide: string): string | null {
+  const file = path.join(guide, IDS);
+  return existsSync(file) ? readFileSync(file, 'utf8') : null;
 }
 
 function printFaults(faults: readonly KnowledgeFault[]): void {

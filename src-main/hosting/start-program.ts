@@ -1,9 +1,10 @@
 import path from 'node:path';
 import type { Caller } from '../../src-core/contract/calls.ts';
 import { Casebook, type CasebookOptions } from '../casebook/casebook.ts';
-import { readKnowledge } from '../knowledge/read-knowledge.ts';
+import { readGuide } from '../knowledge/read-knowledge.ts';
 import { createProgram, type Program } from '../operations/program.ts';
 import { reasonerInWorkers } from '../reasoning/worker-reasoner.ts';
+import { engineVersion } from './engine-version.ts';
 import { casebookFile, reasoningWorker, programVersion } from './program-files.ts';
 
 /** Loads the guide, opens the casebook (or records why it cannot be opened) and hands the two out as a program. */
@@ -14,14 +15,16 @@ export async function startProgram(
   options: CasebookOptions = {},
 ): Promise<Program> {
   const version = programVersion(folder);
-  const knowledge = readKnowledge(folder, version);
+  const { knowledge, files } = readGuide(folder, version);
   const now = () => new Date();
   const casebook = new Casebook(casebookFile(environment), now, options);
   await casebook.open();
   return createProgram({
     host,
     programVersion: version,
+    engineVersion: engineVersion(folder),
     knowledge,
+    guideFiles: () => files,
     casebook,
     resourcesFolder: path.join(folder, 'resources'),
     // Nobody waits beside a command, and one started from its sources has no built worker.

@@ -22,20 +22,29 @@ interface ParsedGuide {
  * Throws with every fault when the guide cannot be used.
  */
 export function readKnowledge(folder: string, programVersion: string): Knowledge {
+  return readGuide(folder, programVersion).knowledge;
+}
+
+/** The same with the parsed files, which the casebook keeps under the guide's version. */
+export function readGuide(
+  folder: string,
+  programVersion: string,
+): { readonly knowledge: Knowledge; readonly files: readonly KnowledgeFile[] } {
   const texts = readKnowledgeFolder(path.join(folder, 'knowledge'));
   const version = versionOf(texts);
   const form = contentHash([programVersion, ...checkerTexts(folder)]);
   const cacheFile = path.join(folder, 'out', 'guide.json');
   const kept = readCache(cacheFile);
-  if (kept?.version === version && kept.form === form) return compileKnowledge(kept.files, version);
+  if (kept?.version === version && kept.form === form)
+    return { knowledge: compileKnowledge(kept.files, version), files: kept.files };
   return parseAnew(texts, (files) => writeCache(cacheFile, { version, form, files }));
 }
 
-function parseAnew(texts: readonly KnowledgeText[], keep: (files: readonly KnowledgeFile[]) => void): Knowledge {
+function parseAnew(texts: readonly KnowledgeText[], keep: (files: readonly KnowledgeFile[]) => void) {
   const loaded = loadKnowledge(texts);
   if (!loaded.ok) throw new Error(`the guide has faults:\n${loaded.faults.map(formatFault).join('\n')}`);
   keep(loaded.files);
-  return loaded.knowledge;
+  return { knowledge: loaded.knowledge, files: loaded.files };
 }
 
 /** While the program runs from its sources, a changed schema or check counts as a changed guide. */

@@ -1,4 +1,3 @@
-import { ENGINE_VERSION } from '../../src-core/inference/index.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../../src-core/knowledge/compile.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { CaseMoment } from '../../src-core/session/case-flow.ts';
@@ -25,9 +24,10 @@ export function projectCase(parts: {
   readonly log: readonly LoggedEvent[];
   readonly moment: CaseMoment;
   readonly topCause: string | null;
+  readonly engineVersion: string;
   readonly isDemo: boolean;
 }): CaseProjection {
-  const { caseId, knowledge, log, moment, topCause, isDemo } = parts;
+  const { caseId, knowledge, log, moment, topCause, engineVersion, isDemo } = parts;
   const { context, state } = moment;
   const intake = context.intake;
   const complaint = (intake?.complaints ?? [])
@@ -69,14 +69,13 @@ export function projectCase(parts: {
         intake?.words ?? '',
         intake?.openedBy ?? '',
         closing?.note ?? '',
-        ...context.notes,
         ...Object.entries(context.conditions).map(([id, value]) => conditionValueLabel(knowledge, id, value)),
         ...log.map(({ event }) => eventText(knowledge, event)),
       ]
         .join(' ')
         .toLowerCase(),
       knowledge_version: knowledge.version,
-      engine_version: ENGINE_VERSION,
+      engine_version: engineVersion,
       is_demo: isDemo ? 1 : 0,
     },
     causes,

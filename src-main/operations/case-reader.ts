@@ -1,99 +1,131 @@
 import type { CaseView } from '../../src-core/contract/case-view.ts';
 import { countedCosts } from '../../src-core/contract/shop-costs.ts';
-import type { Spool } from '../../src-core/contract/shop-records.ts';
-import { ENGINE_VERSION } from '../../src-core/inference/index.ts';
 import type { CaseMoment } from '../../src-core/session/case-flow.ts';
-import { dryingFigures } from '../../src-core/moisture/index.ts';
+import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
 import { buildCaseView } from '../../src-core/session/case-view.ts';
-import { eventsInForce, type LoggedEvent } from '../../src-core/session/logged-event.ts';
-import { readCase, readLog } from '../casebook/case.repository.ts';
-import { readShop } from './handlers/shop.ts';
-import { flowUnder, NOTHING_ASKED, reckonOrSay, spoolParts } from './spool-parts.ts';
+import { asksForDrying } from '../../src-core/session/drying-for-case.ts';
+import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
+import { keepRebuilt, readLabelledCase, readLog, type LabelledCase } from '../casebook/case.repository.ts';
+import { readStep, type MadeUnder } from '../casebook/case-step.repository.ts';
+import { readCosts } from '../casebook/shop-setting.repository.ts';
+import { listSpools } from '../casebook/spool.repository.ts';
+import { projectCase } from './case-projection.ts';
+import { NOTHING_ASKED, spoolParts } from './spool-parts.ts';
 import type { Program } from './program.ts';
 import { Refusal } from './refusal.ts';
 
-/** A case as it stands: its log and what the log adds up to. */
+/** A case as it stands: its row, its log, and what the log adds up to. */
 export interface StoredCase {
-  readonly log: LoggedEvent[];
-  readonly moment: CaseMoment;
+  readonly record: LabelledCase;
+  readonly log: readonly LoggedEvent[];
+  readonly step: CaseStep;
+  readonly under: MadeUnder;
 }
 
-/** Loads and folds a case. An event that today's guide refuses ends the replay; what came before still shows. */
+/** What steps are made under now. */
+export async function underToday(program: Program): Promise<MadeUnder> {
+  return {
+    knowledgeVersion: program.knowledge.version,
+    engineVersion: program.engineVersion,
+    costs: countedCosts(await readCosts(program.casebook.db)),
+  };
+}
+
+/**
+ * Loads a case with the step kept for it: nothing is replayed and nothing reasoned. Only where the step was made under
+ * another guide, engine or costs, or was never made (an import, an earlier version), it is worked out from the log, once.
+ */
 export async function loadCase(program: Program, caseId: string): Promise<StoredCase> {
-  const log = await readLog(program.casebook.db, caseId);
-  if (log.length === 0) throw new Refusal('not-found', 'there is no case with that id in this casebook');
+  const { db } = program.casebook;
+  const log = await readLog(db, caseId);
+  const record = await readLabelledCase(db, caseId);
+  if (log.length === 0 || !record)
+    throw new Refusal('not-found', 'there is no case with that id in this casebook');
   if (log[0]?.event.kind !== 'opened')
     throw new Refusal(
       'refused',
       'The first entry of this case cannot be read by this version, so the case cannot be shown. It is kept as it is, and an export carries it whole.',
     );
-  return { log, moment: program.flow.replay(log).moment };
+  const under = await underToday(program);
+  const kept = await readStep(db, caseId, log.length, under);
+  return { record, log, under, step: kept ?? (await rebuildAndKeep(program, record, log, under)) };
 }
 
-/** The view of a stored case, reasoned under today's guide. */
-export async function viewCase(program: Program, caseId: string, stored?: StoredCase): Promise<CaseView> {
-  const { log, moment } = stored ?? (await loadCase(program, caseId));
-  const record = await readCase(program.casebook.db, caseId);
-  const shop = await readShop(program);
-  const printer = shop.printers.find((one) => one.id === moment.context.intake?.printerId);
-  const spool = shop.spools.find((one) => one.id === moment.context.intake?.spoolId);
-  const costs = countedCosts(shop.costs);
-  return buildCaseView({
-    caseId,
-    number: record?.number ?? 0,
-    printer: printer ? { id: printer.id, label: printer.label } : null,
-    spool: spool ? { id: spool.id, label: spool.label } : null,
-    engineVersion: ENGINE_VERSION,
+async function rebuildAndKeep(
+  program: Program,
+  record: LabelledCase,
+  log: readonly LoggedEvent[],
+  under: MadeUnder,
+): Promise<CaseStep> {
+  const step = await rebuildStep(program, record.spool_id, log, under);
+  const { record: row, causes } = projectCase({
+    caseId: record.id,
     knowledge: program.knowledge,
     log,
-    moment,
-    reasoning: await program.reasoner.run('reason', moment.context, costs),
-    costs,
-    workedOut: spool ? await dryingFiguresFor(program, spool, moment) : {},
-    previous: await previousProbabilities(program, log, moment),
+    moment: step.moment,
+    topCause: topCauseIn(step),
+    engineVersion: record.engine_version,
+    isDemo: record.is_demo === 1,
+  });
+  // The row says under which guide the last entry was made; that stays true.
+  const asMade = { ...row, knowledge_version: record.knowledge_version };
+  try {
+    await keepRebuilt(program.casebook.db, { record: asMade, causes, step, under });
+  } catch {
+    // A full disk or a casebook that may not be written: the case is shown all the same, and worked out again next time.
+  }
+  return step;
+}
+
+/** What a log adds up to, from its beginning. */
+export async function rebuildStep(
+  program: Program,
+  spoolId: string | null,
+  log: readonly LoggedEvent[],
+  { costs }: MadeUnder,
+): Promise<CaseStep> {
+  const mayDry = log.some(
+    ({ event }) => event.kind === 'remedy-chosen' && asksForDrying(program.knowledge, event.remedy),
+  );
+  const spool = mayDry ? await spoolOnMachine(program, spoolId) : null;
+  return program.reasoner.run('rebuild', log, { costs, spool });
+}
+
+/** The spool with its life, where drying it may have to be worked out. */
+export async function spoolOnMachine(program: Program, spoolId: string | null): Promise<AroundCase['spool']> {
+  if (spoolId === null) return null;
+  const spool = (await listSpools(program.casebook.db)).find((one) => one.id === spoolId);
+  return spool ? spoolParts(program, spool, NOTHING_ASKED) : null;
+}
+
+/** The view of a case, arranged from what is at hand. */
+export function viewOf(program: Program, { record, log, step, under }: StoredCase): CaseView {
+  const { printer_id, printer_label, spool_id, spool_label } = record;
+  return buildCaseView({
+    caseId: record.id,
+    number: record.number,
+    printer: printer_id !== null && printer_label !== null ? { id: printer_id, label: printer_label } : null,
+    spool: spool_id !== null && spool_label !== null ? { id: spool_id, label: spool_label } : null,
+    engineVersion: under.engineVersion,
+    knowledge: program.knowledge,
+    log,
+    step,
+    costs: under.costs,
     now: program.now().toISOString(),
   });
 }
 
-/** Drying figures for the spool on the machine, while a remedy under way asks for them. */
-async function dryingFiguresFor(
-  program: Program,
-  spool: Spool,
-  { context }: CaseMoment,
-): Promise<Readonly<Record<string, string>>> {
-  const remedy = context.remedy ? program.knowledge.remedies.get(context.remedy.id) : undefined;
-  if (!remedy?.steps.some((step) => step.do.includes('{drying-'))) return {};
-  const parts = await spoolParts(program, spool, {
-    ...NOTHING_ASKED,
-    flowMm3PerS: flowUnder(context.conditions),
-  });
-  const { drying } = await reckonOrSay(program, parts);
-  return drying ? dryingFigures(drying) : {};
-}
-
-/** Probabilities before the last event that changed what is known, for showing what moved. */
-async function previousProbabilities(
-  program: Program,
-  log: readonly LoggedEvent[],
-  moment: CaseMoment,
-): Promise<Map<string, number> | null> {
-  const inForce = eventsInForce(log);
-  for (let end = inForce.length - 1; end > 0; end--) {
-    const before = program.flow.replay(inForce.slice(0, end)).moment;
-    if (isSameKnowing(before, moment)) continue;
-    const ranking = await program.reasoner.run('rank', before.context);
-    return new Map(ranking.map((one) => [one.cause, one.probability]));
-  }
-  return null;
-}
-
-function isSameKnowing(a: CaseMoment, b: CaseMoment): boolean {
-  const known = ({ context }: CaseMoment) =>
-    JSON.stringify([context.findings, context.conditions, context.tried]);
-  return known(a) === known(b);
+/** The view of a stored case. */
+export async function viewCase(program: Program, caseId: string): Promise<CaseView> {
+  return viewOf(program, await loadCase(program, caseId));
 }
 
 /** The first candidate of a case still open; a closed one has confirmed causes instead. */
+export function topCauseIn({ moment, ranking }: CaseStep): string | null {
+  return moment.context.closing ? null : (ranking[0]?.[0] ?? null);
+}
+
+/** The same for a case that is taken in whole and not yet stepped through. */
 export async function topCauseOf(program: Program, { context }: CaseMoment): Promise<string | null> {
   if (context.closing) return null;
   const [first] = await program.reasoner.run('rank', context);

@@ -1,3 +1,4 @@
+import { benchRead, caseLastTime } from './handlers/bench.ts';
 import type { Handlers } from './dispatcher.ts';
 import { backupList, backupMake, backupRestore, casebookBeginEmpty } from './handlers/backups.ts';
 import { caseList, caseTimeline, leadRecurrence } from './handlers/casebook.ts';
@@ -31,6 +32,7 @@ import { workLook, workStop } from './handlers/work.ts';
 export const handlers: Handlers = {
   'host:info': hostInfo,
   'guide:read': guideRead,
+  'bench:read': benchRead,
   'shop:read': shopRead,
   'shop:save-printer': savePrinterCall,
   'shop:save-spool': saveSpoolCall,
@@ -55,6 +57,7 @@ export const handlers: Handlers = {
   'case:why-candidate': caseWhyCandidate,
   'case:why-check': caseWhyCheck,
   'case:second-thoughts': caseSecondThoughts,
+  'case:last-time': caseLastTime,
   'case:list': caseList,
   'case:timeline': caseTimeline,
   'case:export': caseExport,

@@ -3,7 +3,9 @@ import { monotonicFactory } from 'ulid';
 import type { Caller } from '../../src-core/contract/calls.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { JobMachine } from '../../src-core/flow/index.ts';
-import { createCaseFlow, type CaseFlow } from '../../src-core/session/case-flow.ts';
+import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
+import { flowOf } from '../../src-core/session/advance.ts';
+import type { CaseFlow } from '../../src-core/session/case-flow.ts';
 import type { Casebook } from '../casebook/casebook.ts';
 import { JobDesk } from './job-desk.ts';
 import { WorkDesk } from './work-desk.ts';
@@ -13,7 +15,11 @@ import { reasonerInThisThread, type Reasoner } from '../reasoning/reasoner.ts';
 export interface Program {
   readonly host: Caller;
   readonly programVersion: string;
+  /** Of whatever cases are reasoned with: what is kept under another is worked out anew. */
+  readonly engineVersion: string;
   readonly knowledge: Knowledge;
+  /** The guide's parsed files, to be kept in the casebook under its version; null where the host keeps none. */
+  readonly guideFiles: (() => readonly KnowledgeFile[]) | null;
   readonly flow: CaseFlow;
   readonly casebook: Casebook;
   /** What is worked out about cases; handlers await it, so that the host goes on answering. */
@@ -31,7 +37,10 @@ export interface Program {
 export interface ProgramParts {
   readonly host: Caller;
   readonly programVersion: string;
+  /** The program's version where none is given. */
+  readonly engineVersion?: string;
   readonly knowledge: Knowledge;
+  readonly guideFiles?: () => readonly KnowledgeFile[];
   readonly casebook: Casebook;
   readonly resourcesFolder: string;
   /** In this thread where none is given. */
@@ -45,8 +54,10 @@ export function createProgram(parts: ProgramParts): Program {
   return {
     host: parts.host,
     programVersion: parts.programVersion,
+    engineVersion: parts.engineVersion ?? parts.programVersion,
+    guideFiles: parts.guideFiles ?? null,
     knowledge: parts.knowledge,
-    flow: createCaseFlow(parts.knowledge),
+    flow: flowOf(parts.knowledge),
     casebook: parts.casebook,
     reasoner: parts.reasoner ?? reasonerInThisThread(parts.knowledge),
     resourcesFolder: parts.resourcesFolder,

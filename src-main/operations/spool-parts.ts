@@ -1,6 +1,5 @@
 import type { Spool } from '../../src-core/contract/shop-records.ts';
 import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
-import type { Conditions } from '../../src-core/knowledge/conditions.ts';
 import { usualFlowMm3PerS } from '../../src-core/contract/usual-flow.ts';
 import type { SpoolParts } from '../../src-core/moisture/index.ts';
 import { readClimate } from '../casebook/shop-setting.repository.ts';
@@ -52,10 +51,4 @@ export async function reckonOrSay(
       drying: null,
     };
   }
-}
-
-/** Peak flow of a case, mm³/s: as known, or what its nozzle is usually run at; null when neither is known. */
-export function flowUnder({ 'peak-flow': peak, 'nozzle-mm': nozzle }: Conditions): number | null {
-  if (typeof peak === 'number') return peak;
-  return typeof nozzle === 'number' ? usualFlowMm3PerS(nozzle) : null;
 }

@@ -1,10 +1,12 @@
+import { CONDITION } from '../../src-core/contract/relied-on-conditions.ts';
+import { flowUnder } from '../../src-core/session/drying-for-case.ts';
 import type { Intake } from '../../src-core/contract/case-event.ts';
 import type { Spool } from '../../src-core/contract/shop-records.ts';
 import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
 import { readShop } from './handlers/shop.ts';
 import type { Program } from './program.ts';
 import { Refusal } from './refusal.ts';
-import { flowUnder, NOTHING_ASKED, reckonOrSay, spoolParts } from './spool-parts.ts';
+import { NOTHING_ASKED, reckonOrSay, spoolParts } from './spool-parts.ts';
 
 /** A printer's and a spool's standing circumstances fill what the operator left open; what was said at intake wins. */
 export async function addStandingConditions(program: Program, intake: Intake): Promise<Intake> {
@@ -16,25 +18,25 @@ export async function addStandingConditions(program: Program, intake: Intake): P
   if (intake.spoolId && !spool)
     throw new Refusal('bad-request', 'that spool is not on the shelf any more; pick another');
   const standing: Record<string, string | number> = { ...printer?.conditions };
-  if (printer && printer.printHours > 0) standing['printer-hours'] ??= printer.printHours;
-  if (shop.climate.kind === 'measured') standing['room-humidity'] ??= shop.climate.percentRh;
+  if (printer && printer.printHours > 0) standing[CONDITION.printerHours] ??= printer.printHours;
+  if (shop.climate.kind === 'measured') standing[CONDITION.roomHumidity] ??= shop.climate.percentRh;
   if (spool) {
-    standing['polymer'] = spool.polymer;
-    standing['filler'] = spool.filler;
-    if (spool.fillerPercent !== null) standing['filler-percent'] = spool.fillerPercent;
-    if (spool.storage !== null) standing['storage'] = spool.storage;
+    standing[CONDITION.polymer] = spool.polymer;
+    standing[CONDITION.filler] = spool.filler;
+    if (spool.fillerPercent !== null) standing[CONDITION.fillerPercent] = spool.fillerPercent;
+    if (spool.storage !== null) standing[CONDITION.storage] = spool.storage;
   }
   const isKnown = (id: string) => program.knowledge.conditions.has(id);
   const known = Object.fromEntries(Object.entries(standing).filter(([id]) => isKnown(id)));
   const conditions = { ...known, ...intake.conditions };
-  if (!spool || conditions['spool-water'] !== undefined || !isKnown('spool-water'))
+  if (!spool || conditions[CONDITION.spoolWater] !== undefined || !isKnown(CONDITION.spoolWater))
     return { ...intake, conditions };
   const water = await waterOf(program, spool, conditions);
   if (!water) return { ...intake, conditions };
   return {
     ...intake,
-    conditions: { ...conditions, 'spool-water': water.verdict },
-    because: { ...intake.because, 'spool-water': water.because },
+    conditions: { ...conditions, [CONDITION.spoolWater]: water.verdict },
+    because: { ...intake.because, [CONDITION.spoolWater]: water.because },
   };
 }
 
@@ -45,7 +47,7 @@ async function waterOf(
   conditions: Intake['conditions'],
 ): Promise<{ verdict: string; because: string } | null> {
   // Another polymer said at intake means that another spool is on the machine than the one picked.
-  if (conditions['polymer'] !== spool.polymer) return null;
+  if (conditions[CONDITION.polymer] !== spool.polymer) return null;
   const parts = await spoolParts(program, spool, { ...NOTHING_ASKED, flowMm3PerS: flowUnder(conditions) });
   const reckoned = await reckonOrSay(program, parts);
   return reckoned.water && { verdict: reckoned.water.verdict, because: inWords(reckoned.water, reckoned) };

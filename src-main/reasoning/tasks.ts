@@ -1,7 +1,10 @@
 import { reportOnTemperatures } from '../../src-core/flow/index.ts';
 import type { ShopCosts } from '../../src-core/contract/shop-costs.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
-import { rankCauses, reasonAbout } from '../../src-core/session/reason-about.ts';
+import { advance, rankingsOf, rebuild } from '../../src-core/session/advance.ts';
+import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
+import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
+import { rankCauses } from '../../src-core/session/reason-about.ts';
 import { secondThoughts } from '../../src-core/session/second-thoughts.ts';
 import type { CaseContext } from '../../src-core/session/case-machine.ts';
 import { whyCandidate, whyCheck } from '../../src-core/session/why.ts';
@@ -23,8 +26,11 @@ export interface TaskSetting {
  * task runs in this thread or in another alike. Compiled once beside each worker; the guide is read there too.
  */
 export const TASKS = {
-  reason: ({ knowledge }: TaskSetting, context: CaseContext, costs: ShopCosts | null) =>
-    reasonAbout(knowledge, context, undefined, costs),
+  advance: ({ knowledge }: TaskSetting, before: CaseStep | null, logged: LoggedEvent, around: AroundCase) =>
+    advance(knowledge, before, logged, around),
+  rebuild: ({ knowledge }: TaskSetting, log: readonly LoggedEvent[], around: AroundCase) =>
+    rebuild(knowledge, log, around),
+  rankings: ({ knowledge }: TaskSetting, log: readonly LoggedEvent[]) => rankingsOf(knowledge, log),
   rank: ({ knowledge }: TaskSetting, context: CaseContext) => rankCauses(knowledge, context),
   'why-candidate': ({ knowledge }: TaskSetting, context: CaseContext, cause: string) =>
     whyCandidate(knowledge, context, cause),

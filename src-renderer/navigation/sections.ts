@@ -1,4 +1,5 @@
 import type { Component } from 'svelte';
+import type { IconName } from '../components/Icon.svelte';
 import SettingsScreen from '../screens/settings/SettingsScreen.svelte';
 import BenchScreen from '../screens/bench/BenchScreen.svelte';
 import CaseListScreen from '../screens/casebook/CaseListScreen.svelte';
@@ -14,21 +15,55 @@ import SpoolScreen from '../screens/spool/SpoolScreen.svelte';
 import ShopScreen from '../screens/shop/ShopScreen.svelte';
 import TimelineScreen from '../screens/casebook/TimelineScreen.svelte';
 
-/** The sections of the top bar; `covers` are the first parts of addresses that belong to them. */
-export const SECTIONS: readonly {
+export interface Section {
   readonly path: string;
   readonly label: string;
+  /** First parts of the addresses that belong to it. */
   readonly covers: readonly string[];
+}
+
+/** The three places of the program, by who stands there, and the sections of each. */
+export const PLACES: readonly {
+  readonly id: string;
+  readonly label: string;
+  /** Where there is no room for more. */
+  readonly short: string;
+  readonly icon: IconName;
+  readonly sections: readonly [Section, ...Section[]];
 }[] = [
-  { path: 'bench', label: 'Bench', covers: ['bench', 'intake', 'case'] },
-  { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
-  { path: 'recurrence', label: 'What comes back', covers: ['recurrence'] },
-  { path: 'practice', label: 'Practice', covers: ['practice'] },
-  { path: 'materials', label: 'Materials', covers: ['materials'] },
-  { path: 'flow', label: 'Flow sheet', covers: ['flow'] },
-  { path: 'guide', label: 'Guide', covers: ['guide'] },
-  { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels'] },
-  { path: 'settings', label: 'Settings', covers: ['settings'] },
+  {
+    id: 'machine',
+    label: 'At the machine',
+    short: 'Machine',
+    icon: 'machine',
+    sections: [
+      { path: 'bench', label: 'Bench', covers: ['bench', 'case'] },
+      { path: 'intake', label: 'New case', covers: ['intake'] },
+    ],
+  },
+  {
+    id: 'lead',
+    label: 'Lead',
+    short: 'Lead',
+    icon: 'lead',
+    sections: [
+      { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
+      { path: 'recurrence', label: 'What comes back', covers: ['recurrence'] },
+      { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels'] },
+    ],
+  },
+  {
+    id: 'learn',
+    label: 'Learn and look up',
+    short: 'Look up',
+    icon: 'learn',
+    sections: [
+      { path: 'guide', label: 'Guide', covers: ['guide'] },
+      { path: 'materials', label: 'Materials', covers: ['materials'] },
+      { path: 'flow', label: 'Flow sheet', covers: ['flow'] },
+      { path: 'practice', label: 'Practice', covers: ['practice'] },
+    ],
+  },
 ];
 
 export interface Screen {
@@ -55,7 +90,7 @@ export function screenFor(parts: readonly string[]): Screen {
   });
   switch (first) {
     case 'intake':
-      return show('intake', 'New case', IntakeScreen);
+      return show(`intake/${second ?? ''}`, 'New case', IntakeScreen, { printerId: second ?? '' });
     case 'case':
       return show(`case/${second ?? ''}`, 'Case', CaseScreen, { caseId: second ?? '' });
     case 'casebook':

@@ -17,7 +17,7 @@ export function conditionValueWords(
   return condition.values?.find((one) => one.id === value)?.label ?? String(value);
 }
 
-/** Nozzle bores that are commonly sold, in mm. */
+/** Nozzle sizes that are commonly sold, in mm. */
 export const USUAL_NOZZLES_MM: readonly number[] = [0.25, 0.4, 0.6, 0.8, 1];
 
 /** Numbers offered for one press, in the condition's unit. */

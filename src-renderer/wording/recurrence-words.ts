@@ -23,13 +23,13 @@ export function comparisonsOf(rows: readonly RecurrenceRow[]): Comparisons {
   return { causes, printers, pairs, limit: pairs === 0 ? ONE_LOOK : ONE_LOOK / pairs };
 }
 
-export type Reading = 'stands out' | 'worth watching' | 'may be accident';
+export type Reading = 'stands out' | 'worth watching' | 'could be chance';
 
 /** What a chance means among so many looks. A single case comes back nowhere, however rare it is. */
 export function readingOf(row: RecurrenceRow, comparisons: Comparisons): Reading {
-  if (row.count < 2) return 'may be accident';
+  if (row.count < 2) return 'could be chance';
   if (row.probabilityOfAtLeast < comparisons.limit) return 'stands out';
-  return row.probabilityOfAtLeast < ONE_LOOK ? 'worth watching' : 'may be accident';
+  return row.probabilityOfAtLeast < ONE_LOOK ? 'worth watching' : 'could be chance';
 }
 
 /** The one line about many comparisons. */
@@ -39,7 +39,7 @@ export function comparisonsSentence(comparisons: Comparisons): string {
   const byAccident = Math.max(1, Math.round(pairs * ONE_LOOK));
   return (
     `${pairs} pairs of printer and cause were looked at (${causes} ${causes === 1 ? 'cause' : 'causes'} on ${printers} ${printers === 1 ? 'printer' : 'printers'}), ` +
-    `so a few small chances are to be expected: up to ${byAccident} below 5 % by accident alone. ` +
+    `so a few small chances are to be expected: up to ${byAccident} below 5 % by chance alone. ` +
     `Only a chance below ${chanceWords(limit).replace('below ', '')} stands out among so many.`
   );
 }
@@ -49,9 +49,9 @@ export function leadingSentence(recurrence: Recurrence): string {
   if (recurrence.caseCount === 0) return 'No case was closed in this period.';
   const comparisons = comparisonsOf(recurrence.rows);
   const strongest = recurrence.rows.find((row) => readingOf(row, comparisons) === 'stands out');
-  if (strongest) return `${pairSentence(strongest)} That is no accident.`;
+  if (strongest) return `${pairSentence(strongest)} – far more than chance.`;
   const watched = recurrence.rows.find((row) => readingOf(row, comparisons) === 'worth watching');
-  if (watched) return `Nothing stands out for certain. Closest to it: ${startSmall(pairSentence(watched))}`;
+  if (watched) return `Nothing stands out for certain. Closest to it: ${pairSentence(watched)}.`;
   const costliest = recurrence.causes.toSorted((a, b) => b.minutesLost - a.minutesLost)[0];
   if (!costliest) return 'No cause comes back on any printer more often than chance would bring.';
   return (
@@ -62,17 +62,13 @@ export function leadingSentence(recurrence: Recurrence): string {
 
 function pairSentence(row: RecurrenceRow): string {
   return (
-    `On ${row.printerLabel} “${row.causeLabel}” came back ${row.count} times where ${expectedWords(row.expectedCount)} ` +
-    `${row.expectedCount === 1 ? 'was' : 'were'} to be expected; the chance of that by accident is ${chanceWords(row.probabilityOfAtLeast)}.`
+    `${row.causeLabel} on ${row.printerLabel}: ${casesWords(row.count)} against about ${expectedWords(row.expectedCount)} expected ` +
+    `(${chanceWords(row.probabilityOfAtLeast)} by chance)`
   );
 }
 
 export function casesWords(count: number): string {
   return count === 1 ? '1 case' : `${count} cases`;
-}
-
-function startSmall(sentence: string): string {
-  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
 }
 
 /** The period's totals in one line. */

@@ -5,12 +5,12 @@
  */
 export function weightWords(decibans: number): string {
   const size = Math.abs(decibans);
-  const side = decibans < 0 ? 'against' : 'for';
-  if (size < 1) return 'says next to nothing';
-  if (size < 5) return `speaks a little ${side}`;
-  if (size < 10) return `speaks clearly ${side}`;
-  if (size < 15) return `speaks strongly ${side}`;
-  if (size < 20) return `speaks very strongly ${side}`;
+  const side = decibans < 0 ? 'speaks against' : 'supports';
+  if (size < 1) return 'makes no difference';
+  if (size < 5) return `slightly ${side}`;
+  if (size < 10) return `clearly ${side}`;
+  if (size < 15) return `strongly ${side}`;
+  if (size < 20) return `very strongly ${side}`;
   return decibans < 0 ? 'all but rules it out' : 'all but settles it';
 }
 

@@ -14,13 +14,14 @@ const dry: CaseEvent = { kind: 'remedy-chosen', remedy: 'dry-the-spool' };
 const STATES: readonly (readonly [string, readonly CaseEvent[]])[] = [
   ['stop-now', []],
   ['make-safe', [{ kind: 'danger-answered', present: ['smoke-or-burning-smell'] }]],
+  ['stopped', [{ kind: 'danger-answered', present: ['smoke-or-burning-smell'] }, { kind: 'made-safe' }]],
   ['checking', [safe, popping]],
   ['verdict', [safe, popping, { kind: 'verdict-asked' }]],
   ['remedy', [safe, popping, dry]],
   ['verification', [safe, popping, dry, { kind: 'remedy-done' }]],
   ['closing', [safe, popping, dry, { kind: 'remedy-done' }, { kind: 'verified', outcome: 'cured' }]],
   ['parked', [safe, { kind: 'parked', note: 'end of shift' }]],
-  ['handed-over', [safe, { kind: 'handed-over', note: '' }]],
+  ['handed-over', [safe, { kind: 'handed-over', note: 'needs a new heater block' }]],
   [
     'closed',
     [

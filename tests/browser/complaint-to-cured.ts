@@ -1,5 +1,11 @@
 import type { Page } from 'playwright-core';
 
+/** Picks an entry of a searched list. */
+export async function chooseFrom(page: Page, field: string, label: string): Promise<void> {
+  await page.getByRole('combobox', { name: field }).fill(label);
+  await page.getByRole('option', { name: label, exact: true }).click();
+}
+
 /** How a page is reached: both hosts use hash addresses below an address of their own. */
 export interface Opened {
   readonly page: Page;
@@ -14,25 +20,24 @@ export async function complaintToCured({ page, goTo }: Opened): Promise<string> 
   await goTo('intake');
   for (const [word, label, grade] of [
     ['popping', 'Popping or spitting while loading', 'Heavy'],
-    ['vapour', 'Vapour at the head', 'Slight'],
-    ['bubbl', 'Strand in free air is bubbly', 'Heavy'],
+    ['vapour', 'Vapour at the print head', 'Slight'],
+    ['bubbl', 'Extruding into mid-air: bubbly or foamy', 'Heavy'],
   ] as const) {
-    await page.getByLabel('Search in your own words').fill(word);
-    const complaint = page.locator('.complaint').filter({ hasText: label });
-    await complaint.getByRole('checkbox', { name: label }).check();
-    await complaint.getByRole('radio', { name: grade }).check();
+    await page.getByLabel('Search what is wrong').fill(word);
+    await page.getByRole('checkbox', { name: label }).check();
+    await page
+      .getByRole('group', { name: `How bad is it: ${label}` })
+      .getByRole('button', { name: grade })
+      .click();
   }
   await page
-    .getByRole('group', { name: 'Which nozzle is fitted?' })
+    .getByRole('group', { name: 'Which nozzle size is fitted?' })
     .getByRole('radio', { name: '0.8 mm' })
     .check();
-  await page
-    .getByRole('group', { name: 'Which polymer is on the spool?' })
-    .getByRole('radio', { name: 'ABS', exact: true })
-    .check();
-  await page.getByRole('button', { name: 'Start' }).click();
+  await chooseFrom(page, 'Which material is on the spool?', 'ABS');
+  await page.getByRole('button', { name: 'Start', exact: true }).click();
 
-  await page.getByRole('heading', { name: 'Is there any of these right now?' }).waitFor();
+  await page.getByRole('heading', { name: 'Do you see any of these right now?' }).waitFor();
   await page.getByRole('button', { name: 'None of these' }).click();
   await page.getByRole('heading', { name: 'Likely causes' }).waitFor();
   const first = page
@@ -41,7 +46,7 @@ export async function complaintToCured({ page, goTo }: Opened): Promise<string> 
   await first.getByText('Wet filament').first().waitFor();
 
   await page.getByRole('button', { name: /^What to do now/ }).click();
-  await page.getByRole('heading', { name: 'What to do now' }).waitFor();
+  await page.getByText('What to do now', { exact: true }).waitFor();
   // The cheapest cure comes first: for this spool one that brings dry filament to the nozzle.
   const offer = page.getByRole('button', { name: /^Show how/ }).first();
   const remedy = ((await offer.textContent()) ?? '').replace(/^\s*Show how:\s*/, '').trim();
@@ -54,6 +59,11 @@ export async function complaintToCured({ page, goTo }: Opened): Promise<string> 
 
   await page.getByRole('heading', { name: 'What was it?' }).waitFor();
   await page.getByRole('checkbox', { name: 'Wet filament' }).check();
+  // What was lost is asked and never filled in by itself.
+  await page.getByRole('button', { name: 'Close the case' }).click();
+  await page.getByText('Say how many minutes; 0 when none.').waitFor();
+  await page.getByLabel('Minutes lost').fill('25');
+  await page.getByRole('button', { name: 'None scrapped' }).click();
   await page.getByRole('button', { name: 'Close the case' }).click();
   await page.getByRole('link', { name: 'How it went, step by step' }).waitFor();
   return new URL(page.url()).hash;

@@ -31,17 +31,19 @@ it('a spool picked from the shelf and a job file dropped fill in the case with r
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
   const complaints = complaintsOf(page);
   await page.goto(`${station.address}#/intake`);
-  await page.getByLabel('Search in your own words').fill('popping');
-  const popping = page.locator('.complaint').filter({ hasText: 'Popping or spitting while loading' });
-  await popping.getByRole('checkbox').check();
-  await popping.getByRole('radio', { name: 'Heavy' }).check();
+  await page.getByLabel('Search what is wrong').fill('popping');
+  await page.getByRole('checkbox', { name: 'Popping or spitting while loading' }).check();
+  await page
+    .getByRole('group', { name: /^How bad is it/ })
+    .getByRole('button', { name: 'Heavy' })
+    .click();
   await page.getByRole('radio', { name: /^A-1 black/ }).check();
   const file = path.join(folder, 'bracket.gcode');
   writeFileSync(file, JOB);
   await page.locator('input[type=file]').setInputFiles(file);
   await page.getByRole('heading', { name: 'bracket.gcode' }).waitFor();
   await page.getByText('95 % of the time below').waitFor();
-  await page.getByRole('button', { name: 'Start' }).click();
+  await page.getByRole('button', { name: 'Start', exact: true }).click();
   await page.getByRole('button', { name: 'None of these' }).click();
 
   await page.getByText(/^Known:/).click();
@@ -50,7 +52,7 @@ it('a spool picked from the shelf and a job file dropped fill in the case with r
   await page.getByText(/The job prints at 245 °C/).waitFor();
 
   await page.getByRole('button', { name: /^What to do now/ }).click();
-  await page.getByRole('heading', { name: 'What to do now' }).waitFor();
+  await page.getByText('What to do now', { exact: true }).waitFor();
   const dry = page.getByRole('button', { name: /^Show how\s*: Dry the spool$/ });
   if (!(await dry.isVisible()))
     await page

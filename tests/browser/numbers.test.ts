@@ -37,7 +37,7 @@ it('a temperature log brings findings, figures of both heaters and their plots i
   await page.locator('input[type=file]').setInputFiles(file);
   await page.getByRole('heading', { name: 'heaters.log' }).waitFor();
   await page.getByText('Nozzle temperature wobbles:').waitFor();
-  await page.getByRole('figure', { name: /^Plate temperature/ }).waitFor();
+  await page.getByRole('figure', { name: /^Bed temperature/ }).waitFor();
   await page.getByText('The same as a table').first().click();
   await page.getByRole('columnheader', { name: 'Set value, temperature' }).first().waitFor();
   expect(complaints).toEqual([]);

@@ -1,5 +1,5 @@
 /**
- * Takes a picture of every screen, in three sizes and both themes, to be looked at by people:
+ * Takes a picture of every screen, in four sizes and both themes, to be looked at by people:
  * `npm run screens -- FOLDER`. The program must be built (`npm run build`).
  */
 import { mkdirSync } from 'node:fs';
@@ -14,16 +14,17 @@ import { BROWSER_ARGUMENTS, findBrowser } from './find-browser.ts';
 const SIZES = [
   { name: 'desk', width: 1280, height: 800 },
   { name: 'wide', width: 1920, height: 1080 },
-  { name: 'tablet', width: 800, height: 1280 },
+  { name: 'tablet', width: 820, height: 1180 },
+  { name: 'phone', width: 390, height: 844 },
 ] as const;
 const THEMES = ['light', 'dark'] as const;
 
 /** What a still picture of an untouched screen would not show: the hands at work. */
 async function showAtWork(page: Page, address: string): Promise<void> {
   if (address === 'intake') {
-    await page.getByLabel('Search in your own words').fill('popping');
+    await page.getByLabel('Search what is wrong').fill('popping');
     await page.getByRole('checkbox', { name: 'Popping or spitting while loading' }).check();
-    await page.getByLabel('Search in your own words').fill('');
+    await page.getByLabel('Search what is wrong').fill('');
   }
 }
 

@@ -11,7 +11,7 @@ import { readKnowledgeFolder } from '../../src-main/knowledge/read-folder.ts';
 import { readExpectations, type Expectation } from './expectations.ts';
 
 /*
- * `node tests/expectation/fit.ts [--write]`: proposes priors and link tables from what leads expect; a person reads the
+ * `node tests/expectation/fit.ts [--write] [--priors]`: proposes priors and link tables from what leads expect; a person reads the
  * difference and decides.
  *
  * With one cause at a time P(cause | finding) is prior times strength over their sum. The shares s that readers expect of a
@@ -25,6 +25,8 @@ const CEILING = 0.96;
 const FLOOR = 0.004;
 /** A prior moves at most this far from what the guide's author wrote, as a factor. */
 const BAND = 3;
+/** A cause that readers hardly name keeps at least this share of the author's figure before the two are met half way. */
+const LEAST_NAMED = 0.25;
 /** Largest share of a complaint that a cause linked by the guide's author has where no reader named it. */
 const AUTHORS_SHARE = 0.004;
 /** Its strength, against the author's own. */
@@ -37,6 +39,7 @@ const LEAST_FINDING_SHARE = 0.012;
 const root = path.join(import.meta.dirname, '..', '..');
 const folder = path.join(root, 'knowledge');
 const isWriting = process.argv.includes('--write');
+const isWritingPriors = process.argv.includes('--priors');
 const loaded = loadKnowledge(readKnowledgeFolder(folder));
 if (!loaded.ok) throw new Error(loaded.faults.map(({ message }) => message).join('\n'));
 // The author's guide, without the tables that this tool writes.
@@ -50,7 +53,7 @@ const expectations = readExpectations((id) => today(authors.former.causes, id)).
 const isComplaint = ({ id }: Expectation) => authors.observations.get(id)?.complaint === true;
 const complaints = expectations.filter(isComplaint);
 
-const priors = fittedPriors(authors, complaints);
+const priors = isWritingPriors ? fittedPriors(authors, complaints) : presentPriors(authors);
 const tables = new Map<string, string[]>();
 for (const expectation of expectations) {
   const observation = authors.observations.get(expectation.id);
@@ -67,6 +70,10 @@ console.log(
 );
 if (isWriting) write();
 
+function presentPriors(knowledge: Knowledge): ReadonlyMap<string, number> {
+  return new Map([...knowledge.causes.values()].map(({ id, prior }) => [id, prior.perHundredCases]));
+}
+
 /** Of a hundred cases, how many have each cause: what the complaints add up to, met half way with the author's figure. */
 function fittedPriors(knowledge: Knowledge, rows: readonly Expectation[]): ReadonlyMap<string, number> {
   const weight = rows.reduce((sum, { perThousand }) => sum + (perThousand ?? 0), 0);
@@ -78,7 +85,8 @@ function fittedPriors(knowledge: Knowledge, rows: readonly Expectation[]): Reado
     [...knowledge.causes.values()].map(({ id, prior }) => {
       const own = prior.perHundredCases;
       if (id === CAUSE_NOT_IN_GUIDE) return [id, own];
-      const met = Math.sqrt(own * (added.get(id) ?? own * 0.3));
+      // Readers name the likeliest only: what they leave out is rarer than they say, not absent.
+      const met = Math.sqrt(own * Math.max(added.get(id) ?? 0, own * LEAST_NAMED));
       return [id, Number(Math.min(own * BAND, Math.max(own / BAND, met)).toPrecision(2))];
     }),
   );

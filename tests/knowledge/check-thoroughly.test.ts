@@ -54,12 +54,12 @@ const SOUND: GuideParts = {
     cause('gear-loose', 50, [link('thin-lines', 0.8), link('gear-turns', 0.9)]),
     cause('nozzle-dirty', 50, [link('thin-lines', 0.8), link('strand-curls', 0.9)]),
   ].join('\n'),
-  observations: [
-    sign('thin-lines', 0.05, true),
-    sign('gear-turns', 0.03),
-    sign('strand-curls', 0.03),
-  ].join('\n'),
-  remedies: [remedy('tighten-gear', 'gear-loose', 0.9), remedy('clean-nozzle', 'nozzle-dirty', 0.9)].join('\n'),
+  observations: [sign('thin-lines', 0.05, true), sign('gear-turns', 0.03), sign('strand-curls', 0.03)].join(
+    '\n',
+  ),
+  remedies: [remedy('tighten-gear', 'gear-loose', 0.9), remedy('clean-nozzle', 'nozzle-dirty', 0.9)].join(
+    '\n',
+  ),
 };
 
 const found = (parts: GuideParts) => checkThoroughly(inputOf(textOf(parts)), CASES);
@@ -74,9 +74,17 @@ describe('the thorough check of a hand-made guide', () => {
       ...SOUND,
       causes: [
         cause('gear-loose', 50, [link('thin-lines', 0.8), link('gear-turns', 0.5)]),
-        cause('nozzle-dirty', 50, [link('thin-lines', 0.8), link('gear-turns', 0.6), link('strand-curls', 0.1)]),
+        cause('nozzle-dirty', 50, [
+          link('thin-lines', 0.8),
+          link('gear-turns', 0.6),
+          link('strand-curls', 0.1),
+        ]),
       ].join('\n'),
-      observations: [sign('thin-lines', 0.05, true), sign('gear-turns', 0.03), sign('strand-curls', 0.01)].join('\n'),
+      observations: [
+        sign('thin-lines', 0.05, true),
+        sign('gear-turns', 0.03),
+        sign('strand-curls', 0.01),
+      ].join('\n'),
     });
     const twins = faults.filter(({ code }) => code === 'twin-causes');
     expect(twins).toHaveLength(1);
@@ -125,7 +133,9 @@ describe('the thorough check of a hand-made guide', () => {
         cause('plate-dirty', prior, [link('lifts', 0.9)]),
       ].join('\n'),
       observations: [SOUND.observations, sign('pops', 0.02, true), sign('lifts', 0.02, true)].join('\n'),
-      remedies: [SOUND.remedies, remedy('dry', 'spool-wet', 0.9), remedy('wash', 'plate-dirty', 0.9)].join('\n'),
+      remedies: [SOUND.remedies, remedy('dry', 'spool-wet', 0.9), remedy('wash', 'plate-dirty', 0.9)].join(
+        '\n',
+      ),
     });
     expect(faults.map(({ code }) => code)).toEqual(['prior-mass']);
     expect(faults[0]?.remedy).toContain(advice);
@@ -165,7 +175,10 @@ describe('the thorough check of a hand-made guide', () => {
   });
 
   it('gives the same findings each time', () => {
-    const parts = { ...SOUND, remedies: `${SOUND.remedies}\n${remedy('rebuild-head', 'gear-loose', 0.1, 1400)}` };
+    const parts = {
+      ...SOUND,
+      remedies: `${SOUND.remedies}\n${remedy('rebuild-head', 'gear-loose', 0.1, 1400)}`,
+    };
     expect(found(parts)).toEqual(found(parts));
   });
 });
@@ -180,7 +193,8 @@ describe('what is seen of a lone cause', () => {
       }),
     );
     const index = knowledge.causeIndex.get('gear-loose') ?? -1;
-    const seen = seenWithOnly(knowledge.graph, index)[knowledge.observationIndex.get('thin-lines') ?? -1] ?? [];
+    const seen =
+      seenWithOnly(knowledge.graph, index)[knowledge.observationIndex.get('thin-lines') ?? -1] ?? [];
     // By hand: the mechanism goes with 1 - 0.9 x 0.5 = 0.55; absent = 0.95 x (1 - 0.8) x (1 - 0.55 x 0.4).
     expect(seen[0]).toBeCloseTo(0.95 * 0.2 * 0.78, 12);
     expect(seen[1]).toBeCloseTo(1 - 0.95 * 0.2 * 0.78, 12);

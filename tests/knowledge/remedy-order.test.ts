@@ -14,7 +14,9 @@ it('refuses remedies that come after themselves or after one that is not there',
   expect(faultsOf('clean-probe', 'replace-probe')).toContainEqual(
     'remedies-in-a-ring: remedy "clean-probe" comes after itself',
   );
-  expect(faultsOf('clean-probe', 'clean-prob')).toContainEqual(expect.stringMatching(/^dangling-id: .*"clean-prob"/));
+  expect(faultsOf('clean-probe', 'clean-prob')).toContainEqual(
+    expect.stringMatching(/^dangling-id: .*"clean-prob"/),
+  );
 });
 
 it('renews a probe only once what is milder has been tried', () => {
@@ -37,5 +39,7 @@ it('renews a probe only once what is milder has been tried', () => {
   expect(offered([])).not.toContain('replace-probe');
   const cleaned = { remedy: 'clean-probe', outcome: 'not-cured' } as const;
   expect(offered([cleaned])).not.toContain('replace-probe');
-  expect(offered([cleaned, { remedy: 'tighten-probe-mount', outcome: 'not-cured' }])).toContain('replace-probe');
+  expect(offered([cleaned, { remedy: 'tighten-probe-mount', outcome: 'not-cured' }])).toContain(
+    'replace-probe',
+  );
 });

@@ -2,9 +2,12 @@ import path from 'node:path';
 import { onTestFinished } from 'vitest';
 import type { CallName } from '../../src-core/contract/call-names.ts';
 import type { Caller, InputOf, OutputOf } from '../../src-core/contract/calls.ts';
+import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
 import { Casebook } from '../../src-main/casebook/casebook.ts';
 import { createDispatcher, type Dispatcher } from '../../src-main/operations/dispatcher.ts';
 import { handlers } from '../../src-main/operations/handlers.ts';
+import { reasonerInThisThread, type Reasoner } from '../../src-main/reasoning/reasoner.ts';
 import { createProgram, type Program } from '../../src-main/operations/program.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
@@ -23,6 +26,11 @@ export async function programInMemory(
     readonly file?: string;
     readonly caller?: Caller;
     /** ISO 8601. */ readonly start?: string;
+    readonly engineVersion?: string;
+    readonly knowledge?: Knowledge;
+    readonly guideFiles?: () => readonly KnowledgeFile[];
+    /** Puts something between the operations and their reasoner, to count or to hold up. */
+    readonly around?: (reasoner: Reasoner) => Reasoner;
   } = {},
 ): Promise<TestProgram> {
   let nowMs = Date.parse(options.start ?? '2026-03-02T08:00:00.000Z');
@@ -31,10 +39,15 @@ export async function programInMemory(
   await casebook.open();
   onTestFinished(() => casebook.close());
   const caller = options.caller ?? 'station';
+  const knowledge = options.knowledge ?? shippedKnowledge();
+  const reasoner = reasonerInThisThread(knowledge);
   const program = createProgram({
     host: caller,
     programVersion: '0.0.0-test',
-    knowledge: shippedKnowledge(),
+    engineVersion: options.engineVersion ?? 'test',
+    knowledge,
+    ...(options.guideFiles && { guideFiles: options.guideFiles }),
+    reasoner: options.around ? options.around(reasoner) : reasoner,
     casebook,
     resourcesFolder: path.join(import.meta.dirname, '..', '..', 'resources'),
     now,

@@ -4,6 +4,7 @@ import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { parse } from 'yaml';
 import { demoShopSchema } from '../../src-core/training/demo-shop.ts';
+import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
 import { emptyContext, type CaseContext } from '../../src-core/session/case-machine.ts';
 import { reasonerInThisThread, type Reasoner } from '../../src-main/reasoning/reasoner.ts';
 import { reasonerInWorkers } from '../../src-main/reasoning/worker-reasoner.ts';
@@ -35,11 +36,30 @@ const context: CaseContext = {
   findings: { 'popping-while-loading': 'heavy', 'vapour-at-head': 'slight' },
 };
 
+const log: LoggedEvent[] = [
+  {
+    seq: 1,
+    at: '2026-03-02T12:00:00.000Z',
+    event: {
+      kind: 'opened',
+      intake: {
+        printerId: null,
+        spoolId: null,
+        openedBy: null,
+        conditions: { polymer: 'abs', storage: 'open' },
+        complaints,
+        words: '',
+      },
+    },
+  },
+];
+const around = { costs: null, spool: null };
+
 describe('thinking in another thread', () => {
   it('gives the same answers as thinking in this one', async () => {
     const here = reasonerInThisThread(shippedKnowledge());
     const there = started();
-    expect(await there.run('reason', context, null)).toEqual(await here.run('reason', context, null));
+    expect(await there.run('rebuild', log, around)).toEqual(await here.run('rebuild', log, around));
     expect(await there.run('second-thoughts', context)).toEqual(await here.run('second-thoughts', context));
     expect(await there.run('why-candidate', context, 'wet-filament')).toEqual(
       await here.run('why-candidate', context, 'wet-filament'),
@@ -64,7 +84,7 @@ describe('thinking in another thread', () => {
     const startedAt = performance.now();
     await Promise.all([
       there.run('second-thoughts', context),
-      ...Array.from({ length: 10 }, () => there.run('reason', context, null)),
+      ...Array.from({ length: 10 }, () => there.run('rebuild', log, around)),
     ]);
     const elapsedMs = performance.now() - startedAt;
     delay.disable();
@@ -113,7 +133,7 @@ describe('thinking in another thread', () => {
   it('rejects what was under way when it ends, and begins anew for the next question', async () => {
     const there = started();
     await there.run('rank', context);
-    const underWay = there.run('reason', context, null);
+    const underWay = there.run('rebuild', log, around);
     const refused = expect(underWay).rejects.toThrow('the reasoning thread ended');
     await there.close();
     await refused;

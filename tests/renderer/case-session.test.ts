@@ -57,6 +57,26 @@ describe('a case on a screen', () => {
     expect(sent).toHaveLength(2);
   });
 
+  it('says several things one after the other, and stops where one is not taken', async () => {
+    const { session, sent } = await readSession();
+    const saying = session.say([
+      { observation: 'came-suddenly', value: 'present' },
+      { observation: 'one-axis-only', value: 'not-sure' },
+      { observation: 'now-and-then', value: 'sometimes' },
+    ]);
+    await vi.waitFor(() => expect(sent).toHaveLength(1));
+    sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 4 }) });
+    await vi.waitFor(() => expect(sent).toHaveLength(2));
+    expect(sent[1]?.input).toMatchObject({
+      revision: 4,
+      event: { kind: 'could-not-tell', observation: 'one-axis-only' },
+    });
+    sent[1]?.reply({ ok: false, error: { code: 'internal', message: 'gone' } });
+    expect(await saying).toEqual(['came-suddenly']);
+    expect(sent).toHaveLength(2);
+    expect(session.isBusy).toBe(false);
+  });
+
   it('sends nothing before the case has been read', async () => {
     const { host, sent } = createInMemoryHost();
     expect(await new CaseSession(host, caseId).send(answer)).toBe(false);

@@ -8,9 +8,22 @@ import { memoryStore } from './scripted-host.ts';
 
 const suggested = { causes: ['wet-filament'], practices: [], minutesSinceOpened: 24.6 };
 
+/** A form with the amounts filled in. */
+function filled(): ClosingForm {
+  const form = new ClosingForm(suggested);
+  form.minutesLost = '25';
+  form.gramsScrapped = '0';
+  return form;
+}
+
 describe('closing a case', () => {
-  it('starts from the suggested causes and the minutes since it was opened', () => {
+  it('starts from the suggested causes; what was lost is asked, never guessed', () => {
     const form = new ClosingForm(suggested);
+    expect(form.toEvent()).toBeNull();
+    expect(form.faultOfMinutes).toContain('how many minutes');
+    expect(form.faultOfGrams).toContain('how many grams');
+    form.minutesLost = '25';
+    form.gramsScrapped = '0';
     expect(form.toEvent()).toEqual({
       kind: 'closed',
       causes: [{ cause: 'wet-filament' }],
@@ -35,7 +48,7 @@ describe('closing a case', () => {
   });
 
   it('takes causes of the guide and one in own words together', () => {
-    const form = new ClosingForm(suggested);
+    const form = filled();
     form.mark('partial-nozzle-clog', true);
     form.mark('wet-filament', false);
     form.named = '  Cracked tub lid ';
@@ -59,14 +72,14 @@ describe('closing a case', () => {
   });
 
   it('reads a decimal comma', () => {
-    const form = new ClosingForm(suggested);
+    const form = filled();
     form.gramsScrapped = '12,5';
     expect(form.toEvent()?.gramsScrapped).toBe(12.5);
   });
 
   it('is as it was after a reload, for this case only, until the case is closed', () => {
     const store = memoryStore();
-    const before = new ClosingForm(suggested);
+    const before = filled();
     before.mark('heat-creep', true);
     before.named = 'a bent spacer';
     before.note = 'twice this week';

@@ -53,7 +53,7 @@ describe('a flow sheet in words', () => {
     expect(flowRows(sheet, question).at(-1)?.note).toContain('Say the polymer for grams');
     expect(bridgingRows(sheet, question)[0]?.note).toContain('Say how much filler');
     const tpu = answer({ polymer: 'tpu', nozzleC: 225 });
-    expect(heatRows(tpu.sheet, tpu.question).at(-1)?.note).toContain('Not said');
+    expect(heatRows(tpu.sheet, tpu.question).at(-1)?.note).toContain('Not given');
     const filled = answer({ fillerPercent: 20 });
     expect(valueOf(flowRows(filled.sheet, filled.question), 'Filament in an hour')).not.toContain(' g');
   });

@@ -12,6 +12,7 @@ export function handMadeCaseView(changes: Partial<CaseView> = {}): CaseView {
     printer: null,
     spool: null,
     complaints: [{ observation: 'stringing', label: 'Stringing', value: 'Heavy' }],
+    mainComplaint: 'stringing',
     words: '',
     conditions: [],
     exact: true,

@@ -44,21 +44,51 @@ function memoryStore(): Storage {
 }
 
 describe('a case before it is opened', () => {
-  it('needs a complaint, and a grade where the complaint has grades', () => {
+  it('needs a complaint; how bad it is may be said, and is left open otherwise', () => {
     const draft = new IntakeDraft(null);
     expect(draft.missing).toBe('complaint');
-    draft.pick('stringing', true, true);
-    expect(draft.missing).toBe('grade');
-    expect(draft.ungraded).toBe('stringing');
-    draft.grade('stringing', 'heavy');
-    draft.pick('blobs-and-zits', true, false);
+    draft.pick('stringing', true);
+    draft.pick('blobs-and-zits', true);
     expect(draft.missing).toBeNull();
+    draft.grade('stringing', 'heavy');
     expect(draft.toIntake().complaints).toEqual([
       { observation: 'stringing', value: 'heavy' },
       { observation: 'blobs-and-zits', value: 'present' },
     ]);
-    draft.pick('stringing', false, true);
+    draft.grade('stringing', null);
+    expect(draft.toIntake().complaints[0]).toEqual({ observation: 'stringing', value: 'present' });
+    draft.pick('stringing', false);
     expect(draft.complaints.map((one) => one.observation)).toEqual(['blobs-and-zits']);
+  });
+
+  it('carries statements as they were said, hedged or not, and leaves out what was taken off', () => {
+    const draft = new IntakeDraft(null);
+    draft.pick('stringing', true);
+    draft.notice('came-suddenly', null);
+    draft.notice('only-at-corners', 'absent');
+    draft.notice('one-axis-only', 'probably');
+    draft.notice('now-and-then', null);
+    draft.notice('now-and-then', null, false);
+    expect(draft.toIntake().measured).toEqual([
+      { observation: 'came-suddenly', value: 'present' },
+      { observation: 'only-at-corners', value: 'absent' },
+      { observation: 'one-axis-only', value: 'probably' },
+    ]);
+  });
+
+  it('is empty again after it was forgotten, here and in its store', () => {
+    const store = memoryStore();
+    const draft = new IntakeDraft(store);
+    expect(draft.isEmpty).toBe(true);
+    draft.pick('stringing', true);
+    draft.addFile({ name: 'heaters.log', readings: [] });
+    draft.keep();
+    expect(draft.isEmpty).toBe(false);
+    draft.forget();
+    expect(draft.isEmpty).toBe(true);
+    const next = new IntakeDraft(store);
+    next.restore([], []);
+    expect(next.isEmpty).toBe(true);
   });
 
   it('shows what printer and spool know, the spool before the printer and what is entered before both', () => {
@@ -84,7 +114,7 @@ describe('a case before it is opened', () => {
 
   it('refuses initials that are not one to four letters and takes none at all', () => {
     const draft = new IntakeDraft(null);
-    draft.pick('blobs-and-zits', true, false);
+    draft.pick('blobs-and-zits', true);
     expect(draft.toIntake().openedBy).toBeNull();
     draft.openedBy = 'R.K.';
     expect(draft.missing).toBe('initials');
@@ -96,7 +126,7 @@ describe('a case before it is opened', () => {
   it('comes back whole after a reload, without a printer that is gone', () => {
     const store = memoryStore();
     const draft = new IntakeDraft(store);
-    draft.pick('stringing', true, true);
+    draft.pick('stringing', true);
     draft.printer = printer;
     draft.spool = spool;
     draft.words = 'Since Monday';

@@ -35,13 +35,13 @@ function begin() {
 describe('a case begun in own words', () => {
   it('takes over what is sure: complaint, circumstance, printer, try and what is not there', () => {
     const { draft, read } = begin();
-    read('heavy stringing on Heron, 0.6 nozzle, no blobs, dried it, no change');
+    read('heavy stringing on Heron, 0.6 nozzle, no warping, dried it, no change');
     expect(draft.complaints).toEqual([{ observation: 'stringing', level: 'heavy' }]);
     expect(draft.printer).toBe(heron);
     expect(draft.entered).toEqual({ 'nozzle-mm': 0.6 });
     expect(draft.toIntake()).toMatchObject({
-      measured: [{ observation: 'blobs-and-zits', value: 'none' }],
-      tried: [{ remedy: 'dry-the-spool', outcome: 'not-cured' }],
+      measured: [{ observation: 'corners-lift', value: 'none' }],
+      tried: expect.arrayContaining([expect.objectContaining({ outcome: 'not-cured' })]) as unknown,
     });
   });
 
@@ -69,12 +69,13 @@ describe('a case begun in own words', () => {
   it('leaves how bad it is to the operator where the words do not say', () => {
     const { draft, ownWords, read, chip } = begin();
     read('stringing');
-    expect(draft.missing).toBe('grade');
+    expect(draft.missing).toBeNull();
+    expect(draft.toIntake().complaints).toEqual([{ observation: 'stringing', value: 'present' }]);
     const stringing = chip('Stringing');
     expect(ownWords.gradesOf(stringing).map(({ id }) => id)).toEqual(['slight', 'heavy']);
     if (stringing.kind !== 'observation') throw new Error('not an observation');
     ownWords.grade(stringing, 'slight');
-    expect(draft.missing).toBeNull();
+    expect(draft.toIntake().complaints).toEqual([{ observation: 'stringing', value: 'slight' }]);
   });
 
   it('only offers what is not sure', () => {
@@ -87,8 +88,8 @@ describe('a case begun in own words', () => {
   it('replaces one polymer by the other when that one is taken instead', () => {
     const { draft, ownWords, read, chip } = begin();
     read('nylon');
-    ownWords.take(chip('Polymer: Nylon 6'));
-    ownWords.take(chip('Polymer: Nylon 12'));
+    ownWords.take(chip('Material: Nylon 6'));
+    ownWords.take(chip('Material: Nylon 12'));
     expect(draft.entered).toEqual({ polymer: 'pa12' });
     expect(ownWords.taken).toHaveLength(1);
   });

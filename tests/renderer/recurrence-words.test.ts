@@ -57,7 +57,7 @@ describe('the leading sentence', () => {
       recurrence([row('Heron', 'Wet filament', 28, 9.7), row('Wren', 'Clog', 2, 1.5)]),
     );
     expect(plain(said)).toBe(
-      'On Heron “Wet filament” came back 28 times where 9.7 were to be expected; the chance of that by accident is below 0.01 %. That is no accident.',
+      'Wet filament on Heron: 28 cases against about 9.7 expected (below 0.01 % by chance) – far more than chance.',
     );
   });
 
@@ -65,7 +65,7 @@ describe('the leading sentence', () => {
     const rows = Array.from({ length: 30 }, (_, i) => row(`P${i % 6}`, `Cause ${i}`, 2, 1.6));
     // About 3.5 % by itself; 31 causes on 6 printers bring several such.
     const said = leadingSentence(recurrence([...rows, row('P0', 'Clog', 3, 0.7)]));
-    expect(said).toMatch(/^Nothing stands out for certain\. Closest to it: on P0 “Clog” came back 3 times/);
+    expect(said).toMatch(/^Nothing stands out for certain\. Closest to it: Clog on P0: 3 cases/);
   });
 
   it('says where the time went when nothing comes back', () => {
@@ -89,12 +89,12 @@ describe('many comparisons', () => {
   it('are told in one line with how many small chances are to be expected', () => {
     const comparisons = { causes: 40, printers: 6, pairs: 240, limit: 0.05 / 240 };
     expect(plain(comparisonsSentence(comparisons))).toBe(
-      '240 pairs of printer and cause were looked at (40 causes on 6 printers), so a few small chances are to be expected: up to 12 below 5 % by accident alone. Only a chance below 0.02 % stands out among so many.',
+      '240 pairs of printer and cause were looked at (40 causes on 6 printers), so a few small chances are to be expected: up to 12 below 5 % by chance alone. Only a chance below 0.02 % stands out among so many.',
     );
   });
 
   it('never call a single case a recurrence, however rare it is', () => {
-    expect(readingOf(row('A', 'x', 1, 0.000001), comparisonsOf([]))).toBe('may be accident');
+    expect(readingOf(row('A', 'x', 1, 0.000001), comparisonsOf([]))).toBe('could be chance');
   });
 });
 

@@ -12,6 +12,7 @@ export function shippedGuideBook(): GuideBook {
     practices: [...knowledge.practices.values()],
     mechanisms: [...knowledge.mechanisms.values()],
     observations: [...knowledge.observations.values()],
+    facetTables: [...knowledge.facetTables.values()],
     causes: [...knowledge.causes.values()],
     remedies: [...knowledge.remedies.values()],
     places: [...knowledge.places.values()],

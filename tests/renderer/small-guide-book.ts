@@ -32,6 +32,7 @@ export function observation(
       destroysPart: false,
     },
     complaint: true,
+    unspecific: false,
     danger: false,
     ...more,
   };
@@ -68,6 +69,7 @@ export function smallGuideBook(parts: Partial<Guide>): GuideBook {
     barriers: [],
     words: NO_WORDS,
     observations: [],
+    facetTables: [],
     causes: [],
     remedies: [],
     ...parts,

@@ -58,12 +58,12 @@ describe('moves of the ranking', () => {
 describe('weights of evidence in words', () => {
   // Jeffreys 1961, appendix B: grades at 10^(1/2), 10, 10^(3/2) and 100 of the likelihood ratio, 5 to 20 decibans.
   it.each([
-    [0.4, 'says next to nothing'],
-    [4.9, 'speaks a little for'],
-    [5, 'speaks clearly for'],
-    [-9.9, 'speaks clearly against'],
-    [10, 'speaks strongly for'],
-    [-19, 'speaks very strongly against'],
+    [0.4, 'makes no difference'],
+    [4.9, 'slightly supports'],
+    [5, 'clearly supports'],
+    [-9.9, 'clearly speaks against'],
+    [10, 'strongly supports'],
+    [-19, 'very strongly speaks against'],
     [20, 'all but settles it'],
     [-20, 'all but rules it out'],
   ])('%f decibans %s', (decibans, words) => {

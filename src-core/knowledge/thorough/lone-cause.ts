@@ -23,7 +23,8 @@ export function seenWithOnly(model: GraphModel, cause: number | null): Seen {
       cumulative(levels).forEach((value, level) => {
         atMost[level] = (atMost[level] ?? 0) * (1 - chance + chance * value);
       });
-    if (accountLevels) raise(cause === null ? meanLevels(model, accountLevels) : (accountLevels[cause] ?? [1]), 1);
+    if (accountLevels)
+      raise(cause === null ? meanLevels(model, accountLevels) : (accountLevels[cause] ?? [1]), 1);
     else
       for (const link of links) {
         const chance = atWork(link.from);

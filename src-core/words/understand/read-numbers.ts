@@ -1,3 +1,4 @@
+import { CONDITION } from '../../contract/relied-on-conditions.ts';
 import type { Condition } from '../../knowledge/schema.ts';
 import type { WordBook } from '../word-book.ts';
 import type { ConditionChip } from './chips.ts';
@@ -56,8 +57,8 @@ export function createNumberReader(conditions: readonly Condition[], book: WordB
     };
     for (const match of text.matchAll(NOZZLE_AND_BED)) {
       const place = { from: from + match.index, to: from + match.index + match[0].length };
-      take('nozzle-temperature', Number(match[1]), place, 0.9);
-      take('plate-temperature', Number(match[2]), place, 0.9);
+      take(CONDITION.nozzleTemperature, Number(match[1]), place, 0.9);
+      take(CONDITION.plateTemperature, Number(match[2]), place, 0.9);
     }
     const hints = spotNear(clause.words);
     for (const mention of mentionsIn(text, from)) {

@@ -1,61 +1,68 @@
-import { ENGINE_VERSION } from '../../../src-core/inference/index.ts';
 import { printHoursBetween } from '../../../src-core/recurrence/print-hours.ts';
 import { recurrencesOf } from '../../../src-core/recurrence/recurrence.ts';
-import { undoneSeqs } from '../../../src-core/session/logged-event.ts';
+import type { Ranking } from '../../../src-core/session/case-step.ts';
+import { undoneSeqs, type LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { causeLabel, eventText } from '../../../src-core/session/wording.ts';
 import { inOtherWords } from '../../../src-core/words/in-other-words.ts';
 import { createWordBook } from '../../../src-core/words/word-book.ts';
 import { listCases, listClosedCauses } from '../../casebook/case-list.repository.ts';
-import { readCase, readLog } from '../../casebook/case.repository.ts';
+import { readRankings, writeRankings, type MadeUnder } from '../../casebook/case-step.repository.ts';
 import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
 import type { Handler } from '../dispatcher.ts';
-import { Refusal } from '../refusal.ts';
+import { loadCase } from '../case-reader.ts';
+import type { Program } from '../program.ts';
 
 const TIMELINE_CANDIDATES = 6;
 
 export const caseList: Handler<'case:list'> = ({ casebook, knowledge }, filter) =>
   listCases(casebook.db, filter, inOtherWords(filter.search, createWordBook(knowledge.words)));
 
-/** The case replayed event by event under today's guide and engine. */
+/** What was thought after each entry, as it was kept; worked out again, once, where it was kept under another guide. */
 export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }) => {
-  const { casebook, knowledge, flow } = program;
-  const log = await readLog(casebook.db, caseId);
-  const record = await readCase(casebook.db, caseId);
-  if (log.length === 0 || !record)
-    throw new Refusal('not-found', 'there is no case with that id in this casebook');
-  if (log[0]?.event.kind !== 'opened')
-    throw new Refusal('refused', 'the first entry of this case cannot be read by this version');
+  const { knowledge } = program;
+  const { log, record, step, under } = await loadCase(program, caseId);
   const undone = undoneSeqs(log);
-  const whole = flow.replay(log);
-  const refusedSeq = whole.ok ? null : whole.refusedSeq;
-  const shown = log
-    .filter(({ event }) => event.kind !== 'step-ticked')
-    .map(async (logged) => {
-      const { moment } = flow.replay(log.filter(({ seq }) => seq <= logged.seq));
-      const ranking = await program.reasoner.run('rank', moment.context);
-      return {
-        seq: logged.seq,
-        at: logged.at,
-        kind: logged.event.kind,
-        text: eventText(knowledge, logged.event),
-        isUndone: undone.has(logged.seq),
-        candidates: ranking.slice(0, TIMELINE_CANDIDATES).map(({ cause, probability }) => ({
-          cause,
-          label: causeLabel(knowledge, cause),
-          probability,
-        })),
-      };
-    });
-  const steps = await Promise.all(shown);
+  const rankings = await rankingsUnder(program, caseId, log, under);
   return {
     caseId,
     number: record.number,
     isSameKnowledge:
-      record.knowledge_version === knowledge.version && record.engine_version === ENGINE_VERSION,
-    steps: refusedSeq === null ? steps : steps.filter(({ seq }) => seq < refusedSeq || undone.has(seq)),
-    refusedSeq,
+      record.knowledge_version === under.knowledgeVersion && record.engine_version === under.engineVersion,
+    steps: log
+      .filter(({ event }) => event.kind !== 'step-ticked')
+      .map(({ seq, at, event }) => ({
+        seq,
+        at,
+        kind: event.kind,
+        text: eventText(knowledge, event),
+        isUndone: undone.has(seq),
+        candidates: (rankings.get(seq) ?? []).slice(0, TIMELINE_CANDIDATES).map(([cause, probability]) => ({
+          cause,
+          label: causeLabel(knowledge, cause),
+          probability,
+        })),
+      })),
+    refusedSeq: step.noPlaceFor[0]?.seq ?? null,
   };
 };
+
+async function rankingsUnder(
+  program: Program,
+  caseId: string,
+  log: readonly LoggedEvent[],
+  under: MadeUnder,
+): Promise<ReadonlyMap<number, Ranking>> {
+  const { db } = program.casebook;
+  const kept = await readRankings(db, caseId, under);
+  if (log.every(({ seq }) => kept.has(seq))) return kept;
+  const made = await program.reasoner.run('rankings', log);
+  try {
+    await db.transaction().execute((trx) => writeRankings(trx, caseId, made, under));
+  } catch {
+    // A full disk or a casebook that may not be written: shown all the same, and worked out again next time.
+  }
+  return new Map(made.map(({ seq, ranking }) => [seq, ranking]));
+}
 
 export const leadRecurrence: Handler<'lead:recurrence'> = async ({ casebook, knowledge }, { from, to }) => {
   const rows = await listClosedCauses(casebook.db, from, to);

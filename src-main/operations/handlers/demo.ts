@@ -51,15 +51,16 @@ async function loadDemo(program: Program, watch: Watch): Promise<Shop> {
     await setImmediate();
     watch.signal.throwIfAborted();
     watch.onProgress(DRAWING_SHARE + ((1 - DRAWING_SHARE) * order) / cases.length);
-    const replayed = program.flow.replay(one.log);
-    if (!replayed.ok) throw new Error(`demo event ${replayed.refusedSeq}: ${replayed.reason}`);
-    const { moment } = replayed;
+    const { moment, noPlaceFor } = program.flow.replay(one.log);
+    const [misfit] = noPlaceFor;
+    if (misfit) throw new Error(`demo event ${misfit.seq}: ${misfit.reason}`);
     const { record, causes } = projectCase({
       caseId: program.newId(),
       knowledge,
       log: one.log,
       moment,
       topCause: await topCauseOf(program, moment),
+      engineVersion: program.engineVersion,
       isDemo: true,
     });
     await casebook.db.transaction().execute((trx) => insertCase(trx, one.log, record, causes));

@@ -1,5 +1,4 @@
 import type { Guide } from '../../../src-core/contract/guide-view.ts';
-import { ENGINE_VERSION } from '../../../src-core/inference/index.ts';
 import type { Handler } from '../dispatcher.ts';
 
 export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
@@ -10,6 +9,7 @@ export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
   practices: [...knowledge.practices.values()],
   mechanisms: [...knowledge.mechanisms.values()],
   observations: [...knowledge.observations.values()],
+  facetTables: [...knowledge.facetTables.values()],
   causes: [...knowledge.causes.values()],
   remedies: [...knowledge.remedies.values()],
   places: [...knowledge.places.values()],
@@ -18,10 +18,16 @@ export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
   words: knowledge.words,
 });
 
-export const hostInfo: Handler<'host:info'> = ({ host, programVersion, knowledge, casebook }) => ({
+export const hostInfo: Handler<'host:info'> = ({
   host,
   programVersion,
-  engineVersion: ENGINE_VERSION,
+  engineVersion,
+  knowledge,
+  casebook,
+}) => ({
+  host,
+  programVersion,
+  engineVersion,
   knowledgeVersion: knowledge.version,
   casebookFile: casebook.file,
 });

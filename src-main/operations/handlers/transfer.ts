@@ -125,8 +125,8 @@ async function importLine(program: Program, text: string): Promise<Imported> {
   const { db } = program.casebook;
   if (await readCase(db, line.caseId)) return 'known';
   const replayed = program.flow.replay(log);
-  if (!replayed.ok)
-    return { fault: `event ${replayed.refusedSeq} does not fit this guide: ${replayed.reason}` };
+  const [misfit] = replayed.noPlaceFor;
+  if (misfit) return { fault: `event ${misfit.seq} does not fit this guide: ${misfit.reason}` };
   const { moment } = replayed;
   const { record, causes } = projectCase({
     caseId: line.caseId,
@@ -134,6 +134,7 @@ async function importLine(program: Program, text: string): Promise<Imported> {
     log,
     moment,
     topCause: await topCauseOf(program, moment),
+    engineVersion: program.engineVersion,
     isDemo: false,
   });
   const asReasonedThen = {

@@ -1,7 +1,7 @@
 /** What a key does while a question is on the screen. */
 export type KeyAction =
   | { readonly kind: 'answer'; readonly index: number }
-  | { readonly kind: 'could-not-tell' | 'skip' | 'undo' | 'verdict' | 'search' };
+  | { readonly kind: 'could-not-tell' | 'skip' | 'undo' | 'verdict' | 'search' | 'tell' };
 
 interface PressedKey {
   readonly key: string;
@@ -15,6 +15,7 @@ const ACTIONS: Readonly<Record<string, KeyAction>> = {
   s: { kind: 'skip' },
   u: { kind: 'undo' },
   v: { kind: 'verdict' },
+  w: { kind: 'tell' },
   '/': { kind: 'search' },
 };
 

@@ -10,6 +10,12 @@ export interface Failure {
   readonly event: CaseEvent | null;
 }
 
+/** What somebody knows without having been asked; "not-sure" says that it was looked for and could not be told. */
+export interface SaidStatement {
+  readonly observation: string;
+  readonly value: string;
+}
+
 /** A second tap that comes within this time belongs to the tap before it; systems take 300 to 500 ms (common practice). */
 const DOUBLE_TAP_MS = 400;
 
@@ -60,6 +66,24 @@ export class CaseSession {
       if (taskOf(this.view) === before) this.isBusy = false;
       else setTimeout(() => (this.isBusy = false), DOUBLE_TAP_MS);
     }
+  }
+
+  /**
+   * Sends several things that somebody knows, one after the other, and stops where one is not taken or where the case turns to
+   * something else (a danger sign among them). Returns the observations that were recorded.
+   */
+  async say(statements: readonly SaidStatement[]): Promise<readonly string[]> {
+    const taken: string[] = [];
+    for (const { observation, value } of statements) {
+      const event: CaseEvent =
+        value === 'not-sure'
+          ? { kind: 'could-not-tell', observation }
+          : { kind: 'answered', observation, value };
+      if (!(await this.#sendWaiting(event))) break;
+      taken.push(observation);
+      if (this.view?.state !== 'checking') break;
+    }
+    return taken;
   }
 
   /** Ticks a step of the remedy; unlike `send` it waits its turn, so that quick ticks are all taken. */

@@ -28,13 +28,12 @@ export class ClosingForm {
   named = $state('');
   practice = $state<string | null>(null);
   minutesLost = $state('');
-  gramsScrapped = $state('0');
+  gramsScrapped = $state('');
   note = $state('');
 
   /** `leftOut` are suggested causes that are not to be picked beforehand. */
   constructor(suggested: CaseView['suggestedClosing'], leftOut: readonly string[] = []) {
     this.causes = suggested.causes.filter((cause) => !leftOut.includes(cause)).slice(0, MOST_CAUSES);
-    this.minutesLost = String(Math.round(suggested.minutesSinceOpened));
   }
 
   /** Takes up what was entered for this case before the page was loaded again. */
@@ -113,7 +112,7 @@ export function unlikelyCauses(view: Pick<CaseView, 'candidates'>): string[] {
 
 function faultOfAmount(text: string, max: number, unit: string): string | null {
   const value = typedNumber(text);
-  if (text.trim() === '' || !Number.isFinite(value)) return `Enter a number of ${unit}; 0 when none.`;
+  if (text.trim() === '' || !Number.isFinite(value)) return `Say how many ${unit}; 0 when none.`;
   return value >= 0 && value <= max
     ? null
     : `It must lie between 0 and ${max.toLocaleString('en-GB')} ${unit}.`;

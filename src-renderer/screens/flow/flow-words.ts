@@ -57,7 +57,7 @@ export function flowRows(sheet: FlowSheet, question: FlowQuestion): readonly Flo
       note: `A program that reckons with width times height pushes ${figure(sheet.plainFlowMm3PerS)} mm³/s.`,
     },
     {
-      label: 'Filament feed',
+      label: 'Filament speed',
       value: `${figure(sheet.feedMmPerS)} mm/s`,
       note: 'Flow over the cross-section of the filament.',
     },
@@ -82,7 +82,7 @@ export function heatRows(sheet: FlowSheet, question: FlowQuestion): readonly Flo
       label: 'Share of what the hot end melts',
       value: shareOfCapacity ? range(shareOfCapacity, '%', percent) : '–',
       note: shareOfCapacity
-        ? 'Common practice, from memory, through 0.4 mm near the usual temperature: a setting, not a standard.'
+        ? 'Common practice, not verified, through 0.4 mm near the usual temperature: a setting, not a standard.'
         : missing,
     },
     {
@@ -91,7 +91,7 @@ export function heatRows(sheet: FlowSheet, question: FlowQuestion): readonly Flo
       note: fastestMmPerS ? 'The speed at which this line uses that up.' : missing,
     },
     {
-      label: 'Stay in the melt zone',
+      label: 'Residence time in the melt zone',
       value: residenceSeconds === null ? '–' : `${figure(residenceSeconds)} s`,
       note:
         residenceSeconds === null
@@ -99,9 +99,9 @@ export function heatRows(sheet: FlowSheet, question: FlowQuestion): readonly Flo
           : 'Volume over flow; the length of the zone is an estimate.',
     },
     {
-      label: "Until nine tenths of the wall's temperature",
+      label: 'Time to reach 90 % of wall temperature',
       value: range(heatingSeconds, 's'),
-      note: 'Conduction into a cylinder (Crank 1975, eq. 5.23); diffusivity of polymers from memory.',
+      note: 'Conduction into a cylinder (Crank 1975, eq. 5.23); diffusivity of polymers: typical value, not verified.',
     },
     hotterRow(sheet, question),
   ];
@@ -115,12 +115,12 @@ function hotterRow({ hotter }: FlowSheet, { polymer, nozzleC }: FlowQuestion): F
       note:
         polymer === null || nozzleC === null
           ? 'Say polymer and nozzle temperature.'
-          : 'Not said: no activation energy of this polymer is at hand.',
+          : 'Not given: no activation energy of this polymer is at hand.',
     };
   return {
     label: `Viscosity at ${hotter.byC} °C hotter`,
     value: `${percent(hotter.lowestTimesViscosity)} to ${percent(hotter.highestTimesViscosity)} % of now`,
-    note: 'Arrhenius; activation energies of rheology handbooks, from memory. Keep within the range on the spool.',
+    note: 'Arrhenius; activation energies: typical values, not verified. Keep within the range on the spool.',
   };
 }
 
@@ -134,7 +134,7 @@ export function bridgingRows({ bridging }: FlowSheet, question: FlowQuestion): r
   if (!bridging)
     return [
       {
-        label: 'Risk that filler bridges the bore',
+        label: 'Risk that filler bridges the nozzle',
         value: question.fillerPercent === 0 ? 'None' : '–',
         note:
           question.fillerPercent === 0
@@ -144,16 +144,16 @@ export function bridgingRows({ bridging }: FlowSheet, question: FlowQuestion): r
     ];
   const next =
     bridging.nextBoreMm === null
-      ? 'wider than the bores commonly sold'
+      ? 'larger than the nozzles commonly sold'
       : `of those commonly sold, ${bridging.nextBoreMm} mm`;
   return [
     {
-      label: 'Risk that filler bridges the bore',
+      label: 'Risk that filler bridges the nozzle',
       value: LEVEL_WORDS[bridging.level],
       note: 'Our estimate, after Thomas & Durian 2015: no size is sharply safe, and fibres align. A warning, not a verdict.',
     },
     {
-      label: 'Smallest bore for it',
+      label: 'Smallest nozzle for it',
       value: `${bridging.smallestBoreMm.toFixed(2)} mm`,
       note: `That is, ${next}.`,
     },

@@ -5,7 +5,7 @@ import { forgetIn, keepIn, readKept } from '../../host/session-store.ts';
 
 type Value = string | number;
 
-/** Something that is wrong; the level is null while a graded one has not been graded yet. */
+/** Something that is there or not; the level is null where it is there and nobody said how bad it is. */
 export interface DraftComplaint {
   readonly observation: string;
   readonly level: string | null;
@@ -95,23 +95,44 @@ export class IntakeDraft {
     keepIn(this.#store, STORE_KEY, kept);
   }
 
+  /** Empties the draft, here and where it is kept. */
   forget(): void {
     forgetIn(this.#store, STORE_KEY);
+    this.complaints = [];
+    this.printer = null;
+    this.spool = null;
+    this.entered = {};
+    this.words = '';
+    this.files = [];
+    this.noticed = [];
+    this.tried = [];
   }
 
-  /** Picks or drops a complaint; one without grades is present as soon as it is picked. */
-  pick(observation: string, isPicked: boolean, isGraded: boolean): void {
+  /** Nothing but who enters it has been entered. */
+  get isEmpty(): boolean {
+    return (
+      this.complaints.length + this.noticed.length + this.tried.length + this.files.length === 0 &&
+      this.printer === null &&
+      this.spool === null &&
+      this.words.trim() === '' &&
+      Object.keys(this.entered).length === 0
+    );
+  }
+
+  /** Picks or drops a complaint; how bad it is may be said afterwards, or left open. */
+  pick(observation: string, isPicked: boolean): void {
     const others = this.complaints.filter((one) => one.observation !== observation);
-    this.complaints = isPicked ? [...others, { observation, level: isGraded ? null : 'present' }] : others;
+    this.complaints = isPicked ? [...others, { observation, level: null }] : others;
   }
 
-  grade(observation: string, level: string): void {
+  /** Says how bad a complaint is, or with null that nobody said. */
+  grade(observation: string, level: string | null): void {
     this.complaints = this.complaints.map((one) =>
       one.observation === observation ? { observation, level } : one,
     );
   }
 
-  /** Notes or drops a finding that is no complaint; the level is null while it has not been graded. */
+  /** Notes or drops a finding that is no complaint. */
   notice(observation: string, level: string | null, isNoticed = true): void {
     const others = this.noticed.filter((one) => one.observation !== observation);
     this.noticed = isNoticed ? [...others, { observation, level }] : others;
@@ -173,15 +194,9 @@ export class IntakeDraft {
     );
   }
 
-  /** The first complaint that still lacks its grade. */
-  get ungraded(): string | null {
-    return this.complaints.find((one) => one.level === null)?.observation ?? null;
-  }
-
   /** What is still missing before the case can start, or null. */
-  get missing(): 'complaint' | 'grade' | 'initials' | null {
+  get missing(): 'complaint' | 'initials' | null {
     if (this.complaints.length === 0) return 'complaint';
-    if (this.ungraded !== null) return 'grade';
     return this.openedBy.trim() === '' || /^\p{L}{1,4}$/u.test(this.openedBy.trim()) ? null : 'initials';
   }
 
@@ -195,9 +210,7 @@ export class IntakeDraft {
       because: this.#reasons(),
       measured: [
         ...Object.entries(this.#fromFiles('finding')).map(([observation, value]) => ({ observation, value })),
-        ...this.noticed.flatMap(({ observation, level }) =>
-          level === null ? [] : [{ observation, value: level }],
-        ),
+        ...this.noticed.map(({ observation, level }) => ({ observation, value: level ?? 'present' })),
       ],
       ...(this.tried.length > 0 ? { tried: [...this.tried] } : {}),
       complaints: this.complaints.map(({ observation, level }) => ({

@@ -80,6 +80,11 @@ export class OwnWords {
     return this.#book.observations.get(chip.id)?.grades?.slice(1) ?? [];
   }
 
+  /** Observations that stand in the draft because of the words. */
+  get takenObservations(): readonly string[] {
+    return this.taken.flatMap((chip) => (chip.kind === 'observation' ? [chip.id] : []));
+  }
+
   levelOf(chip: ObservationChip): string | null {
     const { complaints, noticed } = this.#draft;
     return [...complaints, ...noticed].find((one) => one.observation === chip.id)?.level ?? null;
@@ -103,9 +108,8 @@ export class OwnWords {
     else if (chip.kind === 'tried') draft.try(chip.id, chip.outcome);
     else if (chip.kind === 'printer' || chip.kind === 'spool') this.#chooseRecord(chip);
     else if (this.#isComplaint(chip)) {
-      const isGraded = (this.#book.observations.get(chip.id)?.grades?.length ?? 0) > 0;
-      draft.pick(chip.id, true, isGraded);
-      if (isGraded && chip.value !== null) draft.grade(chip.id, chip.value);
+      draft.pick(chip.id, true);
+      if (chip.value !== null) draft.grade(chip.id, chip.value);
     } else draft.notice(chip.id, chip.value);
   }
 
@@ -124,7 +128,7 @@ export class OwnWords {
     } else if (chip.kind === 'tried') draft.try(chip.id, chip.outcome, false);
     else if (chip.kind === 'printer' || chip.kind === 'spool') {
       if (draft[chip.kind]?.id === chip.id) draft[chip.kind] = null;
-    } else if (this.#isComplaint(chip)) draft.pick(chip.id, false, false);
+    } else if (this.#isComplaint(chip)) draft.pick(chip.id, false);
     else draft.notice(chip.id, null, false);
   }
 }

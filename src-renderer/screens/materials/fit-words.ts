@@ -37,8 +37,8 @@ export function withoutCauseWords({ fit }: Pick<NonNullable<FitReport['failedPar
   const unknown = labelsOf('not-known');
   const said = [
     against && `This speaks against the material: ${against}.`,
-    limits && `The material bears this with limits only: ${limits}.`,
-    unknown && `Not known whether the material bears this: ${unknown}.`,
+    limits && `The material takes this with limits only: ${limits}.`,
+    unknown && `Not known whether the material takes this: ${unknown}.`,
   ].filter(Boolean);
   if (said.length > 0) return `${said.join(' ')} The reasons stand below.`;
   return 'What you have said of the use does not speak against this material. Look for other causes: how it was printed, how it was loaded.';

@@ -4,7 +4,7 @@ import type { ReplyError } from '../../../src-core/contract/reply.ts';
 import { faultOfPeriod, periodRange, type Period } from '../../wording/period.ts';
 
 export const ROW_ORDERS = {
-  surprising: 'Most surprising first',
+  surprising: 'Most unusual first',
   costliest: 'Most time lost first',
   frequent: 'Most cases first',
 } as const;

@@ -35,13 +35,13 @@ export function verdictSentence({ water, flowMm3PerS }: SpoolReport): string {
   const chance = Math.round(100 * water.chanceOverLimit);
   switch (water.verdict) {
     case 'dry':
-      return `Dry enough for a print at ${flow}: the chance that water troubles it is ${chance} %.`;
+      return `Dry enough for a print at ${flow}: ${chance} % chance of moisture defects.`;
     case 'near-limit':
-      return `Near the limit for a print at ${flow}: the chance that water troubles it is ${chance} %.`;
+      return `Near the limit for a print at ${flow}: ${chance} % chance of moisture defects.`;
     case 'over-limit':
-      return `Probably too wet for a print at ${flow}: the chance that water troubles it is ${chance} %.`;
+      return `Probably too wet for a print at ${flow}: ${chance} % chance of moisture defects.`;
     default:
-      return `Too wet for a print at ${flow}: the chance that water troubles it is ${chance} %. Dry it first.`;
+      return `Too wet for a print at ${flow}: ${chance} % chance of moisture defects. Dry it first.`;
   }
 }
 

@@ -1,0 +1,65 @@
+import type { CaseEvent, CouldNotReason, Intake, Outcome } from '../contract/case-event.ts';
+
+type Closed = Extract<CaseEvent, { kind: 'closed' }>;
+
+/**
+ * What a case's events add up to. Plain data: it survives JSON unchanged. Nothing in it grows with the number of events
+ * alone (notes stand in the log only), so that the hundredth event costs what the third costs.
+ */
+export interface CaseContext {
+  readonly intake: Intake | null;
+  readonly conditions: Readonly<Record<string, string | number>>;
+  /** Observation id to level id or measured number, in the order in which they were last looked at. */
+  readonly findings: Readonly<Record<string, string | number>>;
+  /** Findings made after remedies were tried: observation id to how many came before it. Others were made before any. */
+  readonly seenAfterTries: Readonly<Record<string, number>>;
+  /** Tried and could not be told: not asked again by itself. */
+  readonly notTellable: readonly string[];
+  readonly skipped: readonly string[];
+  /** The observation the operator asked for, until it is answered or passed over. */
+  readonly wanted: string | null;
+  readonly tried: readonly TriedInCase[];
+  /** Of `tried`, how many belong to earlier rounds: a case that is taken up again after a cure begins a new one. */
+  readonly triedBefore: number;
+  /** Remedies that could not be done in this round. */
+  readonly notDoable: readonly NotDoable[];
+  readonly remedy: { readonly id: string; readonly doneSteps: readonly number[] } | null;
+  readonly dangerSigns: readonly string[];
+  /** Initials of the qualified person who took over after the last danger sign; null while nobody has. */
+  readonly takenOverBy: string | null;
+  readonly closing: Omit<Closed, 'kind'> | null;
+}
+
+export interface TriedInCase {
+  readonly remedy: string;
+  readonly outcome: Outcome;
+  /** How well it was carried out; well when left out. */
+  readonly done?: 'well' | 'doubtful' | undefined;
+}
+
+export interface NotDoable {
+  readonly remedy: string;
+  readonly reason: CouldNotReason;
+}
+
+export const emptyContext: CaseContext = {
+  intake: null,
+  conditions: {},
+  findings: {},
+  seenAfterTries: {},
+  notTellable: [],
+  skipped: [],
+  wanted: null,
+  tried: [],
+  triedBefore: 0,
+  notDoable: [],
+  remedy: null,
+  dangerSigns: [],
+  takenOverBy: null,
+  closing: null,
+};
+
+/** Remedies not to be offered: tried in this round, or not doable in it. An earlier round's may be worth doing again. */
+export function remediesDoneWith({ tried, triedBefore, notDoable }: CaseContext): ReadonlySet<string> {
+  return new Set([...tried.slice(triedBefore), ...notDoable].map((one) => one.remedy));
+}

@@ -1,0 +1,73 @@
+import { CASE_STATES, type CaseState } from '../../../src-core/contract/case-view.ts';
+import { dangerSignsIn } from '../../../src-core/session/danger-signs.ts';
+import { eventsInForce } from '../../../src-core/session/logged-event.ts';
+import { observationLabel, remedyLabel } from '../../../src-core/session/wording.ts';
+import { countClosedCases, listOpenCases, listPastCases } from '../../casebook/bench.repository.ts';
+import { readLog } from '../../casebook/case.repository.ts';
+import { listPrinters } from '../../casebook/printer.repository.ts';
+import type { Handler } from '../dispatcher.ts';
+
+/** Past cases that help at the machine; more are in the casebook. */
+const MOST_PAST_CASES = 5;
+
+/** Every printer and every open case, without any reasoning: what the board in the shop shows. */
+export const benchRead: Handler<'bench:read'> = async ({ casebook, knowledge, flow }) => {
+  const { db } = casebook;
+  const printers = (await listPrinters(db)).filter((one) => !one.isRetired);
+  const openCases = (await listOpenCases(db)).map(async (row) => {
+    const log = await readLog(db, row.id);
+    const { context } = flow.replay(log).moment;
+    const waiting = eventsInForce(log).findLast(
+      ({ event }) => event.kind === 'parked' || event.kind === 'handed-over',
+    );
+    const isWaiting = row.state === 'parked' || row.state === 'handed-over';
+    const note = waiting && 'note' in waiting.event ? waiting.event.note : '';
+    return {
+      caseId: row.id,
+      number: row.number,
+      state: stateOf(row.state),
+      printerId: row.printer_id,
+      complaint: row.complaint,
+      openedAt: row.opened_at,
+      openedBy: row.opened_by,
+      waitingSince: isWaiting ? (waiting?.at ?? null) : null,
+      reason: isWaiting && note ? note : null,
+      dangerSigns:
+        context.takenOverBy === null
+          ? dangerSignsIn(knowledge, context.findings).map((id) => observationLabel(knowledge, id))
+          : [],
+      isDemo: row.is_demo === 1,
+    };
+  });
+  return {
+    printers: printers.map(({ id, label, note, isDemo }) => ({ id, label, note, isDemo })),
+    openCases: await Promise.all(openCases),
+    closedCases: await countClosedCases(db),
+  };
+};
+
+/** What it was the last times on this printer or with this spool, and what cured it. */
+export const caseLastTime: Handler<'case:last-time'> = async ({ casebook, knowledge }, of) => {
+  if (of.printerId === null && of.spoolId === null) return { cases: [] };
+  const rows = await listPastCases(casebook.db, of, MOST_PAST_CASES);
+  const cases = rows.map(async (row) => {
+    const log = eventsInForce(await readLog(casebook.db, row.id));
+    const cured = log.findLastIndex(({ event }) => event.kind === 'verified' && event.outcome === 'cured');
+    const chosen = log.slice(0, Math.max(cured, 0)).findLast(({ event }) => event.kind === 'remedy-chosen');
+    return {
+      caseId: row.id,
+      number: row.number,
+      closedAt: row.closed_at ?? row.opened_at,
+      isSamePrinter: of.printerId !== null && row.printer_id === of.printerId,
+      isSameSpool: of.spoolId !== null && row.spool_id === of.spoolId,
+      complaint: row.complaint,
+      cause: row.cause_label,
+      cure: chosen?.event.kind === 'remedy-chosen' ? remedyLabel(knowledge, chosen.event.remedy) : null,
+    };
+  });
+  return { cases: await Promise.all(cases) };
+};
+
+function stateOf(text: string): CaseState {
+  return CASE_STATES.find((one) => one === text) ?? 'checking';
+}

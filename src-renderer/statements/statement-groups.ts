@@ -1,0 +1,42 @@
+import type { Guide } from '../../src-core/contract/guide-view.ts';
+
+type Observation = Guide['observations'][number];
+export type StatementGroup = NonNullable<Observation['group']>;
+
+/** The groups of statements in the order in which a lead asks for them, with the words over each. */
+export const STATEMENT_GROUPS: readonly { readonly id: StatementGroup; readonly label: string }[] = [
+  { id: 'before', label: 'It began after' },
+  { id: 'course', label: 'How it goes' },
+  { id: 'moment', label: 'When in a job' },
+  { id: 'place', label: 'Where it shows' },
+  { id: 'comparison', label: 'Swapped or compared' },
+  { id: 'better-worse', label: 'Better or worse with' },
+  { id: 'found', label: 'Found on looking or opening up' },
+];
+
+/** A value a statement can be given, and how it is said. */
+export interface StatementValue {
+  readonly value: string;
+  readonly label: string;
+}
+
+const HEDGES: readonly StatementValue[] = [
+  { value: 'probably', label: 'Probably' },
+  { value: 'sometimes', label: 'Sometimes' },
+];
+
+/**
+ * What can be said of an observation: yes, no, or short of certainty; its grades instead of a plain yes; of something
+ * measured, its bands. "Present" says that it is there with the grade left open.
+ */
+export function valuesOf(observation: Observation): readonly StatementValue[] {
+  const plain = ({ id, label }: { readonly id: string; readonly label: string }) => ({ value: id, label });
+  if (observation.measure) return observation.measure.bands.map(plain);
+  const [none, ...grades] = observation.grades ?? [];
+  return [
+    { value: 'present', label: 'Yes' },
+    { value: none?.id ?? 'absent', label: 'No' },
+    ...grades.map(plain),
+    ...HEDGES,
+  ];
+}

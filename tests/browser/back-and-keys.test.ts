@@ -1,0 +1,133 @@
+import path from 'node:path';
+import { expect, it, onTestFinished } from 'vitest';
+import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { startStationProcess } from '../processes/station-process.ts';
+import { temporaryFolder } from '../temporary-folder.ts';
+import { complaintsOf, openBrowser } from './open-browser.ts';
+
+async function opened(viewport = { width: 1280, height: 800 }) {
+  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
+  onTestFinished(() => station.stop());
+  const browser = await openBrowser();
+  const page = await browser.newPage({ viewport });
+  return { station, page, complaints: complaintsOf(page) };
+}
+
+it('Back closes the sheet on top and leaves the screen as it was; a sheet closed by hand leaves no trace', async () => {
+  const { station, page, complaints } = await opened();
+  await page.goto(`${station.address}#/bench`);
+  await page.getByRole('heading', { name: 'Bench' }).waitFor();
+  await page.getByRole('link', { name: 'Lead' }).click();
+  await page.getByRole('heading', { name: 'Casebook' }).waitFor();
+  const keys = page.getByRole('dialog', { name: 'Keys' });
+
+  await page.keyboard.press('?');
+  await keys.waitFor();
+  await page.goBack();
+  await keys.waitFor({ state: 'detached' });
+  expect(new URL(page.url()).hash).toBe('#/casebook');
+
+  await page.keyboard.press('?');
+  await keys.getByRole('button', { name: 'Close' }).click();
+  await keys.waitFor({ state: 'detached' });
+  await page.goBack();
+  await page.getByRole('heading', { name: 'Bench' }).waitFor();
+  expect(new URL(page.url()).hash).toBe('#/bench');
+  expect(complaints).toEqual([]);
+}, 120_000);
+
+it('Back comes to the same place in the casebook', async () => {
+  const { station, page, complaints } = await opened({ width: 1280, height: 500 });
+  const demo = await station.call('demo:load', {});
+  expect(demo.ok).toBe(true);
+  await page.goto(`${station.address}#/casebook`);
+  const row = page.locator('tbody tr').nth(30);
+  await row.waitFor();
+  await row.scrollIntoViewIfNeeded();
+  const before = await page.evaluate(() => window.scrollY);
+  expect(before).toBeGreaterThan(300);
+  await row.getByRole('link').click();
+  await page.locator('main h1').filter({ hasNotText: 'Casebook' }).waitFor();
+  await page.goBack();
+  await row.waitFor();
+  await page.waitForFunction((wanted) => Math.abs(window.scrollY - wanted) < 5, before);
+  expect(complaints).toEqual([]);
+}, 120_000);
+
+it('a complaint is found, picked and started with the keyboard in under ten presses besides its words', async () => {
+  const { station, page, complaints } = await opened();
+  await page.goto(`${station.address}#/bench`);
+  await page.getByRole('heading', { name: 'Bench' }).waitFor();
+  let presses = 0;
+  const press = async (key: string) => {
+    await page.keyboard.press(key);
+    presses++;
+  };
+  await press('n');
+  const words = page.getByLabel('Start in your own words');
+  await words.waitFor();
+  while (!(await words.evaluate((node) => node === document.activeElement))) await press('Tab');
+  await page.keyboard.type('heavy stringing');
+  await press('Enter');
+  await page.getByRole('button', { name: /^Stringing, heavy/ }).waitFor();
+  await press('Control+Enter');
+  await page.getByRole('heading', { name: 'Do you see any of these right now?' }).waitFor();
+  expect(presses).toBeLessThan(10);
+  expect(complaints).toEqual([]);
+}, 60_000);
+
+it('what it was last time on this printer and spool stands at intake and beside the verdict', async () => {
+  const { station, page, complaints } = await opened({ width: 390, height: 844 });
+  const shop = await station.call('shop:save-printer', { label: 'Wren', conditions: {}, printHours: 0 });
+  const printerId = shop.ok ? (shop.value.printers[0]?.id ?? '') : '';
+  const send = async (events: readonly CaseEvent[]) => {
+    const view = await station.call('case:open', {
+      printerId,
+      complaints: [{ observation: 'stringing', value: 'heavy' }],
+    });
+    const caseId = view.ok ? view.value.caseId : '';
+    for (const [index, event] of events.entries())
+      expect((await station.call('case:send', { caseId, revision: index + 1, event })).ok).toBe(true);
+    return caseId;
+  };
+  await send([
+    { kind: 'danger-answered', present: [] },
+    { kind: 'remedy-chosen', remedy: 'dry-the-spool' },
+    { kind: 'remedy-done' },
+    { kind: 'verified', outcome: 'cured' },
+    {
+      kind: 'closed',
+      causes: [{ cause: 'wet-filament' }],
+      practice: null,
+      minutesLost: 5,
+      gramsScrapped: 0,
+      note: '',
+    },
+  ]);
+  await page.goto(`${station.address}#/intake/${printerId}`);
+  const last = page.getByRole('region', { name: 'Last time here' });
+  await last.getByText('Wet filament').waitFor();
+  await last.getByText('Cured by: Dry the spool').waitFor();
+
+  const caseId = await send([{ kind: 'danger-answered', present: [] }, { kind: 'verdict-asked' }]);
+  await page.goto(`${station.address}#/case/${caseId}`);
+  await last.getByText('Cured by: Dry the spool').waitFor();
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+  expect(complaints).toEqual([]);
+}, 120_000);
+
+it('at 200 % on a desk the search field of the intake is free of bars', async () => {
+  const { station, page } = await opened({ width: 640, height: 400 });
+  await page.goto(`${station.address}#/intake`);
+  const field = page.getByLabel('Search what is wrong');
+  await field.focus();
+  await field.scrollIntoViewIfNeeded();
+  const isFree = await field.evaluate((node) => {
+    const { left, top, right, bottom } = node.getBoundingClientRect();
+    return [
+      [left + 4, top + 4],
+      [right - 4, bottom - 4],
+    ].every(([x = 0, y = 0]) => document.elementFromPoint(x, y) === node);
+  });
+  expect(isFree).toBe(true);
+}, 60_000);

@@ -1,0 +1,75 @@
+import path from 'node:path';
+import { expect, it, onTestFinished } from 'vitest';
+import { startStationProcess } from '../processes/station-process.ts';
+import { temporaryFolder } from '../temporary-folder.ts';
+import { complaintsOf, openBrowser } from './open-browser.ts';
+
+async function opened() {
+  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
+  onTestFinished(() => station.stop());
+  const browser = await openBrowser();
+  const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
+  return { station, page, complaints: complaintsOf(page) };
+}
+
+it('what is known besides is said with any complaint in a tap each, at intake and while checking', async () => {
+  const { station, page, complaints } = await opened();
+  await page.goto(`${station.address}#/intake`);
+  await page.getByLabel('Search what is wrong').fill('stringing');
+  await page.getByRole('checkbox', { name: 'Stringing', exact: true }).check();
+
+  // One tap says yes, the chip above says it more exactly, and one tap takes it off.
+  const before = page.getByRole('group', { name: 'It began after' });
+  const more = before.getByRole('button', { name: /more/ });
+  await more.click();
+  await before.getByRole('button', { name: 'Began with a new spool' }).click();
+  await page.getByLabel('Began with a new spool: is it so?').selectOption('Probably');
+  const course = page.getByRole('group', { name: 'How it goes' });
+  await course.getByRole('button', { name: /more/ }).click();
+  await course.getByRole('button', { name: 'Came suddenly' }).click();
+  await page.getByRole('button', { name: 'Take off Came suddenly' }).click();
+  expect(await course.getByRole('button', { name: 'Came suddenly' }).getAttribute('aria-pressed')).toBe(
+    'false',
+  );
+  // What was found on opening up stands behind a search.
+  await page.getByLabel('Search what was found').fill('jam nozzle');
+  await page.getByRole('button', { name: 'Blockage sits in the nozzle' }).click();
+  // How bad it is was asked and left open.
+  await page.getByRole('group', { name: 'How bad is it: Stringing' }).waitFor();
+  await page.getByRole('button', { name: 'Start', exact: true }).click();
+  await page.getByRole('button', { name: 'None of these' }).click();
+
+  await page.getByRole('button', { name: /^What else do you know/ }).click();
+  const sheet = page.getByRole('dialog', { name: 'What else do you know?' });
+  const place = sheet.getByRole('group', { name: 'Where it shows' });
+  await place.getByRole('button', { name: /more/ }).click();
+  await place.getByRole('button', { name: 'Only on outer walls' }).click();
+  await sheet.getByLabel('Only on outer walls: is it so?').selectOption('No');
+  await sheet.getByRole('button', { name: 'Add to the case (1)' }).click();
+  await sheet.waitFor({ state: 'detached' });
+  await page.getByRole('listitem').filter({ hasText: 'Only on outer walls' }).waitFor();
+  expect(complaints).toEqual([]);
+
+  const caseId = new URL(page.url()).hash.split('/').at(-1) ?? '';
+  const view = await station.call('case:view', { caseId });
+  const trail = view.ok ? view.value.trail.map((one) => one.text).join('\n') : '';
+  expect(trail).toMatch(/Stringing/);
+  expect(view.ok && view.value.complaints.map((one) => one.observation)).toEqual(['stringing']);
+}, 90_000);
+
+it('a danger sign answers at once at intake: the stop stands at the top before anything is started', async () => {
+  const { station, page, complaints } = await opened();
+  await page.goto(`${station.address}#/intake`);
+  await page.getByLabel('Search what is wrong').fill('smoke');
+  await page.getByRole('checkbox', { name: /^Smoke or burnt smell/ }).check();
+  const stop = page.getByRole('alert').filter({ hasText: 'Stop. Power off first.' });
+  await stop.waitFor();
+  await page.getByRole('heading', { name: 'Stop. Power off first.' }).waitFor();
+  const box = await stop.boundingBox();
+  expect(box?.x).toBe(0);
+  expect(box?.width).toBe(390);
+  expect(box?.y).toBeLessThan(844 / 2);
+  await stop.getByRole('button', { name: 'It is off: open the case' }).click();
+  await page.getByRole('button', { name: 'It is off and safe' }).waitFor();
+  expect(complaints).toEqual([]);
+}, 60_000);
