@@ -19,7 +19,10 @@ function linesOf(knowledge: Knowledge): Set<string> {
     ...named('practice', knowledge.practices.keys()),
     ...named('condition', knowledge.conditions.keys()),
     ...[...knowledge.conditions.values()].flatMap(({ id, values }) =>
-      named('value', (values ?? []).map((value) => `${id}/${value.id}`)),
+      named(
+        'value',
+        (values ?? []).map((value) => `${id}/${value.id}`),
+      ),
     ),
   ]);
 }
@@ -33,7 +36,9 @@ function aliasLinesOf({ former }: Knowledge): Set<string> {
     ...named('remedy', former.remedies),
     ...named('practice', former.practices),
     ...named('condition', former.conditions),
-    ...[...former.values].flatMap(([id, values]) => [...values.keys()].map((value) => `value ${id}/${value}`)),
+    ...[...former.values].flatMap(([id, values]) =>
+      [...values.keys()].map((value) => `value ${id}/${value}`),
+    ),
   ]);
 }
 
@@ -60,7 +65,8 @@ export function idsNotYetKept(text: string, knowledge: Knowledge): string[] {
 export function checkShippedIds(text: string, knowledge: Knowledge): KnowledgeFault[] {
   const today = linesOf(knowledge);
   const aliases = aliasLinesOf(knowledge);
-  const isNamed = (id: string) => today.has(id) || aliases.has(id) || isValueOfFormer(id, knowledge, today, aliases);
+  const isNamed = (id: string) =>
+    today.has(id) || aliases.has(id) || isValueOfFormer(id, knowledge, today, aliases);
   return idsIn(text)
     .filter(({ id }) => !isNamed(id))
     .map(({ line, id }) => {
