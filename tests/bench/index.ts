@@ -113,7 +113,7 @@ for (const [name, findings] of [
       (memory) => reasonAbout(knowledge, context, memory),
       31,
       () => {
-        const memory = new CaseMemory(knowledge.graph);
+        const memory = new CaseMemory(problem.model);
         if (Object.keys(before.findings).length > 0) reasonAbout(knowledge, before, memory);
         return memory;
       },
@@ -121,7 +121,7 @@ for (const [name, findings] of [
   );
   print(
     'the same from nothing',
-    medianMs(() => reasonAbout(knowledge, context, new CaseMemory(knowledge.graph))),
+    medianMs(() => reasonAbout(knowledge, context, new CaseMemory(problem.model))),
   );
   print(
     'second thoughts: rivals, mind changers, tipping points',

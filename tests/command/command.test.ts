@@ -12,6 +12,8 @@ function run(args: readonly string[], input = '', folder = temporaryFolder()) {
   const result = spawnSync(process.execPath, [COMMAND, ...args], {
     input,
     encoding: 'utf8',
+    // The whole network as text is larger than what is kept by default.
+    maxBuffer: 256 * 1024 * 1024,
     env: { ...process.env, BEADWRIGHT_CASEBOOK: path.join(folder, 'casebook.sqlite') },
   });
   return { code: result.status, out: result.stdout, err: result.stderr };
