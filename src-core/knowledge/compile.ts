@@ -27,9 +27,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
   const mechanisms = byId(files.flatMap((file) => file.mechanisms ?? []));
   const observations = byId(files.flatMap((file) => file.observations ?? []));
   const linkTables = byId(files.flatMap((file) => file.linkTables ?? []));
-  const causes = byId(
-    files.flatMap((file) => file.causes ?? []).map((cause) => withTableLinks(cause, linkTables)),
-  );
+  const causes = byId(files.flatMap((file) => file.causes ?? []));
   const remedies = byId(files.flatMap((file) => file.remedies ?? []));
   const causeIndex = indexOf(causes);
   const mechanismIndex = indexOf(mechanisms);
@@ -162,7 +160,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     practices,
     mechanisms,
     observations,
-    causes,
+    causes: byId(causeList.map((cause, at) => withTableLinks(cause, at, graph, linkTables, observations))),
     remedies,
     facetTables,
     former: formerIds(files),
@@ -236,14 +234,32 @@ function anyLevelDistribution(observation: Observation, strength: Strength): num
   return [1 - probability, ...Array.from({ length: others }, () => probability / others)];
 }
 
-/** A cause with its rows of the tables among its own links, so that whoever reads the cause finds them there. */
-function withTableLinks(cause: Cause, tables: ReadonlyMap<string, LinkTable>): Cause {
+/**
+ * A cause with what the tables give it among its own links, so that whoever reads the cause finds it there: what it shows
+ * beside its mechanisms.
+ */
+function withTableLinks(
+  cause: Cause,
+  at: number,
+  graph: GraphModel,
+  tables: ReadonlyMap<string, LinkTable>,
+  observations: ReadonlyMap<string, Observation>,
+): Cause {
   const own = cause.shows.filter(({ to }) => !tables.has(to));
-  const rows = [...tables.values()].flatMap(({ id, from, source }) => {
-    const strength = from[cause.id];
-    return strength === undefined ? [] : [{ to: id, strength, source }];
+  const rows = graph.observations.flatMap((node) => {
+    const table = tables.get(node.id);
+    const link = table && node.links.find(({ from }) => from.kind === 'cause' && from.index === at);
+    return link ? [{ to: node.id, strength: strengthOf(need(observations, node.id), link.levels), source: table.source }] : [];
   });
   return { ...cause, shows: [...own, ...rows] };
+}
+
+/** The strength that has this distribution: of grades the chance of at least each. */
+function strengthOf(observation: Observation, levels: readonly number[]): LinkStrength {
+  const [, ...names] = levelsOf(observation);
+  const atLeast = (level: number) => levels.slice(level).reduce((sum, p) => sum + p, 0);
+  if (names.length < 2) return atLeast(1);
+  return Object.fromEntries(names.map((name, k) => [name, atLeast(k + 1)]));
 }
 
 /** The link that, beside what the mechanisms bring, makes up the whole; null where they bring as much by themselves. */

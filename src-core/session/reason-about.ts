@@ -62,8 +62,8 @@ export function reasonAbout(
   const plan =
     problem.complaint.length === 0 || isDangerous(knowledge, context) ? null : planOf(problem, belief);
   return {
-    // A plan may rest on part of the findings where the posterior could still take in all.
-    exact: isExact && (plan?.kind !== 'ok' || plan.exact),
+    // Of the probabilities. A plan may rest on part of the findings where the posterior still takes in all.
+    exact: isExact,
     errorBound: errorBoundOf(posterior),
     candidates: rank(knowledge, problem, posterior).map((one) => ({
       ...one,

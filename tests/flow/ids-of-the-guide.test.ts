@@ -81,7 +81,9 @@ describe('what files answer', () => {
   it('every condition and finding of a job is in the guide, and its value can be taken', () => {
     const readings = readingsOf(JOB, MACHINE);
     const ids = readings.map(({ id }) => id).sort();
-    expect(ids).toEqual(idsWritten('job-readings.ts', /(?:condition\(\s*|id: )'([a-z-]+)'/g));
+    // Conditions are typed from one place; what is still written by hand must be among those tried here.
+    expect(ids).toHaveLength(7);
+    expect(ids).toEqual(expect.arrayContaining(idsWritten('job-readings.ts', /(?:condition\(\s*|id: )'([a-z-]+)'/g)));
     for (const { kind, id } of readings)
       expect((kind === 'condition' ? knowledge.conditions : knowledge.observations).has(id), id).toBe(true);
     const report = reportOnJob(knowledge, JOB, MACHINE);
