@@ -90,6 +90,7 @@ export function planCase(input: PlanCaseInput): CasePlan {
   }
   if (found.kind !== 'ok') return found;
   const { scenarios, unresolved, oracle } = found;
+  const asked = worthAsking(model, input.checks, found);
   const problem: RepairProblem = {
     scenarios,
     unresolved,
@@ -101,10 +102,21 @@ export function planCase(input: PlanCaseInput): CasePlan {
   return {
     kind: 'ok',
     exact,
-    next: nextStepAmong(problem, offersOf(model, input.checks, found), {
-      leastSavingMinutes: LEAST_SAVING_MINUTES,
-      ...(input.quickChecks && { quickChecks: input.quickChecks }),
-    }),
+    next: withIndices(
+      asked,
+      nextStepAmong(
+        problem,
+        offersOf(
+          model,
+          asked.map((index) => input.checks[index] as OpenCheck),
+          found,
+        ),
+        {
+          leastSavingMinutes: LEAST_SAVING_MINUTES,
+          ...(input.quickChecks && { quickChecks: input.quickChecks }),
+        },
+      ),
+    ),
     scenarios,
     unresolved,
     cureProbability: (remedy) => oracle.cure(remedies[remedy]?.removes ?? []) / (1 - oracle.alreadyGone),
@@ -112,7 +124,10 @@ export function planCase(input: PlanCaseInput): CasePlan {
   };
 }
 
-/** Open checks with forecasts for the scenarios found: rough at first, exact for those that get a full look. */
+/**
+ * Open checks with forecasts for the scenarios found. All are forecast alike, parents taken as independent within a scenario: a
+ * scenario forecast exactly beside others that are not would differ from them by its method alone.
+ */
 export function offersOf(
   model: GraphModel,
   checks: readonly OpenCheck[],
@@ -123,8 +138,44 @@ export function offersOf(
     ...check,
     levelCount: model.observations[check.observation]?.leak.length ?? 0,
     forecast: (into) => forecast.roughInto(check.observation, into),
-    inFull: () => withForecast(check, forecast.exact(check.observation)),
+    inFull: () => withForecast(check, forecast.rough(check.observation)),
   }));
+}
+
+/** The likeliest scenarios, which a general statement has to tell apart to be worth asking. */
+const LEADING_SCENARIOS = 3;
+/** How far (0-1) its chance must differ between two of them. Our own. */
+const LEAST_DIFFERENCE = 0.25;
+
+/**
+ * Indices of the checks worth asking. A statement that goes with any complaint ("only at corners?"), and another complaint, is
+ * asked only where the leading causes differ on it: of most it says nothing, and what little it tells of the rest is the guide's question, not the
+ * operator's.
+ */
+function worthAsking(
+  model: GraphModel,
+  checks: readonly OpenCheck[],
+  { belief, oracle, scenarios, unresolved }: Extract<CaseScenarios, { kind: 'ok' }>,
+): readonly number[] {
+  const forecast = new ScenarioForecast(belief, oracle, scenarios, unresolved);
+  return [...checks.keys()].filter((index) => {
+    const node = model.observations[checks[index]?.observation ?? -1];
+    const goesWithAnything = node?.accountLevels !== undefined || node?.reach !== undefined;
+    if (!goesWithAnything || scenarios.length < 2) return true;
+    const { levels } = forecast.rough(checks[index]?.observation ?? -1);
+    const absent = levels.slice(0, LEADING_SCENARIOS).map((row) => row[0] ?? 1);
+    return Math.max(...absent) - Math.min(...absent) >= LEAST_DIFFERENCE;
+  });
+}
+
+/** The next step with its checks numbered as they were given. */
+function withIndices(asked: readonly number[], next: NextStep): NextStep {
+  const given = (check: number) => asked[check] ?? check;
+  return {
+    ...next,
+    best: next.best.kind === 'check' ? { ...next.best, check: given(next.best.check) } : next.best,
+    checks: next.checks.map((one) => ({ ...one, check: given(one.check) })),
+  };
 }
 
 /** The findings with 1, 2, 4, ... and at last all of those left out that widen the network. */

@@ -91,7 +91,7 @@ export class ScenarioForecast {
     return { levels, unresolvedLevels };
   }
 
-  private rough(observation: number): Forecast {
+  rough(observation: number): Forecast {
     return {
       levels: this.marginals.map((marginals) => this.roughLevels(observation, marginals)),
       unresolvedLevels: this.roughLevels(observation, this.unresolvedMarginals),

@@ -88,7 +88,9 @@ describe('diagnose', () => {
     };
     const present = diagnose({ findings: signs });
     expect(present.candidates[0]).toMatchObject({ cause: 'wet-filament' });
-    expect(present.candidates[0]?.probability).toBeGreaterThan(0.6);
+    // The clear first: likelier than not, and twice as likely as the next.
+    expect(present.candidates[0]?.probability).toBeGreaterThan(0.5);
+    expect(present.candidates[0]?.probability).toBeGreaterThan(2 * (present.candidates[1]?.probability ?? 1));
     const absent = diagnose({
       findings: Object.fromEntries(Object.keys(signs).map((sign) => [sign, 'absent'])),
     });
