@@ -249,7 +249,15 @@ function withTableLinks(
   const rows = graph.observations.flatMap((node) => {
     const table = tables.get(node.id);
     const link = table && node.links.find(({ from }) => from.kind === 'cause' && from.index === at);
-    return link ? [{ to: node.id, strength: strengthOf(need(observations, node.id), link.levels), source: table.source }] : [];
+    return link
+      ? [
+          {
+            to: node.id,
+            strength: strengthOf(need(observations, node.id), link.levels),
+            source: table.source,
+          },
+        ]
+      : [];
   });
   return { ...cause, shows: [...own, ...rows] };
 }

@@ -83,7 +83,9 @@ describe('what files answer', () => {
     const ids = readings.map(({ id }) => id).sort();
     // Conditions are typed from one place; what is still written by hand must be among those tried here.
     expect(ids).toHaveLength(7);
-    expect(ids).toEqual(expect.arrayContaining(idsWritten('job-readings.ts', /(?:condition\(\s*|id: )'([a-z-]+)'/g)));
+    expect(ids).toEqual(
+      expect.arrayContaining(idsWritten('job-readings.ts', /(?:condition\(\s*|id: )'([a-z-]+)'/g)),
+    );
     for (const { kind, id } of readings)
       expect((kind === 'condition' ? knowledge.conditions : knowledge.observations).has(id), id).toBe(true);
     const report = reportOnJob(knowledge, JOB, MACHINE);

@@ -88,7 +88,9 @@ it('a shop that prices a part sees the remedy in its money, and gets cheaper one
       observation: plain.otherChecks[0]?.observation ?? '',
     });
   // The next step costs what acting now costs, or, where it is a check, a little less.
-  expect((await why()).expectedCostNow).toBeGreaterThanOrEqual((plain.next?.expectedCostOfRepair ?? NaN) - 1e-6);
+  expect((await why()).expectedCostNow).toBeGreaterThanOrEqual(
+    (plain.next?.expectedCostOfRepair ?? NaN) - 1e-6,
+  );
   await ask('shop:save-costs', { costs: { ...uncounted, isCounted: true } });
   expect((await why()).expectedCostNow).toBeGreaterThan(plain.next?.expectedCostOfRepair ?? NaN);
   expect((await ask('shop:save-costs', { costs: null })).costs).toBeNull();
