@@ -60,7 +60,7 @@ export const COULD_NOT_REASONS = [
 export const caseEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('opened'), intake: intakeSchema }),
   /** Answer to the stop-now gate: the dangerous signs that are there, none when empty. */
-  z.strictObject({ kind: z.literal('danger-answered'), present: z.array(idSchema).max(8) }),
+  z.strictObject({ kind: z.literal('danger-answered'), present: z.array(idSchema).max(40) }),
   z.strictObject({ kind: z.literal('made-safe') }),
   /** After a danger sign: somebody qualified says so and goes on. */
   z.strictObject({ kind: z.literal('taken-over'), by: initialsSchema }),

@@ -258,6 +258,8 @@ export const remedySchema = z.strictObject({
   tools: z.array(label).default([]),
   /** Only where these conditions do not contradict it. */
   when: whenSchema.optional(),
+  /** Only where those conditions are known to hold: for parts that few machines have. */
+  onlyWhenKnown: z.boolean().default(false),
   /** Remedies that come before this one where they apply: milder ones, or ones without which it makes no sense. */
   after: z.array(idSchema).default([]),
   /** What may go wrong while doing it, how often, and the work to put it right. */

@@ -9,7 +9,7 @@ import {
   type Removal,
 } from '../inference/index.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
-import { knownToFail } from '../knowledge/conditions.ts';
+import { knownToFail, knownToHold, type Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge, PriorShift } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
@@ -113,10 +113,7 @@ export function caseProblem(
     complaint,
     history,
     remedies: [...knowledge.remedies.values()]
-      .filter(
-        (remedy) =>
-          !doneWith.has(remedy.id) && !(remedy.when && knownToFail(remedy.when, context.conditions)),
-      )
+      .filter((remedy) => !doneWith.has(remedy.id) && fitsConditions(remedy, context.conditions))
       .map((remedy) => ({
         id: remedy.id,
         minutes: remedyCostMinutes(remedy, costs),
@@ -185,6 +182,11 @@ function mainComplaint(
       ?.levels[0] ?? 1);
   const [main] = [...complaints].sort((a, b) => raisedBy(b) - raisedBy(a) || a - b);
   return main === undefined ? [] : [main];
+}
+
+function fitsConditions({ when, onlyWhenKnown }: GuideRemedy, known: Conditions): boolean {
+  if (!when) return true;
+  return onlyWhenKnown ? knownToHold(when, known) : !knownToFail(when, known);
 }
 
 /** Not asked: what is answered, passed over, said by a condition, or implied by what was said. */
