@@ -69,12 +69,6 @@ export function reasonAbout(
       ...one,
       because: because[knowledge.causeIndex.get(one.cause) ?? -1] ?? [],
     })),
-    mechanisms: new Map(
-      [...knowledge.mechanisms.keys()].map((id, index) => [
-        id,
-        isExact ? (posterior.mechanisms[index] ?? 0) : 0,
-      ]),
-    ),
     conflict: conflictOf(problem, memory),
     mainComplaint: knowledge.graph.observations[problem.complaint[0] ?? -1]?.id ?? null,
     background: backgroundOf(knowledge, problem, posterior),
@@ -84,6 +78,9 @@ export function reasonAbout(
 
 /** The one belief that posterior and plan of a case share; null when the network is too wide. */
 export function beliefOf(problem: CaseProblem): Belief | null {
+  const { beliefBeforeTries, history } = problem;
+  // Without tries the complaint that they are judged by decides nothing.
+  if (beliefBeforeTries && history.tries.length === 0) return { ...beliefBeforeTries, history };
   return believe(problem.model, problem.priors, problem.evidence, { history: problem.history });
 }
 
