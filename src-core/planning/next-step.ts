@@ -31,7 +31,7 @@ export interface NextStepOptions {
 export interface RankedCheck extends CheckValue {
   /** Index into the checks given. `expectedMinutes` is lower than `value` says where a second check may follow. */
   readonly check: number;
-  /** True when the check saves more minutes than it takes, by the margin asked for. */
+  /** True when the check saves more minutes than it takes against the cheapest way without it, by the margin asked for. */
   readonly pays: boolean;
 }
 
@@ -143,13 +143,15 @@ export function nextStepAmong(
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
   const act = actingNow(actNow, remedies, leastSaving);
+  // Not the remedy shown: against a dearer one a check would seem to save what nobody has to spend.
+  const cheapestAct = Math.min(act.expectedMinutes, remedies[0]?.expectedMinutes ?? Infinity);
   const ranked = looked
     .map(({ index, check, ...value }, place): RankedCheck => {
       const others = looked.filter((one) => one.index !== index);
       const second =
         place < secondLooks ? further.costOfCheck({ check, ...value }, others) : value.expectedMinutes;
       const expectedMinutes = Math.min(second, policies.costOfCheck(check));
-      const pays = expectedMinutes < act.expectedMinutes - leastSaving;
+      const pays = expectedMinutes < cheapestAct - leastSaving;
       return { ...value, expectedMinutes, check: index, pays };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);

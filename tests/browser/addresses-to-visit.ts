@@ -80,12 +80,31 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
   return addresses;
 }
 
+/** Nothing asked and nothing answered for this long: the screen has read what it shows. */
+const QUIET_MS = 150;
+const lastTraffic = new WeakMap<Page, { underWay: number; at: number }>();
+
 /** Opens a screen and waits until it has read what it shows; a sheet that the guide does not know is an error. */
 export async function visit(page: Page, station: StationProcess, address: string): Promise<void> {
+  const traffic = lastTraffic.get(page) ?? watchTraffic(page);
+  traffic.at = performance.now();
   await page.goto(`${station.address}#/${address}`);
   await page.locator('main h1').first().waitFor();
-  await page.waitForLoadState('networkidle');
+  while (traffic.underWay > 0 || performance.now() - traffic.at < QUIET_MS) await page.waitForTimeout(20);
   await page.getByText(/^Reading .* …$/).waitFor({ state: 'hidden' });
   if (await page.getByText('There is no entry of that name').isVisible())
     throw new Error(`${address} is not in the guide: mend the list of addresses`);
+}
+
+function watchTraffic(page: Page) {
+  const traffic = { underWay: 0, at: 0 };
+  lastTraffic.set(page, traffic);
+  const count = (by: number) => () => {
+    traffic.underWay += by;
+    traffic.at = performance.now();
+  };
+  page.on('request', count(1));
+  page.on('requestfinished', count(-1));
+  page.on('requestfailed', count(-1));
+  return traffic;
 }

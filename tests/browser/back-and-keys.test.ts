@@ -1,17 +1,8 @@
-import path from 'node:path';
-import { expect, it, onTestFinished } from 'vitest';
+import { expect, it } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
-import { startStationProcess } from '../processes/station-process.ts';
-import { temporaryFolder } from '../temporary-folder.ts';
-import { complaintsOf, openBrowser } from './open-browser.ts';
+import { sharedStation } from './shared-station.ts';
 
-async function opened(viewport = { width: 1280, height: 800 }) {
-  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
-  onTestFinished(() => station.stop());
-  const browser = await openBrowser();
-  const page = await browser.newPage({ viewport });
-  return { station, page, complaints: complaintsOf(page) };
-}
+const opened = sharedStation();
 
 it('Back closes the sheet on top and leaves the screen as it was; a sheet closed by hand leaves no trace', async () => {
   const { station, page, complaints } = await opened();
@@ -78,8 +69,9 @@ it('a complaint is found, picked and started with the keyboard in under ten pres
 
 it('what it was last time on this printer and spool stands at intake and beside the verdict', async () => {
   const { station, page, complaints } = await opened({ width: 390, height: 844 });
-  const shop = await station.call('shop:save-printer', { label: 'Wren', conditions: {}, printHours: 0 });
-  const printerId = shop.ok ? (shop.value.printers[0]?.id ?? '') : '';
+  const shop = await station.call('shop:save-printer', { label: 'Siskin', conditions: {}, printHours: 0 });
+  const printers = shop.ok ? shop.value.printers : [];
+  const printerId = printers.find(({ label }) => label === 'Siskin')?.id ?? '';
   const send = async (events: readonly CaseEvent[]) => {
     const view = await station.call('case:open', {
       printerId,

@@ -1,15 +1,23 @@
-import path from 'node:path';
-import { expect, it, onTestFinished } from 'vitest';
+import { expect, it } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
-import { startStationProcess } from '../processes/station-process.ts';
-import { temporaryFolder } from '../temporary-folder.ts';
-import { complaintsOf, openBrowser } from './open-browser.ts';
+import { sharedStation } from './shared-station.ts';
+
+const open = sharedStation();
+
+it('an empty casebook says how it works in three lines, with two ways on', async () => {
+  const { station, page } = await open({ width: 360, height: 740 });
+  await page.goto(`${station.address}#/bench`);
+  const how = page.getByRole('region', { name: 'How it works' });
+  await how.waitFor();
+  expect(await how.getByRole('listitem').count()).toBe(3);
+  await how.getByRole('button', { name: 'Load the demo shop' }).waitFor();
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+  await how.getByRole('link', { name: 'Start a case' }).click();
+  await page.getByRole('heading', { name: 'What is wrong?' }).waitFor();
+}, 60_000);
 
 async function opened(width: number) {
-  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
-  onTestFinished(() => station.stop());
-  const browser = await openBrowser();
-  const page = await browser.newPage({ viewport: { width, height: 844 } });
+  const { station, page, complaints } = await open({ width, height: 844 });
   const printers = new Map<string, string>();
   for (const label of ['Wren', 'Heron', 'Rook', 'Plover']) {
     const shop = await station.call('shop:save-printer', { label, conditions: {}, printHours: 0 });
@@ -31,7 +39,7 @@ async function opened(width: number) {
     }
     return caseId;
   };
-  return { station, page, begin, complaints: complaintsOf(page) };
+  return { station, page, begin, complaints };
 }
 
 const safe: CaseEvent = { kind: 'danger-answered', present: [] };
@@ -78,18 +86,3 @@ it('the bench shows every printer: danger first from edge to edge, trouble, wait
   expect(await page.getByRole('radio', { name: 'Wren' }).isChecked()).toBe(true);
   expect(complaints).toEqual([]);
 }, 120_000);
-
-it('an empty casebook says how it works in three lines, with two ways on', async () => {
-  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
-  onTestFinished(() => station.stop());
-  const browser = await openBrowser();
-  const page = await browser.newPage({ viewport: { width: 360, height: 740 } });
-  await page.goto(`${station.address}#/bench`);
-  const how = page.getByRole('region', { name: 'How it works' });
-  await how.waitFor();
-  expect(await how.getByRole('listitem').count()).toBe(3);
-  await how.getByRole('button', { name: 'Load the demo shop' }).waitFor();
-  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
-  await how.getByRole('link', { name: 'Start a case' }).click();
-  await page.getByRole('heading', { name: 'What is wrong?' }).waitFor();
-}, 60_000);

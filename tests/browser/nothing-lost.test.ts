@@ -1,18 +1,9 @@
-import path from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import type { Page } from 'playwright-core';
-import { expect, it, onTestFinished } from 'vitest';
-import { startStationProcess } from '../processes/station-process.ts';
-import { temporaryFolder } from '../temporary-folder.ts';
-import { complaintsOf, openBrowser } from './open-browser.ts';
+import { expect, it } from 'vitest';
+import { sharedStation } from './shared-station.ts';
 
-async function opened() {
-  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
-  onTestFinished(() => station.stop());
-  const browser = await openBrowser();
-  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
-  return { station, page, complaints: complaintsOf(page) };
-}
+const opened = sharedStation();
 
 const rowsOf = (page: Page) => page.locator('tbody tr:visible');
 
@@ -90,13 +81,13 @@ it('prices are still there after counting in money was unticked, saved and ticke
 it('labels keep figures and units on one line, and the list of backups tells two of one minute apart', async () => {
   const { station, page, complaints } = await opened();
   await station.call('shop:save-spool', {
-    label: 'A-1',
+    label: 'T-1',
     polymer: 'abs',
     filler: 'carbon-fibre',
     fillerPercent: 15,
   });
   await page.goto(`${station.address}#/labels`);
-  const label = page.locator('li').filter({ has: page.getByRole('heading', { name: 'A-1' }) });
+  const label = page.locator('li').filter({ has: page.getByRole('heading', { name: 'T-1' }) });
   const words = await label.innerText();
   expect(words).toMatch(/15\u00a0%, 1\.75\u00a0mm/);
   expect(words).toMatch(/\d\u00a0°C for \d+ to \d+\u00a0h/);

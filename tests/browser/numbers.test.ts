@@ -1,18 +1,10 @@
 import { writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { expect, it, onTestFinished } from 'vitest';
-import { startStationProcess } from '../processes/station-process.ts';
+import { expect, it } from 'vitest';
 import { temporaryFolder } from '../temporary-folder.ts';
-import { complaintsOf, openBrowser } from './open-browser.ts';
+import { sharedStation } from './shared-station.ts';
 
-async function opened() {
-  const folder = temporaryFolder();
-  const station = await startStationProcess(path.join(folder, 'casebook.sqlite'));
-  onTestFinished(() => station.stop());
-  const browser = await openBrowser();
-  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
-  return { folder, station, page, complaints: complaintsOf(page) };
-}
+const opened = sharedStation();
 
 it('the flow sheet answers as one types, and says what is wrong with a number', async () => {
   const { station, page, complaints } = await opened();
@@ -28,8 +20,8 @@ it('the flow sheet answers as one types, and says what is wrong with a number', 
 }, 60_000);
 
 it('a temperature log brings findings, figures of both heaters and their plots into a case', async () => {
-  const { folder, station, page, complaints } = await opened();
-  const file = path.join(folder, 'heaters.log');
+  const { station, page, complaints } = await opened();
+  const file = path.join(temporaryFolder(), 'heaters.log');
   const line = (s: number) =>
     `${s} T:${(215 + 6 * Math.sin(s / 8)).toFixed(1)} /215.0 B:${(60 + Math.sin(s)).toFixed(1)} /60.0`;
   writeFileSync(file, Array.from({ length: 600 }, (_, s) => line(s)).join('\n'));

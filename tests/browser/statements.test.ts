@@ -1,16 +1,8 @@
-import path from 'node:path';
-import { expect, it, onTestFinished } from 'vitest';
-import { startStationProcess } from '../processes/station-process.ts';
-import { temporaryFolder } from '../temporary-folder.ts';
-import { complaintsOf, openBrowser } from './open-browser.ts';
+import { expect, it } from 'vitest';
+import { sharedStation } from './shared-station.ts';
 
-async function opened() {
-  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
-  onTestFinished(() => station.stop());
-  const browser = await openBrowser();
-  const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
-  return { station, page, complaints: complaintsOf(page) };
-}
+const open = sharedStation();
+const opened = () => open({ width: 390, height: 844 });
 
 it('what is known besides is said with any complaint in a tap each, at intake and while checking', async () => {
   const { station, page, complaints } = await opened();

@@ -111,6 +111,27 @@ export function cheapestPolicy(small: SmallCase, standing = startOf(small)): num
   return least;
 }
 
+/** Expected minutes of the best policy that begins with this check, or that begins with a remedy or hands over at once. */
+export function cheapestBeginning(small: SmallCase, first: { readonly check: number } | 'acting'): number {
+  const start = startOf(small);
+  const { problem, checks } = small;
+  if (first !== 'acting') {
+    const check = checks[first.check];
+    if (!check) throw new Error(`there is no check ${first.check}`);
+    return check.unresolvedLevels.reduce(
+      (cost, _, level) => cost + cheapestPolicy(small, afterAnswer(small, start, first.check, level)),
+      massOf(start) * check.minutes,
+    );
+  }
+  return Math.min(
+    massOf(start) * problem.service.minutes,
+    ...problem.remedies.map(
+      ({ minutes }, remedy) =>
+        massOf(start) * minutes + cheapestPolicy(small, afterRemedy(small, start, remedy)),
+    ),
+  );
+}
+
 /** Expected minutes of doing again and again what `nextStep` says. */
 export function plannersPolicy(
   small: SmallCase,

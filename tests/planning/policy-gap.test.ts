@@ -1,8 +1,11 @@
 import { expect, it } from 'vitest';
 import type { NextStepOptions } from '../../src-core/planning/next-step.ts';
+import { isNightly } from '../nightly.ts';
 import { cheapestPolicy, plannersPolicy, randomSmallCase } from './policies.ts';
 
-const INSTANCES = 2000;
+const INSTANCES = isNightly ? 2000 : 200;
+/** For each of the three lesser searches. */
+const INSTANCES_OF_LESSER = isNightly ? 500 : 200;
 
 /**
  * The planner's policy against the best of all policies (dynamic programming over every sequence of checks, answers and
@@ -28,16 +31,16 @@ it(`comes within 2 % of the best of all policies on each of ${INSTANCES} random 
   expect(least).toBeGreaterThan(-1e-9);
   expect(mean).toBeLessThan(0.0005);
   expect(at(1)).toBeLessThan(0.02);
-}, 240_000);
+}, 1_200_000);
 
 it('comes near it where the search does not hold all remedies and checks, and each further look earns its keep', () => {
   // Room for one check beside all remedies, or for none: what is left is two steps, and one.
-  const part = gaps({ policyStates: 64 }, 500);
-  const twoSteps = gaps({ policyStates: 0 }, 500);
-  const oneStep = gaps({ policyStates: 0, secondLooks: 0 }, 500);
+  const part = gaps({ policyStates: 64 }, INSTANCES_OF_LESSER);
+  const twoSteps = gaps({ policyStates: 0 }, INSTANCES_OF_LESSER);
+  const oneStep = gaps({ policyStates: 0, secondLooks: 0 }, INSTANCES_OF_LESSER);
   expect(part.least).toBeGreaterThan(-1e-9);
   expect(part.mean).toBeLessThanOrEqual(twoSteps.mean + 1e-12);
   expect(twoSteps.mean).toBeLessThan(0.002);
   expect(twoSteps.at(0.98)).toBeLessThan(0.02);
   expect(oneStep.mean).toBeGreaterThan(2 * twoSteps.mean);
-}, 240_000);
+}, 1_200_000);
