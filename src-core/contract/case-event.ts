@@ -6,6 +6,7 @@ import {
   initialsSchema,
   labelSchema,
   noteSchema,
+  photoHashSchema,
   recordIdSchema,
 } from './common.ts';
 
@@ -111,6 +112,8 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
    */
   z.strictObject({ kind: z.literal('resumed'), to: z.literal('where-it-was').optional() }),
   z.strictObject({ kind: z.literal('noted'), text: noteSchema.min(1) }),
+  /** A photo of the fault, the part or the place, kept under this hash. */
+  z.strictObject({ kind: z.literal('photographed'), photo: photoHashSchema, note: noteSchema.default('') }),
   /** Takes the last event that is still in force back. */
   z.strictObject({ kind: z.literal('undone') }),
 ]);

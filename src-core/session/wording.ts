@@ -117,6 +117,8 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
       return 'Reopened';
     case 'noted':
       return `Note: ${event.text}`;
+    case 'photographed':
+      return event.note ? `Photo: ${event.note}` : 'Photo';
     case 'undone':
       return 'Last entry undone';
   }
