@@ -23,7 +23,7 @@ export const PLACES: readonly {
     short: 'Machine',
     icon: 'machine',
     sections: [
-      { path: 'bench', label: 'Bench', covers: ['bench', 'case'] },
+      { path: 'bench', label: 'Bench', covers: ['bench', 'case', 'printer'] },
       { path: 'intake', label: 'New case', covers: ['intake'] },
     ],
   },
@@ -35,7 +35,7 @@ export const PLACES: readonly {
     sections: [
       { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
       { path: 'recurrence', label: 'What comes back', covers: ['recurrence'] },
-      { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels'] },
+      { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes'] },
     ],
   },
   {
@@ -117,6 +117,16 @@ export function screenFor(parts: readonly string[]): Screen {
       return show(`labels/${second}`, 'Spool labels', () => import('../screens/spool/LabelsScreen.svelte'), {
         spoolId: second,
       });
+    case 'printer':
+      return show(`printer/${second}`, 'Printer', () => import('../screens/printer/PrinterScreen.svelte'), {
+        printerId: second,
+      });
+    case 'printer-codes':
+      return show(
+        'printer-codes',
+        'Printer codes',
+        () => import('../screens/printer/PrinterCodesScreen.svelte'),
+      );
     case 'settings':
       return show('settings', 'Settings', () => import('../screens/settings/SettingsScreen.svelte'));
     default:

@@ -59,16 +59,3 @@ export function dryingSentence(drying: DryingReport): string {
       return `To get below ${target} from warm: outermost wraps ${wrapsWords(drying.outerHours)}, innermost ${wrapsWords(drying.innerHours)}. Warming through takes about ${hoursWords(drying.warmUpHours)} more.`;
   }
 }
-
-const CODE = 'beadwright:spool:';
-
-/** What the code on a spool's label says. */
-export function labelCode(spoolId: string): string {
-  return `${CODE}${spoolId}`;
-}
-
-/** The spool that a scanned label names, or null. Scanners type what they read, some with capitals only. */
-export function scannedSpool(text: string): string | null {
-  const trimmed = text.trim();
-  return trimmed.toLowerCase().startsWith(CODE) ? trimmed.slice(CODE.length).toUpperCase() : null;
-}
