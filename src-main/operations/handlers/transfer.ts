@@ -81,6 +81,9 @@ function lineOf(shop: Shop, one: ExportedCase, store: PhotoStore) {
           filamentDiameterMm: spool.filamentDiameterMm,
           filamentGrams: spool.filamentGrams,
           body: spool.body,
+          supplier: spool.supplier,
+          batch: spool.batch,
+          tareGrams: spool.tareGrams,
           note: spool.note,
           isRetired: spool.isRetired,
         }

@@ -59,3 +59,23 @@ export function dryingSentence(drying: DryingReport): string {
       return `To get below ${target} from warm: outermost wraps ${wrapsWords(drying.outerHours)}, innermost ${wrapsWords(drying.innerHours)}. Warming through takes about ${hoursWords(drying.warmUpHours)} more.`;
   }
 }
+
+export const STANDING_WORDS: Readonly<Record<SpoolReport['standing'], string>> = {
+  fit: 'Fit',
+  'not-known': 'Not known',
+  'dry-first': 'Dry first',
+  'do-not-use': 'Not to be used',
+};
+
+/** "70 °C for 8 to 20 h, worked out for this spool": the one recipe of label, planner and remedy. */
+export function recipeWords({ temperature, hours }: SpoolReport['recipe']): string {
+  return `${temperature} for ${hours}`;
+}
+
+/** When a spool put into the dryer now is dry, most likely: warming through and the slowest wraps; null without a plan. */
+export function readyAt(drying: DryingReport | null, now: Date): string | null {
+  if (drying?.kind !== 'plan') return null;
+  const wraps = [drying.innerHours?.likely, drying.outerHours?.likely].map((hours) => hours ?? 0);
+  const hours = Math.max(...wraps) + drying.warmUpHours;
+  return new Date(now.getTime() + hours * 3_600_000).toISOString();
+}
