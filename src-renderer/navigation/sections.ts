@@ -34,6 +34,7 @@ export const PLACES: readonly {
     icon: 'lead',
     sections: [
       { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
+      { path: 'inbox', label: 'Inbox', covers: ['inbox'] },
       { path: 'recurrence', label: 'What comes back', covers: ['recurrence'] },
       { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes'] },
     ],
@@ -90,6 +91,8 @@ export function screenFor(parts: readonly string[]): Screen {
         () => import('../screens/casebook/TimelineScreen.svelte'),
         { caseId: second },
       );
+    case 'inbox':
+      return show('inbox', 'Inbox', () => import('../screens/inbox/InboxScreen.svelte'));
     case 'recurrence':
       return show(
         'recurrence',
@@ -110,8 +113,9 @@ export function screenFor(parts: readonly string[]): Screen {
     case 'shop':
       return show('shop', 'Shop', () => import('../screens/shop/ShopScreen.svelte'));
     case 'spool':
-      return show(`spool/${second}`, 'Spool', () => import('../screens/spool/SpoolScreen.svelte'), {
+      return show(`spool/${second}/${third}`, 'Spool', () => import('../screens/spool/SpoolScreen.svelte'), {
         spoolId: second,
+        flow: third,
       });
     case 'labels':
       return show(`labels/${second}`, 'Spool labels', () => import('../screens/spool/LabelsScreen.svelte'), {

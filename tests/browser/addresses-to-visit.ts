@@ -52,6 +52,7 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
   const addresses = [
     'bench',
     'intake',
+    'inbox',
     'casebook',
     'recurrence',
     'practice',
