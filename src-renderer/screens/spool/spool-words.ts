@@ -60,15 +60,22 @@ export function dryingSentence(drying: DryingReport): string {
   }
 }
 
-const CODE = 'beadwright:spool:';
+export const STANDING_WORDS: Readonly<Record<SpoolReport['standing'], string>> = {
+  fit: 'Fit',
+  'not-known': 'Not known',
+  'dry-first': 'Dry first',
+  'do-not-use': 'Not to be used',
+};
 
-/** What the code on a spool's label says. */
-export function labelCode(spoolId: string): string {
-  return `${CODE}${spoolId}`;
+/** "70 °C for 8 to 20 h, worked out for this spool": the one recipe of label, planner and remedy. */
+export function recipeWords({ temperature, hours }: SpoolReport['recipe']): string {
+  return `${temperature} for ${hours}`;
 }
 
-/** The spool that a scanned label names, or null. Scanners type what they read, some with capitals only. */
-export function scannedSpool(text: string): string | null {
-  const trimmed = text.trim();
-  return trimmed.toLowerCase().startsWith(CODE) ? trimmed.slice(CODE.length).toUpperCase() : null;
+/** When a spool put into the dryer now is dry, most likely: warming through and the slowest wraps; null without a plan. */
+export function readyAt(drying: DryingReport | null, now: Date): string | null {
+  if (drying?.kind !== 'plan') return null;
+  const wraps = [drying.innerHours?.likely, drying.outerHours?.likely].map((hours) => hours ?? 0);
+  const hours = Math.max(...wraps) + drying.warmUpHours;
+  return new Date(now.getTime() + hours * 3_600_000).toISOString();
 }
