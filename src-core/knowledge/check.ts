@@ -147,6 +147,10 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     mustKnow('observations', table.id, at('id'), what);
     if (table.saidBy) mustFit({ [table.saidBy.condition]: table.saidBy.values }, () => at('saidBy'), what);
     table.shownCure.forEach((id, i) => mustKnow('remedies', id, at('shownCure', i), what));
+    table.leadsTo.forEach((id, i) => {
+      const isRemedy = lists.remedies.some(({ entry }) => entry.id === id);
+      mustKnow(isRemedy ? 'remedies' : 'observations', id, at('leadsTo', i), what);
+    });
   }
   for (const { entry: observation, at } of lists.observations) {
     observation.settles.forEach((id, i) =>

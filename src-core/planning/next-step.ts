@@ -155,10 +155,11 @@ export function nextStepAmong(
       return { ...value, expectedMinutes, check: index, pays };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
-  const [first] = ranked;
+  const first = mostTelling(ranked, leastSaving);
+  const isKnown = problem.scenarios.some(({ probability }) => probability >= (rule?.known ?? 1));
   const quick =
-    rule && !first?.pays && chanceOf(act, remedies) < rule.leastChance ? quickest(ranked, rule) : null;
-  const best: NextStep['best'] = first?.pays
+    rule && !first && !isKnown && chanceOf(act, remedies) < rule.leastChance ? quickest(ranked, rule) : null;
+  const best: NextStep['best'] = first
     ? { kind: 'check', check: first.check, expectedMinutes: first.expectedMinutes }
     : quick
       ? { kind: 'check', check: quick.check, expectedMinutes: quick.expectedMinutes }
@@ -170,6 +171,16 @@ export function nextStepAmong(
 function chanceOf(act: NextStep['act'], remedies: readonly RankedRemedy[]): number {
   if (act.kind === 'service') return 0;
   return remedies.find(({ remedy }) => remedy === act.remedy)?.cureProbability ?? 0;
+}
+
+/** Of the checks that pay, those within the margin of the cheapest count as equal: then the one that tells most. */
+function mostTelling(checks: readonly RankedCheck[], leastSaving: number): RankedCheck | null {
+  const [cheapest] = checks;
+  if (!cheapest?.pays) return null;
+  const [best] = checks
+    .filter((one) => one.pays && one.expectedMinutes <= cheapest.expectedMinutes + leastSaving)
+    .sort((a, b) => b.informationBits - a.informationBits || a.expectedMinutes - b.expectedMinutes);
+  return best ?? null;
 }
 
 /** The quick check that tells most for its time, or null where none tells the leading causes apart. */

@@ -91,7 +91,7 @@ export function planCase(input: PlanCaseInput): CasePlan {
   if (found.kind !== 'ok') return found;
   const { scenarios, unresolved, oracle } = found;
   const offers = offersOf(model, input.checks, found);
-  const asked = worthAsking(model, offers, scenarios.length);
+  const asked = worthAsking(model, offers, scenarios);
   const problem: RepairProblem = {
     scenarios,
     unresolved,
@@ -169,26 +169,39 @@ function rowsOf(table: Float64Array, levelCount: number): Pick<Check, 'levels' |
 const LEADING_SCENARIOS = 3;
 /** How far (0-1) its chance must differ between two of them. Our own. */
 const LEAST_DIFFERENCE = 0.25;
+/** A scenario leads from this probability on; a statement that is nothing to it is not asked. Our own. */
+const LEADS = 0.35;
+/** How far (0-1) the chance with the leading scenario must be from that of most causes. Our own. */
+const LEAST_SAID = 0.15;
 
 /**
  * Indices of the checks worth asking. A statement that goes with any complaint ("only at corners?"), and another complaint, is
  * asked only where the leading causes differ on it: of most it says nothing, and what little it tells of the rest is the guide's
- * question, not the operator's.
+ * question, not the operator's. Where one scenario leads, the statement must say something of that one.
  */
 function worthAsking(
   model: GraphModel,
   offers: readonly OpenOffer[],
-  scenarioCount: number,
+  scenarios: readonly Scenario[],
 ): readonly number[] {
-  const leading = Math.min(LEADING_SCENARIOS, scenarioCount);
+  const leading = Math.min(LEADING_SCENARIOS, scenarios.length);
+  const isLed = (scenarios[0]?.probability ?? 0) >= LEADS;
   return [...offers.keys()].filter((index) => {
     const { observation, table, levelCount } = offers[index] as OpenOffer;
     const node = model.observations[observation];
     const goesWithAnything = node?.accountLevels !== undefined || node?.reach !== undefined;
     if (!goesWithAnything || leading < 2) return true;
     const absent = Array.from({ length: leading }, (_, row) => table[row * levelCount] ?? 1);
-    return Math.max(...absent) - Math.min(...absent) >= LEAST_DIFFERENCE;
+    if (Math.max(...absent) - Math.min(...absent) < LEAST_DIFFERENCE) return false;
+    const usual = node?.accountLevels && usualAbsence(node.accountLevels);
+    return !isLed || usual === undefined || Math.abs((absent[0] ?? 1) - usual) >= LEAST_SAID;
   });
+}
+
+/** Chance that a statement is not made with the middle one of all causes: most causes say nothing of it. */
+function usualAbsence(levels: readonly (readonly number[])[]): number {
+  const absences = levels.map((row) => row[0] ?? 1).sort((a, b) => a - b);
+  return absences[absences.length >> 1] ?? 1;
 }
 
 /** The next step with its checks numbered as they were given. */

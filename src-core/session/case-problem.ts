@@ -207,7 +207,10 @@ function closedChecks(
     const isThere = finding.kind === 'level' ? finding.level > 0 : finding.likelihood[0] === 0;
     return isThere && id !== undefined ? (knowledge.observations.get(id)?.settles ?? []) : [];
   });
+  // Danger signs are asked of before anything else, and never as one check among others.
+  const dangers = [...knowledge.observations.values()].flatMap(({ id, danger }) => (danger ? [id] : []));
   return new Set([
+    ...dangers,
     ...known,
     ...implied,
     ...Object.keys(context.findings),

@@ -19,6 +19,7 @@ const byHand = smallGuideBook({
       otherwise: 0.05,
       notStated: 0.2,
       shownCure: [],
+      leadsTo: [],
       source: 'estimate',
     },
   ],
