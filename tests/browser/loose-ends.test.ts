@@ -69,7 +69,7 @@ it('after a cure by another spool the wet one is still to be dried, here and fir
   const todo = page.getByRole('region', { name: 'Still to be done' });
   await todo.getByRole('link', { name: 'Dry A-12' }).click();
   const first = page.getByRole('region', { name: 'Fit to print?' });
-  await first.getByText('Dry it first:').waitFor();
+  await first.getByText(/^Dry it first/).waitFor();
   await first.getByText('not dried since').waitFor();
   expect(complaints).toEqual([]);
 }, 120_000);
