@@ -13,19 +13,28 @@ const DESK = { width: 1280, height: 800 };
 const TABLET = { width: 820, height: 1180 };
 type Theme = 'light' | 'dark';
 
-/** A case of the demo shop's first printer and its open ABS, brought as far as `events` say. */
-async function caseAfter(station: StationProcess, events: readonly CaseEvent[]): Promise<string> {
+const WET = [
+  { observation: 'popping-while-loading', value: 'slight' },
+  { observation: 'stringing', value: 'slight' },
+];
+
+/** A case of the demo shop's first printer, with its open ABS or no spool, brought as far as `events` say. */
+async function caseAfter(
+  station: StationProcess,
+  events: readonly CaseEvent[],
+  complaints = WET,
+): Promise<string> {
   const shop = await station.call('shop:read', {});
   if (!shop.ok) throw new Error(shop.error.message);
   const { printers, spools } = shop.value;
   const opened = await station.call('case:open', {
     printerId: printers[0]?.id ?? null,
-    spoolId: spools.find((one) => one.polymer === 'abs' && one.storage === 'open')?.id ?? null,
+    spoolId:
+      complaints === WET
+        ? (spools.find((one) => one.polymer === 'abs' && one.storage === 'open')?.id ?? null)
+        : null,
     conditions: { 'nozzle-mm': 0.8 },
-    complaints: [
-      { observation: 'popping-while-loading', value: 'slight' },
-      { observation: 'stringing', value: 'slight' },
-    ],
+    complaints,
   });
   if (!opened.ok) throw new Error(opened.error.message);
   const { caseId } = opened.value;
@@ -60,7 +69,10 @@ async function takeAll(station: StationProcess): Promise<void> {
     { name: 'what-comes-back', address: 'recurrence' },
     { name: 'spool', address: `spool/${spool?.id ?? ''}/20` },
     { name: 'flow-sheet', address: 'flow' },
-    { name: 'question', address: await caseAfter(station, [safe]) },
+    {
+      name: 'question',
+      address: await caseAfter(station, [safe], [{ observation: 'weak-layer-bonds', value: 'slight' }]),
+    },
     {
       name: 'what-to-do',
       address: await caseAfter(station, [safe, { kind: 'verdict-asked' }]),
