@@ -14,6 +14,8 @@ export function inboxOrder(cases: readonly OpenCase[]): readonly OpenCase[] {
 /** Cases that rest with somebody: what the lead's inbox shows, and its number on every screen. */
 class Inbox {
   cases = $state.raw<readonly OpenCase[] | null>(null);
+  /** What the printers of the shop are called, by id. */
+  printers = $state.raw<ReadonlyMap<string, string>>(new Map());
   failure = $state.raw<ReplyError | null>(null);
 
   /** How many there are to look at: handed over, whatever they wait for. */
@@ -23,8 +25,10 @@ class Inbox {
 
   async read(host: HostApi): Promise<void> {
     const reply = await host.call('bench:read', {});
-    if (reply.ok)
+    if (reply.ok) {
+      this.printers = new Map(reply.value.printers.map(({ id, label }) => [id, label]));
       this.cases = reply.value.openCases.filter(({ state }) => state === 'handed-over' || state === 'parked');
+    }
     this.failure = reply.ok ? null : reply.error;
   }
 }

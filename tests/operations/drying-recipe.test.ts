@@ -102,7 +102,11 @@ describe('what a spool\u2019s page says first', () => {
     expect(marked.foundWet).toMatchObject({ caseId, number: 1 });
     expect(marked.standing).toBe('dry-first');
 
-    pass(1);
+    pass(24 * 60);
+    const reopened = { id: spoolId, label: 'A-1', polymer: 'abs', tareGrams: 210, batch: 'L7' };
+    await ask('shop:save-spool', { ...reopened, openedAt: '2026-03-03T00:00:00.000Z' });
+    expect((await ask('spool:read', { spoolId })).foundWet).toBeNull();
+    await ask('shop:save-spool', reopened);
     await ask('spool:log', { spoolId, event: { ...open, place: 'dryer', temperatureC: 80 } });
     expect((await ask('spool:read', { spoolId })).foundWet).not.toBeNull();
     pass(8 * 60);

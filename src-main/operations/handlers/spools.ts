@@ -115,7 +115,7 @@ async function report(
   const undone = undoneSpoolSeqs(parts.log);
   const last = parts.log.findLast(({ seq, event }) => event.kind === 'moved' && !undone.has(seq));
   const driedAt = lastDriedAt(knowledge, parts.log);
-  const foundWet = await foundWetIn(program, spool.id, driedAt);
+  const foundWet = await foundWetIn(program, spool, driedAt);
   const figures = await reckonOrSay(program, parts);
   const place = last?.event.kind === 'moved' ? knowledge.places.get(last.event.place) : undefined;
   return {
@@ -156,11 +156,13 @@ async function report(
 /** The case that found it wet, unless it was dried since. */
 async function foundWetIn(
   program: Program,
-  spoolId: string,
+  { id, openedAt }: Spool,
   driedAt: string | null,
 ): Promise<SpoolReport['foundWet']> {
-  const found = await newestCaseOfSpool(program.casebook.db, spoolId, WET_FILAMENT);
-  if (!found?.closed_at || (driedAt !== null && driedAt > found.closed_at)) return null;
+  const found = await newestCaseOfSpool(program.casebook.db, id, WET_FILAMENT);
+  // A case from before it was opened was of another spool under the same name.
+  const since = [driedAt, openedAt].flatMap((at) => (at === null ? [] : Date.parse(at)));
+  if (!found?.closed_at || Math.max(0, ...since) > Date.parse(found.closed_at)) return null;
   return { caseId: found.id, number: found.number, at: found.closed_at };
 }
 

@@ -60,12 +60,20 @@ export function dryingSentence(drying: DryingReport): string {
   }
 }
 
-export const STANDING_WORDS: Readonly<Record<SpoolReport['standing'], string>> = {
-  fit: 'Fit',
-  'not-known': 'Not known',
-  'dry-first': 'Dry first',
-  'do-not-use': 'Not to be used',
+/** What a spool's page says first. */
+export const LINE_WORDS: Readonly<Record<SpoolReport['standing'], string>> = {
+  fit: 'Fit to print now',
+  'not-known': 'Not known yet',
+  'dry-first': 'Dry it first',
+  'do-not-use': 'Not to be used, as it does not get dry here',
 };
+
+/** What a label says of drying: for years the temperature, for its day the time. */
+export function labelRecipe({ recipe, drying }: Pick<SpoolReport, 'recipe' | 'drying'>, day: string): string {
+  return drying?.kind === 'dry-already'
+    ? `Dry at ${recipe.temperature}. Was dry enough on ${day}.`
+    : `Dry at ${recipe.temperature} for ${recipe.hours} (${day})`;
+}
 
 /** "70 °C for 8 to 20 h, worked out for this spool": the one recipe of label, planner and remedy. */
 export function recipeWords({ temperature, hours }: SpoolReport['recipe']): string {
