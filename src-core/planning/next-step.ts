@@ -71,6 +71,8 @@ const SECOND_LOOKS = 4;
 const POLICY_STATES = 16_384;
 /** Remedies whose expected cost as a first step is worked out in full; the rest are ranked by chance over cost. */
 const REMEDIES_IN_FULL = 12;
+/** Where a margin is asked for, costs within this share of the least count as equal too: on a long case two minutes are nothing. Our own. */
+const EQUAL_SHARE = 0.03;
 /** A saving below this many minutes is no reason to ask anybody to check something. */
 const LEAST_SAVING_MINUTES = 1e-6;
 
@@ -173,12 +175,18 @@ function chanceOf(act: NextStep['act'], remedies: readonly RankedRemedy[]): numb
   return remedies.find(({ remedy }) => remedy === act.remedy)?.cureProbability ?? 0;
 }
 
+/** Minutes within which costs near `minutes` count as equal; where no margin is asked for, only rounding. */
+function marginAt(minutes: number, leastSaving: number): number {
+  return leastSaving > LEAST_SAVING_MINUTES ? Math.max(leastSaving, EQUAL_SHARE * minutes) : leastSaving;
+}
+
 /** Of the checks that pay, those within the margin of the cheapest count as equal: then the one that tells most. */
 function mostTelling(checks: readonly RankedCheck[], leastSaving: number): RankedCheck | null {
   const [cheapest] = checks;
   if (!cheapest?.pays) return null;
+  const limit = cheapest.expectedMinutes + marginAt(cheapest.expectedMinutes, leastSaving);
   const [best] = checks
-    .filter((one) => one.pays && one.expectedMinutes <= cheapest.expectedMinutes + leastSaving)
+    .filter((one) => one.pays && one.expectedMinutes <= limit)
     .sort((a, b) => b.informationBits - a.informationBits || a.expectedMinutes - b.expectedMinutes);
   return best ?? null;
 }
@@ -201,7 +209,8 @@ function actingNow(
   remedies: readonly RankedRemedy[],
   leastSaving: number,
 ): NextStep['act'] {
-  const limit = (remedies[0]?.expectedMinutes ?? 0) + leastSaving;
+  const least = remedies[0]?.expectedMinutes ?? 0;
+  const limit = least + marginAt(least, leastSaving);
   const [first] = remedies
     .filter(({ expectedMinutes }) => expectedMinutes < limit)
     .sort((a, b) => b.cureProbability - a.cureProbability);

@@ -4,7 +4,7 @@ import { caseScenarios, type CaseScenarios } from './case-scenarios.ts';
 import type { CheckOffer } from './check-sweep.ts';
 import type { Check } from './check-value.ts';
 import { nextStepAmong, type NextStep } from './next-step.ts';
-import type { QuickCheckRule } from './quick-checks.ts';
+import { QUICK_CHECKS, type QuickCheckRule } from './quick-checks.ts';
 import {
   DEFAULT_SERVICE,
   type Remedy,
@@ -171,6 +171,8 @@ const LEADING_SCENARIOS = 3;
 const LEAST_DIFFERENCE = 0.25;
 /** A scenario leads from this probability on; a statement that is nothing to it is not asked. Our own. */
 const LEADS = 0.35;
+/** From this probability on a scenario counts as known: then only its own signs are worth asking. Our own. */
+const KNOWN = QUICK_CHECKS.known;
 /** How far (0-1) the chance with the leading scenario must be from that of most causes. Our own. */
 const LEAST_SAID = 0.15;
 
@@ -191,6 +193,7 @@ function worthAsking(
     const node = model.observations[observation];
     const goesWithAnything = node?.accountLevels !== undefined || node?.reach !== undefined;
     if (!goesWithAnything || leading < 2) return true;
+    if ((scenarios[0]?.probability ?? 0) >= KNOWN) return false;
     const absent = Array.from({ length: leading }, (_, row) => table[row * levelCount] ?? 1);
     if (Math.max(...absent) - Math.min(...absent) < LEAST_DIFFERENCE) return false;
     const usual = node?.accountLevels && usualAbsence(node.accountLevels);

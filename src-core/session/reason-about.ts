@@ -245,7 +245,7 @@ function followed(knowledge: Knowledge, problem: CaseProblem, steps: Steps): Ste
       finding.kind === 'level'
         ? finding.level > 0
         : (finding.likelihood[1] ?? 0) > (finding.likelihood[0] ?? 0);
-    return isThere ? (knowledge.facetTables.get(id)?.leadsTo ?? []) : [];
+    return isThere ? (knowledge.observations.get(id)?.leadsTo ?? []) : [];
   });
   for (const way of ways) {
     const check = problem.checks.find(({ id }) => id === way);
@@ -285,10 +285,10 @@ function shownCure(
   offers: Steps['remedies'],
 ): Steps['remedies'][number] | null {
   const cures = Object.entries(context.findings).flatMap(([id, value]) =>
-    value === 'present' || value === 'probably' ? (knowledge.facetTables.get(id)?.shownCure ?? []) : [],
+    value === 'present' || value === 'probably' ? (knowledge.observations.get(id)?.shownCure ?? []) : [],
   );
   const [best] = offers
-    .filter(({ remedy, chanceToCure }) => cures.includes(remedy) && chanceToCure >= QUICK_CHECKS.leastChance)
+    .filter(({ remedy, chanceToCure }) => cures.includes(remedy) && chanceToCure >= LEAST_HOPE)
     .sort((a, b) => b.chanceToCure - a.chanceToCure);
   return best ?? null;
 }
