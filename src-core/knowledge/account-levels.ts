@@ -40,7 +40,7 @@ export function accountChance(
   const stated = statedValues(cause);
   const fitting = Object.entries(table.given)
     .filter(([key]) => stated.has(key))
-    .map(([key, strength]) => spread(strengthProbability(strength), neutral, statedWith(cause, key)));
+    .map(([key, strength]) => spread(strengthProbability(strength), neutral, placeOf(cause, key)));
   const [furthest] = fitting.sort((a, b) => distance(b, neutral) - distance(a, neutral));
   if (furthest !== undefined) return { probability: furthest, because: 'facet' };
   const isStated = Object.keys(table.given).some((key) => statesFacet(cause, key));
@@ -50,22 +50,23 @@ export function accountChance(
 }
 
 /**
- * A cause that lists many values of a facet shows each of them less often than one that lists it alone: what the value says is
- * shared out, its log-odds against neutral divided by the square root of the values beyond the first few. Our own rule.
+ * A cause that lists many values of a facet, most typical first, shows the later ones less often: what such a value says has
+ * its log-odds against neutral multiplied by 2 / place beyond the second place. Our own rule.
  */
-function spread(probability: number, neutral: number, values: number): number {
-  const share = Math.sqrt(Math.min(1, VALUES_IN_FULL / values));
+function spread(probability: number, neutral: number, place: number): number {
+  const share = Math.min(1, VALUES_IN_FULL / place);
   const odds = Math.exp(logOdds(neutral) + share * (logOdds(probability) - logOdds(neutral)));
   return odds / (1 + odds);
 }
 
-/** How many values of a facet a cause may list before they are shared out. */
+/** How many values of a facet count in full. */
 const VALUES_IN_FULL = 2;
 
-/** How many values the cause lists in the facet of a key like "after.nozzle-change". */
-function statedWith(cause: Cause, key: string): number {
-  const facet = key.slice(0, key.indexOf('.')) as Facet | 'worse';
-  return cause.facets?.[facet]?.length ?? 1;
+/** Place, from 1, of a key like "after.nozzle-change" in the cause's list; 1 where an opposite is meant. */
+function placeOf(cause: Cause, key: string): number {
+  const dot = key.indexOf('.');
+  const values: readonly string[] = cause.facets?.[key.slice(0, dot) as Facet | 'worse'] ?? [];
+  return Math.max(0, values.indexOf(key.slice(dot + 1))) + 1;
 }
 
 /** Chance that a cause raises each observation through its mechanisms alone. */
