@@ -1,5 +1,6 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'electron-vite';
+import { firstLoadReport } from './first-load.ts';
 import { hashOfSources } from './src-main/hosting/engine-version.ts';
 
 export default defineConfig({
@@ -32,7 +33,7 @@ export default defineConfig({
   },
   renderer: {
     root: 'src-renderer',
-    plugins: [svelte({ configFile: '../svelte.config.js' })],
+    plugins: [svelte({ configFile: '../svelte.config.js' }), firstLoadReport()],
     build: {
       outDir: 'out/renderer',
       // Inlined assets would need data: in the policy for styles and scripts.

@@ -15,6 +15,11 @@ export const openCaseSchema = z.strictObject({
   waitingSince: timeSchema.nullable(),
   /** Why it waits, as it was parked or handed over; null where nothing was written. */
   reason: z.string().nullable(),
+  /** Initials of whoever it was handed to; null for the lead, whoever that is. */
+  handedTo: z.string().nullable(),
+  /** The part that it waits for, and the day by which somebody looks again (ISO date). */
+  part: z.string().nullable(),
+  dueOn: z.string().nullable(),
   /** Danger signs that were found, while nobody qualified has taken over. */
   dangerSigns: z.array(z.string()),
   isDemo: z.boolean(),

@@ -24,6 +24,7 @@ export const CALL_NAMES = [
   'case:open',
   'case:view',
   'case:send',
+  'photo:keep',
   'case:why-candidate',
   'case:why-check',
   'case:second-thoughts',

@@ -13,7 +13,7 @@ import {
   recurrenceSchema,
   timelineSchema,
 } from './casebook-view.ts';
-import { idSchema, recordIdSchema, timeSchema } from './common.ts';
+import { idSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
 import { guideSchema } from './guide-view.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
 import { flowQuestionSchema, flowSheetSchema } from './flow-sheet.ts';
@@ -126,6 +126,12 @@ export const calls = {
       event: caseEventSchema,
     }),
     output: caseViewSchema,
+    callers: screens,
+  },
+  /** Keeps a photo and says its hash; an event `photographed` then puts it into a case. */
+  'photo:keep': {
+    input: z.strictObject({ base64: z.base64().max(2_100_000) }),
+    output: z.strictObject({ photo: photoHashSchema }),
     callers: screens,
   },
   'case:why-candidate': {

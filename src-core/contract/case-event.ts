@@ -6,6 +6,7 @@ import {
   initialsSchema,
   labelSchema,
   noteSchema,
+  photoHashSchema,
   recordIdSchema,
 } from './common.ts';
 
@@ -56,6 +57,9 @@ export const COULD_NOT_REASONS = [
   'other',
 ] as const;
 
+/** What a case that rests waits for. Left out where nobody said; entries of before 27 November 2026 lack them. */
+const waitingFor = { part: labelSchema.optional(), dueOn: z.iso.date().optional() };
+
 /** Everything that can happen to a case. The log of these, in order, is the case. */
 export const caseEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('opened'), intake: intakeSchema }),
@@ -103,14 +107,23 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
     gramsScrapped: z.number().min(0).max(1_000_000),
     note: noteSchema.default(''),
   }),
-  z.strictObject({ kind: z.literal('parked'), note: noteSchema.default('') }),
-  z.strictObject({ kind: z.literal('handed-over'), note: noteSchema.default('') }),
+  /** `part` is what it waits for, `dueOn` the day by which somebody looks again. */
+  z.strictObject({ kind: z.literal('parked'), note: noteSchema.default(''), ...waitingFor }),
+  /** `to` are the initials of whoever goes on; the lead where nobody is named. */
+  z.strictObject({
+    kind: z.literal('handed-over'),
+    note: noteSchema.default(''),
+    to: initialsSchema.optional(),
+    ...waitingFor,
+  }),
   /**
    * Taken up again. The host writes `to`, whatever a caller sends; entries of before 27 November 2026 lack it: a parked case
    * came back to checking then.
    */
   z.strictObject({ kind: z.literal('resumed'), to: z.literal('where-it-was').optional() }),
   z.strictObject({ kind: z.literal('noted'), text: noteSchema.min(1) }),
+  /** A photo of the fault, the part or the place, kept under this hash. */
+  z.strictObject({ kind: z.literal('photographed'), photo: photoHashSchema, note: noteSchema.default('') }),
   /** Takes the last event that is still in force back. */
   z.strictObject({ kind: z.literal('undone') }),
 ]);

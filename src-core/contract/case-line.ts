@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { caseEventSchema } from './case-event.ts';
-import { recordIdSchema, timeSchema } from './common.ts';
+import { photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
 import { printerInputSchema, spoolInputSchema } from './shop-records.ts';
 
 const numbered = { seq: z.number().int().min(1), at: timeSchema };
@@ -36,5 +36,10 @@ export const caseLineSchema = z.strictObject({
     )
     .min(1)
     .max(20_000),
+  /** Photos that the events name, whole: JPEG as base64. */
+  photos: z
+    .array(z.strictObject({ hash: photoHashSchema, base64: z.base64().max(2_100_000) }))
+    .max(24)
+    .optional(),
 });
 export type CaseLine = z.infer<typeof caseLineSchema>;

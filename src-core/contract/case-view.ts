@@ -1,6 +1,13 @@
 import { z } from 'zod';
 import { confirmedCauseSchema, outcomeSchema } from './case-event.ts';
-import { findingValueSchema, idSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
+import {
+  findingValueSchema,
+  idSchema,
+  photoHashSchema,
+  probabilitySchema,
+  recordIdSchema,
+  timeSchema,
+} from './common.ts';
 
 export const CASE_STATES = [
   'stop-now',
@@ -113,6 +120,8 @@ export const trailEntrySchema = z.strictObject({
   /** The observation an answer belongs to, so that it can be asked again. */
   observation: idSchema.nullable(),
   isUndone: z.boolean(),
+  /** Hash of the photo that it adds, where it adds one. */
+  photo: photoHashSchema.nullable(),
   /** What of it today's guide or flow has no place for, in words; null where all of it counts. */
   noPlace: z.string().nullable(),
 });

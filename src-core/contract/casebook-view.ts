@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { caseStateSchema } from './case-view.ts';
-import { idSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
+import { idSchema, photoHashSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
 
 export const caseFilterSchema = z.strictObject({
   /** Words to be found in number, printer, spool, complaint, cause or notes. */
@@ -53,6 +53,7 @@ export const timelineSchema = z.strictObject({
       kind: idSchema,
       text: z.string(),
       isUndone: z.boolean(),
+      photo: photoHashSchema.nullable(),
       candidates: z.array(
         z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema }),
       ),

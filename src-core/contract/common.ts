@@ -16,6 +16,9 @@ export const initialsSchema = z
   .regex(/^\p{L}{1,4}$/u, 'initials are one to four letters');
 export const probabilitySchema = z.number().min(0).max(1);
 
+/** A photo, by the SHA-256 of its bytes. */
+export const photoHashSchema = z.string().regex(/^[0-9a-f]{64}$/, 'not the hash of a photo');
+
 /** Known circumstances: condition id to a value's id or a number in that condition's unit. */
 export const conditionsSchema = z.record(idSchema, z.union([idSchema, z.number()]));
 /** A measured value known only as a range, in the observation's unit: "180..200". */

@@ -1,7 +1,6 @@
 import { z } from 'zod';
 import { findingValueSchema, idSchema } from './common.ts';
-
-export const MELT_ZONES = ['short', 'long', 'extra-long'] as const;
+import { MELT_ZONES } from './melt-zones.ts';
 
 /** The machine and material that a job is to run on, as far as known. */
 export const jobMachineSchema = z.strictObject({

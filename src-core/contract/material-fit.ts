@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { sourceSchema } from '../knowledge/schema.ts';
 import { agentSchema } from '../knowledge/service-schema.ts';
 import { idSchema } from './common.ts';
+import { FIT_VERDICTS } from './fit-verdicts.ts';
 import { fileReadingSchema } from './job-report.ts';
 
 /** What a part has to bear in use. */
@@ -41,7 +42,6 @@ export const DEMANDS = [
   'contact',
   'stand-in',
 ] as const;
-export const FIT_VERDICTS = ['suits', 'suits-with-limits', 'not-known', 'does-not-suit'] as const;
 const fitVerdictSchema = z.enum(FIT_VERDICTS);
 
 /** How far a material is from what is needed; positive is to spare. Low and high span what is known of it. */
@@ -105,7 +105,6 @@ export const fitReportSchema = z.strictObject({
 
 export type Application = z.infer<typeof applicationSchema>;
 export type Demand = (typeof DEMANDS)[number];
-export type FitVerdict = (typeof FIT_VERDICTS)[number];
 export type FitMargin = z.infer<typeof fitMarginSchema>;
 export type Judgement = z.infer<typeof judgementSchema>;
 export type MaterialFit = z.infer<typeof materialFitSchema>;

@@ -47,6 +47,10 @@ export const spoolInputSchema = z.strictObject({
   filamentGrams: z.number().min(10).max(20_000).default(1000),
   /** What it is wound on: an id of the guide's spool bodies. */
   body: idSchema.default('plastic'),
+  supplier: z.string().trim().max(80).default(''),
+  batch: z.string().trim().max(80).default(''),
+  /** Weight of the empty spool, gram. */
+  tareGrams: z.number().min(0).max(5_000).nullable().default(null),
   note: noteSchema.default(''),
   isRetired: z.boolean().default(false),
 });

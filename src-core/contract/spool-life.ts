@@ -21,6 +21,12 @@ export const spoolEventSchema = z.discriminatedUnion('kind', [
     filamentGramsBefore: z.number().gt(0).max(20_000),
     filamentGramsAfter: z.number().gt(0).max(20_000),
   }),
+  /** Weighed with its spool: what is left. Says nothing of its water. */
+  z.strictObject({
+    kind: z.literal('grams-left'),
+    grossGrams: z.number().gt(0).max(20_000),
+    tareGrams: z.number().min(0).max(5_000),
+  }),
   z.strictObject({ kind: z.literal('undone') }),
 ]);
 
@@ -62,6 +68,9 @@ export const dryingReportSchema = z.strictObject({
   cautions: z.array(z.strictObject({ id: idSchema, label: z.string(), text: z.string() })),
 });
 
+/** Whether to print with a spool now, best first. */
+export const SPOOL_STANDINGS = ['fit', 'not-known', 'dry-first', 'do-not-use'] as const;
+
 /** Everything a screen shows of one spool and its water. */
 export const spoolReportSchema = z.strictObject({
   spoolId: recordIdSchema,
@@ -76,6 +85,17 @@ export const spoolReportSchema = z.strictObject({
   canUndo: z.boolean(),
   /** Why nothing is worked out, or null: no data of this polymer, or not yet opened. */
   silence: z.string().nullable(),
+  standing: z.enum(SPOOL_STANDINGS),
+  /** How to dry it, in the words that label, remedy and planner share. */
+  recipe: z.strictObject({ temperature: z.string(), hours: z.string() }),
+  /** A case confirmed it as wet, and it has not been dried since. */
+  foundWet: z.strictObject({ caseId: recordIdSchema, number: z.number().int(), at: timeSchema }).nullable(),
+  /** When it last came out of a dryer, or was weighed dry; null where nothing says so. */
+  lastDriedAt: timeSchema.nullable(),
+  gramsLeft: z.strictObject({ grams: z.number(), at: timeSchema }).nullable(),
+  supplier: z.string(),
+  batch: z.string(),
+  tareGrams: z.number().nullable(),
   flowMm3PerS: z.number(),
   water: z
     .strictObject({

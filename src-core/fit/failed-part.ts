@@ -1,5 +1,6 @@
 import { CONDITION, type ReliedOnCondition } from '../contract/relied-on-conditions.ts';
-import type { Application, FitReport, FitVerdict, Judgement, MaterialFit } from '../contract/material-fit.ts';
+import type { FitVerdict } from '../contract/fit-verdicts.ts';
+import type { Application, FitReport, Judgement, MaterialFit } from '../contract/material-fit.ts';
 import type { FileReading } from '../contract/job-report.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 

@@ -1,4 +1,5 @@
-import { FIT_VERDICTS, type Application, type FitVerdict, type Judgement } from '../contract/material-fit.ts';
+import { FIT_VERDICTS, type FitVerdict } from '../contract/fit-verdicts.ts';
+import type { Application, Judgement } from '../contract/material-fit.ts';
 import { judged, notKnown } from './judged.ts';
 import type { Fact, MaterialFacts, Span } from './material-facts.ts';
 

@@ -1,4 +1,5 @@
-import type { Application, FitVerdict, Judgement, MaterialFit } from '../contract/material-fit.ts';
+import type { FitVerdict } from '../contract/fit-verdicts.ts';
+import type { Application, Judgement, MaterialFit } from '../contract/material-fit.ts';
 import { judgeLooks, judgeSliding, judgeStiffness } from './body-rules.ts';
 import { judgeHeat } from './heat-rule.ts';
 import { judgeImpact } from './impact-rule.ts';

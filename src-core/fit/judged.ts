@@ -1,4 +1,5 @@
-import type { Demand, FitMargin, FitVerdict, Judgement } from '../contract/material-fit.ts';
+import type { FitVerdict } from '../contract/fit-verdicts.ts';
+import type { Demand, FitMargin, Judgement } from '../contract/material-fit.ts';
 import type { MaterialGrade } from '../knowledge/service-schema.ts';
 import { gradeWords, stepsOver, type Graded } from './grade.ts';
 import type { Fact } from './material-facts.ts';

@@ -1,4 +1,5 @@
-import { FIT_VERDICTS, type FitVerdict, type MaterialFit } from '../contract/material-fit.ts';
+import { FIT_VERDICTS, type FitVerdict } from '../contract/fit-verdicts.ts';
+import type { MaterialFit } from '../contract/material-fit.ts';
 
 const PRINTING_ORDER = ['easy', 'moderate', 'hard', 'expert'];
 

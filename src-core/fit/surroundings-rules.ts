@@ -1,4 +1,5 @@
-import type { Application, FitVerdict, Judgement } from '../contract/material-fit.ts';
+import type { FitVerdict } from '../contract/fit-verdicts.ts';
+import type { Application, Judgement } from '../contract/material-fit.ts';
 import type { Agent } from '../knowledge/service-schema.ts';
 import { judgeGrade } from './judged.ts';
 import { countedAs, type MaterialFacts } from './material-facts.ts';

@@ -1,4 +1,5 @@
-import { FLOW_NUMBERS, type FlowNumber, type FlowQuestion, type FlowSheet } from '../contract/flow-sheet.ts';
+import { FLOW_NUMBERS, type FlowNumber } from '../contract/flow-numbers.ts';
+import type { FlowQuestion, FlowSheet } from '../contract/flow-sheet.ts';
 import { beadAreaMm2, feedMmPerS } from './bead.ts';
 import {
   ACCEPTED_BRIDGING_RISK,

@@ -1,4 +1,4 @@
-import type { MELT_ZONES } from '../contract/job-report.ts';
+import type { MELT_ZONES } from '../contract/melt-zones.ts';
 import { cylinderTimeFor } from '../moisture/cylinder-diffusion.ts';
 import { filamentAreaMm2, requirePositive } from './bead.ts';
 

@@ -1,5 +1,5 @@
 /** Exact reasoning over causes, mechanisms and observations: posteriors, forecasts, counterfactuals, explanations. */
-export { believe, type Belief, type InferenceOptions } from './belief.ts';
+export { believe, causeProbability, type Belief, type InferenceOptions } from './belief.ts';
 export { CaseMemory } from './case-memory.ts';
 export {
   OUTCOME_LIKELIHOOD,

@@ -50,7 +50,7 @@ export function posteriorOf(belief: Belief): ExactPosterior | ImpossibleEvidence
     causeLogOdds[cause] = Math.log(present) - Math.log(absent);
     remainingCauses[cause] = remainingProbability(belief, cause);
   }
-  const mechanisms = mechanismPosteriors(belief);
+  let mechanisms: Float64Array | null = null;
   return {
     kind: 'ok',
     exact: true,
@@ -58,7 +58,10 @@ export function posteriorOf(belief: Belief): ExactPosterior | ImpossibleEvidence
     causes,
     causeLogOdds,
     remainingCauses,
-    mechanisms,
+    // Worked out when asked for: one that no finding reaches takes a run of the network, and most callers want none.
+    get mechanisms() {
+      return (mechanisms ??= mechanismPosteriors(belief));
+    },
   };
 }
 

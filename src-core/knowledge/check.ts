@@ -146,12 +146,23 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     const what = `the facet table of "${table.id}"`;
     mustKnow('observations', table.id, at('id'), what);
     if (table.saidBy) mustFit({ [table.saidBy.condition]: table.saidBy.values }, () => at('saidBy'), what);
-    table.shownCure.forEach((id, i) => mustKnow('remedies', id, at('shownCure', i), what));
   }
   for (const { entry: observation, at } of lists.observations) {
     observation.settles.forEach((id, i) =>
       mustKnow('observations', id, at('settles', i), `observation "${observation.id}"`),
     );
+    observation.shownCure.forEach((id, i) =>
+      mustKnow('remedies', id, at('shownCure', i), `observation "${observation.id}"`),
+    );
+    observation.leadsTo.forEach((id, i) => {
+      const isRemedy = lists.remedies.some(({ entry }) => entry.id === id);
+      mustKnow(
+        isRemedy ? 'remedies' : 'observations',
+        id,
+        at('leadsTo', i),
+        `observation "${observation.id}"`,
+      );
+    });
   }
   for (const { entry, at } of lists.water) mustKnow('materials', entry.id, at('id'), 'water data');
   for (const { entry, at } of lists.service) mustKnow('materials', entry.id, at('id'), 'service data');

@@ -185,8 +185,6 @@ export const facetTableSchema = z.strictObject({
   notStated: strengthSchema,
   /** A known condition that says the same: counts as this observation, so that nothing is counted twice. */
   saidBy: z.strictObject({ condition: idSchema, values: z.array(idSchema).min(1) }).optional(),
-  /** Remedies whose success this comparison has shown already. */
-  shownCure: z.array(idSchema).default([]),
   ...provenance,
 });
 export type FacetTable = z.infer<typeof facetTableSchema>;

@@ -105,6 +105,10 @@ export const observationSchema = z.strictObject({
   group: z.enum(FORM_GROUPS).optional(),
   /** Observations that are not worth asking once this one is there: it implies them, or rules them out. */
   settles: z.array(idSchema).default([]),
+  /** Remedies whose success this comparison has shown already: one of them is next. */
+  shownCure: z.array(idSchema).default([]),
+  /** Checks or remedies that a lead turns to on hearing this while no cause stands out: the change said is looked at first. */
+  leadsTo: z.array(idSchema).default([]),
   formerly: formerlySchema,
   alsoCalled: alsoCalledSchema,
   /** From least to most; the first is "none". Two-valued when missing. */

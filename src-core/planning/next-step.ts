@@ -71,6 +71,8 @@ const SECOND_LOOKS = 4;
 const POLICY_STATES = 16_384;
 /** Remedies whose expected cost as a first step is worked out in full; the rest are ranked by chance over cost. */
 const REMEDIES_IN_FULL = 12;
+/** Where a margin is asked for, costs within this share of the least count as equal too: on a long case two minutes are nothing. Our own. */
+const EQUAL_SHARE = 0.03;
 /** A saving below this many minutes is no reason to ask anybody to check something. */
 const LEAST_SAVING_MINUTES = 1e-6;
 
@@ -155,10 +157,11 @@ export function nextStepAmong(
       return { ...value, expectedMinutes, check: index, pays };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
-  const [first] = ranked;
+  const first = mostTelling(ranked, leastSaving);
+  const isKnown = problem.scenarios.some(({ probability }) => probability >= (rule?.known ?? 1));
   const quick =
-    rule && !first?.pays && chanceOf(act, remedies) < rule.leastChance ? quickest(ranked, rule) : null;
-  const best: NextStep['best'] = first?.pays
+    rule && !first && !isKnown && chanceOf(act, remedies) < rule.leastChance ? quickest(ranked, rule) : null;
+  const best: NextStep['best'] = first
     ? { kind: 'check', check: first.check, expectedMinutes: first.expectedMinutes }
     : quick
       ? { kind: 'check', check: quick.check, expectedMinutes: quick.expectedMinutes }
@@ -170,6 +173,22 @@ export function nextStepAmong(
 function chanceOf(act: NextStep['act'], remedies: readonly RankedRemedy[]): number {
   if (act.kind === 'service') return 0;
   return remedies.find(({ remedy }) => remedy === act.remedy)?.cureProbability ?? 0;
+}
+
+/** Minutes within which costs near `minutes` count as equal; where no margin is asked for, only rounding. */
+function marginAt(minutes: number, leastSaving: number): number {
+  return leastSaving > LEAST_SAVING_MINUTES ? Math.max(leastSaving, EQUAL_SHARE * minutes) : leastSaving;
+}
+
+/** Of the checks that pay, those within the margin of the cheapest count as equal: then the one that tells most. */
+function mostTelling(checks: readonly RankedCheck[], leastSaving: number): RankedCheck | null {
+  const [cheapest] = checks;
+  if (!cheapest?.pays) return null;
+  const limit = cheapest.expectedMinutes + marginAt(cheapest.expectedMinutes, leastSaving);
+  const [best] = checks
+    .filter((one) => one.pays && one.expectedMinutes <= limit)
+    .sort((a, b) => b.informationBits - a.informationBits || a.expectedMinutes - b.expectedMinutes);
+  return best ?? null;
 }
 
 /** The quick check that tells most for its time, or null where none tells the leading causes apart. */
@@ -190,7 +209,8 @@ function actingNow(
   remedies: readonly RankedRemedy[],
   leastSaving: number,
 ): NextStep['act'] {
-  const limit = (remedies[0]?.expectedMinutes ?? 0) + leastSaving;
+  const least = remedies[0]?.expectedMinutes ?? 0;
+  const limit = least + marginAt(least, leastSaving);
   const [first] = remedies
     .filter(({ expectedMinutes }) => expectedMinutes < limit)
     .sort((a, b) => b.cureProbability - a.cureProbability);

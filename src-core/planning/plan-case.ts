@@ -4,7 +4,7 @@ import { caseScenarios, type CaseScenarios } from './case-scenarios.ts';
 import type { CheckOffer } from './check-sweep.ts';
 import type { Check } from './check-value.ts';
 import { nextStepAmong, type NextStep } from './next-step.ts';
-import type { QuickCheckRule } from './quick-checks.ts';
+import { QUICK_CHECKS, type QuickCheckRule } from './quick-checks.ts';
 import {
   DEFAULT_SERVICE,
   type Remedy,
@@ -12,7 +12,7 @@ import {
   type Scenario,
   type ServiceCall,
 } from './repair-problem.ts';
-import { ScenarioForecast, type Forecast } from './scenario-forecast.ts';
+import { ScenarioForecast } from './scenario-forecast.ts';
 
 /** A check of one observation that is still open. */
 export interface OpenCheck {
@@ -90,7 +90,8 @@ export function planCase(input: PlanCaseInput): CasePlan {
   }
   if (found.kind !== 'ok') return found;
   const { scenarios, unresolved, oracle } = found;
-  const asked = worthAsking(model, input.checks, found);
+  const offers = offersOf(model, input.checks, found);
+  const asked = worthAsking(model, offers, scenarios);
   const problem: RepairProblem = {
     scenarios,
     unresolved,
@@ -106,11 +107,7 @@ export function planCase(input: PlanCaseInput): CasePlan {
       asked,
       nextStepAmong(
         problem,
-        offersOf(
-          model,
-          asked.map((index) => input.checks[index] as OpenCheck),
-          found,
-        ),
+        asked.map((index) => offers[index] as OpenOffer),
         {
           leastSavingMinutes: LEAST_SAVING_MINUTES,
           ...(input.quickChecks && { quickChecks: input.quickChecks }),
@@ -124,6 +121,13 @@ export function planCase(input: PlanCaseInput): CasePlan {
   };
 }
 
+/** An open check with what it would show, worked out once and kept. */
+export interface OpenOffer extends CheckOffer {
+  readonly observation: number;
+  /** [row * levelCount + level], one row a scenario and a last one for when none holds. */
+  readonly table: Float64Array;
+}
+
 /**
  * Open checks with forecasts for the scenarios found. All are forecast alike, parents taken as independent within a scenario: a
  * scenario forecast exactly beside others that are not would differ from them by its method alone.
@@ -132,40 +136,75 @@ export function offersOf(
   model: GraphModel,
   checks: readonly OpenCheck[],
   { belief, oracle, scenarios, unresolved }: Extract<CaseScenarios, { kind: 'ok' }>,
-): readonly CheckOffer[] {
+): readonly OpenOffer[] {
   const forecast = new ScenarioForecast(belief, oracle, scenarios, unresolved);
-  return checks.map((check) => ({
-    ...check,
-    levelCount: model.observations[check.observation]?.leak.length ?? 0,
-    forecast: (into) => forecast.roughInto(check.observation, into),
-    inFull: () => withForecast(check, forecast.rough(check.observation)),
-  }));
+  return checks.map((check) => {
+    const levelCount = model.observations[check.observation]?.leak.length ?? 0;
+    const table = new Float64Array((scenarios.length + 1) * levelCount);
+    forecast.into(check.observation, table);
+    return {
+      ...check,
+      levelCount,
+      table,
+      forecast: (into) => into.set(table),
+      inFull: () => ({
+        id: check.id,
+        minutes: check.minutes,
+        ...(check.preparations && { preparations: check.preparations }),
+        ...rowsOf(table, levelCount),
+      }),
+    };
+  });
+}
+
+/** The table cut into a row for each scenario and the last for when none holds. */
+function rowsOf(table: Float64Array, levelCount: number): Pick<Check, 'levels' | 'unresolvedLevels'> {
+  const rows = Array.from({ length: table.length / levelCount }, (_, row) =>
+    table.subarray(row * levelCount, (row + 1) * levelCount),
+  );
+  return { levels: rows.slice(0, -1), unresolvedLevels: rows.at(-1) ?? new Float64Array(levelCount) };
 }
 
 /** The likeliest scenarios, which a general statement has to tell apart to be worth asking. */
 const LEADING_SCENARIOS = 3;
 /** How far (0-1) its chance must differ between two of them. Our own. */
 const LEAST_DIFFERENCE = 0.25;
+/** A scenario leads from this probability on; a statement that is nothing to it is not asked. Our own. */
+const LEADS = 0.35;
+/** From this probability on a scenario counts as known: then only its own signs are worth asking. Our own. */
+const KNOWN = QUICK_CHECKS.known;
+/** How far (0-1) the chance with the leading scenario must be from that of most causes. Our own. */
+const LEAST_SAID = 0.15;
 
 /**
  * Indices of the checks worth asking. A statement that goes with any complaint ("only at corners?"), and another complaint, is
- * asked only where the leading causes differ on it: of most it says nothing, and what little it tells of the rest is the guide's question, not the
- * operator's.
+ * asked only where the leading causes differ on it: of most it says nothing, and what little it tells of the rest is the guide's
+ * question, not the operator's. Where one scenario leads, the statement must say something of that one.
  */
 function worthAsking(
   model: GraphModel,
-  checks: readonly OpenCheck[],
-  { belief, oracle, scenarios, unresolved }: Extract<CaseScenarios, { kind: 'ok' }>,
+  offers: readonly OpenOffer[],
+  scenarios: readonly Scenario[],
 ): readonly number[] {
-  const forecast = new ScenarioForecast(belief, oracle, scenarios, unresolved);
-  return [...checks.keys()].filter((index) => {
-    const node = model.observations[checks[index]?.observation ?? -1];
+  const leading = Math.min(LEADING_SCENARIOS, scenarios.length);
+  const isLed = (scenarios[0]?.probability ?? 0) >= LEADS;
+  return [...offers.keys()].filter((index) => {
+    const { observation, table, levelCount } = offers[index] as OpenOffer;
+    const node = model.observations[observation];
     const goesWithAnything = node?.accountLevels !== undefined || node?.reach !== undefined;
-    if (!goesWithAnything || scenarios.length < 2) return true;
-    const { levels } = forecast.rough(checks[index]?.observation ?? -1);
-    const absent = levels.slice(0, LEADING_SCENARIOS).map((row) => row[0] ?? 1);
-    return Math.max(...absent) - Math.min(...absent) >= LEAST_DIFFERENCE;
+    if (!goesWithAnything || leading < 2) return true;
+    if ((scenarios[0]?.probability ?? 0) >= KNOWN) return false;
+    const absent = Array.from({ length: leading }, (_, row) => table[row * levelCount] ?? 1);
+    if (Math.max(...absent) - Math.min(...absent) < LEAST_DIFFERENCE) return false;
+    const usual = node?.accountLevels && usualAbsence(node.accountLevels);
+    return !isLed || usual === undefined || Math.abs((absent[0] ?? 1) - usual) >= LEAST_SAID;
   });
+}
+
+/** Chance that a statement is not made with the middle one of all causes: most causes say nothing of it. */
+function usualAbsence(levels: readonly (readonly number[])[]): number {
+  const absences = levels.map((row) => row[0] ?? 1).sort((a, b) => a - b);
+  return absences[absences.length >> 1] ?? 1;
 }
 
 /** The next step with its checks numbered as they were given. */
@@ -191,13 +230,4 @@ function* narrowed({ model, evidence, complaint }: PlanCaseInput): Generator<rea
     yield evidence.filter((finding) => !aside.has(finding));
     if (count === wide.length) return;
   }
-}
-
-function withForecast(check: OpenCheck, forecast: Forecast): Check {
-  return {
-    id: check.id,
-    minutes: check.minutes,
-    ...(check.preparations && { preparations: check.preparations }),
-    ...forecast,
-  };
 }

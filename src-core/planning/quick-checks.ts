@@ -10,10 +10,12 @@ export interface QuickCheckRule {
   readonly minutes: number;
   /** It tells the causes apart when its answer is expected to say this much about them, in bits. */
   readonly bits: number;
+  /** What holds the complaint up counts as known from this probability (0-1) on: then a look tells nothing more. */
+  readonly known: number;
 }
 
-/** The shop can set the chance; minutes and bits are our own. */
-export const QUICK_CHECKS: QuickCheckRule = { leastChance: 0.25, minutes: 10, bits: 0.04 };
+/** The shop can set the chance; the rest is our own. */
+export const QUICK_CHECKS: QuickCheckRule = { leastChance: 0.25, minutes: 10, bits: 0.04, known: 0.7 };
 
 /** Bits per minute count this many minutes for the asking itself. */
 const ASKING_MINUTES = 2;

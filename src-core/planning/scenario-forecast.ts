@@ -1,16 +1,8 @@
 import { remainingProbability, type Belief } from '../inference/belief.ts';
 import type { CureNetwork, CureOracle } from '../inference/cure-oracle.ts';
-import { atMostLevels, beliefExpectation, Expectation, type ProductRun } from '../inference/expectation.ts';
 import type { GraphModel } from '../inference/graph-model.ts';
 import { differentiate, evaluateAbove, partValue, stateProbability } from '../inference/run-circuit.ts';
-import { heldByExactly } from './case-scenarios.ts';
 import type { Scenario } from './repair-problem.ts';
-
-/** What an open observation would show in each scenario, and when none holds. */
-export interface Forecast {
-  readonly levels: readonly Float64Array[];
-  readonly unresolvedLevels: Float64Array;
-}
 
 /** Chances that each cause and mechanism is at work now, in one scenario. */
 interface Marginals {
@@ -19,19 +11,8 @@ interface Marginals {
 }
 
 /**
- * An observation with more parents than this speaks of whatever accounts for the complaint: with the scenario known, its
- * causes decide the answer and the rest hardly count, so that the rough forecast is as good and takes no run of the network.
- */
-const MOST_EXACT_PARENTS = 48;
-/** Each mechanism that the evidence does not reach doubles the runs of the network. */
-const MOST_EXACT_MECHANISMS = 3;
-/** Rarer scenarios keep their rough forecast: an error of 0.05 in it moves an answer's probability by 0.002. */
-export const LEAST_EXACT_PROBABILITY = 0.04;
-
-/**
- * Forecasts for the open observations of a case. `rough` treats an observation's parents as independent within a
- * scenario, which costs next to nothing once the scenario's marginals are known; `exact` keeps their
- * dependence.
+ * Forecasts for the open observations of a case. An observation's parents are taken as independent within a scenario,
+ * which costs next to nothing once the scenario's marginals are known.
  */
 export class ScenarioForecast {
   private readonly belief: Belief;
@@ -39,7 +20,6 @@ export class ScenarioForecast {
   private readonly oracle: CureOracle;
   private readonly scenarios: readonly Scenario[];
   private readonly unresolved: number;
-  private readonly expectation: Expectation;
   private readonly marginals: readonly Marginals[];
   private readonly unresolvedMarginals: Marginals;
 
@@ -49,7 +29,6 @@ export class ScenarioForecast {
     this.oracle = oracle;
     this.scenarios = scenarios;
     this.unresolved = unresolved;
-    this.expectation = beliefExpectation(belief);
     const single = new Map<number, Marginals>();
     for (const cause of new Set(scenarios.flatMap((scenario) => scenario.causes))) {
       single.set(cause, this.marginalsWithout(cause));
@@ -62,74 +41,11 @@ export class ScenarioForecast {
   }
 
   /** into[row * levels + level], one row a scenario and a last one for when none holds. */
-  roughInto(observation: number, into: Float64Array): void {
+  into(observation: number, into: Float64Array): void {
     const gate = this.model.observations[observation];
     const count = gate?.leak.length ?? 0;
     this.marginals.forEach((marginals, s) => independentLevels(gate, marginals, into, s * count));
     independentLevels(gate, this.unresolvedMarginals, into, this.marginals.length * count);
-  }
-
-  exact(observation: number): Forecast {
-    const parents = this.model.observations[observation]?.links.length ?? 0;
-    const isWide = this.expectation.unreachedMechanisms(observation) > MOST_EXACT_MECHANISMS;
-    if (parents > MOST_EXACT_PARENTS || isWide) return this.rough(observation);
-    const byPart = new Map<string, Float64Array>();
-    const levels = this.scenarios.map((scenario, s) =>
-      scenario.probability > LEAST_EXACT_PROBABILITY
-        ? this.exactLevels(observation, scenario, byPart)
-        : this.roughLevels(observation, this.marginals[s] ?? this.unresolvedMarginals),
-    );
-    const overall = levelsOf(atMostLevels(this.model, this.expectation, observation));
-    const rest = overall.map((p, level) =>
-      this.scenarios.reduce((left, { probability }, s) => left - probability * (levels[s]?.[level] ?? 0), p),
-    );
-    // After a "better", the overall numbers include complaints that are gone; then the rough rest is the fairer.
-    const isSound = this.unresolved > 1e-6 && this.oracle.alreadyGone === 0;
-    const unresolvedLevels = isSound
-      ? normalised(rest)
-      : this.roughLevels(observation, this.unresolvedMarginals);
-    return { levels, unresolvedLevels };
-  }
-
-  rough(observation: number): Forecast {
-    return {
-      levels: this.marginals.map((marginals) => this.roughLevels(observation, marginals)),
-      unresolvedLevels: this.roughLevels(observation, this.unresolvedMarginals),
-    };
-  }
-
-  private roughLevels(observation: number, marginals: Marginals): Float64Array {
-    const gate = this.model.observations[observation];
-    const levels = new Float64Array(gate?.leak.length ?? 0);
-    independentLevels(gate, marginals, levels, 0);
-    return levels;
-  }
-
-  /** Inclusion and exclusion as for the scenario itself, with the observation at most at each level. */
-  private exactLevels(
-    observation: number,
-    { causes }: Scenario,
-    byPart: Map<string, Float64Array>,
-  ): Float64Array {
-    const count = this.model.observations[observation]?.leak.length ?? 0;
-    const atMost = (part: readonly number[]): Float64Array => {
-      const known = byPart.get(part.join());
-      if (known) return known;
-      const runs = this.oracle.networks.map((network): ProductRun => {
-        const { whatIf, mechanismSource, scale } = network;
-        const prepare = () => {
-          for (const cause of part) this.oracle.setRemoval(network, cause, 1, whatIf.change(cause));
-        };
-        return { whatIf, mechanismSource, aliveStates: 2, prepare, run: () => scale * whatIf.value() };
-      });
-      const found = atMostLevels(this.model, new Expectation(this.model, runs), observation);
-      byPart.set(part.join(), found);
-      return found;
-    };
-    const held = Float64Array.from({ length: count }, (_, level) =>
-      heldByExactly(causes, (part) => atMost(part)[level] ?? 0),
-    );
-    return normalised(held.map((p, level) => p - (held[level - 1] ?? 0)));
   }
 
   /** Marginals when the complaint would be gone without this cause. */
@@ -222,11 +138,6 @@ function independentLevels(
   for (let level = 0; level < count; level++) into[at + level] = (into[at + level] as number) / total;
 }
 
-/** Probability of each level from that of at most each level. */
-function levelsOf(atMost: Float64Array): Float64Array {
-  return atMost.map((value, level) => Math.max(0, value - (atMost[level - 1] ?? 0)));
-}
-
 function goingAlone(gate: GraphModel['mechanisms'][number], causes: Float64Array): number {
   let off = 1 - gate.leak;
   for (const { cause, probability } of gate.links) off *= 1 - probability * (causes[cause] as number);
@@ -245,12 +156,6 @@ function joined(each: readonly Marginals[]): Marginals {
     }),
     first,
   );
-}
-
-function normalised(levels: Float64Array): Float64Array {
-  const positive = levels.map((p) => Math.max(0, p));
-  const total = positive.reduce((sum, p) => sum + p, 0);
-  return total > 0 ? positive.map((p) => p / total) : positive.map(() => 1 / positive.length);
 }
 
 function clamp(p: number): number {

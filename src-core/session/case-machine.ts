@@ -89,8 +89,8 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
     id: 'case',
     context: emptyContext,
     initial: 'intake',
-    // A note is an entry of the log; nothing follows from it, and it may be made at any time.
-    on: { noted: { actions: 'keep' } },
+    // A note or a photo is an entry of the log; nothing follows from it, and it may be made at any time.
+    on: { noted: { actions: 'keep' }, photographed: { actions: 'keep' } },
     states: {
       intake: {
         on: {

@@ -1,6 +1,8 @@
 import {
+  believe,
+  causeProbability,
   complaintModel,
-  infer,
+  type Belief,
   modelWithoutComplaint,
   type CaseHistory,
   type ComplaintModel,
@@ -70,6 +72,8 @@ export interface CaseProblem {
   /** What a remedy has to clear first: the main complaint, as a list of one, or none. */
   readonly complaint: readonly number[];
   readonly history: CaseHistory;
+  /** What is believed without the tries, where finding the main complaint took it. */
+  readonly beliefBeforeTries: Belief | null;
   readonly remedies: readonly Remedy[];
   readonly checks: readonly OpenCheck[];
   /** One-off minutes of each state of the machine, from the one it is in. */
@@ -95,7 +99,8 @@ export function caseProblem(
   const evidence = evidenceOf(knowledge, context.findings, context.conditions, complaints);
   const hypotheses = hypothesesFor(knowledge, complaints);
   const priors = hypotheses.priorsFrom(causePriors);
-  const complaint = mainComplaint(hypotheses.model, priors, evidence, complaints);
+  const beliefBeforeTries = complaints.length < 2 ? null : believe(hypotheses.model, priors, evidence);
+  const complaint = mainComplaint(hypotheses.model, complaints, beliefBeforeTries);
   const history = historyOf(knowledge, context, complaint);
   const doneWith = remediesDoneWith(context);
   const closed = closedChecks(knowledge, context, evidence);
@@ -112,6 +117,7 @@ export function caseProblem(
     complaints,
     complaint,
     history,
+    beliefBeforeTries,
     remedies: [...knowledge.remedies.values()]
       .filter((remedy) => !doneWith.has(remedy.id) && fitsConditions(remedy, context.conditions))
       .map((remedy) => ({
@@ -167,14 +173,14 @@ function hypothesesFor(knowledge: Knowledge, complaints: readonly number[]): Com
  */
 function mainComplaint(
   model: GraphModel,
-  priors: readonly number[],
-  evidence: readonly GraphEvidence[],
   complaints: readonly number[],
+  belief: Belief | null,
 ): readonly number[] {
   if (complaints.length < 2) return complaints;
-  const posterior = infer(model, priors, evidence);
-  if (posterior.kind !== 'ok') return complaints.slice(0, 1);
-  const ranked = posterior.causes.slice(0, model.rankedCauses);
+  if (!belief || belief.logEvidence === -Infinity) return complaints.slice(0, 1);
+  const ranked = Array.from({ length: model.rankedCauses ?? 0 }, (_, cause) =>
+    causeProbability(belief, cause),
+  );
   const likeliest = ranked.indexOf(Math.max(...ranked));
   const raisedBy = (index: number) =>
     1 -
@@ -201,7 +207,10 @@ function closedChecks(
     const isThere = finding.kind === 'level' ? finding.level > 0 : finding.likelihood[0] === 0;
     return isThere && id !== undefined ? (knowledge.observations.get(id)?.settles ?? []) : [];
   });
+  // Danger signs are asked of before anything else, and never as one check among others.
+  const dangers = [...knowledge.observations.values()].flatMap(({ id, danger }) => (danger ? [id] : []));
   return new Set([
+    ...dangers,
     ...known,
     ...implied,
     ...Object.keys(context.findings),

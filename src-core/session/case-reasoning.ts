@@ -8,7 +8,6 @@ export interface CaseReasoning {
   readonly candidates: readonly ReasonedCandidate[];
   /** What else may be wrong without holding the complaint up. */
   readonly background: readonly { readonly cause: string; readonly probability: number }[];
-  readonly mechanisms: ReadonlyMap<string, number>;
   readonly conflict: { readonly bits: number; readonly suspect: string | null };
   /** Expected minutes to a cure when the best remedies are tried now. */
   readonly expectedCostNow: number;

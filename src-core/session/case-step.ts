@@ -13,7 +13,7 @@ export interface CaseStep {
   readonly revision: number;
   readonly moment: CaseMoment;
   readonly noPlaceFor: readonly NoPlaceFor[];
-  readonly reasoning: KeptReasoning;
+  readonly reasoning: CaseReasoning;
   /** Every cause with its probability, most probable first. */
   readonly ranking: Ranking;
   /** The ranking before what is known last changed; null before it did. */
@@ -23,9 +23,6 @@ export interface CaseStep {
 }
 
 export type Ranking = readonly (readonly [cause: string, probability: number])[];
-
-/** The part of the reasoning that a view shows. */
-export type KeptReasoning = Omit<CaseReasoning, 'mechanisms'>;
 
 /** What a step is made under, beside the guide. */
 export interface AroundCase {
@@ -39,9 +36,9 @@ const KEPT_CHECKS = 48;
 
 /** Takes from the reasoning what is kept; `isShown` says which candidates keep their reasons. */
 export function keptOf(
-  { mechanisms: _, ...reasoning }: CaseReasoning,
+  reasoning: CaseReasoning,
   isShown: (cause: string, rank: number) => boolean,
-): { readonly reasoning: KeptReasoning; readonly ranking: Ranking } {
+): { readonly reasoning: CaseReasoning; readonly ranking: Ranking } {
   return {
     reasoning: {
       ...reasoning,

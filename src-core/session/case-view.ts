@@ -172,6 +172,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
         kind: event.kind,
         text: eventText(knowledge, event),
         observation: 'observation' in event ? event.observation : null,
+        photo: event.kind === 'photographed' ? event.photo : null,
         isUndone: undone.has(seq),
         noPlace: noPlaceFor.get(seq) ?? null,
       })),

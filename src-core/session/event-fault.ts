@@ -55,6 +55,7 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
     case 'handed-over':
     case 'resumed':
     case 'noted':
+    case 'photographed':
     case 'undone':
       return null;
   }

@@ -69,12 +69,6 @@ export function reasonAbout(
       ...one,
       because: because[knowledge.causeIndex.get(one.cause) ?? -1] ?? [],
     })),
-    mechanisms: new Map(
-      [...knowledge.mechanisms.keys()].map((id, index) => [
-        id,
-        isExact ? (posterior.mechanisms[index] ?? 0) : 0,
-      ]),
-    ),
     conflict: conflictOf(problem, memory),
     mainComplaint: knowledge.graph.observations[problem.complaint[0] ?? -1]?.id ?? null,
     background: backgroundOf(knowledge, problem, posterior),
@@ -84,6 +78,9 @@ export function reasonAbout(
 
 /** The one belief that posterior and plan of a case share; null when the network is too wide. */
 export function beliefOf(problem: CaseProblem): Belief | null {
+  const { beliefBeforeTries, history } = problem;
+  // Without tries the complaint that they are judged by decides nothing.
+  if (beliefBeforeTries && history.tries.length === 0) return { ...beliefBeforeTries, history };
   return believe(problem.model, problem.priors, problem.evidence, { history: problem.history });
 }
 
@@ -224,13 +221,50 @@ function stepsFor(
   if (!plan) return stepsWithoutComplaint(knowledge, problem);
   const steps = stepsOf(problem, plan);
   const shown = shownCure(knowledge, context, steps.remedies);
-  if (!shown || steps.next.id === shown.remedy) return steps;
-  const next = { kind: 'remedy', id: shown.remedy, minutes: shown.minutes } as const;
+  if (shown) return steps.next.id === shown.remedy ? steps : remedyFirst(steps, shown);
+  const isLed = plan.kind === 'ok' && (plan.scenarios[0]?.probability ?? 0) >= STANDS_OUT;
+  return isLed ? steps : (followed(knowledge, problem, steps) ?? steps);
+}
+
+function remedyFirst(steps: Steps, { remedy, minutes }: Steps['remedies'][number]): Steps {
   return {
     ...steps,
-    next: { ...next, expectedCostOfRepair: steps.expectedCostNow },
-    remedies: firstToFront(steps.remedies, shown.remedy),
+    next: { kind: 'remedy', id: remedy, minutes, expectedCostOfRepair: steps.expectedCostNow },
+    remedies: firstToFront(steps.remedies, remedy),
   };
+}
+
+/** From this probability on one cause stands out, and its own sign or remedy comes before looking at what was changed. Our own. */
+const STANDS_OUT = 0.5;
+
+/** What has been said of a change is looked at first: the first open check, or remedy with any hope, that it leads to. */
+function followed(knowledge: Knowledge, problem: CaseProblem, steps: Steps): Steps | null {
+  const ways = problem.evidence.flatMap((finding) => {
+    const id = problem.model.observations[finding.observation]?.id ?? '';
+    const isThere =
+      finding.kind === 'level'
+        ? finding.level > 0
+        : (finding.likelihood[1] ?? 0) > (finding.likelihood[0] ?? 0);
+    return isThere ? (knowledge.observations.get(id)?.leadsTo ?? []) : [];
+  });
+  for (const way of ways) {
+    const check = problem.checks.find(({ id }) => id === way);
+    const remedy = steps.remedies.find((one) => one.remedy === way && one.chanceToCure >= LEAST_HOPE);
+    if (remedy) return remedyFirst(steps, remedy);
+    if (!check) continue;
+    const { minutes } = check;
+    const next = { kind: 'check', id: way, minutes, expectedCostOfRepair: steps.expectedCostNow } as const;
+    const others = steps.checks.filter(({ observation }) => observation !== way);
+    const known = steps.checks.find(({ observation }) => observation === way);
+    const offer = known ?? {
+      observation: way,
+      minutes,
+      netWorthMinutes: 0,
+      expectedCostAfter: steps.expectedCostNow,
+    };
+    return { ...steps, next, checks: [offer, ...others] };
+  }
+  return null;
 }
 
 /** Power off, photograph, hand over: after a danger sign nothing is proposed that powers, heats or touches live parts. */
@@ -251,10 +285,10 @@ function shownCure(
   offers: Steps['remedies'],
 ): Steps['remedies'][number] | null {
   const cures = Object.entries(context.findings).flatMap(([id, value]) =>
-    value === 'present' ? (knowledge.facetTables.get(id)?.shownCure ?? []) : [],
+    value === 'present' || value === 'probably' ? (knowledge.observations.get(id)?.shownCure ?? []) : [],
   );
   const [best] = offers
-    .filter(({ remedy, chanceToCure }) => cures.includes(remedy) && chanceToCure >= QUICK_CHECKS.leastChance)
+    .filter(({ remedy, chanceToCure }) => cures.includes(remedy) && chanceToCure >= LEAST_HOPE)
     .sort((a, b) => b.chanceToCure - a.chanceToCure);
   return best ?? null;
 }

@@ -110,16 +110,32 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
     case 'closed':
       return `Closed: ${event.causes.map((one) => confirmedCauseLabel(knowledge, one)).join(' and ')}`;
     case 'parked':
-      return event.note ? `Parked: ${event.note}` : 'Parked';
+      return restingText('Parked', event);
     case 'handed-over':
-      return event.note ? `Handed to the lead: ${event.note}` : 'Handed to the lead';
+      return restingText(`Handed to ${event.to ?? 'the lead'}`, event);
     case 'resumed':
       return 'Reopened';
     case 'noted':
       return `Note: ${event.text}`;
+    case 'photographed':
+      return event.note ? `Photo: ${event.note}` : 'Photo';
     case 'undone':
       return 'Last entry undone';
   }
+}
+
+/** "Parked until 3 December 2026, waits for a 0.6 nozzle: end of shift". */
+function restingText(
+  what: string,
+  {
+    part,
+    dueOn,
+    note,
+  }: { readonly part?: string | undefined; readonly dueOn?: string | undefined; readonly note: string },
+): string {
+  const until = dueOn === undefined ? '' : ` until ${dueOn}`;
+  const waits = part === undefined ? '' : `, waits for ${part}`;
+  return `${what}${until}${waits}${note ? `: ${note}` : ''}`;
 }
 
 function findingText(knowledge: Knowledge, observation: string, value: string | number): string {

@@ -20,6 +20,20 @@ export async function countClosedCases(db: CasebookDb): Promise<number> {
   return Number(count);
 }
 
+/** The newest closed case of a spool that confirmed a cause. */
+export function newestCaseOfSpool(db: CasebookDb, spoolId: string, cause: string) {
+  return db
+    .selectFrom('cases')
+    .innerJoin('case_causes', 'case_causes.case_id', 'cases.id')
+    .select(['cases.id', 'cases.number', 'cases.closed_at'])
+    .where('cases.spool_id', '=', spoolId)
+    .where('cases.state', '=', 'closed')
+    .where('case_causes.cause', '=', cause)
+    .orderBy('cases.closed_at', 'desc')
+    .limit(1)
+    .executeTakeFirst();
+}
+
 /** The closed cases of a printer or a spool, the latest first. */
 export function listPastCases(
   db: CasebookDb,

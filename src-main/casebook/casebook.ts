@@ -8,6 +8,7 @@ import { fileTrouble } from './file-trouble.ts';
 import { takeLock, type LockFile } from './lock-file.ts';
 import { migrateToLatest, missingTables, pendingMigrations } from './migrate.ts';
 import { failure, openDatabase, type OpenTrouble } from './open-database.ts';
+import { PhotoStore } from './photo-store.ts';
 import { makePrivateIfThere, syncToDisk } from './private-files.ts';
 import { copyForRestore, finishRestore, setAside, setAsideNames, swapBack, swapIn } from './restore.ts';
 import { CasebookSqliteDialect } from './sqlite-dialect.ts';
@@ -35,6 +36,7 @@ export interface CasebookOptions {
 export class Casebook {
   readonly file: string;
   readonly backupFolder: string;
+  readonly photos: PhotoStore;
   readonly #makesBackups: boolean;
   #now: () => Date;
   #opened: Opened | null = null;
@@ -57,6 +59,7 @@ export class Casebook {
   constructor(file: string, now: () => Date, options: CasebookOptions = {}) {
     this.file = file;
     this.backupFolder = path.join(path.dirname(file), 'backups');
+    this.photos = new PhotoStore(file, this.backupFolder);
     this.#now = now;
     this.#makesBackups = options.makesBackups ?? true;
   }
@@ -257,6 +260,7 @@ export class Casebook {
       const newest = newestBackupMs(this.backupFolder, this.#now());
       if (!isDue && newest !== null && this.#now().getTime() - newest < ONE_HOUR_MS) return;
       await makeBackup(database, this.backupFolder, this.#now());
+      this.photos.backUp();
       this.#warning = null;
     } catch (error) {
       this.#warning = `No backup could be made in ${this.backupFolder}: ${fileTrouble(error).words}. The casebook itself is in use and whole; older backups are still there.`;
@@ -314,6 +318,7 @@ export class Casebook {
       if (!this.#opened) throw new Error(this.#problem);
       try {
         const made = await makeBackup(this.#opened.database, this.backupFolder, this.#now());
+        this.photos.backUp();
         this.#warning = null;
         return made;
       } catch (error) {

@@ -4,6 +4,7 @@ import { Migrator, type Migration } from 'kysely/migration';
 import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
 import { metersAndIndexes } from './migrations/2026-11-26-meters-and-indexes.ts';
+import { spoolOrigin } from './migrations/2026-11-27-spool-origin.ts';
 import { stepsAndGuides } from './migrations/2026-11-26-steps-and-guides.ts';
 import { TABLE_NAMES, type Tables } from './tables.ts';
 
@@ -13,6 +14,7 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-11-25-spool-life': spoolLife,
   '2026-11-26-meters-and-indexes': metersAndIndexes,
   '2026-11-26-steps-and-guides': stepsAndGuides,
+  '2026-11-27-spool-origin': spoolOrigin,
 };
 
 function migratorFor(db: Kysely<Tables>, provided = migrations): Migrator {

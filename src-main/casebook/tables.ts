@@ -53,6 +53,9 @@ interface SpoolTable {
   opened_at: string | null;
   diameter_mm: number;
   filament_grams: number;
+  supplier: string;
+  batch: string;
+  tare_grams: number | null;
   body: string;
   note: string;
   is_retired: number;

@@ -1,4 +1,5 @@
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import type { CaseContext } from '../../src-core/session/case-context.ts';
 import { emptyContext } from '../../src-core/session/case-machine.ts';
 import { levelOfFinding } from '../../src-core/session/finding-level.ts';
 import { reasonAbout } from '../../src-core/session/reason-about.ts';
@@ -33,23 +34,7 @@ export interface Diagnosis {
  * patterns and comparisons: these say what accounts for a complaint and are none themselves.
  */
 export function diagnose(knowledge: Knowledge, { conditions, findings, tried }: CaseFile): Diagnosis {
-  const present = Object.entries(findings).filter(([id, value]) => levelOfFinding(knowledge, id, value) > 0);
-  const named = present.filter(([id]) => knowledge.observations.get(id)?.complaint);
-  const complaints = named.length > 0 ? named : present.filter(([id]) => !speaksOfComplaint(knowledge, id));
-  const reasoning = reasonAbout(knowledge, {
-    ...emptyContext,
-    intake: {
-      printerId: null,
-      spoolId: null,
-      openedBy: null,
-      conditions,
-      complaints: complaints.map(([observation, value]) => ({ observation, value })),
-      words: '',
-    },
-    conditions,
-    findings,
-    tried,
-  });
+  const reasoning = reasonAbout(knowledge, contextOfCase(knowledge, { conditions, findings, tried }));
   return {
     exact: reasoning.exact,
     candidates: reasoning.candidates.map(({ cause, probability, because }) => ({
@@ -111,4 +96,25 @@ export function diagnosisText(knowledge: Knowledge, diagnosis: Diagnosis): strin
 function speaksOfComplaint(knowledge: Knowledge, id: string): boolean {
   const observation = knowledge.graph.observations[knowledge.observationIndex.get(id) ?? -1];
   return observation?.accountLevels !== undefined;
+}
+
+/** The state of a case in which this and no more has been said. */
+export function contextOfCase(knowledge: Knowledge, { conditions, findings, tried }: CaseFile): CaseContext {
+  const present = Object.entries(findings).filter(([id, value]) => levelOfFinding(knowledge, id, value) > 0);
+  const named = present.filter(([id]) => knowledge.observations.get(id)?.complaint);
+  const complaints = named.length > 0 ? named : present.filter(([id]) => !speaksOfComplaint(knowledge, id));
+  return {
+    ...emptyContext,
+    intake: {
+      printerId: null,
+      spoolId: null,
+      openedBy: null,
+      conditions,
+      complaints: complaints.map(([observation, value]) => ({ observation, value })),
+      words: '',
+    },
+    conditions,
+    findings,
+    tried,
+  };
 }

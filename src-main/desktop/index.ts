@@ -35,7 +35,10 @@ async function run(): Promise<void> {
     log: (message, error) => console.error(message, error),
   });
   lockDown(app, session.defaultSession);
-  protocol.handle(APP_SCHEME, screenServer(path.join(folder, 'out', 'renderer')));
+  protocol.handle(
+    APP_SCHEME,
+    screenServer(path.join(folder, 'out', 'renderer'), (hash) => program.casebook.photos.read(hash)),
+  );
   registerGate(ipcMain, dispatcher);
 
   const stateFile = path.join(app.getPath('userData'), 'window.json');

@@ -15,13 +15,16 @@ const TYPES: Readonly<Record<string, string>> = {
   '.png': 'image/png',
 };
 
-/** Answers the app scheme: files of the built renderer, nothing else, with the program's policy. */
+/** Answers the app scheme: files of the built renderer and photos of the casebook, nothing else, with the program's policy. */
 export function screenServer(
   rendererFolder: string,
+  readPhoto: (hash: string) => Buffer | null = () => null,
 ): (request: { readonly url: string }) => Promise<Response> {
   return async ({ url }) => {
     if (!isOurAddress(url)) return new Response('not ours', { status: 403 });
     const asked = new URL(url).pathname;
+    const photo = /^\/photos\/([0-9a-f]{64})\.jpg$/.exec(asked)?.[1];
+    if (photo !== undefined) return photoAnswer(readPhoto(photo));
     const file = containedPath(rendererFolder, asked === '/' ? '/index.html' : asked);
     const type = file === null ? undefined : TYPES[path.extname(file)];
     if (file === null || type === undefined) return new Response('not found', { status: 404 });
@@ -38,4 +41,15 @@ export function screenServer(
       return new Response('not found', { status: 404 });
     }
   };
+}
+
+function photoAnswer(photo: Buffer | null): Response {
+  if (!photo) return new Response('not found', { status: 404 });
+  return new Response(new Uint8Array(photo), {
+    headers: {
+      'content-type': 'image/jpeg',
+      'content-security-policy': CONTENT_SECURITY_POLICY,
+      'x-content-type-options': 'nosniff',
+    },
+  });
 }

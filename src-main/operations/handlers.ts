@@ -23,6 +23,7 @@ import {
   shopRead,
 } from './handlers/shop.ts';
 import { jobBegin, jobDrop, jobEnd, jobPiece, logRead } from './handlers/jobs.ts';
+import { photoKeep } from './handlers/photos.ts';
 import { spoolLog, spoolRead, spoolStorage } from './handlers/spools.ts';
 import { trainingView } from './handlers/training.ts';
 import { caseExport, caseImport } from './handlers/transfer.ts';
@@ -54,6 +55,7 @@ export const handlers: Handlers = {
   'case:open': caseOpen,
   'case:view': caseView,
   'case:send': caseSend,
+  'photo:keep': photoKeep,
   'case:why-candidate': caseWhyCandidate,
   'case:why-check': caseWhyCheck,
   'case:second-thoughts': caseSecondThoughts,

@@ -39,6 +39,7 @@ async function run(): Promise<void> {
     token: remembered.token,
     rendererFolder: path.join(folder, 'out', 'renderer'),
     dispatcher,
+    readPhoto: (hash) => program.casebook.photos.read(hash),
   });
   // A port that was asked for is for this once; the token is the same in any case.
   const port = asked === null ? station.port : remembered.port;

@@ -30,6 +30,8 @@ export interface StationSettings {
   /** The built renderer. */
   readonly rendererFolder: string;
   readonly dispatcher: Dispatcher;
+  /** A photo by its hash, or null. */
+  readonly readPhoto: (hash: string) => Buffer | null;
 }
 
 export interface Station {
@@ -63,6 +65,15 @@ export async function startStation(settings: StationSettings): Promise<Station> 
   server.post<{ Params: { name: string } }>('/api/:name', async (request) =>
     settings.dispatcher.dispatch(request.params.name, request.body),
   );
+  server.get<{ Params: { name: string } }>('/photos/:name', async (request, reply) => {
+    const photo = settings.readPhoto(request.params.name.replace(/\.jpg$/, ''));
+    if (!photo)
+      return reply.code(404).send({ ok: false, error: { code: 'not-found', message: 'no such photo' } });
+    return reply
+      .header('cache-control', 'private, max-age=31536000, immutable')
+      .type('image/jpeg')
+      .send(photo);
+  });
   server.setErrorHandler(async (error, _request, reply) => {
     const status =
       error instanceof Error && 'statusCode' in error && typeof error.statusCode === 'number'
@@ -147,6 +158,15 @@ function headerOf(request: FastifyRequest, name: string): string | undefined {
 }
 
 async function serveScreens(server: FastifyInstance, folder: string): Promise<void> {
-  await server.register(fastifyStatic, { root: folder, index: false, cacheControl: false });
+  await server.register(fastifyStatic, {
+    root: folder,
+    index: false,
+    cacheControl: false,
+    // Their names carry a hash of what is in them: a browser need never ask for them again.
+    setHeaders: (reply, file) => {
+      if (path.dirname(file) === path.join(folder, 'assets'))
+        void reply.header('cache-control', 'private, max-age=31536000, immutable');
+    },
+  });
   server.get('/', (_request, reply) => reply.header('cache-control', 'no-store').sendFile('index.html'));
 }

@@ -5,9 +5,10 @@ const places = new Map<string, number>();
 
 /**
  * Comes back to the same place in a list: how far each address was scrolled is kept, and Back goes there once the content has
- * grown long enough. An address that is gone to anew begins at its top. Returns the way to stop.
+ * grown long enough. An address that is gone to anew begins at its top. `isShown` says whether the screen of the address is
+ * there: until then the one before is, whose length says nothing. Returns the way to stop.
  */
-export function keepScrollPlaces(): () => void {
+export function keepScrollPlaces(isShown: () => boolean): () => void {
   history.scrollRestoration = 'manual';
   mark();
   const onscroll = () => void places.set(location.hash, window.scrollY);
@@ -17,7 +18,7 @@ export function keepScrollPlaces(): () => void {
     const place = wasHere ? (places.get(location.hash) ?? 0) : 0;
     // The screen that goes away shrinks the page and thereby scrolls it: that is no place anybody chose.
     window.removeEventListener('scroll', onscroll);
-    scrollWhenLongEnough(place, performance.now() + WAIT_MS, () =>
+    scrollWhenLongEnough(place, isShown, performance.now() + WAIT_MS, () =>
       window.addEventListener('scroll', onscroll, { passive: true }),
     );
   };
@@ -29,12 +30,12 @@ export function keepScrollPlaces(): () => void {
   };
 }
 
-function scrollWhenLongEnough(place: number, until: number, then: () => void): void {
-  const isLongEnough = document.documentElement.scrollHeight >= place + window.innerHeight;
+function scrollWhenLongEnough(place: number, isShown: () => boolean, until: number, then: () => void): void {
+  const isLongEnough = isShown() && document.documentElement.scrollHeight >= place + window.innerHeight;
   if (isLongEnough || performance.now() > until) {
     window.scrollTo({ top: place, behavior: 'instant' });
     requestAnimationFrame(then);
-  } else requestAnimationFrame(() => scrollWhenLongEnough(place, until, then));
+  } else requestAnimationFrame(() => scrollWhenLongEnough(place, isShown, until, then));
 }
 
 /** Addresses of the history that this page has shown carry a mark; one that is new has none. */

@@ -1,19 +1,5 @@
 import type { Component } from 'svelte';
 import type { IconName } from '../components/Icon.svelte';
-import SettingsScreen from '../screens/settings/SettingsScreen.svelte';
-import BenchScreen from '../screens/bench/BenchScreen.svelte';
-import CaseListScreen from '../screens/casebook/CaseListScreen.svelte';
-import CaseScreen from '../screens/case/CaseScreen.svelte';
-import GuideScreen from '../screens/guide/GuideScreen.svelte';
-import FlowScreen from '../screens/flow/FlowScreen.svelte';
-import MaterialsScreen from '../screens/materials/MaterialsScreen.svelte';
-import IntakeScreen from '../screens/intake/IntakeScreen.svelte';
-import PracticeScreen from '../screens/practice/PracticeScreen.svelte';
-import RecurrenceScreen from '../screens/recurrence/RecurrenceScreen.svelte';
-import LabelsScreen from '../screens/spool/LabelsScreen.svelte';
-import SpoolScreen from '../screens/spool/SpoolScreen.svelte';
-import ShopScreen from '../screens/shop/ShopScreen.svelte';
-import TimelineScreen from '../screens/casebook/TimelineScreen.svelte';
 
 export interface Section {
   readonly path: string;
@@ -37,7 +23,7 @@ export const PLACES: readonly {
     short: 'Machine',
     icon: 'machine',
     sections: [
-      { path: 'bench', label: 'Bench', covers: ['bench', 'case'] },
+      { path: 'bench', label: 'Bench', covers: ['bench', 'case', 'printer'] },
       { path: 'intake', label: 'New case', covers: ['intake'] },
     ],
   },
@@ -48,8 +34,9 @@ export const PLACES: readonly {
     icon: 'lead',
     sections: [
       { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
+      { path: 'inbox', label: 'Inbox', covers: ['inbox'] },
       { path: 'recurrence', label: 'What comes back', covers: ['recurrence'] },
-      { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels'] },
+      { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes'] },
     ],
   },
   {
@@ -66,59 +53,87 @@ export const PLACES: readonly {
   },
 ];
 
+type ScreenModule = { readonly default: Component<Record<string, unknown>> };
+
 export interface Screen {
   /** Changes when the screen is to start afresh. */
   readonly key: string;
   readonly title: string;
-  readonly component: Component<Record<string, unknown>>;
+  /** Brings the screen's code; once it is there, at once. */
+  readonly load: () => Promise<ScreenModule>;
   readonly props: Record<string, unknown>;
 }
 
-/** The screen of an address; an unknown address leads to the bench. */
+/** The screen of an address; an unknown address leads to the bench. Each is a file of its own in the build. */
 export function screenFor(parts: readonly string[]): Screen {
-  const [first = 'bench', second, third] = parts;
+  const [first = 'bench', second = '', third = ''] = parts;
   const show = (
     key: string,
     title: string,
-    component: unknown,
+    load: () => Promise<{ readonly default: unknown }>,
     props: Record<string, unknown> = {},
-  ): Screen => ({
-    key,
-    title,
-    component: component as Component<Record<string, unknown>>,
-    props,
-  });
+  ): Screen => ({ key, title, load: load as () => Promise<ScreenModule>, props });
   switch (first) {
     case 'intake':
-      return show(`intake/${second ?? ''}`, 'New case', IntakeScreen, { printerId: second ?? '' });
+      return show(`intake/${second}`, 'New case', () => import('../screens/intake/IntakeScreen.svelte'), {
+        printerId: second,
+      });
     case 'case':
-      return show(`case/${second ?? ''}`, 'Case', CaseScreen, { caseId: second ?? '' });
+      return show(`case/${second}`, 'Case', () => import('../screens/case/CaseScreen.svelte'), {
+        caseId: second,
+      });
     case 'casebook':
-      return show('casebook', 'Casebook', CaseListScreen);
+      return show('casebook', 'Casebook', () => import('../screens/casebook/CaseListScreen.svelte'));
     case 'timeline':
-      return show(`timeline/${second ?? ''}`, 'Case timeline', TimelineScreen, { caseId: second ?? '' });
+      return show(
+        `timeline/${second}`,
+        'Case timeline',
+        () => import('../screens/casebook/TimelineScreen.svelte'),
+        { caseId: second },
+      );
+    case 'inbox':
+      return show('inbox', 'Inbox', () => import('../screens/inbox/InboxScreen.svelte'));
     case 'recurrence':
-      return show('recurrence', 'What comes back', RecurrenceScreen);
+      return show(
+        'recurrence',
+        'What comes back',
+        () => import('../screens/recurrence/RecurrenceScreen.svelte'),
+      );
     case 'practice':
-      return show('practice', 'Practice', PracticeScreen);
+      return show('practice', 'Practice', () => import('../screens/practice/PracticeScreen.svelte'));
     case 'guide':
-      return show(`guide/${second ?? ''}/${third ?? ''}`, 'Guide', GuideScreen, {
-        kind: second ?? '',
-        id: third ?? '',
+      return show(`guide/${second}/${third}`, 'Guide', () => import('../screens/guide/GuideScreen.svelte'), {
+        kind: second,
+        id: third,
       });
     case 'materials':
-      return show('materials', 'Materials', MaterialsScreen);
+      return show('materials', 'Materials', () => import('../screens/materials/MaterialsScreen.svelte'));
     case 'flow':
-      return show('flow', 'Flow sheet', FlowScreen);
+      return show('flow', 'Flow sheet', () => import('../screens/flow/FlowScreen.svelte'));
     case 'shop':
-      return show('shop', 'Shop', ShopScreen);
+      return show('shop', 'Shop', () => import('../screens/shop/ShopScreen.svelte'));
     case 'spool':
-      return show(`spool/${second ?? ''}`, 'Spool', SpoolScreen, { spoolId: second ?? '' });
+      return show(`spool/${second}/${third}`, 'Spool', () => import('../screens/spool/SpoolScreen.svelte'), {
+        spoolId: second,
+        flow: third,
+      });
     case 'labels':
-      return show(`labels/${second ?? ''}`, 'Spool labels', LabelsScreen, { spoolId: second ?? '' });
+      return show(`labels/${second}`, 'Spool labels', () => import('../screens/spool/LabelsScreen.svelte'), {
+        spoolId: second,
+      });
+    case 'printer':
+      return show(`printer/${second}`, 'Printer', () => import('../screens/printer/PrinterScreen.svelte'), {
+        printerId: second,
+      });
+    case 'printer-codes':
+      return show(
+        'printer-codes',
+        'Printer codes',
+        () => import('../screens/printer/PrinterCodesScreen.svelte'),
+      );
     case 'settings':
-      return show('settings', 'Settings', SettingsScreen);
+      return show('settings', 'Settings', () => import('../screens/settings/SettingsScreen.svelte'));
     default:
-      return show('bench', 'Bench', BenchScreen);
+      return show('bench', 'Bench', () => import('../screens/bench/BenchScreen.svelte'));
   }
 }

@@ -12,7 +12,7 @@ export const STATE_WORDS: Readonly<Record<CaseState, string>> = {
   closing: 'Cured, to be closed',
   closed: 'Closed',
   parked: 'Parked',
-  'handed-over': 'With the lead',
+  'handed-over': 'Handed over',
 };
 
 /** All states in which a case still waits for somebody. */

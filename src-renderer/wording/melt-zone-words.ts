@@ -1,4 +1,4 @@
-import type { MELT_ZONES } from '../../src-core/contract/job-report.ts';
+import type { MELT_ZONES } from '../../src-core/contract/melt-zones.ts';
 
 type MeltZone = (typeof MELT_ZONES)[number];
 

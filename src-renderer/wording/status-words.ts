@@ -25,7 +25,7 @@ export function statusOf(openCase: Pick<OpenCase, 'state' | 'dangerSigns'>): Sta
 }
 
 /** Whose turn it is in a case, and for what. */
-export function turnWords({ state, openedBy, dangerSigns }: OpenCase): string {
+export function turnWords({ state, openedBy, dangerSigns, handedTo }: OpenCase): string {
   const operator = openedBy ?? 'Operator';
   if (dangerSigns.length > 0)
     return state === 'make-safe' ? `${operator}: make it safe` : 'A qualified person';
@@ -47,7 +47,7 @@ export function turnWords({ state, openedBy, dangerSigns }: OpenCase): string {
     case 'parked':
       return 'Parked';
     case 'handed-over':
-      return 'The lead';
+      return handedTo ?? 'The lead';
     case 'closed':
       return '';
   }

@@ -52,6 +52,7 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
   const addresses = [
     'bench',
     'intake',
+    'inbox',
     'casebook',
     'recurrence',
     'practice',
@@ -69,7 +70,12 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'guide/mechanism/steam-in-melt',
     'guide/practice/spool-left-open',
   );
-  addresses.push(`spool/${spool?.id ?? ''}`, 'labels');
+  addresses.push(
+    `spool/${spool?.id ?? ''}`,
+    'labels',
+    `printer/${shop.printers[0]?.id ?? ''}`,
+    'printer-codes',
+  );
   for (const [, events] of STATES) {
     const { caseId } = await ask(station.call('case:open', opened));
     for (const [index, event] of events.entries())

@@ -1,7 +1,8 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { AGENTS } from '../../src-core/knowledge/service-schema.ts';
-import { applicationSchema, FIT_VERDICTS, fitReportSchema } from '../../src-core/contract/material-fit.ts';
+import { FIT_VERDICTS } from '../../src-core/contract/fit-verdicts.ts';
+import { applicationSchema, fitReportSchema } from '../../src-core/contract/material-fit.ts';
 import {
   factsOfMaterial,
   gradeInWords,

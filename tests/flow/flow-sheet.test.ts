@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { FLOW_NUMBERS, type FlowNumber, type FlowQuestion } from '../../src-core/contract/flow-sheet.ts';
+import { FLOW_NUMBERS, type FlowNumber } from '../../src-core/contract/flow-numbers.ts';
+import type { FlowQuestion } from '../../src-core/contract/flow-sheet.ts';
 import { flowSheet } from '../../src-core/flow/flow-sheet.ts';
 
 const PLAIN: FlowQuestion = {

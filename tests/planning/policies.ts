@@ -118,7 +118,7 @@ export function cheapestBeginning(small: SmallCase, first: { readonly check: num
   if (first !== 'acting') {
     const check = checks[first.check];
     if (!check) throw new Error(`there is no check ${first.check}`);
-    return check.unresolvedLevels.reduce(
+    return Array.from(check.unresolvedLevels).reduce(
       (cost, _, level) => cost + cheapestPolicy(small, afterAnswer(small, start, first.check, level)),
       massOf(start) * check.minutes,
     );

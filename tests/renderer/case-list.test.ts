@@ -166,6 +166,7 @@ describe('a replayed case', () => {
     kind: 'answered',
     text: '',
     isUndone: false,
+    photo: null,
     candidates: candidates.map(([cause, probability]) => ({ cause, label: cause, probability })),
   });
 

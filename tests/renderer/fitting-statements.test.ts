@@ -18,7 +18,6 @@ const byHand = smallGuideBook({
       given: { 'after.new-spool': 0.8 },
       otherwise: 0.05,
       notStated: 0.2,
-      shownCure: [],
       source: 'estimate',
     },
   ],

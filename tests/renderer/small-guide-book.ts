@@ -20,6 +20,8 @@ export function observation(
     alsoCalled: [],
     formerly: [],
     settles: [],
+    shownCure: [],
+    leadsTo: [],
     leak: { strength: leak, source: 'estimate' },
     check: {
       how: 'Look.',

@@ -4,8 +4,6 @@ import {
   contentWords,
   dryingSentence,
   hoursWords,
-  labelCode,
-  scannedSpool,
   wrapsWords,
 } from '../../src-renderer/screens/spool/spool-words.ts';
 
@@ -15,13 +13,6 @@ describe('the words of a spool', () => {
     expect([0.4, 6.2, 47.6, 72].map(hoursWords)).toEqual(['24 min', '6 h', '2 d', '3 d']);
     expect(wrapsWords({ low: 2, likely: 5, high: null })).toBe('5 h (2 h to more than 72 h)');
     expect(wrapsWords(null)).toBe('–');
-  });
-
-  it('take a scanned label back to its spool, whatever the scanner makes of the letters', () => {
-    const id = '01M89S3F7F35AEGH814P1FXAJY';
-    expect(scannedSpool(labelCode(id))).toBe(id);
-    expect(scannedSpool(` ${labelCode(id).toUpperCase()}\n`)).toBe(id);
-    expect(scannedSpool('A-12 black ABS')).toBeNull();
   });
 
   it('say why drying cannot work and what helps', () => {

@@ -52,6 +52,7 @@ const EVENTS = {
   'handed-over': { kind: 'handed-over', note: '' },
   resumed: { kind: 'resumed', to: 'where-it-was' },
   noted: { kind: 'noted', text: 'seen' },
+  photographed: { kind: 'photographed', photo: 'ab'.repeat(32), note: '' },
 } as const satisfies Record<Exclude<CaseEventKind, 'undone'>, CaseEvent>;
 
 const dangerFound: CaseEvent = { kind: 'danger-answered', present: [DANGER] };
@@ -90,9 +91,10 @@ const anyOpen = {
   parked: 'parked',
   'handed-over': 'handed-over',
   noted: null,
+  photographed: null,
 } as const;
 const GRID: Readonly<Record<CaseState | 'intake', Partial<Record<CaseEventKind, CaseState | null>>>> = {
-  intake: { opened: 'stop-now', noted: null },
+  intake: { opened: 'stop-now', noted: null, photographed: null },
   'stop-now': { ...anyOpen, 'danger-answered': 'checking' },
   'make-safe': { ...anyOpen, 'made-safe': 'checking' },
   checking: {
@@ -131,9 +133,9 @@ const GRID: Readonly<Record<CaseState | 'intake', Partial<Record<CaseEventKind, 
     'could-not-be-done': 'verdict',
   },
   closing: { ...anyOpen, closed: 'closed', 'checking-resumed': 'checking' },
-  closed: { resumed: 'checking', noted: null },
-  parked: { resumed: 'checking', noted: null },
-  'handed-over': { resumed: 'checking', closed: 'closed', noted: null },
+  closed: { resumed: 'checking', noted: null, photographed: null },
+  parked: { resumed: 'checking', noted: null, photographed: null },
+  'handed-over': { resumed: 'checking', closed: 'closed', noted: null, photographed: null },
 };
 
 const ALL_STATES = ['intake', ...CASE_STATES] as const;

@@ -7,17 +7,20 @@ import { freePort } from '../../src-main/station/free-port.ts';
 import { readStationSettings, writeStationSettings } from '../../src-main/station/station-settings.ts';
 import { startStation, type Station } from '../../src-main/station/station.ts';
 import { programInMemory } from '../operations/program-in-memory.ts';
+import { jpeg } from '../photos/jpeg.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
 const TOKEN = 'x'.repeat(43);
 
-async function started(port = 0): Promise<Station & { readonly origin: string }> {
+async function started(port = 0): Promise<Station & { readonly origin: string; readonly photo: string }> {
   const rendererFolder = temporaryFolder();
   writeFileSync(path.join(rendererFolder, 'index.html'), '<p>the screens</p>');
-  const { dispatcher } = await programInMemory();
-  const station = await startStation({ port, token: TOKEN, rendererFolder, dispatcher });
+  const { dispatcher, program } = await programInMemory();
+  const readPhoto = (hash: string) => program.casebook.photos.read(hash);
+  const station = await startStation({ port, token: TOKEN, rendererFolder, dispatcher, readPhoto });
   onTestFinished(() => station.close());
-  return { ...station, origin: `http://127.0.0.1:${station.port}` };
+  const photo = program.casebook.photos.keep(jpeg());
+  return { ...station, origin: `http://127.0.0.1:${station.port}`, photo };
 }
 
 /** Comes in by the printed address, as a browser does; returns the cookie. */
@@ -49,6 +52,22 @@ describe('attack 7: getting in', () => {
     expect((await call(station.origin, cookie)).status).toBe(200);
     const page = await fetch(`${station.origin}/`, { headers: { cookie } });
     expect(await page.text()).toContain('the screens');
+  });
+
+  it('shows a photo of the casebook to whoever was let in, to no other site, and nothing by another name', async () => {
+    const station = await started();
+    const address = `${station.origin}/photos/${station.photo}.jpg`;
+    expect((await fetch(address)).status).toBe(403);
+    const cookie = await enter(station);
+    const shown = await fetch(address, { headers: { cookie } });
+    expect(shown.status).toBe(200);
+    expect(shown.headers.get('content-type')).toBe('image/jpeg');
+    expect(shown.headers.get('x-content-type-options')).toBe('nosniff');
+    expect(Buffer.from(await shown.arrayBuffer()).equals(jpeg())).toBe(true);
+    const elsewhere = { cookie, 'sec-fetch-site': 'cross-site', 'sec-fetch-mode': 'no-cors' };
+    expect((await fetch(address, { headers: elsewhere })).status).toBe(403);
+    for (const name of ['0'.repeat(64), '..%2f..%2fcasebook.sqlite', `${station.photo}x`])
+      expect((await fetch(`${station.origin}/photos/${name}.jpg`, { headers: { cookie } })).status).toBe(404);
   });
 
   it('attack 18: two stations in one browser have cookies of their own', async () => {

@@ -1,3 +1,5 @@
+import type { OpenCase } from '../../../src-core/contract/bench-view.ts';
+import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import { CASE_STATES, type CaseState } from '../../../src-core/contract/case-view.ts';
 import { dangerSignsIn } from '../../../src-core/session/danger-signs.ts';
 import { eventsInForce } from '../../../src-core/session/logged-event.ts';
@@ -21,7 +23,7 @@ export const benchRead: Handler<'bench:read'> = async ({ casebook, knowledge, fl
       ({ event }) => event.kind === 'parked' || event.kind === 'handed-over',
     );
     const isWaiting = row.state === 'parked' || row.state === 'handed-over';
-    const note = waiting && 'note' in waiting.event ? waiting.event.note : '';
+    const rest = isWaiting ? restOf(waiting?.event) : NOT_RESTING;
     return {
       caseId: row.id,
       number: row.number,
@@ -31,7 +33,7 @@ export const benchRead: Handler<'bench:read'> = async ({ casebook, knowledge, fl
       openedAt: row.opened_at,
       openedBy: row.opened_by,
       waitingSince: isWaiting ? (waiting?.at ?? null) : null,
-      reason: isWaiting && note ? note : null,
+      ...rest,
       dangerSigns:
         context.takenOverBy === null
           ? dangerSignsIn(knowledge, context.findings).map((id) => observationLabel(knowledge, id))
@@ -67,6 +69,19 @@ export const caseLastTime: Handler<'case:last-time'> = async ({ casebook, knowle
   });
   return { cases: await Promise.all(cases) };
 };
+
+const NOT_RESTING = { reason: null, handedTo: null, part: null, dueOn: null };
+
+/** Why a case rests, for whom, and for what. */
+function restOf(event: CaseEvent | undefined): Pick<OpenCase, keyof typeof NOT_RESTING> {
+  if (event?.kind !== 'parked' && event?.kind !== 'handed-over') return NOT_RESTING;
+  return {
+    reason: event.note || null,
+    handedTo: event.kind === 'handed-over' ? (event.to ?? null) : null,
+    part: event.part ?? null,
+    dueOn: event.dueOn ?? null,
+  };
+}
 
 function stateOf(text: string): CaseState {
   return CASE_STATES.find((one) => one === text) ?? 'checking';

@@ -36,6 +36,7 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
         kind: event.kind,
         text: eventText(knowledge, event),
         isUndone: undone.has(seq),
+        photo: event.kind === 'photographed' ? event.photo : null,
         candidates: (rankings.get(seq) ?? []).slice(0, TIMELINE_CANDIDATES).map(([cause, probability]) => ({
           cause,
           label: causeLabel(knowledge, cause),

@@ -21,6 +21,7 @@ import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
 import { addStandingConditions } from '../standing-conditions.ts';
+import { refuseUnfitPhoto } from './photos.ts';
 
 export const caseOpen: Handler<'case:open'> = async (program, intake) => {
   const named = intake.complaints.map(({ observation }) => observation);
@@ -36,6 +37,7 @@ export const caseView: Handler<'case:view'> = (program, { caseId }) => viewCase(
 export const caseSend: Handler<'case:send'> = async (program, { caseId, revision, event }) => {
   const stored = await loadCase(program, caseId);
   if (stored.log.length !== revision) throw stale(viewOf(program, stored));
+  refuseUnfitPhoto(program, stored.log, event);
   return append(program, caseId, stored, event);
 };
 

@@ -2,12 +2,16 @@ import type { Spool } from '../../../src-core/contract/shop-records.ts';
 import type { SpoolEvent, SpoolReport } from '../../../src-core/contract/spool-life.ts';
 import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
 import {
+  lastDriedAt,
   reckonStorage,
+  standingOf,
   undoneSpoolSeqs,
   type LoggedSpoolEvent,
   type SpoolParts,
 } from '../../../src-core/moisture/index.ts';
+import { dryingRecipe } from '../../../src-core/session/drying-recipe.ts';
 import { conditionValueLabel } from '../../../src-core/session/wording.ts';
+import { newestCaseOfSpool } from '../../casebook/bench.repository.ts';
 import { appendSpoolEvent, readSpoolLog } from '../../casebook/spool-event.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
@@ -15,6 +19,9 @@ import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
 import { NOTHING_ASKED, reckonOrSay, spoolParts } from '../spool-parts.ts';
 import { isBeforeOurTime } from '../still-to-come.ts';
+
+/** The cause whose confirmation marks the spool; tests hold that the guide has it. */
+const WET_FILAMENT = 'wet-filament';
 
 export const spoolRead: Handler<'spool:read'> = async (program, { spoolId, ...question }) =>
   report(program, await spoolOf(program, spoolId), question);
@@ -92,6 +99,8 @@ function faultOf(
     return `this guide knows no place "${event.place}"; it knows ${[...program.knowledge.places.keys()].join(', ')}`;
   if (event.kind === 'weighed' && event.filamentGramsAfter > event.filamentGramsBefore)
     return 'the spool cannot weigh more after drying than before: check the two weights';
+  if (event.kind === 'grams-left' && event.grossGrams < event.tareGrams)
+    return 'a spool with filament cannot weigh less than the empty one: check the two weights';
   return null;
 }
 
@@ -105,6 +114,9 @@ async function report(
   const { unreadable, revision } = await readSpoolLog(program.casebook.db, spool.id);
   const undone = undoneSpoolSeqs(parts.log);
   const last = parts.log.findLast(({ seq, event }) => event.kind === 'moved' && !undone.has(seq));
+  const driedAt = lastDriedAt(knowledge, parts.log);
+  const foundWet = await foundWetIn(program, spool, driedAt);
+  const figures = await reckonOrSay(program, parts);
   const place = last?.event.kind === 'moved' ? knowledge.places.get(last.event.place) : undefined;
   return {
     spoolId: spool.id,
@@ -129,8 +141,37 @@ async function report(
       })),
     ].toSorted((a, b) => a.seq - b.seq),
     canUndo: parts.log.some(({ seq }) => !undone.has(seq)),
-    ...(await reckonOrSay(program, parts)),
+    supplier: spool.supplier,
+    batch: spool.batch,
+    tareGrams: spool.tareGrams,
+    lastDriedAt: driedAt,
+    gramsLeft: gramsLeftIn(parts.log),
+    foundWet,
+    standing: standingOf({ ...figures, foundWet }),
+    recipe: dryingRecipe(knowledge, spool, figures.drying),
+    ...figures,
   };
+}
+
+/** The case that found it wet, unless it was dried since. */
+async function foundWetIn(
+  program: Program,
+  { id, openedAt }: Spool,
+  driedAt: string | null,
+): Promise<SpoolReport['foundWet']> {
+  const found = await newestCaseOfSpool(program.casebook.db, id, WET_FILAMENT);
+  // A case from before it was opened was of another spool under the same name.
+  const since = [driedAt, openedAt].flatMap((at) => (at === null ? [] : Date.parse(at)));
+  if (!found?.closed_at || Math.max(0, ...since) > Date.parse(found.closed_at)) return null;
+  return { caseId: found.id, number: found.number, at: found.closed_at };
+}
+
+function gramsLeftIn(log: readonly LoggedSpoolEvent[]): SpoolReport['gramsLeft'] {
+  const undone = undoneSpoolSeqs(log);
+  const newest = log.findLast(({ seq, event }) => event.kind === 'grams-left' && !undone.has(seq));
+  return newest?.event.kind === 'grams-left'
+    ? { grams: newest.event.grossGrams - newest.event.tareGrams, at: newest.at }
+    : null;
 }
 
 function materialWords(knowledge: Knowledge, { polymer, filler, fillerPercent }: Spool): string {
@@ -154,6 +195,8 @@ function eventWords(knowledge: Knowledge, event: SpoolEvent): string {
       const share = (100 * lost) / event.filamentGramsAfter;
       return `Lost ${lost.toFixed(1)} g in drying: it had held ${share.toFixed(2)} % water`;
     }
+    case 'grams-left':
+      return `${Math.round(event.grossGrams - event.tareGrams)} g left`;
     case 'undone':
       return 'Took the last entry back';
   }

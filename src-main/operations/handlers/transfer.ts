@@ -1,7 +1,9 @@
 import { setImmediate } from 'node:timers/promises';
 import { caseLineSchema, type CaseLine } from '../../../src-core/contract/case-line.ts';
 import type { Shop } from '../../../src-core/contract/shop-records.ts';
+import { checkJpeg } from '../../../src-core/photos/jpeg-check.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
+import { hashOf, type PhotoStore } from '../../casebook/photo-store.ts';
 import { eventsForLine, readCasesAfter, type ExportedCase } from '../../casebook/case-export.repository.ts';
 import { insertCase, readCase } from '../../casebook/case.repository.ts';
 import type { CasebookDb } from '../../casebook/casebook.ts';
@@ -37,7 +39,7 @@ export const caseExport: Handler<'case:export'> = async (program, { caseIds, aft
         setAside.push({ number: one.number, seq: 0, fault: 'the case has no entries any more' });
         continue;
       }
-      const { line, faults } = lineOf(shop, one);
+      const { line, faults } = lineOf(shop, one, casebook.photos);
       setAside.push(...faults.map((fault) => ({ number: one.number, ...fault })));
       lines.push(line);
       length += line.length;
@@ -49,10 +51,11 @@ export const caseExport: Handler<'case:export'> = async (program, { caseIds, aft
   }
 };
 
-function lineOf(shop: Shop, one: ExportedCase) {
+function lineOf(shop: Shop, one: ExportedCase, store: PhotoStore) {
   const printer = shop.printers.find(({ id }) => id === one.printerId);
   const spool = shop.spools.find(({ id }) => id === one.spoolId);
   const { events, setAside } = eventsForLine(one.rows);
+  const photos = photosOf(events, store);
   const line: CaseLine = {
     format: 'beadwright-case/1',
     caseId: one.caseId,
@@ -78,6 +81,9 @@ function lineOf(shop: Shop, one: ExportedCase) {
           filamentDiameterMm: spool.filamentDiameterMm,
           filamentGrams: spool.filamentGrams,
           body: spool.body,
+          supplier: spool.supplier,
+          batch: spool.batch,
+          tareGrams: spool.tareGrams,
           note: spool.note,
           isRetired: spool.isRetired,
         }
@@ -85,8 +91,20 @@ function lineOf(shop: Shop, one: ExportedCase) {
     knowledgeVersion: one.knowledgeVersion,
     engineVersion: one.engineVersion,
     events,
+    ...(photos.length > 0 && { photos }),
   };
   return { line: `${JSON.stringify(line)}\n`, faults: setAside };
+}
+
+/** The photos that events name, as far as they can be had. */
+function photosOf(events: CaseLine['events'], store: PhotoStore): NonNullable<CaseLine['photos']> {
+  const hashes = new Set(
+    events.flatMap((one) => ('event' in one && one.event.kind === 'photographed' ? one.event.photo : [])),
+  );
+  return [...hashes].flatMap((hash) => {
+    const bytes = store.read(hash);
+    return bytes ? { hash, base64: bytes.toString('base64') } : [];
+  });
 }
 
 /** Takes in whole lines of an export; a large file comes in several calls, cut between lines. */
@@ -123,6 +141,15 @@ async function importLine(program: Program, text: string): Promise<Imported> {
     faultOfSequence(log) ?? faultOfRecords(program, line, log) ?? faultOfTimes(log, program.now());
   if (fault) return { fault };
   const { db } = program.casebook;
+  const photos = (line.photos ?? []).map(({ hash, base64 }) => ({
+    hash,
+    bytes: Buffer.from(base64, 'base64'),
+  }));
+  for (const { hash, bytes } of photos) {
+    const check = checkJpeg(bytes);
+    if (!check.ok) return { fault: `a photo of it: ${check.fault}` };
+    if (hashOf(bytes) !== hash) return { fault: 'a photo of it is not the one that its entry names' };
+  }
   if (await readCase(db, line.caseId)) return 'known';
   const replayed = program.flow.replay(log);
   const [misfit] = replayed.noPlaceFor;
@@ -142,6 +169,7 @@ async function importLine(program: Program, text: string): Promise<Imported> {
     knowledge_version: line.knowledgeVersion,
     engine_version: line.engineVersion,
   };
+  for (const { bytes } of photos) program.casebook.photos.keep(bytes);
   return db.transaction().execute(async (trx): Promise<Imported> => {
     // Looked at again: the same file may be on its way from another screen.
     if (await readCase(trx, line.caseId)) return 'known';

@@ -86,6 +86,13 @@ export class CaseSession {
     return taken;
   }
 
+  /** Sends what belongs together, one after the other, and stops where one is not taken. True when all were. */
+  async sendAll(events: readonly CaseEvent[]): Promise<boolean> {
+    if (this.isBusy) return false;
+    for (const event of events) if (!(await this.#sendWaiting(event))) return false;
+    return true;
+  }
+
   /** Ticks a step of the remedy; unlike `send` it waits its turn, so that quick ticks are all taken. */
   async tick(step: number, isDone: boolean): Promise<boolean> {
     const before = this.#underWay;

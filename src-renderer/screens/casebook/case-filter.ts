@@ -23,7 +23,7 @@ export const STANDINGS = [
     label: 'In work',
     states: ['stop-now', 'make-safe', 'checking', 'verdict', 'remedy', 'verification', 'closing'],
   },
-  { id: 'with-lead', label: 'With the lead', states: ['handed-over'] },
+  { id: 'with-lead', label: 'Handed over', states: ['handed-over'] },
   { id: 'parked', label: 'Parked', states: ['parked'] },
   { id: 'closed', label: 'Closed', states: ['closed'] },
 ] as const satisfies readonly { id: string; label: string; states: readonly CaseState[] }[];

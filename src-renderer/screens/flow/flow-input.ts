@@ -1,4 +1,4 @@
-import { FLOW_NUMBERS, type FlowNumber } from '../../../src-core/contract/flow-sheet.ts';
+import { FLOW_NUMBERS, type FlowNumber } from '../../../src-core/contract/flow-numbers.ts';
 import type { TemperatureUnit } from '../../display/display-settings.svelte.ts';
 import { faultOfNumber, shownNumber, type ShownNumber } from '../../wording/temperature-input.ts';
 

@@ -1,9 +1,5 @@
-import type {
-  FlowNumber,
-  FlowQuestion,
-  FlowQuestionInput,
-  FlowSheet,
-} from '../../../src-core/contract/flow-sheet.ts';
+import type { FlowNumber } from '../../../src-core/contract/flow-numbers.ts';
+import type { FlowQuestion, FlowQuestionInput, FlowSheet } from '../../../src-core/contract/flow-sheet.ts';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
 import type { Printer, Spool } from '../../../src-core/contract/shop-records.ts';

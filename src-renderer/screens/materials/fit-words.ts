@@ -1,4 +1,5 @@
-import type { FitMargin, FitReport, FitVerdict } from '../../../src-core/contract/material-fit.ts';
+import type { FitVerdict } from '../../../src-core/contract/fit-verdicts.ts';
+import type { FitMargin, FitReport } from '../../../src-core/contract/material-fit.ts';
 import type { TemperatureUnit } from '../../display/display-settings.svelte.ts';
 
 export const VERDICT_WORDS: Readonly<Record<FitVerdict, string>> = {

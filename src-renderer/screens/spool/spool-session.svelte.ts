@@ -17,7 +17,9 @@ export class SpoolSession {
   readonly #host: HostApi;
   #asked = 0;
 
-  constructor(host: HostApi, spoolId: string) {
+  /** `flowMm3PerS` to begin with, from the address; one that cannot be means the usual flow. */
+  constructor(host: HostApi, spoolId: string, flowMm3PerS = Number.NaN) {
+    if (flowMm3PerS >= 0.1 && flowMm3PerS <= 200) this.flowMm3PerS = flowMm3PerS;
     this.#host = host;
     this.spoolId = spoolId;
   }

@@ -60,15 +60,30 @@ export function dryingSentence(drying: DryingReport): string {
   }
 }
 
-const CODE = 'beadwright:spool:';
+/** What a spool's page says first. */
+export const LINE_WORDS: Readonly<Record<SpoolReport['standing'], string>> = {
+  fit: 'Fit to print now',
+  'not-known': 'Not known yet',
+  'dry-first': 'Dry it first',
+  'do-not-use': 'Not to be used, as it does not get dry here',
+};
 
-/** What the code on a spool's label says. */
-export function labelCode(spoolId: string): string {
-  return `${CODE}${spoolId}`;
+/** What a label says of drying: for years the temperature, for its day the time. */
+export function labelRecipe({ recipe, drying }: Pick<SpoolReport, 'recipe' | 'drying'>, day: string): string {
+  return drying?.kind === 'dry-already'
+    ? `Dry at ${recipe.temperature}. Was dry enough on ${day}.`
+    : `Dry at ${recipe.temperature} for ${recipe.hours} (${day})`;
 }
 
-/** The spool that a scanned label names, or null. Scanners type what they read, some with capitals only. */
-export function scannedSpool(text: string): string | null {
-  const trimmed = text.trim();
-  return trimmed.toLowerCase().startsWith(CODE) ? trimmed.slice(CODE.length).toUpperCase() : null;
+/** "70 °C for 8 to 20 h, worked out for this spool": the one recipe of label, planner and remedy. */
+export function recipeWords({ temperature, hours }: SpoolReport['recipe']): string {
+  return `${temperature} for ${hours}`;
+}
+
+/** When a spool put into the dryer now is dry, most likely: warming through and the slowest wraps; null without a plan. */
+export function readyAt(drying: DryingReport | null, now: Date): string | null {
+  if (drying?.kind !== 'plan') return null;
+  const wraps = [drying.innerHours?.likely, drying.outerHours?.likely].map((hours) => hours ?? 0);
+  const hours = Math.max(...wraps) + drying.warmUpHours;
+  return new Date(now.getTime() + hours * 3_600_000).toISOString();
 }

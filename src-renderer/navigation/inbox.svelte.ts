@@ -1,0 +1,36 @@
+import type { OpenCase } from '../../src-core/contract/bench-view.ts';
+import type { HostApi } from '../../src-core/contract/host-api.ts';
+import type { ReplyError } from '../../src-core/contract/reply.ts';
+
+/** Due first, the earliest before the others; then what has waited longest. */
+export function inboxOrder(cases: readonly OpenCase[]): readonly OpenCase[] {
+  return cases.toSorted(
+    (a, b) =>
+      (a.dueOn ?? '9999').localeCompare(b.dueOn ?? '9999') ||
+      (a.waitingSince ?? a.openedAt).localeCompare(b.waitingSince ?? b.openedAt),
+  );
+}
+
+/** Cases that rest with somebody: what the lead's inbox shows, and its number on every screen. */
+class Inbox {
+  cases = $state.raw<readonly OpenCase[] | null>(null);
+  /** What the printers of the shop are called, by id. */
+  printers = $state.raw<ReadonlyMap<string, string>>(new Map());
+  failure = $state.raw<ReplyError | null>(null);
+
+  /** How many there are to look at: handed over, whatever they wait for. */
+  get count(): number {
+    return (this.cases ?? []).filter((one) => one.state === 'handed-over').length;
+  }
+
+  async read(host: HostApi): Promise<void> {
+    const reply = await host.call('bench:read', {});
+    if (reply.ok) {
+      this.printers = new Map(reply.value.printers.map(({ id, label }) => [id, label]));
+      this.cases = reply.value.openCases.filter(({ state }) => state === 'handed-over' || state === 'parked');
+    }
+    this.failure = reply.ok ? null : reply.error;
+  }
+}
+
+export const inbox = new Inbox();

@@ -1,0 +1,43 @@
+import { LARGEST_PHOTO_BYTES, LONGEST_SIDE_PX } from '../../src-core/contract/photo-limits.ts';
+
+/** First good, then smaller: most photos pass with the first. */
+const QUALITIES = [0.82, 0.7, 0.55];
+
+/** Width and height that fit the limit in the same shape; a small picture stays as it is. */
+export function fittingSize(width: number, height: number): { width: number; height: number } {
+  const scale = Math.min(1, LONGEST_SIDE_PX / Math.max(width, height));
+  return { width: Math.max(1, Math.round(width * scale)), height: Math.max(1, Math.round(height * scale)) };
+}
+
+/**
+ * A picture as the casebook takes it: drawn anew, upright, with a long side of 1600 px at most, as JPEG in base64. Drawing it
+ * anew leaves out where and by whom it was taken. Throws in words where it cannot be read.
+ */
+export async function shrinkPhoto(file: Blob): Promise<string> {
+  const picture = await createImageBitmap(file, { imageOrientation: 'from-image' }).catch(() => {
+    throw new Error('This browser cannot read that picture. Take it as JPEG or PNG.');
+  });
+  const canvas = document.createElement('canvas');
+  Object.assign(canvas, fittingSize(picture.width, picture.height));
+  const context = canvas.getContext('2d');
+  if (!context) throw new Error('This browser cannot make the picture smaller.');
+  // What was see-through becomes paper, not black.
+  context.fillStyle = 'white';
+  context.fillRect(0, 0, canvas.width, canvas.height);
+  context.drawImage(picture, 0, 0, canvas.width, canvas.height);
+  picture.close();
+  for (const quality of QUALITIES) {
+    const jpeg = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/jpeg', quality));
+    if (jpeg && jpeg.size <= LARGEST_PHOTO_BYTES) return base64Of(jpeg);
+  }
+  throw new Error('The picture stays too large, however it is made smaller. Crop it first.');
+}
+
+async function base64Of(blob: Blob): Promise<string> {
+  const bytes = new Uint8Array(await blob.arrayBuffer());
+  let text = '';
+  // In pieces: a call takes only so many arguments.
+  for (let at = 0; at < bytes.length; at += 8192)
+    text += String.fromCharCode(...bytes.subarray(at, at + 8192));
+  return btoa(text);
+}

@@ -1,0 +1,75 @@
+import path from 'node:path';
+import { expect, it, onTestFinished } from 'vitest';
+import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { startStationProcess } from '../processes/station-process.ts';
+import { temporaryFolder } from '../temporary-folder.ts';
+import { complaintsOf, openBrowser } from './open-browser.ts';
+
+it('after a cure by another spool the wet one is still to be dried, here and first on its page', async () => {
+  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
+  onTestFinished(() => station.stop());
+  const shop = await station.call('shop:save-spool', {
+    label: 'A-12',
+    polymer: 'abs',
+    storage: 'open',
+    openedAt: '2026-01-05T00:00:00.000Z',
+  });
+  if (!shop.ok) throw new Error(shop.error.message);
+  const spoolId = shop.value.spools[0]?.id ?? '';
+  const opened = await station.call('case:open', {
+    spoolId,
+    conditions: { 'nozzle-mm': 0.8 },
+    complaints: [
+      { observation: 'stringing', value: 'slight' },
+      { observation: 'popping-while-loading', value: 'heavy' },
+    ],
+  });
+  if (!opened.ok) throw new Error(opened.error.message);
+  const { caseId } = opened.value;
+  const events: CaseEvent[] = [
+    { kind: 'danger-answered', present: [] },
+    { kind: 'remedy-chosen', remedy: 'dry-the-spool' },
+    { kind: 'remedy-done' },
+  ];
+  for (const [index, event] of events.entries()) {
+    const sent = await station.call('case:send', { caseId, revision: index + 1, event });
+    if (!sent.ok) throw new Error(sent.error.message);
+  }
+  const browser = await openBrowser();
+  const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
+  const complaints = complaintsOf(page);
+  await page.goto(`${station.address}#/case/${caseId}`);
+
+  // One of two is gone: that is no cure, and what is left is looked at next.
+  const one = (label: RegExp) => page.getByRole('group', { name: label });
+  await one(/^Popping/)
+    .getByRole('button', { name: 'Gone' })
+    .click();
+  await one(/^Stringing/)
+    .getByRole('button', { name: 'Still there' })
+    .click();
+  expect(await page.getByRole('button', { name: /^Cured/ }).count()).toBe(0);
+  await page.getByRole('button', { name: /^Helped in part/ }).click();
+  await page.getByRole('heading', { name: 'Did it work?' }).waitFor({ state: 'detached' });
+  await page.getByText('Popping or spitting while loading: none').waitFor();
+
+  const view = await station.call('case:view', { caseId });
+  if (!view.ok) throw new Error(view.error.message);
+  const closed: CaseEvent = {
+    kind: 'closed',
+    causes: [{ cause: 'wet-filament' }],
+    practice: null,
+    minutesLost: 0,
+    gramsScrapped: 0,
+    note: '',
+  };
+  const sent = await station.call('case:send', { caseId, revision: view.value.revision, event: closed });
+  if (!sent.ok) throw new Error(sent.error.message);
+  await page.reload();
+  const todo = page.getByRole('region', { name: 'Still to be done' });
+  await todo.getByRole('link', { name: 'Dry A-12' }).click();
+  const first = page.getByRole('region', { name: 'Fit to print?' });
+  await first.getByText(/^Dry it first/).waitFor();
+  await first.getByText('not dried since').waitFor();
+  expect(complaints).toEqual([]);
+}, 120_000);
