@@ -65,7 +65,7 @@ export const timelineSchema = z.strictObject({
 
 export const recurrenceFilterSchema = z.strictObject({ from: timeSchema, to: timeSchema });
 
-/** One cause on one printer against what its print hours would lead to expect at the shop's rate. */
+/** One cause on one printer against what its print hours would lead to expect at the other printers' rate. */
 export const recurrenceRowSchema = z.strictObject({
   printerId: recordIdSchema,
   printerLabel: z.string(),
@@ -73,8 +73,9 @@ export const recurrenceRowSchema = z.strictObject({
   cause: z.string(),
   causeLabel: z.string(),
   count: z.number().int(),
+  /** What the rate of the other printers leads to expect in this printer's hours. */
   expectedCount: z.number(),
-  /** Exact chance of this many or more if the printer were like the shop's others (Poisson, or binomial given the total). */
+  /** Exact chance of this many or more of the cause's cases if the printer were like the shop's others (binomial given their total). */
   probabilityOfAtLeast: probabilitySchema,
   /** Exact (Garwood) 95 % limits of the rate per 1,000 print hours. */
   ratePer1000Hours: z.number(),

@@ -1,5 +1,5 @@
+import { binomialAtLeast } from '../statistics/binomial.ts';
 import { garwoodLimits } from '../statistics/garwood-limits.ts';
-import { poissonAtLeast } from '../statistics/poisson.ts';
 
 /** One confirmed cause of one closed case. */
 export interface ConfirmedCase {
@@ -14,9 +14,9 @@ export interface RecurrenceOnPrinter {
   readonly cause: string;
   readonly printHours: number;
   readonly count: number;
-  /** What the shop's rate of this cause leads to expect in this printer's hours. */
+  /** What the rate of the other printers leads to expect in this printer's hours. */
   readonly expectedCount: number;
-  /** Exact Poisson chance of this many or more at the expected count. */
+  /** Exact chance (0-1) of this many or more of all cases of the cause on this printer if all printers were alike. */
   readonly probabilityOfAtLeast: number;
   readonly ratePer1000Hours: number;
   /** Garwood 95 % limits of that rate. */
@@ -29,9 +29,12 @@ export interface RecurrenceOnPrinter {
 /**
  * Which causes came back on which printer, most surprising first.
  *
- * The shop's rate of a cause is its number of cases on all printers over all their print hours; a printer's expected
- * count is that rate times its own hours, so the counts of all printers add up to what was expected of all.
- * Printers without hours in the period are left out: nothing can be expected of them.
+ * A printer is held against the others, never against a rate that it has made itself: expected is the others' rate times
+ * its own hours. Were all printers alike, the cases of a cause would be shared out among them by their hours, a multinomial
+ * of which one printer's count is a binomial; with two printers that is the conditional test of two Poisson rates
+ * (Przyborowski and Wilenski, Biometrika 31, 1940, 313-323). Where a printer has all the hours there is nothing to hold it
+ * against: its own count is expected, with chance 1. Printers without hours in the period are left out: nothing can be
+ * expected of them.
  */
 export function recurrencesOf(
   cases: readonly ConfirmedCase[],
@@ -42,18 +45,17 @@ export function recurrencesOf(
   const byCause = groupBy(counted, (one) => one.cause);
   const rows: RecurrenceOnPrinter[] = [];
   for (const [cause, ofCause] of byCause) {
-    const shopRatePerHour = ofCause.length / totalHours;
     for (const [printerId, own] of groupBy(ofCause, (one) => one.printerId ?? '')) {
       const hours = printHours.get(printerId) ?? 0;
       const limits = garwoodLimits(own.length, 0.95);
-      const expectedCount = shopRatePerHour * hours;
+      const othersHours = totalHours - hours;
       rows.push({
         printerId,
         cause,
         printHours: hours,
         count: own.length,
-        expectedCount,
-        probabilityOfAtLeast: poissonAtLeast(own.length, expectedCount),
+        expectedCount: othersHours > 0 ? ((ofCause.length - own.length) / othersHours) * hours : own.length,
+        probabilityOfAtLeast: binomialAtLeast(own.length, ofCause.length, hours / totalHours),
         ratePer1000Hours: (own.length / hours) * 1000,
         rateLow: (limits.low / hours) * 1000,
         rateHigh: (limits.high / hours) * 1000,

@@ -1,3 +1,5 @@
+import { logFactorial } from './log-factorial.ts';
+
 /**
  * Chance of exactly `count` events (0, 1, 2, …) when `mean` (>= 0) are expected.
  * Worked in logarithms so that large counts neither overflow nor vanish.
@@ -28,12 +30,6 @@ export function poissonAtLeast(count: number, mean: number): number {
     // Beyond the mean the terms fall at least geometrically.
     if (term <= sum * 1e-17) return Math.min(1, sum);
   }
-}
-
-function logFactorial(n: number): number {
-  let sum = 0;
-  for (let k = 2; k <= n; k++) sum += Math.log(k);
-  return sum;
 }
 
 function requireCount(count: number): void {

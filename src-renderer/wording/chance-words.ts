@@ -14,5 +14,6 @@ export function chanceWords(probability: number): string {
 /** An expected count: one decimal below ten, two below one, so that small ones do not read as nothing. */
 export function expectedWords(count: number): string {
   if (count >= 10) return String(Math.round(count));
+  if (count === 0) return '0';
   return count >= 1 ? count.toFixed(1) : count >= 0.01 ? count.toFixed(2) : 'below 0.01';
 }

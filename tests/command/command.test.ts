@@ -1,14 +1,42 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { z } from 'zod';
 import { readXmlbif } from '../../src-core/inference/index.ts';
+import { runCommand } from '../../src-main/command/run-command.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
 const COMMAND = path.join(import.meta.dirname, '..', '..', 'src-main', 'command', 'index.ts');
 
-function run(args: readonly string[], input = '', folder = temporaryFolder()) {
+/** In this process: what a command prints and its exit code. "-" is a file of the input, since there is one standard input. */
+async function run(args: readonly string[], input = '', folder = temporaryFolder()) {
+  const inputFile = path.join(folder, 'standard-input');
+  if (args.includes('-')) writeFileSync(inputFile, input);
+  const printed = { out: '', err: '' };
+  const keep = (into: keyof typeof printed) => (text: string | Uint8Array) => {
+    printed[into] += String(text);
+    return true;
+  };
+  const [casebookBefore, codeBefore] = [process.env['BEADWRIGHT_CASEBOOK'], process.exitCode];
+  process.env['BEADWRIGHT_CASEBOOK'] = path.join(folder, 'casebook.sqlite');
+  process.exitCode = 0;
+  const out = vi.spyOn(process.stdout, 'write').mockImplementation(keep('out'));
+  const err = vi.spyOn(process.stderr, 'write').mockImplementation(keep('err'));
+  try {
+    await runCommand(args.map((word) => (word === '-' ? inputFile : word)));
+    return { code: process.exitCode, ...printed };
+  } finally {
+    out.mockRestore();
+    err.mockRestore();
+    process.exitCode = codeBefore;
+    if (casebookBefore === undefined) delete process.env['BEADWRIGHT_CASEBOOK'];
+    else process.env['BEADWRIGHT_CASEBOOK'] = casebookBefore;
+  }
+}
+
+/** The same as a process of its own, as a shell starts it. */
+function runProcess(args: readonly string[], input = '', folder = temporaryFolder()) {
   const result = spawnSync(process.execPath, [COMMAND, ...args], {
     input,
     encoding: 'utf8',
@@ -41,8 +69,8 @@ const diagnosisSchema = z.strictObject({
   ),
 });
 
-function diagnose(caseFile: unknown) {
-  const { code, out, err } = run(['diagnose', '-', '--json'], JSON.stringify(caseFile));
+async function diagnose(caseFile: unknown) {
+  const { code, out, err } = await run(['diagnose', '-', '--json'], JSON.stringify(caseFile));
   expect(err).toBe('');
   expect(code).toBe(0);
   return diagnosisSchema.parse(JSON.parse(out));
@@ -69,8 +97,8 @@ const FIVE_SIGNS = {
 describe('diagnose', () => {
   it.each(Object.keys(FIVE_SIGNS))(
     '%s alone: an exact falling ranking with reasons and a next step',
-    (sign) => {
-      const diagnosis = diagnose({ findings: { [sign]: 'present' } });
+    async (sign) => {
+      const diagnosis = await diagnose({ findings: { [sign]: 'present' } });
       expect(diagnosis.exact).toBe(true);
       const probabilities = diagnosis.candidates.map(({ probability }) => probability);
       expect(probabilities).toEqual(probabilities.toSorted((a, b) => b - a));
@@ -80,38 +108,42 @@ describe('diagnose', () => {
     },
   );
 
-  it('the three signs of steam together make wet filament the clear first, absent they sink it', () => {
+  it('the three signs of steam together make wet filament the clear first, absent they sink it', async () => {
     const signs = {
       'popping-while-loading': 'heavy',
       'vapour-at-head': 'slight',
       'bubbly-free-air-extrusion': 'heavy',
     };
-    const present = diagnose({ findings: signs });
+    const present = await diagnose({ findings: signs });
     expect(present.candidates[0]).toMatchObject({ cause: 'wet-filament' });
     // The clear first: likelier than not, and twice as likely as the next.
     expect(present.candidates[0]?.probability).toBeGreaterThan(0.5);
     expect(present.candidates[0]?.probability).toBeGreaterThan(2 * (present.candidates[1]?.probability ?? 1));
-    const absent = diagnose({
+    const absent = await diagnose({
       findings: Object.fromEntries(Object.keys(signs).map((sign) => [sign, 'absent'])),
     });
     expect(absent.candidates.find(({ cause }) => cause === 'wet-filament')?.probability).toBeLessThan(0.02);
   });
 
-  it('a remedy that was tried in vain lowers what it would have removed', () => {
+  it('a remedy that was tried in vain lowers what it would have removed', async () => {
     const findings = { 'popping-while-loading': 'heavy', 'weak-layer-bonds': 'slight' };
-    const wet = (tried: unknown[]) =>
-      diagnose({ findings, tried }).candidates.find(({ cause }) => cause === 'wet-filament')?.probability ??
-      0;
-    expect(wet([{ remedy: 'dry-the-spool', outcome: 'not-cured' }])).toBeLessThan(0.7 * wet([]));
+    const wet = async (tried: unknown[]) =>
+      (await diagnose({ findings, tried })).candidates.find(({ cause }) => cause === 'wet-filament')
+        ?.probability ?? 0;
+    expect(await wet([{ remedy: 'dry-the-spool', outcome: 'not-cured' }])).toBeLessThan(
+      0.7 * (await wet([])),
+    );
   });
 
-  it('unknown findings change nothing', () => {
+  it('unknown findings change nothing', async () => {
     const findings = { 'repeated-nozzle-clog': 'present' };
-    expect(diagnose({ findings: { ...findings, stringing: 'unknown' } })).toEqual(diagnose({ findings }));
+    expect(await diagnose({ findings: { ...findings, stringing: 'unknown' } })).toEqual(
+      await diagnose({ findings }),
+    );
   });
 
-  it('nothing at all is answered too', () => {
-    expect(diagnose({}).candidates.length).toBeGreaterThan(20);
+  it('nothing at all is answered too', async () => {
+    expect((await diagnose({})).candidates.length).toBeGreaterThan(20);
   });
 
   it.each([
@@ -128,8 +160,8 @@ describe('diagnose', () => {
     ['an unknown outcome', { tried: [{ remedy: 'dry-the-spool', outcome: 'gone' }] }, 'cured'],
     ['an unknown key', { finding: {} }, 'finding'],
     ['a list instead of a case', [], 'object'],
-  ])('%s ends with exit code 2 and says what would be right', (_what, caseFile, hint) => {
-    const { code, out, err } = run(['diagnose', '-'], JSON.stringify(caseFile));
+  ])('%s ends with exit code 2 and says what would be right', async (_what, caseFile, hint) => {
+    const { code, out, err } = await run(['diagnose', '-'], JSON.stringify(caseFile));
     expect(code).toBe(2);
     expect(out).toBe('');
     expect(err).toContain(hint);
@@ -149,18 +181,18 @@ describe('diagnose', () => {
     ['a guide that is not there', ['knowledge', 'check', '/no/such/folder'], ''],
     ['an export into a folder that is not there', ['cases', 'export', '/no/such/folder/x.jsonl'], ''],
     ['an import of a file that is not there', ['cases', 'import', '/no/such/file.jsonl'], ''],
-  ])('%s ends with exit code 2 and no stack', (_what, args, input) => {
-    const { code, err } = run(args, input);
+  ])('%s ends with exit code 2 and no stack', async (_what, args, input) => {
+    const { code, err } = await run(args, input);
     expect(code).toBe(2);
     expect(err).not.toContain('    at ');
   });
 });
 
 describe('knowledge', () => {
-  it('list gives every kind with the ids that tools rely on', () => {
+  it('list gives every kind with the ids that tools rely on', async () => {
     const list = z
       .record(z.string(), z.array(z.looseObject({ id: z.string(), label: z.string() })))
-      .parse(JSON.parse(run(['knowledge', 'list', '--json']).out));
+      .parse(JSON.parse((await run(['knowledge', 'list', '--json'])).out));
     expect(Object.keys(list).sort()).toEqual(
       ['causes', 'conditions', 'materials', 'mechanisms', 'observations', 'practices', 'remedies'].sort(),
     );
@@ -182,9 +214,9 @@ describe('knowledge', () => {
     });
   });
 
-  it('export-network prints the network, with the priors that the conditions of a case give', () => {
-    const priorOf = (cause: string, args: readonly string[], input = '') => {
-      const { code, out, err } = run(['knowledge', 'export-network', ...args], input);
+  it('export-network prints the network, with the priors that the conditions of a case give', async () => {
+    const priorOf = async (cause: string, args: readonly string[], input = '') => {
+      const { code, out, err } = await run(['knowledge', 'export-network', ...args], input);
       expect(err).toBe('');
       expect(code).toBe(0);
       const reading = readXmlbif(out);
@@ -194,8 +226,8 @@ describe('knowledge', () => {
       expect(outcomes[popping]?.length).toBeGreaterThan(1);
       return variables.find(({ id }) => id === cause)?.table[1] ?? NaN;
     };
-    const plain = priorOf('wet-filament', []);
-    const openlyStored = priorOf(
+    const plain = await priorOf('wet-filament', []);
+    const openlyStored = await priorOf(
       'wet-filament',
       ['--conditions', '-'],
       JSON.stringify({ conditions: { polymer: 'pa6', storage: 'open' } }),
@@ -204,38 +236,38 @@ describe('knowledge', () => {
     expect(openlyStored).toBeGreaterThan(plain);
   });
 
-  it('check finds nothing in the shipped guide', () => {
-    const { code, out } = run(['knowledge', 'check']);
+  it('check finds nothing in the shipped guide', async () => {
+    const { code, out } = await run(['knowledge', 'check']);
     expect(out).toContain('no faults');
     expect(code).toBe(0);
   });
 });
 
 describe('commands that only read', () => {
-  it('make no backup; one that writes makes one first', () => {
+  it('make no backup; one that writes makes one first', async () => {
     const folder = temporaryFolder();
     for (const args of [
       ['cases', 'export'],
       ['backups', 'list'],
       ['cases', 'export'],
     ])
-      run(args, '', folder);
+      await run(args, '', folder);
     expect(existsSync(path.join(folder, 'backups'))).toBe(false);
     const file = path.join(folder, 'none.jsonl');
     writeFileSync(file, '');
-    expect(run(['cases', 'import', file], '', folder).code).toBe(0);
+    expect((await run(['cases', 'import', file], '', folder)).code).toBe(0);
     expect(readdirSync(path.join(folder, 'backups'))).toHaveLength(1);
   });
 });
 
 describe('cases', () => {
-  it('export writes what import reads', () => {
+  it('export writes what import reads', async () => {
     const folder = temporaryFolder();
     const file = path.join(folder, 'cases.jsonl');
-    expect(run(['cases', 'export', file], '', folder)).toMatchObject({ code: 0 });
+    expect(await run(['cases', 'export', file], '', folder)).toMatchObject({ code: 0 });
     expect(readFileSync(file, 'utf8')).toBe('');
     writeFileSync(file, '{"format":"something else"}\n');
-    const imported = run(['cases', 'import', file], '', folder);
+    const imported = await run(['cases', 'import', file], '', folder);
     expect(imported.code).toBe(2);
     expect(imported.err).toContain('cases.jsonl:1');
   });
@@ -256,8 +288,8 @@ describe('understand', () => {
     ),
   });
 
-  it('prints the chips of a sentence, each with the words it came from', () => {
-    const { code, out, err } = run([
+  it('prints the chips of a sentence, each with the words it came from', async () => {
+    const { code, out, err } = await run([
       'understand',
       'heavy stringing on Heron, new spool of black ABS, 0.6 nozzle, 250 degrees',
       '--printer',
@@ -277,5 +309,26 @@ describe('understand', () => {
     ]);
   });
 
-  it('wants a sentence', () => expect(run(['understand']).code).toBe(2));
+  it('wants a sentence', async () => expect((await run(['understand'])).code).toBe(2));
+});
+
+describe('as a process of its own', () => {
+  it('reads standard input, prints the same and ends with the exit code', async () => {
+    const caseFile = JSON.stringify({ findings: FIVE_SIGNS });
+    const started = runProcess(['diagnose', '-', '--json'], caseFile);
+    expect(started).toEqual(await run(['diagnose', '-', '--json'], caseFile));
+    expect(started.code).toBe(0);
+  });
+
+  it('says what is wrong without a stack', () => {
+    const { code, out, err } = runProcess(['diagnose', '--jsonn', '-']);
+    expect(code).toBe(2);
+    expect(out).toBe('');
+    expect(err).toContain('--jsonn');
+    expect(err).not.toContain('    at ');
+  });
+
+  it('exports to standard output', () => {
+    expect(runProcess(['cases', 'export'])).toEqual({ code: 0, out: '', err: '0 cases exported\n' });
+  });
 });
