@@ -157,7 +157,7 @@ describe('the grid of states and events', () => {
   });
 
   it.each(OPEN_STATES.flatMap((state) => [dangerFound, dangerAnswered].map((event) => ({ state, event }))))(
-    'a danger sign in $state ($event.kind) leads to power off, whoever had taken over',
+    'A8: a danger sign in $state ($event.kind) leads to power off, whoever had taken over',
     ({ state, event }) => {
       const before = after(...WAYS[state], EVENTS['taken-over']);
       const result = flow.step(before, event);
