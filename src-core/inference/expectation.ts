@@ -6,10 +6,6 @@ import { WhatIf } from './what-if.ts';
 export interface ProductRun {
   readonly whatIf: WhatIf;
   readonly mechanismSource: ReadonlyMap<number, number>;
-  /** How many of a source's last states are alive in the world asked about. */
-  readonly aliveStates: number;
-  /** Called before each run, to set weights that hold for all of them. */
-  prepare?(): void;
   /** Runs and gives this network's part of the expectation. */
   run(): number;
 }
@@ -84,10 +80,9 @@ export class Expectation {
       constant *= 1 - (gate?.leak ?? 0);
       for (const link of gate?.links ?? []) this.multiply(link.cause, 1 - link.probability);
     }
-    run.prepare?.();
-    for (const [cause, factor] of this.factors) scaleAlive(run, run.whatIf.change(cause), factor);
+    for (const [cause, factor] of this.factors) scaleAlive(run.whatIf.change(cause), factor);
     for (const [mechanism, factor] of mechanisms) {
-      scaleAlive(run, run.whatIf.change(run.mechanismSource.get(mechanism) ?? -1), factor);
+      scaleAlive(run.whatIf.change(run.mechanismSource.get(mechanism) ?? -1), factor);
     }
     return constant * run.run();
   }
@@ -101,7 +96,7 @@ export class Expectation {
 export function beliefExpectation(belief: Belief): Expectation {
   const runs = belief.branches.map(({ circuit, mechanismSource, share }): ProductRun => {
     const whatIf = new WhatIf(circuit);
-    return { whatIf, mechanismSource, aliveStates: 1, run: () => share * whatIf.ratio() };
+    return { whatIf, mechanismSource, run: () => share * whatIf.ratio() };
   });
   return new Expectation(belief.model, runs);
 }
@@ -130,7 +125,8 @@ export function atMostLevels(model: GraphModel, expectation: Expectation, observ
   return atMost;
 }
 
-function scaleAlive(run: ProductRun, weights: Float64Array, factor: number): void {
-  for (let s = weights.length - run.aliveStates; s < weights.length; s++)
-    weights[s] = (weights[s] ?? 0) * factor;
+/** Scales the weight of the last state, the one alive in the world after all tries. */
+function scaleAlive(weights: Float64Array, factor: number): void {
+  const alive = weights.length - 1;
+  weights[alive] = (weights[alive] ?? 0) * factor;
 }

@@ -94,7 +94,7 @@ function causesThatReach(model: GraphModel, complaint: readonly number[]): Reado
 }
 
 /** Probability that exactly this set holds the complaint up: inclusion and exclusion over its subsets. */
-export function heldByExactly(
+function heldByExactly(
   causes: readonly number[],
   goneWithout: (causes: readonly number[]) => number,
 ): number {

@@ -8,7 +8,7 @@ export interface CheckOffer extends Pick<Check, 'id' | 'minutes' | 'preparations
   readonly levelCount: number;
   /** into[row * levelCount + level]: probability of each answer in each scenario; the last row when none holds. */
   forecast(into: Float64Array): void;
-  /** The check in full, with better numbers where the forecast is approximate. */
+  /** The check with the same forecast, cut into rows. */
   inFull(): Check;
 }
 

@@ -157,15 +157,13 @@ export function nextStepAmong(
       return { ...value, expectedMinutes, check: index, pays };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
-  const first = mostTelling(ranked, leastSaving);
+  const paying = mostTelling(ranked, leastSaving);
   const isKnown = problem.scenarios.some(({ probability }) => probability >= (rule?.known ?? 1));
-  const quick =
-    rule && !first && !isKnown && chanceOf(act, remedies) < rule.leastChance ? quickest(ranked, rule) : null;
-  const best: NextStep['best'] = first
-    ? { kind: 'check', check: first.check, expectedMinutes: first.expectedMinutes }
-    : quick
-      ? { kind: 'check', check: quick.check, expectedMinutes: quick.expectedMinutes }
-      : act;
+  const waitsForCheck = rule && !isKnown && chanceOf(act, remedies) < rule.leastChance;
+  const asked = paying ?? (waitsForCheck ? quickest(ranked, rule) : null);
+  const best: NextStep['best'] = asked
+    ? { kind: 'check', check: asked.check, expectedMinutes: asked.expectedMinutes }
+    : act;
   return { best, act, actNow, checks: ranked, remedies };
 }
 

@@ -4,7 +4,7 @@ import { caseScenarios, type CaseScenarios } from './case-scenarios.ts';
 import type { CheckOffer } from './check-sweep.ts';
 import type { Check } from './check-value.ts';
 import { nextStepAmong, type NextStep } from './next-step.ts';
-import { QUICK_CHECKS, type QuickCheckRule } from './quick-checks.ts';
+import type { QuickCheckRule } from './quick-checks.ts';
 import {
   DEFAULT_SERVICE,
   type Remedy,
@@ -91,7 +91,7 @@ export function planCase(input: PlanCaseInput): CasePlan {
   if (found.kind !== 'ok') return found;
   const { scenarios, unresolved, oracle } = found;
   const offers = offersOf(model, input.checks, found);
-  const asked = worthAsking(model, offers, scenarios);
+  const asked = worthAsking(model, offers, scenarios, input.quickChecks?.known ?? 1);
   const problem: RepairProblem = {
     scenarios,
     unresolved,
@@ -171,33 +171,33 @@ const LEADING_SCENARIOS = 3;
 const LEAST_DIFFERENCE = 0.25;
 /** A scenario leads from this probability on; a statement that is nothing to it is not asked. Our own. */
 const LEADS = 0.35;
-/** From this probability on a scenario counts as known: then only its own signs are worth asking. Our own. */
-const KNOWN = QUICK_CHECKS.known;
 /** How far (0-1) the chance with the leading scenario must be from that of most causes. Our own. */
 const LEAST_SAID = 0.15;
 
 /**
  * Indices of the checks worth asking. A statement that goes with any complaint ("only at corners?"), and another complaint, is
  * asked only where the leading causes differ on it: of most it says nothing, and what little it tells of the rest is the guide's
- * question, not the operator's. Where one scenario leads, the statement must say something of that one.
+ * question, not the operator's. Where one scenario leads, the statement must say something of that one; from probability `known`
+ * on only its own signs are worth asking.
  */
 function worthAsking(
   model: GraphModel,
   offers: readonly OpenOffer[],
   scenarios: readonly Scenario[],
+  known: number,
 ): readonly number[] {
   const leading = Math.min(LEADING_SCENARIOS, scenarios.length);
-  const isLed = (scenarios[0]?.probability ?? 0) >= LEADS;
+  const first = scenarios[0]?.probability ?? 0;
   return [...offers.keys()].filter((index) => {
     const { observation, table, levelCount } = offers[index] as OpenOffer;
     const node = model.observations[observation];
     const goesWithAnything = node?.accountLevels !== undefined || node?.reach !== undefined;
     if (!goesWithAnything || leading < 2) return true;
-    if ((scenarios[0]?.probability ?? 0) >= KNOWN) return false;
+    if (first >= known) return false;
     const absent = Array.from({ length: leading }, (_, row) => table[row * levelCount] ?? 1);
     if (Math.max(...absent) - Math.min(...absent) < LEAST_DIFFERENCE) return false;
-    const usual = node?.accountLevels && usualAbsence(node.accountLevels);
-    return !isLed || usual === undefined || Math.abs((absent[0] ?? 1) - usual) >= LEAST_SAID;
+    if (first < LEADS || node?.accountLevels === undefined) return true;
+    return Math.abs((absent[0] ?? 1) - usualAbsence(node.accountLevels)) >= LEAST_SAID;
   });
 }
 
