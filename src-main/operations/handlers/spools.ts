@@ -145,7 +145,7 @@ async function report(
     batch: spool.batch,
     tareGrams: spool.tareGrams,
     lastDriedAt: driedAt,
-    gramsLeft: gramsLeftIn(parts.log),
+    gramsLeft: gramsLeftIn(parts.log, undone),
     foundWet,
     standing: standingOf({ ...figures, foundWet }),
     recipe: dryingRecipe(knowledge, spool, figures.drying),
@@ -166,8 +166,10 @@ async function foundWetIn(
   return { caseId: found.id, number: found.number, at: found.closed_at };
 }
 
-function gramsLeftIn(log: readonly LoggedSpoolEvent[]): SpoolReport['gramsLeft'] {
-  const undone = undoneSpoolSeqs(log);
+function gramsLeftIn(
+  log: readonly LoggedSpoolEvent[],
+  undone: ReadonlySet<number>,
+): SpoolReport['gramsLeft'] {
   const newest = log.findLast(({ seq, event }) => event.kind === 'grams-left' && !undone.has(seq));
   return newest?.event.kind === 'grams-left'
     ? { grams: newest.event.grossGrams - newest.event.tareGrams, at: newest.at }
