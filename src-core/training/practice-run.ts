@@ -49,6 +49,7 @@ export function playPractice(
   const seenAfterTries: Record<string, number> = {};
   const tried: string[] = [];
   const isPresent = (index: number) => practice.levelOf(index, left) > 0;
+  const levels = () => practice.complaints.map((index) => practice.levelOf(index, left));
 
   for (const action of actions) {
     if (namedCause !== null) break;
@@ -62,15 +63,19 @@ export function playPractice(
       steps.push({ action, minutes, result });
     } else if (action.kind === 'remedy') {
       if (!knowledge.remedies.has(action.remedy)) continue;
-      const before = practice.complaints.filter(isPresent).length;
+      const before = levels();
       for (const cause of practice.causes) if (practice.removes(action.remedy, cause)) left.delete(cause);
-      const after = practice.complaints.filter(isPresent).length;
-      isCured = after === 0;
+      const after = levels();
+      isCured = after.every((level) => level === 0);
       tried.push(action.remedy);
       steps.push({
         action,
         minutes: remedyMinutes(action.remedy),
-        result: isCured ? 'cured' : after < before ? 'better' : 'not-cured',
+        result: isCured
+          ? 'cured'
+          : after.some((level, i) => level < (before[i] ?? 0))
+            ? 'better'
+            : 'not-cured',
       });
     } else {
       namedCause = action.cause;

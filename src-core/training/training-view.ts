@@ -10,6 +10,7 @@ import {
   remedyLabel,
   valueLabel,
 } from '../session/wording.ts';
+import { levelsFromCauseAlone } from './levels-from-cause.ts';
 import { drawPracticeCase, type PracticeCase } from './practice-case.ts';
 import { playPractice, type PracticeRun, type PracticeStep } from './practice-run.ts';
 
@@ -139,7 +140,7 @@ function remarksOn(
   }
   if (trueCauses.length > 1) remarks.push('Two causes were at work; each brought on part of the complaint.');
   const wasted = played.steps.filter(
-    (step) => step.action.kind === 'remedy' && step.result !== 'cured',
+    (step) => step.action.kind === 'remedy' && step.result === 'not-cured',
   ).length;
   if (wasted > 0)
     remarks.push(
@@ -156,19 +157,14 @@ function tellingCheck(
   named: string,
   truth: string,
 ): string | null {
-  const strengthFrom = (observation: number, causeId: string) => {
-    const cause = knowledge.causeIndex.get(causeId);
-    const link = knowledge.graph.observations[observation]?.links.find(
-      ({ from }) => from.kind === 'cause' && from.index === cause,
-    );
-    return link ? 1 - (link.levels[0] ?? 1) : 0;
-  };
+  const levelsFrom = (cause: string) =>
+    levelsFromCauseAlone(knowledge.graph, knowledge.causeIndex.get(cause) ?? -1);
+  const [fromNamed, fromTruth] = [levelsFrom(named), levelsFrom(truth)];
   const ranked = [...knowledge.observations.values()]
     .map((observation, index) => ({
       observation,
       difference:
-        Math.abs(strengthFrom(index, named) - strengthFrom(index, truth)) /
-        Math.sqrt(observation.check.minutes),
+        totalVariation(fromNamed[index] ?? [], fromTruth[index] ?? []) / Math.sqrt(observation.check.minutes),
     }))
     .filter(({ observation }) => played.context.findings[observation.id] === undefined)
     .sort((a, b) => b.difference - a.difference);
@@ -178,6 +174,11 @@ function tellingCheck(
   const value =
     knowledge.levelsOf(best.observation.id)[practice.levelOf(index, new Set(practice.causes))] ?? 'absent';
   return `"${best.observation.label}" would have told them apart: here it is ${inSentence(valueLabel(knowledge, best.observation.id, value))}.`;
+}
+
+/** How far two distributions over the same levels lie apart: 0 to 1. */
+function totalVariation(one: readonly number[], other: readonly number[]): number {
+  return one.reduce((sum, probability, level) => sum + Math.abs(probability - (other[level] ?? 0)), 0) / 2;
 }
 
 function idOf(action: TrainingAction): string {

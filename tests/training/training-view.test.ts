@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import type { GraphLink, GraphModel } from '../../src-core/inference/index.ts';
+import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import { drawPracticeCase } from '../../src-core/training/practice-case.ts';
+import { playPractice } from '../../src-core/training/practice-run.ts';
+import { levelsFromCauseAlone } from '../../src-core/training/levels-from-cause.ts';
+import { buildTrainingView } from '../../src-core/training/training-view.ts';
+import { shippedKnowledge } from '../shipped-knowledge.ts';
+
+const knowledge = shippedKnowledge();
+const ids = [...knowledge.causes.keys()];
+
+function trueCauses(seed: number): readonly string[] {
+  return drawPracticeCase(knowledge, seed, null).causes.map((index) => ids[index] ?? '');
+}
+
+/** The first remedy that leaves one complaint less, with the seed of its practice case. */
+function helpingRemedy(): { seed: number; remedy: string } {
+  for (let seed = 1; seed <= 40; seed++) {
+    const practice = drawPracticeCase(knowledge, seed, null);
+    if (practice.causes.length < 2) continue;
+    const truth = trueCauses(seed);
+    for (const { id: remedy, removes } of knowledge.remedies.values()) {
+      if (!removes.some(({ cause }) => truth.includes(cause))) continue;
+      const { steps } = playPractice(knowledge, practice, [{ kind: 'remedy', remedy }], () => 1);
+      if (steps[0]?.result === 'better') return { seed, remedy };
+    }
+  }
+  throw new Error('no practice case in which a remedy helps in part');
+}
+
+function remarksAfter(seed: number, remedies: readonly string[], cause: string, guide = knowledge): string[] {
+  const actions = [
+    ...remedies.map((remedy) => ({ kind: 'remedy' as const, remedy })),
+    { kind: 'name-cause' as const, cause },
+  ];
+  return buildTrainingView(guide, { seed, family: null, actions }).score?.remarks ?? [];
+}
+
+describe('B6: the remarks on a practice case', () => {
+  it('do not say of a remedy that made it better that it changed nothing', () => {
+    const { seed, remedy } = helpingRemedy();
+    const [truth = ''] = trueCauses(seed);
+    expect(remarksAfter(seed, [remedy], truth).join(' ')).not.toContain('changed nothing');
+    // The same remedy again, with its cause gone.
+    expect(remarksAfter(seed, [remedy, remedy], truth).join(' ')).toContain('1 remedy changed nothing');
+  });
+
+  it('call a lower grade of the same complaint better', () => {
+    const graded = [...knowledge.observations.keys()].findIndex((id) => knowledge.levelsOf(id).length > 2);
+    const [remedy] = knowledge.remedies.keys();
+    const practice = {
+      conditions: {},
+      causes: [0, 1],
+      complaints: [graded],
+      levelOf: (_: number, left: ReadonlySet<number>) => left.size,
+      removes: (_: string, cause: number) => cause === 0,
+    };
+    const { steps, isCured } = playPractice(
+      knowledge,
+      practice,
+      [{ kind: 'remedy', remedy: remedy ?? '' }],
+      () => 1,
+    );
+    expect([steps[0]?.result, isCured]).toEqual(['better', false]);
+  });
+
+  it('name the check that tells two causes apart which reach it only through mechanisms', () => {
+    const guide = onlyMechanisms(knowledge);
+    const [truth = -1] = drawPracticeCase(guide, 3, null).causes;
+    const drivenBy = (cause: number) =>
+      guide.graph.mechanisms.map(({ links }) => links.some((link) => link.cause === cause)).join();
+    const named = ids.findIndex((_, index) => drivenBy(index) !== drivenBy(truth));
+    expect(remarksAfter(3, [], ids[named] ?? '', guide).join(' ')).toContain('would have told them apart');
+  });
+});
+
+describe('what one cause alone brings about', () => {
+  const graph: GraphModel = {
+    causes: [
+      { id: 'a', prior: 0.1 },
+      { id: 'b', prior: 0.1 },
+    ],
+    mechanisms: [{ id: 'm', leak: 0.1, links: [{ cause: 0, probability: 0.9 }] }],
+    observations: [
+      { id: 'seen', leak: [0.95, 0.05], links: [fromMechanism([0.2, 0.8])] },
+      {
+        id: 'graded',
+        leak: [1, 0, 0],
+        links: [fromMechanism([0.2, 0.3, 0.5]), { from: { kind: 'cause', index: 1 }, levels: [0.5, 0.5, 0] }],
+      },
+      { id: 'account', leak: [1, 0], links: [], accountLevels: [[0.3, 0.7]] },
+    ],
+  };
+
+  it.each([
+    // The mechanism goes with 1 - 0.9 * 0.1 = 0.91 under a, with its leak 0.1 under b.
+    [0, 0, [0.95 * (1 - 0.91 * 0.8), 1 - 0.95 * (1 - 0.91 * 0.8)]],
+    [1, 0, [0.95 * 0.92, 1 - 0.95 * 0.92]],
+    [0, 1, [1 - 0.91 * 0.8, 0.91 * 0.3, 0.91 * 0.5]],
+    // Lowest only if both stay silent, highest only by the mechanism.
+    [1, 1, [0.92 * 0.5, 0.95 - 0.92 * 0.5, 0.05]],
+    [0, 2, [0.3, 0.7]],
+    [1, 2, [1, 0]],
+  ])('cause %d on observation %d', (cause, observation, expected) => {
+    const levels = levelsFromCauseAlone(graph, cause)[observation] ?? [];
+    expect(levels).toHaveLength(expected.length);
+    expected.forEach((probability, level) => expect(levels[level]).toBeCloseTo(probability, 12));
+  });
+});
+
+function fromMechanism(levels: readonly number[]): GraphLink {
+  return { from: { kind: 'mechanism', index: 0 }, levels };
+}
+
+/** The guide with nothing but mechanisms between causes and what can be seen. */
+function onlyMechanisms(guide: Knowledge): Knowledge {
+  const observations = guide.graph.observations.map(({ id, leak, links }) => ({
+    id,
+    leak,
+    links: links.filter(({ from }) => from.kind === 'mechanism'),
+  }));
+  return { ...guide, graph: { ...guide.graph, observations } };
+}
