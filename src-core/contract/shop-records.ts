@@ -17,9 +17,16 @@ import { roomClimateSchema } from './spool-life.ts';
  */
 export const METER_KINDS = ['read', 'corrected', 'reset'] as const;
 
+/**
+ * How often a record was written. A change carries the one that the caller looked at: a mismatch answers "stale" with the
+ * shop as it stands. Left out where a record is added.
+ */
+const revisionSchema = z.number().int().min(1);
+
 /** A printer of the shop; its standing circumstances (feed, hot end, nozzle…) start every case on it. */
 export const printerInputSchema = z.strictObject({
   id: recordIdSchema.optional(),
+  revision: revisionSchema.optional(),
   label: labelSchema,
   conditions: conditionsSchema,
   /** Total print hours on the meter now; kept as a dated reading. */
@@ -36,6 +43,7 @@ export const printerSchema = printerInputSchema
 
 export const spoolInputSchema = z.strictObject({
   id: recordIdSchema.optional(),
+  revision: revisionSchema.optional(),
   label: labelSchema,
   polymer: idSchema,
   filler: idSchema.default('none'),

@@ -44,14 +44,15 @@ export async function listPrinters(db: CasebookDb): Promise<Printer[]> {
     note: row.note,
     isRetired: row.is_retired === 1,
     isDemo: row.is_demo === 1,
+    revision: row.revision,
     openCases: Number(row.open_cases ?? 0),
   }));
 }
 
-export type PrinterToSave = Omit<Printer, 'openCases'>;
+export type PrinterToSave = Omit<Printer, 'openCases' | 'revision'>;
 
 /**
- * Adds or changes a printer and keeps its meter as a dated reading when it has moved. Answers what is wrong with the
+ * Adds a printer, or changes it and moves its revision on, and keeps its meter as a dated reading when it has moved. Answers what is wrong with the
  * reading, or null: then nothing was written. Belongs in a transaction of the caller's.
  */
 export async function savePrinter(
@@ -74,8 +75,10 @@ export async function savePrinter(
   };
   await db
     .insertInto('printers')
-    .values({ id: printer.id, ...values })
-    .onConflict((conflict) => conflict.column('id').doUpdateSet(values))
+    .values({ id: printer.id, ...values, revision: 1 })
+    .onConflict((conflict) =>
+      conflict.column('id').doUpdateSet((eb) => ({ ...values, revision: eb('printers.revision', '+', 1) })),
+    )
     .execute();
   if (last?.total_hours === printer.printHours && meter !== 'reset') return null;
   // A clock put back must not make the new reading the older one.

@@ -8,8 +8,8 @@ export async function listSpools(db: CasebookDb): Promise<Spool[]> {
   return rows.map(spoolOf);
 }
 
-/** Adds or changes a spool. */
-export async function saveSpool(db: CasebookDb, spool: Spool): Promise<void> {
+/** Adds a spool, or changes it and moves its revision on. */
+export async function saveSpool(db: CasebookDb, spool: Omit<Spool, 'revision'>): Promise<void> {
   const values = {
     label: spool.label,
     polymer: spool.polymer,
@@ -29,8 +29,10 @@ export async function saveSpool(db: CasebookDb, spool: Spool): Promise<void> {
   };
   await db
     .insertInto('spools')
-    .values({ id: spool.id, ...values })
-    .onConflict((conflict) => conflict.column('id').doUpdateSet(values))
+    .values({ id: spool.id, ...values, revision: 1 })
+    .onConflict((conflict) =>
+      conflict.column('id').doUpdateSet((eb) => ({ ...values, revision: eb('spools.revision', '+', 1) })),
+    )
     .execute();
 }
 
@@ -52,5 +54,6 @@ function spoolOf(row: SpoolRow): Spool {
     note: row.note,
     isRetired: row.is_retired === 1,
     isDemo: row.is_demo === 1,
+    revision: row.revision,
   };
 }

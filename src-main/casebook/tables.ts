@@ -41,6 +41,8 @@ interface PrinterTable {
   note: string;
   is_retired: number;
   is_demo: number;
+  /** 1 when added, one more with every change. */
+  revision: number;
 }
 
 interface SpoolTable {
@@ -60,6 +62,8 @@ interface SpoolTable {
   note: string;
   is_retired: number;
   is_demo: number;
+  /** 1 when added, one more with every change. */
+  revision: number;
 }
 
 /** Where a spool has been; append-only. */

@@ -104,9 +104,9 @@ describe('what a spool\u2019s page says first', () => {
 
     pass(24 * 60);
     const reopened = { id: spoolId, label: 'A-1', polymer: 'abs', tareGrams: 210, batch: 'L7' };
-    await ask('shop:save-spool', { ...reopened, openedAt: '2026-03-03T00:00:00.000Z' });
+    await ask('shop:save-spool', { ...reopened, revision: 1, openedAt: '2026-03-03T00:00:00.000Z' });
     expect((await ask('spool:read', { spoolId })).foundWet).toBeNull();
-    await ask('shop:save-spool', reopened);
+    await ask('shop:save-spool', { ...reopened, revision: 2 });
     await ask('spool:log', { spoolId, event: { ...open, place: 'dryer', temperatureC: 80 } });
     expect((await ask('spool:read', { spoolId })).foundWet).not.toBeNull();
     pass(8 * 60);

@@ -213,8 +213,8 @@ describe('A11: names are joined, not frozen', () => {
     const spoolId = (await ask('shop:save-spool', { label: 'A-1', polymer: 'abs' })).spools[0]?.id ?? '';
     await ask('case:open', { ...complaint, printerId, spoolId });
     await ask('case:open', complaint);
-    await ask('shop:save-printer', { ...printer, id: printerId, label: 'Östlicher Falke' });
-    await ask('shop:save-spool', { id: spoolId, label: 'Rack 7', polymer: 'abs' });
+    await ask('shop:save-printer', { ...printer, id: printerId, revision: 1, label: 'Östlicher Falke' });
+    await ask('shop:save-spool', { id: spoolId, revision: 1, label: 'Rack 7', polymer: 'abs' });
     const found = async (search: string) =>
       (await ask('case:list', { search })).rows.map(({ number }) => number);
     expect(await found('östlicher')).toEqual([1]);

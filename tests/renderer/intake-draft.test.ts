@@ -10,6 +10,7 @@ const printer: Printer = {
   note: '',
   isRetired: false,
   isDemo: false,
+  revision: 1,
   openCases: 0,
 };
 const spool: Spool = {
@@ -29,6 +30,7 @@ const spool: Spool = {
   note: '',
   isRetired: false,
   isDemo: false,
+  revision: 1,
 };
 
 /** A store that holds its texts in a map. */

@@ -14,6 +14,7 @@ const heron: Printer = {
   note: '',
   isRetired: false,
   isDemo: false,
+  revision: 1,
   openCases: 0,
 };
 const book = shippedGuideBook();

@@ -45,29 +45,35 @@ export const saveCostsCall: Handler<'shop:save-costs'> = async (program, { costs
 export const shopRead: Handler<'shop:read'> = (program) => readShop(program);
 
 export const savePrinterCall: Handler<'shop:save-printer'> = async (program, input) => {
-  const { meter, ...given } = printerInputSchema.parse(input);
+  const { meter, revision, ...given } = printerInputSchema.parse(input);
   refuseFault(faultOfPrinter(program.knowledge, given));
   // Looked up and written in one go: two hands at once cannot both take a name.
-  await program.casebook.db.transaction().execute(async (db) => {
+  const isStale = await program.casebook.db.transaction().execute(async (db) => {
     const known = await listPrinters(db);
     const existing = findExisting(known, given.id, 'printer');
+    if (isOvertaken(existing, revision)) return true;
     if (!given.isRetired) refuseDouble(known, given.id, given.label, 'printer');
     const printer = { ...given, id: given.id ?? program.newId(), isDemo: existing?.isDemo ?? false };
     const fault = await savePrinter(db, printer, program.now().toISOString(), meter);
     refuseFault(fault === null ? null : `printer "${given.label}": ${fault}`);
+    return false;
   });
+  if (isStale) await refuseStale(program, 'printer');
   return readShop(program);
 };
 
 export const saveSpoolCall: Handler<'shop:save-spool'> = async (program, input) => {
-  const given = spoolInputSchema.parse(input);
+  const { revision, ...given } = spoolInputSchema.parse(input);
   refuseFault(faultOfSpool(program.knowledge, given, program.now()));
-  await program.casebook.db.transaction().execute(async (db) => {
+  const isStale = await program.casebook.db.transaction().execute(async (db) => {
     const known = await listSpools(db);
     const existing = findExisting(known, given.id, 'spool');
+    if (isOvertaken(existing, revision)) return true;
     if (!given.isRetired) refuseDouble(known, given.id, given.label, 'spool');
     await saveSpool(db, { ...given, id: given.id ?? program.newId(), isDemo: existing?.isDemo ?? false });
+    return false;
   });
+  if (isStale) await refuseStale(program, 'spool');
   return readShop(program);
 };
 
@@ -96,6 +102,23 @@ function findExisting<T extends { readonly id: string }>(
   const found = known.find((record) => record.id === id);
   if (!found) throw new Refusal('not-found', `there is no ${what} with that id any more`);
   return found;
+}
+
+/** Whether a record was written since the caller looked at it; a change that does not say what it rests on is refused. */
+function isOvertaken(existing: { readonly revision: number } | undefined, revision: number | undefined) {
+  if (!existing) return false;
+  if (revision === undefined)
+    throw new Refusal('bad-request', 'a change needs the revision of what is changed');
+  return existing.revision !== revision;
+}
+
+/** Outside the transaction: the casebook bears one at a time. */
+async function refuseStale(program: Program, what: string): Promise<never> {
+  throw new Refusal(
+    'stale',
+    `This ${what} was changed at another screen meanwhile. Your change was not saved.`,
+    await readShop(program),
+  );
 }
 
 /** Two machines or spools of one name would be mixed up at the bench. */

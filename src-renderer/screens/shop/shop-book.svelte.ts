@@ -58,6 +58,8 @@ export class ShopBook {
     if (this.isBusy) return 'The last change is still being written.';
     this.isBusy = true;
     const reply = await call();
+    // What stands there now is shown beside the reason.
+    if (!reply.ok && reply.error.code === 'stale') await this.read();
     this.isBusy = false;
     if (!reply.ok) return reply.error.message;
     this.shop = reply.value;
