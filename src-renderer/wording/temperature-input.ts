@@ -33,14 +33,33 @@ export function isDifferenceQuantity(quantity: string): boolean {
   return /\bminus\b/i.test(quantity);
 }
 
-/** A typed number, with a comma or a point and either minus; NaN where there is none: "0x10" and "1e3" are slips. */
+/**
+ * A comma before just three figures: "1,500" is 1500 to one hand and 1.5 to another, and nothing tells which. After a
+ * nought, or more than three figures, it can only be the decimal one.
+ */
+const TWO_WAYS = /^[-+−]?[1-9]\d{0,2},\d{3}$/;
+
+/**
+ * A typed number, with a comma or a point and either minus; NaN where there is none, or where it can be read two ways: "0x10"
+ * and "1e3" are slips, "1,500" is asked again.
+ */
 export function typedNumber(text: string): number {
+  if (TWO_WAYS.test(text.trim())) return NaN;
   const plain = text.trim().replace(',', '.').replace('−', '-');
   return /^[-+]?(?:\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : NaN;
 }
 
+/** What to write instead of a number whose comma can be read two ways, or null. */
+export function faultOfComma(text: string): string | null {
+  const typed = text.trim();
+  if (!TWO_WAYS.test(typed)) return null;
+  return `"${typed}" can be read two ways: write ${typed.replace(',', '')} or ${typed.replace(',', '.')}.`;
+}
+
 /** What is wrong with a typed number, or null; the message names the range. */
 export function faultOfNumber(text: string, shown: ShownNumber): string | null {
+  const twoWays = faultOfComma(text);
+  if (twoWays) return twoWays;
   const value = typedNumber(text);
   if (!Number.isFinite(value)) return `Enter a number in ${shown.unit}.`;
   if (!(value >= shown.min && value <= shown.max))
