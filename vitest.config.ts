@@ -1,13 +1,44 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
 
+/** What needs nothing but the core and the guide: these files share their modules, so that the guide is read once for all. */
+const core = [
+  'expectation',
+  'fit',
+  'flow',
+  'inference',
+  'knowledge',
+  'moisture',
+  'open-cases',
+  'peers',
+  'photos',
+].concat([
+  'planning',
+  'published',
+  'recurrence',
+  'reference-cases',
+  'resources',
+  'session',
+  'training',
+  'words',
+]);
+const coreFiles = core.map((folder) => `tests/${folder}/**/*.test.ts`);
+
 export default defineConfig({
-  plugins: [svelte()],
   test: {
-    include: ['tests/**/*.test.ts'],
     // Browser and process tests, and answers over the whole guide, take their time on two cores that others use as well.
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    // One worker less than there are cores, the default, would leave one of CI's two cores idle.
+    maxWorkers: '100%',
     reporters: ['default', './tests/closing-line.ts'],
+    projects: [
+      { extends: true, test: { name: 'core', include: coreFiles, isolate: false } },
+      {
+        extends: true,
+        plugins: [svelte()],
+        test: { name: 'program', include: ['tests/**/*.test.ts'], exclude: coreFiles },
+      },
+    ],
   },
 });

@@ -1,25 +1,24 @@
 import path from 'node:path';
 import { checkKnowledge } from '../src-core/knowledge/check.ts';
-import { formatFault, type KnowledgeFault } from '../src-core/knowledge/fault.ts';
+import type { KnowledgeFault } from '../src-core/knowledge/fault.ts';
 import type { Knowledge } from '../src-core/knowledge/knowledge.ts';
-import { loadKnowledge } from '../src-core/knowledge/load.ts';
 import { parseKnowledge, type KnowledgeText } from '../src-core/knowledge/parse.ts';
+import { programVersion } from '../src-main/hosting/program-files.ts';
 import { readKnowledgeFolder } from '../src-main/knowledge/read-folder.ts';
+import { readKnowledge } from '../src-main/knowledge/read-knowledge.ts';
+
+const root = path.join(import.meta.dirname, '..');
 
 /** The files of the guide as it ships. */
 export function shippedTexts() {
-  return readKnowledgeFolder(path.join(import.meta.dirname, '..', 'knowledge'));
+  return readKnowledgeFolder(path.join(root, 'knowledge'));
 }
 
 let loaded: Knowledge | null = null;
 
-/** The guide as it ships, read once a test file. */
+/** The guide as it ships, as the program itself reads it: what was checked is kept beside the build under its content hash. */
 export function shippedKnowledge(): Knowledge {
-  if (loaded) return loaded;
-  const result = loadKnowledge(shippedTexts());
-  if (!result.ok) throw new Error(result.faults.map(formatFault).join('\n'));
-  loaded = result.knowledge;
-  return loaded;
+  return (loaded ??= readKnowledge(root, programVersion(root)));
 }
 
 type Parsed = ReturnType<typeof parseKnowledge>;
