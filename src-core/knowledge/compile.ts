@@ -1,5 +1,6 @@
 import type { GraphLink, GraphModel, GraphObservation } from '../inference/index.ts';
 import { accountChance, speaksOfAccount, throughMechanisms } from './account-levels.ts';
+import { cappedLeak, raisedByCauses } from './direct-leak.ts';
 import { knownToHold, type Conditions } from './conditions.ts';
 import { formerIds } from './former-ids.ts';
 import type { Knowledge, PriorShift } from './knowledge.ts';
@@ -110,7 +111,12 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
   [...observations.values()].forEach((observation, index) => {
     const table = facetTables.get(observation.id);
     const node = graphObservations[index];
-    if (!node || !speaksOfAccount(observation, table)) return;
+    if (!node) return;
+    if (!speaksOfAccount(observation, table)) {
+      if (!observation.complaint && linkTables.get(observation.id)?.leak === undefined)
+        node.leak = cappedLeak(node.leak, raisedByCauses(graph, index));
+      return;
+    }
     const silent = levelsOf(observation).map((_, level) => (level === 0 ? 1 : 0));
     const leak = Math.min(1 - (node.leak[0] ?? 1), ACCOUNT_LEAK_LIMIT);
     node.accountLevels = causeList.map((cause, causeAt) => {
