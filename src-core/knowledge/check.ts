@@ -154,6 +154,8 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     observation.shownCure.forEach((id, i) =>
       mustKnow('remedies', id, at('shownCure', i), `observation "${observation.id}"`),
     );
+    if (observation.askedWhen)
+      mustFit(observation.askedWhen, (key) => at('askedWhen', key), `observation "${observation.id}"`);
     observation.leadsTo.forEach((id, i) => {
       const isRemedy = lists.remedies.some(({ entry }) => entry.id === id);
       mustKnow(

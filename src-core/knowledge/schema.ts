@@ -95,6 +95,16 @@ export const bandSchema = z.strictObject({
   below: z.number().optional(),
 });
 
+/** A test on conditions: value, list of values, or range. All listed conditions must hold. */
+export const whenSchema = z.record(
+  idSchema,
+  z.union([
+    z.string(),
+    z.array(z.string()).min(1),
+    z.strictObject({ atLeast: z.number().optional(), below: z.number().optional() }),
+  ]),
+);
+
 export const observationSchema = z.strictObject({
   id: idSchema,
   label,
@@ -109,6 +119,10 @@ export const observationSchema = z.strictObject({
   shownCure: z.array(idSchema).default([]),
   /** Checks or remedies that a lead turns to on hearing this while no cause stands out: the change said is looked at first. */
   leadsTo: z.array(idSchema).default([]),
+  /** Never asked by itself: only where something that was said leads to it. */
+  onlyWhenLedTo: z.boolean().default(false),
+  /** Not asked where these conditions are known not to hold: of a machine or use that does not have it. */
+  askedWhen: whenSchema.optional(),
   formerly: formerlySchema,
   alsoCalled: alsoCalledSchema,
   /** From least to most; the first is "none". Two-valued when missing. */
@@ -139,16 +153,6 @@ export const observationSchema = z.strictObject({
   /** Alternative text of the drawing that shows it. */
   drawing: text.optional(),
 });
-
-/** A test on conditions: value, list of values, or range. All listed conditions must hold. */
-export const whenSchema = z.record(
-  idSchema,
-  z.union([
-    z.string(),
-    z.array(z.string()).min(1),
-    z.strictObject({ atLeast: z.number().optional(), below: z.number().optional() }),
-  ]),
-);
 
 export const priorShiftSchema = z.strictObject({
   when: whenSchema,

@@ -76,6 +76,8 @@ export interface CaseProblem {
   readonly beliefBeforeTries: Belief | null;
   readonly remedies: readonly Remedy[];
   readonly checks: readonly OpenCheck[];
+  /** Checks that are only made where something that was said leads to them, if they are still open. */
+  readonly checksLedTo: readonly OpenCheck[];
   /** One-off minutes of each state of the machine, from the one it is in. */
   readonly preparations: ReadonlyMap<string, number>;
   /** Preparations made already, by the last thing looked at. */
@@ -107,6 +109,13 @@ export function caseProblem(
   const lastLooked = Object.keys(context.findings).at(-1);
   const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
   const { preparations, prepared } = preparationsFrom(state, costs);
+  const open = [...knowledge.observations.values()].filter(({ id }) => !closed.has(id));
+  const checkOf = ({ id, check }: (typeof open)[number]): OpenCheck => ({
+    id,
+    observation: knowledge.observationIndex.get(id) ?? -1,
+    minutes: checkCostMinutes(check),
+    preparations: preparations.has(check.machine) ? [check.machine] : [],
+  });
   return {
     model: hypotheses.model,
     priors,
@@ -126,14 +135,8 @@ export function caseProblem(
         removes: removalOf(knowledge, remedy),
         after: remedy.after,
       })),
-    checks: [...knowledge.observations.values()]
-      .filter((observation) => !closed.has(observation.id))
-      .map((observation) => ({
-        id: observation.id,
-        observation: knowledge.observationIndex.get(observation.id) ?? -1,
-        minutes: checkCostMinutes(observation.check),
-        preparations: preparations.has(observation.check.machine) ? [observation.check.machine] : [],
-      })),
+    checks: open.filter(({ onlyWhenLedTo }) => !onlyWhenLedTo).map(checkOf),
+    checksLedTo: open.filter(({ onlyWhenLedTo }) => onlyWhenLedTo).map(checkOf),
     preparations,
     prepared,
   };
@@ -195,7 +198,7 @@ function fitsConditions({ when, onlyWhenKnown }: GuideRemedy, known: Conditions)
   return onlyWhenKnown ? knownToHold(when, known) : !knownToFail(when, known);
 }
 
-/** Not asked: what is answered, passed over, said by a condition, or implied by what was said. */
+/** Not asked: what is answered, passed over, said by a condition, implied by what was said, or of what the machine does not have. */
 function closedChecks(
   knowledge: Knowledge,
   context: CaseContext,
@@ -209,8 +212,12 @@ function closedChecks(
   });
   // Danger signs are asked of before anything else, and never as one check among others.
   const dangers = [...knowledge.observations.values()].flatMap(({ id, danger }) => (danger ? [id] : []));
+  const absentParts = [...knowledge.observations.values()].flatMap(({ id, askedWhen }) =>
+    askedWhen && knownToFail(askedWhen, context.conditions) ? [id] : [],
+  );
   return new Set([
     ...dangers,
+    ...absentParts,
     ...known,
     ...implied,
     ...Object.keys(context.findings),

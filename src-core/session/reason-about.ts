@@ -16,6 +16,7 @@ import { caseProblem, type CaseProblem } from './case-problem.ts';
 import type { CaseContext } from './case-machine.ts';
 import type { CaseReasoning } from './case-reasoning.ts';
 import { dangerSignsIn } from './danger-signs.ts';
+import { foundFault } from './found-fault.ts';
 import { conflictOf, reasonsFor } from './reasons.ts';
 
 export { remedyMinutes } from './case-problem.ts';
@@ -61,18 +62,19 @@ export function reasonAbout(
   const { because } = reasonsFor(problem, false, { memory, posterior });
   const plan =
     problem.complaint.length === 0 || isDangerous(knowledge, context) ? null : planOf(problem, belief);
+  const ranked = rank(knowledge, problem, posterior);
   return {
     // Of the probabilities. A plan may rest on part of the findings where the posterior still takes in all.
     exact: isExact,
     errorBound: errorBoundOf(posterior),
-    candidates: rank(knowledge, problem, posterior).map((one) => ({
+    candidates: ranked.map((one) => ({
       ...one,
       because: because[knowledge.causeIndex.get(one.cause) ?? -1] ?? [],
     })),
     conflict: conflictOf(problem, memory),
     mainComplaint: knowledge.graph.observations[problem.complaint[0] ?? -1]?.id ?? null,
     background: backgroundOf(knowledge, problem, posterior),
-    ...stepsFor(knowledge, context, problem, plan),
+    ...stepsFor(knowledge, context, problem, plan, ranked),
   };
 }
 
@@ -216,12 +218,15 @@ function stepsFor(
   context: CaseContext,
   problem: CaseProblem,
   plan: CasePlan | null,
+  ranked: ReturnType<typeof rank>,
 ): Steps {
   if (isDangerous(knowledge, context)) return stepsInDanger();
   if (!plan) return stepsWithoutComplaint(knowledge, problem);
   const steps = stepsOf(problem, plan);
   const shown = shownCure(knowledge, context, steps.remedies);
   if (shown) return steps.next.id === shown.remedy ? steps : remedyFirst(steps, shown);
+  const mended = mendedFirst(knowledge, problem, steps, foundFault(knowledge, problem, ranked));
+  if (mended) return mended;
   const isLed = plan.kind === 'ok' && (plan.scenarios[0]?.probability ?? 0) >= STANDS_OUT;
   return isLed ? steps : (followed(knowledge, problem, steps) ?? steps);
 }
@@ -232,6 +237,27 @@ function remedyFirst(steps: Steps, { remedy, minutes }: Steps['remedies'][number
     next: { kind: 'remedy', id: remedy, minutes, expectedCostOfRepair: steps.expectedCostNow },
     remedies: firstToFront(steps.remedies, remedy),
   };
+}
+
+/** What was found broken is mended before anything general is asked; a look at the machine itself may come first. */
+function mendedFirst(
+  knowledge: Knowledge,
+  problem: CaseProblem,
+  steps: Steps,
+  found: string | null,
+): Steps | null {
+  if (found === null || steps.next.kind !== 'check') return null;
+  const asked = knowledge.graph.observations[knowledge.observationIndex.get(steps.next.id) ?? -1];
+  if (asked?.accountLevels === undefined && asked?.reach === undefined) return null;
+  const removing = new Set(
+    problem.remedies
+      .filter(({ removes }) => removes.some(({ cause }) => problem.model.causes[cause]?.id === found))
+      .map(({ id }) => id),
+  );
+  const [best] = steps.remedies
+    .filter(({ remedy, chanceToCure }) => removing.has(remedy) && chanceToCure >= LEAST_HOPE)
+    .sort((a, b) => b.chanceToCure / b.minutes - a.chanceToCure / a.minutes);
+  return best ? remedyFirst(steps, best) : null;
 }
 
 /** From this probability on one cause stands out, and its own sign or remedy comes before looking at what was changed. Our own. */
@@ -248,7 +274,7 @@ function followed(knowledge: Knowledge, problem: CaseProblem, steps: Steps): Ste
     return isThere ? (knowledge.observations.get(id)?.leadsTo ?? []) : [];
   });
   for (const way of ways) {
-    const check = problem.checks.find(({ id }) => id === way);
+    const check = [...problem.checks, ...problem.checksLedTo].find(({ id }) => id === way);
     const remedy = steps.remedies.find((one) => one.remedy === way && one.chanceToCure >= LEAST_HOPE);
     if (remedy) return remedyFirst(steps, remedy);
     if (!check) continue;

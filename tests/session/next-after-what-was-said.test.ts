@@ -53,3 +53,46 @@ it('with one cause all but known no statement that goes with any complaint is as
   const general = checks.filter(({ observation }) => knowledge.facetTables.has(observation));
   expect(general).toEqual([]);
 });
+
+// Common practice: the part that was fitted last is taken out again before others are suspected.
+it('a fault that began with new hardware is held against the old part', () => {
+  const findings = { 'filament-not-grabbed': 'present', 'after-nozzle-change': 'present' };
+  const { next, candidates } = reasoned(findings, { 'nozzle-material': 'hardened-steel' });
+  expect(candidates[0]?.probability).toBeLessThan(0.5);
+  expect(next).toMatchObject({ kind: 'check', id: 'last-change-undone-clean' });
+  const plain = reasoned({ 'filament-not-grabbed': 'present' });
+  expect(plain.checks.map(({ observation }) => observation)).not.toContain('last-change-undone-clean');
+});
+
+// Common practice: what was found broken is mended before more is asked.
+it('a fault that was found on the machine is mended before general questions', () => {
+  const { next, candidates } = reasoned({ 'layer-shift': 'present', 'bed-screws-loose': 'present' });
+  expect(candidates[0]?.cause).toBe('bed-mount-loose');
+  expect(candidates[0]?.probability).toBeLessThan(0.5);
+  expect(next).toMatchObject({ kind: 'remedy', id: 'tighten-bed-mount' });
+});
+
+// Common practice: what is measured wrong on the machine is seldom a slip of the meter.
+it('a rare fault that a measurement shows leads the candidates', () => {
+  const { candidates } = reasoned({ 'ugly-print': 'present', 'sensor-resistance-error': 'off' });
+  expect(candidates[0]?.cause).toBe('sensor-table-wrong');
+});
+
+describe('what a machine or a use is known not to have is not asked', () => {
+  it.each([
+    ['irregular-layers', { frame: 'moving-bed' }, 'one-diagonal-only'],
+    ['repeated-nozzle-clog', { 'hot-end': 'all-metal' }, 'liner-end-damaged'],
+    ['change-fails', { tools: 'one-nozzle' }, 'jam-found-in-unit'],
+    ['probing-aborts', { 'probe-type': 'none' }, 'probe-loose-by-hand'],
+    ['corners-lift', { enclosure: 'open' }, 'open-door-clean'],
+    ['part-sags-when-warm', { 'part-use': 'warm-place' }, 'was-in-car-or-sun'],
+  ])('%s with %o: %s', (complaint, conditions: CaseFile['conditions'], check) => {
+    const checksOf = (known: CaseFile['conditions']) =>
+      caseProblem(
+        knowledge,
+        contextOfCase(knowledge, { conditions: known, findings: { [complaint]: 'present' }, tried: [] }),
+      ).checks.map(({ id }) => id);
+    expect(checksOf({})).toContain(check);
+    expect(checksOf(conditions)).not.toContain(check);
+  });
+});
