@@ -9,7 +9,7 @@ import type { Reasoner } from '../../src-main/reasoning/reasoner.ts';
 import type { TaskName } from '../../src-main/reasoning/tasks.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
-import { programInMemory, type TestProgram } from './program-in-memory.ts';
+import { programInMemory, saveCosts, type TestProgram } from './program-in-memory.ts';
 
 // Counts are what is tested here; on a busy machine each of them may take a while.
 vi.setConfig({ testTimeout: 240_000 });
@@ -195,7 +195,7 @@ describe('a step made under something else', () => {
     await second.ask('case:timeline', { caseId });
     expect(second.look().trips).toEqual([]);
 
-    await second.ask('shop:save-costs', {
+    await saveCosts(second.ask, {
       costs: { currency: 'EUR', workPerHour: 60, standstillPerHour: 10, parts: {}, isCounted: true },
     });
     const priced = await second.ask('case:view', { caseId });
