@@ -3,6 +3,7 @@ import { app, BrowserWindow, dialog, ipcMain, protocol, session } from 'electron
 import { createDispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
 import { programFolder } from '../hosting/program-files.ts';
+import { displayOf, readFirstPage } from '../hosting/first-page.ts';
 import { startFaultInWords } from '../hosting/start-fault.ts';
 import { startProgram } from '../hosting/start-program.ts';
 import { registerGate } from './gate.ts';
@@ -35,9 +36,14 @@ async function run(): Promise<void> {
     log: (message, error) => console.error(message, error),
   });
   lockDown(app, session.defaultSession);
+  const rendererFolder = path.join(folder, 'out', 'renderer');
   protocol.handle(
     APP_SCHEME,
-    screenServer(path.join(folder, 'out', 'renderer'), (hash) => program.casebook.photos.read(hash)),
+    screenServer(
+      rendererFolder,
+      (hash) => program.casebook.photos.read(hash),
+      async () => readFirstPage(rendererFolder, await displayOf(program.casebook)),
+    ),
   );
   registerGate(ipcMain, dispatcher);
 

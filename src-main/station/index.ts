@@ -2,6 +2,7 @@ import path from 'node:path';
 import { createDispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
 import { programFolder } from '../hosting/program-files.ts';
+import { displayOf, readFirstPage } from '../hosting/first-page.ts';
 import { startFaultInWords } from '../hosting/start-fault.ts';
 import { startProgram } from '../hosting/start-program.ts';
 import { freePort, isFree, USUAL_PORT } from './free-port.ts';
@@ -33,11 +34,13 @@ async function run(): Promise<void> {
     log: (message, error) => console.error(message, error),
   });
   const settingsFile = `${program.casebook.file}.station.json`;
+  const rendererFolder = path.join(folder, 'out', 'renderer');
   const remembered = readStationSettings(settingsFile);
   const station = await startStation({
     port: asked ?? (await freePort(remembered.port ?? USUAL_PORT)),
     token: remembered.token,
-    rendererFolder: path.join(folder, 'out', 'renderer'),
+    rendererFolder,
+    readPage: async () => readFirstPage(rendererFolder, await displayOf(program.casebook)),
     dispatcher,
     readPhoto: (hash) => program.casebook.photos.read(hash),
   });

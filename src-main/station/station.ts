@@ -5,6 +5,7 @@ import fastifyHelmet from '@fastify/helmet';
 import fastifyRateLimit from '@fastify/rate-limit';
 import fastifyStatic from '@fastify/static';
 import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
+import { photoAddress, photoAskedFor } from '../../src-core/contract/photo-address.ts';
 import { CONTENT_SECURITY_POLICY } from '../hosting/content-security-policy.ts';
 import type { Dispatcher } from '../operations/dispatcher.ts';
 import { admissionOf, cookieName, cookieValue } from './request-guard.ts';
@@ -30,6 +31,8 @@ export interface StationSettings {
   /** The built renderer. */
   readonly rendererFolder: string;
   readonly dispatcher: Dispatcher;
+  /** The page of the screens. */
+  readonly readPage: () => Promise<string>;
   /** A photo by its hash, or null. */
   readonly readPhoto: (hash: string) => Buffer | null;
 }
@@ -61,12 +64,13 @@ export async function startStation(settings: StationSettings): Promise<Station> 
     timeWindow: '1 minute',
     keyGenerator: (request) => request.cookies[cookieName(port)] ?? request.ip,
   });
-  await serveScreens(server, path.resolve(settings.rendererFolder));
+  await serveScreens(server, path.resolve(settings.rendererFolder), settings.readPage);
   server.post<{ Params: { name: string } }>('/api/:name', async (request) =>
     settings.dispatcher.dispatch(request.params.name, request.body),
   );
-  server.get<{ Params: { name: string } }>('/photos/:name', async (request, reply) => {
-    const photo = settings.readPhoto(request.params.name.replace(/\.jpg$/, ''));
+  server.get(`/${photoAddress(':hash')}`, async (request, reply) => {
+    const asked = photoAskedFor(new URL(request.url, 'http://station').pathname);
+    const photo = asked === null ? null : settings.readPhoto(asked);
     if (!photo)
       return reply.code(404).send({ ok: false, error: { code: 'not-found', message: 'no such photo' } });
     return reply
@@ -157,7 +161,11 @@ function headerOf(request: FastifyRequest, name: string): string | undefined {
   return typeof value === 'string' ? value : undefined;
 }
 
-async function serveScreens(server: FastifyInstance, folder: string): Promise<void> {
+async function serveScreens(
+  server: FastifyInstance,
+  folder: string,
+  readPage: StationSettings['readPage'],
+): Promise<void> {
   await server.register(fastifyStatic, {
     root: folder,
     index: false,
@@ -168,5 +176,10 @@ async function serveScreens(server: FastifyInstance, folder: string): Promise<vo
         void reply.header('cache-control', 'private, max-age=31536000, immutable');
     },
   });
-  server.get('/', (_request, reply) => reply.header('cache-control', 'no-store').sendFile('index.html'));
+  server.get('/', async (_request, reply) =>
+    reply
+      .header('cache-control', 'no-store')
+      .type('text/html; charset=utf-8')
+      .send(await readPage()),
+  );
 }

@@ -1,7 +1,7 @@
 import type { ShopCosts } from '../../../src-core/contract/shop-costs.ts';
 import type { Printer, Spool } from '../../../src-core/contract/shop-records.ts';
 import type { RoomClimate } from '../../../src-core/contract/spool-life.ts';
-import type { TemperatureUnit } from '../../display/display-settings.svelte.ts';
+import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
 import type { GuideBook } from '../../host/guide-book.ts';
 import { conditionValueWords } from '../../wording/condition-words.ts';
 import { dateOnly, inUnit } from '../../wording/format.ts';
