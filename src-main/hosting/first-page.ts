@@ -4,22 +4,23 @@ import { FIRST_DISPLAY, type Display } from '../../src-core/contract/display-cho
 import type { Casebook } from '../casebook/casebook.ts';
 import { readDisplay, type StoredSetting } from '../casebook/shop-setting.repository.ts';
 
+const NOBODY_SAID: StoredSetting<Display> = { value: FIRST_DISPLAY, revision: 0 };
+
 /** How the shop wants its screens; the first settings where the casebook cannot say. */
 export async function displayOf(casebook: Casebook): Promise<StoredSetting<Display>> {
-  const unknown = { value: FIRST_DISPLAY, revision: 0 };
-  if (!casebook.isOpen) return unknown;
+  if (!casebook.isOpen) return NOBODY_SAID;
   try {
     return await readDisplay(casebook.db);
   } catch {
     // The page comes all the same, and says what is the matter with the casebook.
-    return unknown;
+    return NOBODY_SAID;
   }
 }
 
 /** The page of the screens, marked with how the shop wants it: right from its first stroke, before any script has run. */
 export async function readFirstPage(
   rendererFolder: string,
-  display: StoredSetting<Display>,
+  display: StoredSetting<Display> = NOBODY_SAID,
 ): Promise<string> {
   return marked(await readFile(path.join(rendererFolder, 'index.html'), 'utf8'), display);
 }

@@ -7,9 +7,10 @@ import fastifyStatic from '@fastify/static';
 import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
 import { photoAddress, photoAskedFor } from '../../src-core/contract/photo-address.ts';
 import { CONTENT_SECURITY_POLICY } from '../hosting/content-security-policy.ts';
+import type { StartFault } from '../hosting/start-fault.ts';
 import type { Dispatcher } from '../operations/dispatcher.ts';
 import { admissionOf, cookieName, cookieValue } from './request-guard.ts';
-import { STRANGER_PAGE } from './stranger-page.ts';
+import { PLAIN_PAGE_POLICY, startFaultPage, STRANGER_PAGE, TRY_AGAIN } from './plain-page.ts';
 
 /** An imported casebook is the largest thing a screen sends. */
 const LARGEST_BODY_BYTES = 70 * 1024 * 1024;
@@ -30,7 +31,13 @@ export interface StationSettings {
   readonly token: string;
   /** The built renderer. */
   readonly rendererFolder: string;
-  readonly dispatcher: Dispatcher;
+  readonly dispatcher: Pick<Dispatcher, 'dispatch'>;
+  /** What the start failed of is shown in place of the screens, until it is gone. */
+  readonly start?: {
+    readonly fault: StartFault | null;
+    readonly program: unknown;
+    tryAgain(): Promise<void>;
+  };
   /** The page of the screens. */
   readonly readPage: () => Promise<string>;
   /** A photo by its hash, or null. */
@@ -64,7 +71,13 @@ export async function startStation(settings: StationSettings): Promise<Station> 
     timeWindow: '1 minute',
     keyGenerator: (request) => request.cookies[cookieName(port)] ?? request.ip,
   });
-  await serveScreens(server, path.resolve(settings.rendererFolder), settings.readPage);
+  await serveScreens(server, path.resolve(settings.rendererFolder), settings);
+  // The button of a plain page sends a form with nothing in it.
+  server.addContentTypeParser('application/x-www-form-urlencoded', (_request, _body, done) => done(null));
+  server.post(TRY_AGAIN, async (_request, reply) => {
+    await settings.start?.tryAgain();
+    return reply.redirect('/', 303);
+  });
   server.post<{ Params: { name: string } }>('/api/:name', async (request) =>
     settings.dispatcher.dispatch(request.params.name, request.body),
   );
@@ -164,7 +177,7 @@ function headerOf(request: FastifyRequest, name: string): string | undefined {
 async function serveScreens(
   server: FastifyInstance,
   folder: string,
-  readPage: StationSettings['readPage'],
+  { readPage, start }: Pick<StationSettings, 'readPage' | 'start'>,
 ): Promise<void> {
   await server.register(fastifyStatic, {
     root: folder,
@@ -176,10 +189,15 @@ async function serveScreens(
         void reply.header('cache-control', 'private, max-age=31536000, immutable');
     },
   });
-  server.get('/', async (_request, reply) =>
-    reply
-      .header('cache-control', 'no-store')
-      .type('text/html; charset=utf-8')
-      .send(await readPage()),
-  );
+  server.get('/', async (_request, reply) => {
+    void reply.header('cache-control', 'no-store').type('text/html; charset=utf-8');
+    if (!start?.fault) return reply.send(await readPage());
+    return (
+      reply
+        .header('content-security-policy', PLAIN_PAGE_POLICY)
+        // With less the browser would not say where the form comes from, and the guard refuses what does not.
+        .header('referrer-policy', 'same-origin')
+        .send(startFaultPage(start.fault, start.program ? 'Go on here' : 'Try again'))
+    );
+  });
 }
