@@ -19,6 +19,7 @@ import {
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
+import { faultOfWords } from '../record-checks.ts';
 import { Refusal } from '../refusal.ts';
 import { addStandingConditions } from '../standing-conditions.ts';
 import { refuseUnfitPhoto } from './photos.ts';
@@ -38,6 +39,8 @@ export const caseSend: Handler<'case:send'> = async (program, { caseId, revision
   const stored = await loadCase(program, caseId);
   if (stored.log.length !== revision) throw stale(viewOf(program, stored));
   refuseUnfitPhoto(program, stored.log, event);
+  const fault = faultOfWords(event);
+  if (fault) throw new Refusal('bad-request', fault);
   return append(program, caseId, stored, event);
 };
 
