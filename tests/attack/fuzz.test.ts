@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { CALL_NAMES, type CallName } from '../../src-core/contract/call-names.ts';
-import { calls } from '../../src-core/contract/calls.ts';
+import { calls, type OutputOf } from '../../src-core/contract/calls.ts';
 import { isNightly } from '../nightly.ts';
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { figure } from './figures.ts';
@@ -11,6 +11,19 @@ import { inputsOf } from './from-schema.ts';
 const INPUTS = Number(process.env['BEADWRIGHT_FUZZ'] ?? (isNightly ? 100_000 : 400));
 /** Whole years of cases, and what replaces the casebook: not what an input of a call can break. */
 const NOT_HERE: readonly CallName[] = ['demo:load', 'demo:remove', 'backup:make', 'backup:restore'];
+
+function firstIds(guide: OutputOf<'guide:read'>): string[] {
+  const { observations, causes, remedies, conditions, materials, practices } = guide;
+  const kinds: (readonly { readonly id: string }[])[] = [
+    observations,
+    causes,
+    remedies,
+    conditions,
+    materials,
+    practices,
+  ];
+  return kinds.flatMap((entries) => entries.slice(0, 12).map(({ id }) => id));
+}
 
 it(
   `${INPUTS} inputs drawn from the contract’s own schemas: each is answered or refused in words, and the program goes on`,
@@ -26,16 +39,7 @@ it(
       caseId,
       shop.printers[0]?.id ?? '',
       shelf.spools[0]?.id ?? '',
-      ...[
-        guide.observations,
-        guide.causes,
-        guide.remedies,
-        guide.conditions,
-        guide.materials,
-        guide.practices,
-      ]
-        .flatMap((entries) => entries.slice(0, 12))
-        .map(({ id }) => id),
+      ...firstIds(guide),
       ...[
         'stringing',
         'abs',
