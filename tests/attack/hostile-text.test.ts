@@ -4,6 +4,7 @@ import { visit } from '../browser/addresses-to-visit.ts';
 import { sharedStation } from '../browser/shared-station.ts';
 import { isNightly } from '../nightly.ts';
 import type { StationProcess } from '../processes/launch-station.ts';
+import { figure } from './figures.ts';
 import { hostile } from './hostile-text.ts';
 
 const open = sharedStation();
@@ -114,4 +115,8 @@ it('long unbroken words widen no page, marks turn about no words but their own, 
     for (const beside of await page.evaluate(textsTurnedAbout)) findings.push(`${address}: ${beside}`);
   }
   expect([...findings, ...complaints]).toEqual([]);
+  figure(
+    'hostile text',
+    `${addresses.length} addresses x ${WIDTHS.length} widths: 0 executions, no screen widened`,
+  );
 });
