@@ -62,17 +62,16 @@ async function hostileShop(station: StationProcess): Promise<string[]> {
     cases.push(caseId);
   }
   const [openCase = '', closedCase = ''] = cases;
+  const mostWidened = ['shop', 'casebook', `case/${openCase}`, `spool/${spoolId}`];
+  if (!isNightly) return mostWidened;
   return [
+    ...mostWidened,
     'bench',
-    'shop',
-    'casebook',
     'intake',
     'inbox',
     'recurrence',
-    `case/${openCase}`,
     `case/${closedCase}`,
     `timeline/${openCase}`,
-    `spool/${spoolId}`,
     `printer/${printer?.id ?? ''}`,
     'labels',
     'printer-codes',

@@ -9,7 +9,7 @@ import { programInMemory } from '../operations/program-in-memory.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { figure } from './figures.ts';
 
-const CASES = isNightly ? 100_000 : 1000;
+const CASES = isNightly ? 100_000 : 500;
 const inWords = (ms: number) => (ms < 1000 ? `${Math.round(ms)} ms` : `${(ms / 1000).toFixed(1)} s`);
 
 async function timed<T>(name: string, work: () => Promise<T>): Promise<T> {
