@@ -9,6 +9,7 @@ export const CALL_NAMES = [
   'shop:save-person',
   'shop:save-climate',
   'shop:save-costs',
+  'shop:save-display',
   'spool:read',
   'spool:storage',
   'spool:log',

@@ -19,7 +19,14 @@ import { secondThoughtsSchema } from './second-thoughts-view.ts';
 import { flowQuestionSchema, flowSheetSchema } from './flow-sheet.ts';
 import { fitQuestionSchema, fitReportSchema } from './material-fit.ts';
 import { jobMachineSchema, jobReportSchema, temperatureReportSchema } from './job-report.ts';
-import { personInputSchema, printerInputSchema, shopSchema, spoolInputSchema } from './shop-records.ts';
+import {
+  displaySchema,
+  personInputSchema,
+  printerInputSchema,
+  settingRevisionSchema,
+  shopSchema,
+  spoolInputSchema,
+} from './shop-records.ts';
 import {
   roomClimateSchema,
   spoolEventSchema,
@@ -64,11 +71,20 @@ export const calls = {
   'shop:save-person': { input: personInputSchema, output: shopSchema, callers: screens },
   /** Null: plan in minutes only. */
   'shop:save-costs': {
-    input: z.strictObject({ costs: shopCostsSchema.nullable() }),
+    input: z.strictObject({ costs: shopCostsSchema.nullable(), revision: settingRevisionSchema }),
     output: shopSchema,
     callers: screens,
   },
-  'shop:save-climate': { input: roomClimateSchema, output: shopSchema, callers: screens },
+  'shop:save-climate': {
+    input: z.strictObject({ climate: roomClimateSchema, revision: settingRevisionSchema }),
+    output: shopSchema,
+    callers: screens,
+  },
+  'shop:save-display': {
+    input: z.strictObject({ display: displaySchema, revision: settingRevisionSchema }),
+    output: shopSchema,
+    callers: screens,
+  },
   'spool:read': { input: spoolQuestionSchema, output: spoolReportSchema, callers: screens },
   'spool:storage': { input: storageQuestionSchema, output: storageReportSchema, callers: screens },
   'spool:log': {
@@ -78,7 +94,7 @@ export const calls = {
       /** When it happened, if not just now: never later than now. */
       at: timeSchema.nullable().default(null),
       /** The revision of the report that the caller looked at; another answers "stale" with the report as it stands. */
-      revision: z.number().int().min(0).nullable().default(null),
+      revision: z.number().int().min(0),
     }),
     output: spoolReportSchema,
     callers: screens,
@@ -116,7 +132,14 @@ export const calls = {
   },
   'work:stop': { input: z.strictObject({ workId: workIdSchema }), output: nothing, callers: screens },
   'fit:materials': { input: fitQuestionSchema, output: fitReportSchema, callers: screens },
-  'case:open': { input: intakeSchema, output: caseViewSchema, callers: screens },
+  'case:open': {
+    input: intakeSchema.extend({
+      /** The case's id, of the screen's making: sent a second time it answers "stale" with the case that is there. */
+      caseId: recordIdSchema.optional(),
+    }),
+    output: caseViewSchema,
+    callers: screens,
+  },
   'case:view': { input: theCase, output: caseViewSchema, callers: everywhere },
   'case:send': {
     input: z.strictObject({

@@ -4,8 +4,3 @@ export const LONGEST_SIDE_PX = 1600;
 export const LARGEST_PHOTO_BYTES = 1_500_000;
 /** Photos of one case: with them its line of an export still goes through in one piece. */
 export const MOST_PHOTOS_A_CASE = 24;
-
-/** Where both hosts serve a photo, below the page's own address. */
-export function photoAddress(hash: string): string {
-  return `photos/${hash}.jpg`;
-}

@@ -8,6 +8,7 @@ import {
   recordIdSchema,
   timeSchema,
 } from './common.ts';
+import { TEMPERATURE_UNITS, THEMES } from './display-choices.ts';
 import { shopCostsSchema } from './shop-costs.ts';
 import { roomClimateSchema } from './spool-life.ts';
 
@@ -67,11 +68,21 @@ export const spoolSchema = spoolInputSchema.required().extend({ isDemo: z.boolea
 export const ROLES = ['operator', 'lead', 'trainer'] as const;
 export const personInputSchema = z.strictObject({
   id: recordIdSchema.optional(),
+  revision: revisionSchema.optional(),
   initials: initialsSchema,
   role: z.enum(ROLES),
   isRetired: z.boolean().default(false),
 });
 export const personSchema = personInputSchema.required().extend({ isDemo: z.boolean() });
+
+/** How the shop's screens show things. */
+export const displaySchema = z.strictObject({
+  theme: z.enum(THEMES),
+  temperatureUnit: z.enum(TEMPERATURE_UNITS),
+});
+
+/** The revision of a setting that the caller looked at; 0 where nobody had said anything yet. */
+export const settingRevisionSchema = z.number().int().min(0);
 
 export const shopSchema = z.strictObject({
   printers: z.array(printerSchema),
@@ -81,6 +92,13 @@ export const shopSchema = z.strictObject({
   climate: roomClimateSchema,
   /** What things cost, where the shop has said. */
   costs: shopCostsSchema.nullable(),
+  display: displaySchema,
+  /** How often each setting was written: goes back with a change of it. */
+  revisions: z.strictObject({
+    climate: settingRevisionSchema,
+    costs: settingRevisionSchema,
+    display: settingRevisionSchema,
+  }),
   hasDemo: z.boolean(),
 });
 

@@ -2,6 +2,7 @@ import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
 import type { CaseStep } from '../../src-core/session/case-step.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
 import { writeRankings, writeStep, type MadeUnder } from './case-step.repository.ts';
+import { appendUnlessOvertaken } from './append-unless-overtaken.ts';
 import type { CasebookDb } from './casebook.ts';
 import { keepGuide } from './guide.repository.ts';
 import { readStoredEvent } from './stored-event.ts';
@@ -65,33 +66,41 @@ export interface CaseAppend {
  */
 export async function appendEvent(
   db: CasebookDb,
-  append: CaseAppend,
+  { logged, record, causes, step, under, guideFiles }: CaseAppend,
 ): Promise<'stale' | { readonly number: number }> {
-  return db.transaction().execute(async (trx) => {
-    const { logged, record, causes, step, under, guideFiles } = append;
-    const last = await trx
-      .selectFrom('case_events')
-      .select(({ fn }) => fn.max('seq').as('seq'))
-      .where('case_id', '=', record.id)
-      .executeTakeFirst();
-    if (Number(last?.seq ?? 0) !== logged.seq - 1) return 'stale';
-    const number = await writeProjection(trx, record, causes);
-    await trx
-      .insertInto('case_events')
-      .values({
-        case_id: record.id,
-        seq: logged.seq,
-        at: logged.at,
-        event_json: JSON.stringify(logged.event),
-        knowledge_version: record.knowledge_version,
-        engine_version: record.engine_version,
-      })
-      .execute();
-    await writeStep(trx, record.id, step, under);
-    await writeRankings(trx, record.id, [{ seq: logged.seq, ranking: step.ranking }], under);
-    await keepGuide(trx, under.knowledgeVersion, logged.at, guideFiles);
-    return { number };
+  const appended = await appendUnlessOvertaken(db, {
+    revision: logged.seq - 1,
+    standsAt: (trx) => lastSeq(trx, record.id),
+    write: async (trx) => {
+      const number = await writeProjection(trx, record, causes);
+      await trx
+        .insertInto('case_events')
+        .values({
+          case_id: record.id,
+          seq: logged.seq,
+          at: logged.at,
+          event_json: JSON.stringify(logged.event),
+          knowledge_version: record.knowledge_version,
+          engine_version: record.engine_version,
+        })
+        .execute();
+      await writeStep(trx, record.id, step, under);
+      await writeRankings(trx, record.id, [{ seq: logged.seq, ranking: step.ranking }], under);
+      await keepGuide(trx, under.knowledgeVersion, logged.at, guideFiles);
+      return { number };
+    },
   });
+  return appended === 'stale' ? 'stale' : appended.written;
+}
+
+/** Number of a case's newest event; 0 where there is no such case. */
+async function lastSeq(db: CasebookDb, caseId: string): Promise<number> {
+  const last = await db
+    .selectFrom('case_events')
+    .select(({ fn }) => fn.max('seq').as('seq'))
+    .where('case_id', '=', caseId)
+    .executeTakeFirst();
+  return Number(last?.seq ?? 0);
 }
 
 /**

@@ -10,11 +10,12 @@ export async function listPeople(db: CasebookDb): Promise<Person[]> {
     role: ROLES.find((role) => role === row.role) ?? 'operator',
     isRetired: row.is_retired === 1,
     isDemo: row.is_demo === 1,
+    revision: row.revision,
   }));
 }
 
-/** Adds or changes a person. */
-export async function savePerson(db: CasebookDb, person: Person): Promise<void> {
+/** Adds a person, or changes one and moves the revision on. */
+export async function savePerson(db: CasebookDb, person: Omit<Person, 'revision'>): Promise<void> {
   const values = {
     initials: person.initials,
     role: person.role,
@@ -23,7 +24,9 @@ export async function savePerson(db: CasebookDb, person: Person): Promise<void> 
   };
   await db
     .insertInto('people')
-    .values({ id: person.id, ...values })
-    .onConflict((conflict) => conflict.column('id').doUpdateSet(values))
+    .values({ id: person.id, ...values, revision: 1 })
+    .onConflict((conflict) =>
+      conflict.column('id').doUpdateSet((eb) => ({ ...values, revision: eb('people.revision', '+', 1) })),
+    )
     .execute();
 }

@@ -1,48 +1,85 @@
 import type { z } from 'zod';
+import { FIRST_DISPLAY, type Display } from '../../src-core/contract/display-choices.ts';
 import { shopCostsSchema, type ShopCosts } from '../../src-core/contract/shop-costs.ts';
+import { displaySchema } from '../../src-core/contract/shop-records.ts';
 import { roomClimateSchema, type RoomClimate } from '../../src-core/contract/spool-life.ts';
 import type { CasebookDb } from './casebook.ts';
 
-const CLIMATE = 'room-climate';
-const COSTS = 'costs';
+/** What the shop can set, by the names that it is stored under. */
+const SCHEMAS = {
+  'room-climate': roomClimateSchema,
+  costs: shopCostsSchema.nullable(),
+  display: displaySchema,
+} as const;
 
-/** The air of the shop; unknown where nobody has said, or where what was stored is of another version. */
-export async function readClimate(db: CasebookDb): Promise<RoomClimate> {
-  return (await read(db, CLIMATE, roomClimateSchema)) ?? { kind: 'unknown' };
+export type SettingName = keyof typeof SCHEMAS;
+export type SettingValue<N extends SettingName> = z.output<(typeof SCHEMAS)[N]>;
+
+export interface StoredSetting<T> {
+  readonly value: T;
+  /** How often it was written; 0 where nobody has said anything yet. */
+  readonly revision: number;
 }
 
-export function saveClimate(db: CasebookDb, climate: RoomClimate): Promise<void> {
-  return save(db, CLIMATE, climate);
+/** The air of the shop; unknown where nobody has said, or where what was stored is of another version. */
+export async function readClimate(db: CasebookDb): Promise<StoredSetting<RoomClimate>> {
+  return orElse(await read(db, 'room-climate'), { kind: 'unknown' });
 }
 
 /** What things cost; null where nobody has said, or where what was stored is of another version. */
-export function readCosts(db: CasebookDb): Promise<ShopCosts | null> {
-  return read(db, COSTS, shopCostsSchema);
+export async function readCosts(db: CasebookDb): Promise<StoredSetting<ShopCosts | null>> {
+  return orElse(await read(db, 'costs'), null);
 }
 
-export function saveCosts(db: CasebookDb, costs: ShopCosts | null): Promise<void> {
-  return save(db, COSTS, costs);
+/** How screens show things; as the system and in °C where nobody has said. */
+export async function readDisplay(db: CasebookDb): Promise<StoredSetting<Display>> {
+  return orElse(await read(db, 'display'), FIRST_DISPLAY);
 }
 
-async function read<S extends z.ZodType>(
+function orElse<T>({ value, revision }: StoredSetting<T | undefined>, otherwise: T): StoredSetting<T> {
+  return { value: value === undefined ? otherwise : value, revision };
+}
+
+async function read<N extends SettingName>(
   db: CasebookDb,
-  name: string,
-  schema: S,
-): Promise<z.output<S> | null> {
+  name: N,
+): Promise<StoredSetting<SettingValue<N> | undefined>> {
   const row = await db
     .selectFrom('shop_settings')
-    .select('value_json')
+    .select(['value_json', 'revision'])
     .where('name', '=', name)
     .executeTakeFirst();
-  const stored = schema.safeParse(row ? JSON.parse(row.value_json) : null);
-  return stored.success ? stored.data : null;
+  if (!row) return { value: undefined, revision: 0 };
+  return { value: valueOf(row.value_json, name), revision: row.revision };
 }
 
-async function save(db: CasebookDb, name: string, value: unknown): Promise<void> {
+function valueOf<N extends SettingName>(json: string, name: N): SettingValue<N> | undefined {
+  try {
+    return SCHEMAS[name].parse(JSON.parse(json)) as SettingValue<N>;
+  } catch {
+    return undefined;
+  }
+}
+
+/** The revision of a setting; 0 where nobody has said anything yet. */
+export async function settingRevision(db: CasebookDb, name: SettingName): Promise<number> {
+  return (await read(db, name)).revision;
+}
+
+/** Keeps a setting and moves its revision on. */
+export async function saveSetting<N extends SettingName>(
+  db: CasebookDb,
+  name: N,
+  value: SettingValue<N>,
+): Promise<void> {
   const values = { value_json: JSON.stringify(value) };
   await db
     .insertInto('shop_settings')
-    .values({ name, ...values })
-    .onConflict((conflict) => conflict.column('name').doUpdateSet(values))
+    .values({ name, ...values, revision: 1 })
+    .onConflict((conflict) =>
+      conflict
+        .column('name')
+        .doUpdateSet((eb) => ({ ...values, revision: eb('shop_settings.revision', '+', 1) })),
+    )
     .execute();
 }

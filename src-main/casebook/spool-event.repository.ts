@@ -1,5 +1,6 @@
 import { spoolEventSchema } from '../../src-core/contract/spool-life.ts';
 import type { LoggedSpoolEvent } from '../../src-core/moisture/index.ts';
+import { appendUnlessOvertaken } from './append-unless-overtaken.ts';
 import type { CasebookDb } from './casebook.ts';
 
 export interface SpoolLog {
@@ -42,18 +43,26 @@ export async function appendSpoolEvent(
   db: CasebookDb,
   spoolId: string,
   logged: LoggedSpoolEvent,
-): Promise<'appended' | 'stale'> {
-  return db.transaction().execute(async (trx) => {
-    const last = await trx
-      .selectFrom('spool_events')
-      .select(({ fn }) => fn.max('seq').as('seq'))
-      .where('spool_id', '=', spoolId)
-      .executeTakeFirst();
-    if (Number(last?.seq ?? 0) !== logged.seq - 1) return 'stale';
-    await trx
-      .insertInto('spool_events')
-      .values({ spool_id: spoolId, seq: logged.seq, at: logged.at, event_json: JSON.stringify(logged.event) })
-      .execute();
-    return 'appended';
+): Promise<'stale' | { readonly written: unknown }> {
+  return appendUnlessOvertaken(db, {
+    revision: logged.seq - 1,
+    standsAt: async (trx) => {
+      const last = await trx
+        .selectFrom('spool_events')
+        .select(({ fn }) => fn.max('seq').as('seq'))
+        .where('spool_id', '=', spoolId)
+        .executeTakeFirst();
+      return Number(last?.seq ?? 0);
+    },
+    write: (trx) =>
+      trx
+        .insertInto('spool_events')
+        .values({
+          spool_id: spoolId,
+          seq: logged.seq,
+          at: logged.at,
+          event_json: JSON.stringify(logged.event),
+        })
+        .execute(),
   });
 }

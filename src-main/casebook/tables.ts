@@ -77,6 +77,8 @@ interface SpoolEventTable {
 interface ShopSettingTable {
   name: string;
   value_json: string;
+  /** 1 when first said, one more with every change. */
+  revision: number;
 }
 
 interface PersonTable {
@@ -85,6 +87,8 @@ interface PersonTable {
   role: string;
   is_retired: number;
   is_demo: number;
+  /** 1 when added, one more with every change. */
+  revision: number;
 }
 
 /** The print-hour meter of a printer as read at a time. */

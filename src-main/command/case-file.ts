@@ -6,8 +6,10 @@ import { unknownId } from '../../src-core/knowledge/unknown-id.ts';
 import { underTodaysIds } from '../../src-core/session/todays-ids.ts';
 import { faultOfCondition, faultOfFinding } from '../../src-core/session/finding-level.ts';
 
-/** Characters. A case has some hundred lines. */
-const LARGEST_CASE_FILE = 1024 * 1024;
+/** Characters. A case has some hundred lines; reading keys takes time that grows as the square of their number. */
+const LARGEST_CASE_FILE = 256 * 1024;
+/** The guide knows some thousand things; beyond that each key would be looked for among all of them in vain. */
+const MOST_KEYS = 3000;
 
 const caseFileSchema = z.strictObject({
   conditions: z.record(z.string(), z.union([z.string(), z.number()])).default({}),
@@ -55,6 +57,11 @@ export function readCaseFile(
   const hidden = hiddenKey(raw);
   if (hidden) return { ok: false, faults: [`${file}: ${hidden}: no id of the guide`] };
   const parsed = caseFileSchema.safeParse(raw);
+  const keys = parsed.success
+    ? Object.keys(parsed.data.findings).length + Object.keys(parsed.data.conditions).length
+    : 0;
+  if (keys > MOST_KEYS)
+    return { ok: false, faults: [`${file}: ${keys} findings and conditions are more than any case has`] };
   if (!parsed.success) {
     return {
       ok: false,

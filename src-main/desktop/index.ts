@@ -3,8 +3,10 @@ import { app, BrowserWindow, dialog, ipcMain, protocol, session } from 'electron
 import { createDispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
 import { programFolder } from '../hosting/program-files.ts';
-import { startFaultInWords } from '../hosting/start-fault.ts';
+import { displayOf, readFirstPage } from '../hosting/first-page.ts';
+import { startFaultInWords, startFaultOf } from '../hosting/start-fault.ts';
 import { startProgram } from '../hosting/start-program.ts';
+import type { Program } from '../operations/program.ts';
 import { registerGate } from './gate.ts';
 import { lockDown } from './lock-down.ts';
 import { APP_ADDRESS, APP_SCHEME } from './our-frame.ts';
@@ -22,7 +24,7 @@ if (!app.requestSingleInstanceLock()) {
 } else {
   run().catch((error: unknown) => {
     // A window of the system's own: none of ours may be there yet. Without it a process would stay that nobody sees.
-    dialog.showErrorBox('Beadwright could not start', startFaultInWords(error));
+    dialog.showErrorBox('Beadwright could not start', startFaultInWords(startFaultOf(error)));
     app.exit(1);
   });
 }
@@ -30,14 +32,20 @@ if (!app.requestSingleInstanceLock()) {
 async function run(): Promise<void> {
   await app.whenReady();
   const folder = programFolder(app.getAppPath());
-  const program = await startProgram('desktop', folder, process.env);
+  const program = await startOrAsk(folder);
+  if (!program) return;
   const dispatcher = createDispatcher(program, handlers, 'desktop', {
     log: (message, error) => console.error(message, error),
   });
   lockDown(app, session.defaultSession);
+  const rendererFolder = path.join(folder, 'out', 'renderer');
   protocol.handle(
     APP_SCHEME,
-    screenServer(path.join(folder, 'out', 'renderer'), (hash) => program.casebook.photos.read(hash)),
+    screenServer(
+      rendererFolder,
+      (hash) => program.casebook.photos.read(hash),
+      async () => readFirstPage(rendererFolder, await displayOf(program.casebook)),
+    ),
   );
   registerGate(ipcMain, dispatcher);
 
@@ -53,6 +61,29 @@ async function run(): Promise<void> {
     await program.casebook.close();
   });
   await window.loadURL(APP_ADDRESS);
+}
+
+/** The program, or null where the start fails and whoever sits there has enough of trying again. */
+async function startOrAsk(folder: string): Promise<Program | null> {
+  for (;;)
+    try {
+      return await startProgram('desktop', folder, process.env);
+    } catch (error) {
+      const { title, reason, wayOn } = startFaultOf(error);
+      // A window of the system's own: none of ours is there yet.
+      const { response } = await dialog.showMessageBox({
+        type: 'error',
+        title: 'Beadwright',
+        message: title,
+        detail: `${reason}\n\n${wayOn}`,
+        buttons: ['Try again', 'Quit'],
+        defaultId: 0,
+        cancelId: 1,
+      });
+      if (response === 0) continue;
+      app.exit(1);
+      return null;
+    }
 }
 
 function openWindow(preload: string, stateFile: string): BrowserWindow {

@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
+import { photoAskedFor } from '../../src-core/contract/photo-address.ts';
 import { CONTENT_SECURITY_POLICY } from '../hosting/content-security-policy.ts';
 import { containedPath } from '../hosting/contained-path.ts';
 import { isOurAddress } from './our-frame.ts';
@@ -19,18 +20,19 @@ const TYPES: Readonly<Record<string, string>> = {
 export function screenServer(
   rendererFolder: string,
   readPhoto: (hash: string) => Buffer | null = () => null,
+  readPage: () => Promise<string> = () => readFile(path.join(rendererFolder, 'index.html'), 'utf8'),
 ): (request: { readonly url: string }) => Promise<Response> {
   return async ({ url }) => {
     if (!isOurAddress(url)) return new Response('not ours', { status: 403 });
     const asked = new URL(url).pathname;
-    const photo = /^\/photos\/([0-9a-f]{64})\.jpg$/.exec(asked)?.[1];
-    if (photo !== undefined) return photoAnswer(readPhoto(photo));
+    const photo = photoAskedFor(asked);
+    if (photo !== null) return photoAnswer(readPhoto(photo));
     const file = containedPath(rendererFolder, asked === '/' ? '/index.html' : asked);
     const type = file === null ? undefined : TYPES[path.extname(file)];
     if (file === null || type === undefined) return new Response('not found', { status: 404 });
     try {
-      const body = await readFile(file);
-      return new Response(new Uint8Array(body), {
+      const body = asked === '/' ? await readPage() : new Uint8Array(await readFile(file));
+      return new Response(body, {
         headers: {
           'content-type': type,
           'content-security-policy': CONTENT_SECURITY_POLICY,

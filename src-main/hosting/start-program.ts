@@ -7,7 +7,10 @@ import { reasonerInWorkers } from '../reasoning/worker-reasoner.ts';
 import { engineVersion } from './engine-version.ts';
 import { casebookFile, reasoningWorker, programVersion } from './program-files.ts';
 
-/** Loads the guide, opens the casebook (or records why it cannot be opened) and hands the two out as a program. */
+/**
+ * Loads the guide, opens the casebook (or records why it cannot be opened) and hands the two out as a program. Throws where
+ * the guide or the program's own files are faulty; nothing is open then.
+ */
 export async function startProgram(
   host: Caller,
   folder: string,
@@ -16,13 +19,14 @@ export async function startProgram(
 ): Promise<Program> {
   const version = programVersion(folder);
   const { knowledge, files } = readGuide(folder, version);
+  const engine = engineVersion(folder);
   const now = () => new Date();
   const casebook = new Casebook(casebookFile(environment), now, options);
   await casebook.open();
   return createProgram({
     host,
     programVersion: version,
-    engineVersion: engineVersion(folder),
+    engineVersion: engine,
     knowledge,
     guideFiles: () => files,
     casebook,

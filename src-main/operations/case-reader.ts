@@ -27,7 +27,7 @@ export async function underToday(program: Program): Promise<MadeUnder> {
   return {
     knowledgeVersion: program.knowledge.version,
     engineVersion: program.engineVersion,
-    costs: countedCosts(await readCosts(program.casebook.db)),
+    costs: countedCosts((await readCosts(program.casebook.db)).value),
   };
 }
 

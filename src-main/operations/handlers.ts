@@ -17,6 +17,7 @@ import { guideRead, hostInfo } from './handlers/guide.ts';
 import {
   saveClimateCall,
   saveCostsCall,
+  saveDisplayCall,
   savePersonCall,
   savePrinterCall,
   saveSpoolCall,
@@ -40,6 +41,7 @@ export const handlers: Handlers = {
   'shop:save-person': savePersonCall,
   'shop:save-climate': saveClimateCall,
   'shop:save-costs': saveCostsCall,
+  'shop:save-display': saveDisplayCall,
   'spool:read': spoolRead,
   'spool:storage': spoolStorage,
   'spool:log': spoolLog,

@@ -1,3 +1,4 @@
+import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import type { Printer, Spool } from '../../src-core/contract/shop-records.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { faultOfCondition } from '../../src-core/session/finding-level.ts';
@@ -5,6 +6,7 @@ import { isBeforeOurTime, isStillToCome } from './still-to-come.ts';
 
 /** Letters that nobody sees, and marks that turn the words around them about. */
 const UNSEEN = /[\u061c\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]/u;
+const ALL_UNSEEN = new RegExp(UNSEEN, 'gu');
 
 /** What is wrong with a printer that is to be kept, or null; the same for one typed in and one imported. */
 export function faultOfPrinter(
@@ -18,17 +20,36 @@ export function faultOfPrinter(
 /** What is wrong with a spool that is to be kept, or null. */
 export function faultOfSpool(
   knowledge: Knowledge,
-  spool: Pick<Spool, 'label' | 'polymer' | 'filler' | 'storage' | 'body' | 'openedAt'>,
+  spool: Pick<Spool, 'label' | 'polymer' | 'filler' | 'storage' | 'body' | 'openedAt' | 'supplier' | 'batch'>,
   now: Date,
 ): string | null {
-  const { label, polymer, filler, storage, body, openedAt } = spool;
+  const { label, polymer, filler, storage, body, openedAt, supplier, batch } = spool;
   const fault =
     faultOfLabel(label) ??
+    faultOfLabel(supplier) ??
+    faultOfLabel(batch) ??
     faultOfConditions(knowledge, { polymer, filler, ...(storage ? { storage } : {}) }) ??
     (knowledge.spoolBodies.has(body) ? null : `the guide knows no spool body "${body}"`) ??
     (openedAt && isStillToCome(openedAt, now) ? 'opened on a day that is still to come' : null) ??
     (openedAt && isBeforeOurTime(openedAt) ? `opened in the year ${openedAt.slice(0, 4)}: check it` : null);
   return fault === null ? null : `spool "${label}": ${fault}`;
+}
+
+/** What is wrong with the words of an event that is to be written, or null. */
+export function faultOfWords(event: CaseEvent): string | null {
+  const names =
+    event.kind === 'closed'
+      ? event.causes.flatMap((one) => ('named' in one ? [one.named] : []))
+      : event.kind === 'parked' || event.kind === 'handed-over'
+        ? [event.part ?? '']
+        : [];
+  for (const name of names) {
+    const fault = faultOfLabel(name);
+    if (fault) return fault;
+  }
+  if (event.kind === 'noted' && event.text.replaceAll(ALL_UNSEEN, '').trim() === '')
+    return 'there is nothing in this note that can be seen';
+  return null;
 }
 
 function faultOfConditions(

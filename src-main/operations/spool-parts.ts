@@ -26,7 +26,7 @@ export async function spoolParts(
     make: spool,
     body: spool.body,
     log: (await readSpoolLog(db, spool.id)).events,
-    climate: await readClimate(db),
+    climate: (await readClimate(db)).value,
     question,
     nowMs: program.now().getTime(),
   };

@@ -1,10 +1,9 @@
 import path from 'node:path';
-import { createDispatcher } from '../operations/dispatcher.ts';
-import { handlers } from '../operations/handlers.ts';
-import { programFolder } from '../hosting/program-files.ts';
-import { startFaultInWords } from '../hosting/start-fault.ts';
-import { startProgram } from '../hosting/start-program.ts';
+import { displayOf, readFirstPage } from '../hosting/first-page.ts';
+import { casebookFile, programFolder } from '../hosting/program-files.ts';
+import { startFaultInWords, startFaultOf, type StartFault } from '../hosting/start-fault.ts';
 import { freePort, isFree, USUAL_PORT } from './free-port.ts';
+import { StartUp } from './start-up.ts';
 import { readStationSettings, writeStationSettings } from './station-settings.ts';
 import { startStation } from './station.ts';
 
@@ -15,39 +14,40 @@ const END_WITHIN_MS = 4500;
 try {
   await run();
 } catch (error) {
-  console.error(startFaultInWords(error));
+  // Without a port, or without its own files, there is no page to say it on.
+  console.error(startFaultInWords(startFaultOf(error)));
   process.exit(1);
 }
 
 async function run(): Promise<void> {
   const folder = programFolder(import.meta.dirname);
-  const asked = askedPort();
-  if (asked !== null && asked > 0 && !(await isFree(asked))) {
-    console.error(
-      `Port ${asked} is taken by another program, or by another Beadwright. Close that one, or leave --port out: the next free one is used then.`,
-    );
-    process.exit(1);
-  }
-  const program = await startProgram('station', folder, process.env);
-  const dispatcher = createDispatcher(program, handlers, 'station', {
-    log: (message, error) => console.error(message, error),
-  });
-  const settingsFile = `${program.casebook.file}.station.json`;
+  const rendererFolder = path.join(folder, 'out', 'renderer');
+  const file = casebookFile(process.env);
+  const settingsFile = `${file}.station.json`;
   const remembered = readStationSettings(settingsFile);
+  const asked = askedPort();
+  const isTaken = asked !== null && asked > 0 && !(await isFree(asked));
+  const start = new StartUp(folder, process.env);
+  await start.tryAgain();
+  if (isTaken) start.fault ??= portTaken(asked);
   const station = await startStation({
-    port: asked ?? (await freePort(remembered.port ?? USUAL_PORT)),
+    port: asked === null || isTaken ? await freePort(asked ?? remembered.port ?? USUAL_PORT) : asked,
     token: remembered.token,
-    rendererFolder: path.join(folder, 'out', 'renderer'),
-    dispatcher,
-    readPhoto: (hash) => program.casebook.photos.read(hash),
+    rendererFolder,
+    dispatcher: start,
+    start,
+    readPage: async () =>
+      readFirstPage(rendererFolder, start.program ? await displayOf(start.program.casebook) : undefined),
+    readPhoto: (hash) => start.program?.casebook.photos.read(hash) ?? null,
   });
   // A port that was asked for is for this once; the token is the same in any case.
   const port = asked === null ? station.port : remembered.port;
-  if (program.casebook.file !== ':memory:')
-    writeStationSettings(settingsFile, { port, token: remembered.token });
-  if (!program.casebook.isOpen) console.error(program.casebook.problem);
-  if (program.casebook.warning) console.error(program.casebook.warning);
-  console.log(`Beadwright is at ${station.address} (casebook ${program.casebook.file})`);
+  if (file !== ':memory:') writeStationSettings(settingsFile, { port, token: remembered.token });
+  if (start.fault) console.error(startFaultInWords(start.fault));
+  const casebook = start.program?.casebook;
+  if (casebook && !casebook.isOpen) console.error(casebook.problem);
+  if (casebook?.warning) console.error(casebook.warning);
+  console.log(`Beadwright is at ${station.address} (casebook ${file})`);
   console.log('That address lets in whoever has it: keep it to yourself.');
 
   let isEnding = false;
@@ -56,12 +56,19 @@ async function run(): Promise<void> {
     isEnding = true;
     setTimeout(() => process.exit(1), END_WITHIN_MS).unref();
     await station.close();
-    await program.reasoner.close();
-    await program.casebook.close();
+    await start.close();
     process.exit(0);
   };
   process.on('SIGINT', () => void stop());
   process.on('SIGTERM', () => void stop());
+}
+
+function portTaken(port: number): StartFault {
+  return {
+    title: `Port ${port} is taken by another program, or by another Beadwright.`,
+    reason: `Beadwright is at the next free port this once.`,
+    wayOn: `Go on here; or close the other one and start Beadwright again, and it is at port ${port}.`,
+  };
 }
 
 /** The port of `--port` or BEADWRIGHT_PORT, 0 for any; null where nothing was said. */

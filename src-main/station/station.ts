@@ -5,10 +5,12 @@ import fastifyHelmet from '@fastify/helmet';
 import fastifyRateLimit from '@fastify/rate-limit';
 import fastifyStatic from '@fastify/static';
 import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
+import { photoAddress, photoAskedFor } from '../../src-core/contract/photo-address.ts';
 import { CONTENT_SECURITY_POLICY } from '../hosting/content-security-policy.ts';
+import type { StartFault } from '../hosting/start-fault.ts';
 import type { Dispatcher } from '../operations/dispatcher.ts';
 import { admissionOf, cookieName, cookieValue } from './request-guard.ts';
-import { STRANGER_PAGE } from './stranger-page.ts';
+import { PLAIN_PAGE_POLICY, startFaultPage, STRANGER_PAGE, TRY_AGAIN } from './plain-page.ts';
 
 /** An imported casebook is the largest thing a screen sends. */
 const LARGEST_BODY_BYTES = 70 * 1024 * 1024;
@@ -29,7 +31,15 @@ export interface StationSettings {
   readonly token: string;
   /** The built renderer. */
   readonly rendererFolder: string;
-  readonly dispatcher: Dispatcher;
+  readonly dispatcher: Pick<Dispatcher, 'dispatch'>;
+  /** What the start failed of is shown in place of the screens, until it is gone. */
+  readonly start?: {
+    readonly fault: StartFault | null;
+    readonly program: unknown;
+    tryAgain(): Promise<void>;
+  };
+  /** The page of the screens. */
+  readonly readPage: () => Promise<string>;
   /** A photo by its hash, or null. */
   readonly readPhoto: (hash: string) => Buffer | null;
 }
@@ -61,12 +71,19 @@ export async function startStation(settings: StationSettings): Promise<Station> 
     timeWindow: '1 minute',
     keyGenerator: (request) => request.cookies[cookieName(port)] ?? request.ip,
   });
-  await serveScreens(server, path.resolve(settings.rendererFolder));
+  await serveScreens(server, path.resolve(settings.rendererFolder), settings);
+  // The button of a plain page sends a form with nothing in it.
+  server.addContentTypeParser('application/x-www-form-urlencoded', (_request, _body, done) => done(null));
+  server.post(TRY_AGAIN, async (_request, reply) => {
+    await settings.start?.tryAgain();
+    return reply.redirect('/', 303);
+  });
   server.post<{ Params: { name: string } }>('/api/:name', async (request) =>
     settings.dispatcher.dispatch(request.params.name, request.body),
   );
-  server.get<{ Params: { name: string } }>('/photos/:name', async (request, reply) => {
-    const photo = settings.readPhoto(request.params.name.replace(/\.jpg$/, ''));
+  server.get(`/${photoAddress(':hash')}`, async (request, reply) => {
+    const asked = photoAskedFor(new URL(request.url, 'http://station').pathname);
+    const photo = asked === null ? null : settings.readPhoto(asked);
     if (!photo)
       return reply.code(404).send({ ok: false, error: { code: 'not-found', message: 'no such photo' } });
     return reply
@@ -157,7 +174,11 @@ function headerOf(request: FastifyRequest, name: string): string | undefined {
   return typeof value === 'string' ? value : undefined;
 }
 
-async function serveScreens(server: FastifyInstance, folder: string): Promise<void> {
+async function serveScreens(
+  server: FastifyInstance,
+  folder: string,
+  { readPage, start }: Pick<StationSettings, 'readPage' | 'start'>,
+): Promise<void> {
   await server.register(fastifyStatic, {
     root: folder,
     index: false,
@@ -168,5 +189,15 @@ async function serveScreens(server: FastifyInstance, folder: string): Promise<vo
         void reply.header('cache-control', 'private, max-age=31536000, immutable');
     },
   });
-  server.get('/', (_request, reply) => reply.header('cache-control', 'no-store').sendFile('index.html'));
+  server.get('/', async (_request, reply) => {
+    void reply.header('cache-control', 'no-store').type('text/html; charset=utf-8');
+    if (!start?.fault) return reply.send(await readPage());
+    return (
+      reply
+        .header('content-security-policy', PLAIN_PAGE_POLICY)
+        // With less the browser would not say where the form comes from, and the guard refuses what does not.
+        .header('referrer-policy', 'same-origin')
+        .send(startFaultPage(start.fault, start.program ? 'Go on here' : 'Try again'))
+    );
+  });
 }

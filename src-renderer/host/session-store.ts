@@ -7,6 +7,15 @@ export function sessionStore(): Storage | null {
   }
 }
 
+/** What lasts in this browser; null where it keeps nothing. */
+export function localStore(): Storage | null {
+  try {
+    return window.localStorage;
+  } catch {
+    return null;
+  }
+}
+
 /** Keeps a value under a key; where the store is full or missing, it lasts as long as the page. */
 export function keepIn(store: Storage | null, key: string, value: unknown): void {
   try {

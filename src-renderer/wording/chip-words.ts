@@ -1,5 +1,5 @@
 import type { Chip } from '../../src-core/words/understand/chips.ts';
-import type { TemperatureUnit } from '../display/display-settings.svelte.ts';
+import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import type { GuideBook } from '../host/guide-book.ts';
 import { conditionValueWords } from './condition-words.ts';
 

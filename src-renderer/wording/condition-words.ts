@@ -1,5 +1,5 @@
 import type { Guide } from '../../src-core/contract/guide-view.ts';
-import type { TemperatureUnit } from '../display/display-settings.svelte.ts';
+import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import { shownNumber } from './temperature-input.ts';
 
 type Condition = Guide['conditions'][number];

@@ -1,4 +1,4 @@
-import type { TemperatureUnit } from '../display/display-settings.svelte.ts';
+import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 
 /** 0.123 as "12 %"; the ends keep their doubt: "< 1 %", "> 99 %". */
 export function percent(probability: number): string {

@@ -1,4 +1,4 @@
-import type { TemperatureUnit } from '../display/display-settings.svelte.ts';
+import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 
 /** How a number of the guide is shown and typed: °C figures follow the reader's unit, everything else stays. */
 export interface ShownNumber {

@@ -1,5 +1,5 @@
 import type { Guide } from '../../src-core/contract/guide-view.ts';
-import type { TemperatureUnit } from '../display/display-settings.svelte.ts';
+import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import { conditionValueWords } from './condition-words.ts';
 
 export type When = Guide['causes'][number]['movedBy'][number]['when'];

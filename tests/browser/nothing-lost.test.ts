@@ -63,7 +63,7 @@ it('a print of the casebook holds all its cases, and the page comes back afterwa
 it('prices are still there after counting in money was unticked, saved and ticked again', async () => {
   const { station, page, complaints } = await opened();
   const costs = { currency: 'Taler', workPerHour: 30, standstillPerHour: 6 };
-  await station.call('shop:save-costs', { costs });
+  await station.call('shop:save-costs', { costs, revision: 0 });
   await page.goto(`${station.address}#/shop`);
   await page.getByLabel('Count in money').uncheck();
   await page.getByText('The figures are kept').waitFor();

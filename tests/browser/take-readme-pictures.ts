@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium, type Page } from 'playwright-core';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { showIn } from './show-in.ts';
 import { launchStation, type StationProcess } from '../processes/launch-station.ts';
 import { visit } from './addresses-to-visit.ts';
 import { BROWSER_ARGUMENTS, findBrowser } from './find-browser.ts';
@@ -85,10 +86,7 @@ async function takeAll(station: StationProcess): Promise<void> {
   try {
     for (const { name, address, size = DESK, theme = 'light', before } of pictures) {
       const context = await browser.newContext({ reducedMotion: 'reduce', viewport: size });
-      await context.addInitScript(
-        (value) => localStorage.setItem('beadwright.display', JSON.stringify({ theme: value })),
-        theme,
-      );
+      await showIn(station, theme);
       const page = await context.newPage();
       await visit(page, station, address);
       await before?.(page);

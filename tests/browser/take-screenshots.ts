@@ -7,6 +7,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium, type Page } from 'playwright-core';
+import { showIn } from './show-in.ts';
 import { launchStation } from '../processes/launch-station.ts';
 import { addressesToVisit, visit } from './addresses-to-visit.ts';
 import { BROWSER_ARGUMENTS, findBrowser } from './find-browser.ts';
@@ -38,10 +39,7 @@ async function takeAll(folder: string): Promise<number> {
     mkdirSync(folder, { recursive: true });
     for (const theme of THEMES) {
       const context = await browser.newContext({ reducedMotion: 'reduce' });
-      await context.addInitScript(
-        (value) => localStorage.setItem('beadwright.display', JSON.stringify({ theme: value })),
-        theme,
-      );
+      await showIn(station, theme);
       const page = await context.newPage();
       for (const size of SIZES) {
         await page.setViewportSize(size);

@@ -2,7 +2,7 @@ import { mkdirSync, readdirSync, readFileSync, rmSync, statSync, truncateSync, w
 import path from 'node:path';
 import { sql } from 'kysely';
 import Database from 'better-sqlite3';
-import { describe, expect, it, onTestFinished } from 'vitest';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { Casebook } from '../../src-main/casebook/casebook.ts';
 import { failure } from '../../src-main/casebook/open-database.ts';
 import { savePrinter } from '../../src-main/casebook/printer.repository.ts';
@@ -140,6 +140,34 @@ describe('attack 5: no room, or no right to write', () => {
     const { message } = failure('/shop/casebook.sqlite', Object.assign(new Error('x'), { code }));
     expect(message).toMatch(words);
     expect(message).not.toMatch(/restore|backup|move|delete|empty/i);
+  });
+
+  it('a casebook that may only be read is said so at the start, not at the first answer (attack, low: read-only)', async () => {
+    const { folder } = await withOneCase();
+    const file = path.join(folder, 'casebook.sqlite');
+    const before = readFileSync(file);
+    // Rights on the file would not hold back the superuser, whom tests may run as: SQLite is told to open it for reading.
+    vi.resetModules();
+    vi.doMock('better-sqlite3', async (original) => {
+      const { default: Real } = await original<{ default: typeof Database }>();
+      class ReadOnly extends Real {
+        constructor(name: string, options: Database.Options = {}) {
+          super(name, { ...options, readonly: true });
+        }
+      }
+      return { default: ReadOnly };
+    });
+    onTestFinished(() => {
+      vi.doUnmock('better-sqlite3');
+      vi.resetModules();
+    });
+    const { openDatabase } = await import('../../src-main/casebook/open-database.ts');
+    expect(openDatabase(file)).toMatchObject({
+      ok: false,
+      trouble: 'not-writable',
+      message: expect.stringMatching(/may only be read.*right to write/),
+    });
+    expect(readFileSync(file).equals(before)).toBe(true);
   });
 
   it('attack 17: a disk that fills while an answer is written is called that, and the answer before is kept', async () => {

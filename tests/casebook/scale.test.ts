@@ -2,37 +2,14 @@ import { sql } from 'kysely';
 import { describe, expect, it } from 'vitest';
 import { listPrinters } from '../../src-main/casebook/printer.repository.ts';
 import { programInMemory, type TestProgram } from '../operations/program-in-memory.ts';
+import { withManyCases } from './many-cases.ts';
 
 const complaint = { complaints: [{ observation: 'stringing', value: 'slight' }] };
 const CLOSED = 100_000;
 
-/** A casebook as ten years fill it: 100,000 closed cases on one printer. Rows are copied, not played. */
-async function withManyCases(): Promise<TestProgram & { readonly printerId: string }> {
-  const test = await programInMemory();
-  const shop = await test.ask('shop:save-printer', { label: 'Heron', conditions: {}, printHours: 1 });
-  const printerId = shop.printers[0]?.id ?? '';
-  const { caseId } = await test.ask('case:open', { ...complaint, printerId });
-  const { db } = test.program.casebook;
-  const columns = await sql<{ name: string }>`select name from pragma_table_info('cases')`.execute(db);
-  const copied = columns.rows.map(({ name }) =>
-    name === 'id'
-      ? sql`printf('%026d', n)`
-      : name === 'number'
-        ? sql`n + 1000`
-        : name === 'state'
-          ? sql.lit('closed')
-          : sql.ref(name),
-  );
-  await sql`
-    with recursive counted (n) as (select 1 union all select n + 1 from counted where n < ${sql.lit(CLOSED)})
-    insert into cases (${sql.join(columns.rows.map(({ name }) => sql.ref(name)))})
-    select ${sql.join(copied)} from counted, cases where cases.id = ${caseId}`.execute(db);
-  return { ...test, printerId };
-}
-
 describe('with 100,000 cases in the casebook', () => {
   it('attack, scale: reading the shop and sending an answer look at open cases only', async () => {
-    const test = await withManyCases();
+    const test = await withManyCases(CLOSED);
     const { db } = test.program.casebook;
     expect((await listPrinters(db))[0]?.openCases).toBe(1);
     // Not in milliseconds, which a busy machine stretches: beside the same work in an empty casebook.
@@ -42,7 +19,7 @@ describe('with 100,000 cases in the casebook', () => {
   }, 240_000);
 
   it('one query counts all tabs, from an index', async () => {
-    const test = await withManyCases();
+    const test = await withManyCases(CLOSED);
     const plan = await sql<{
       detail: string;
     }>`explain query plan select state, count(*) from cases group by state`.execute(test.program.casebook.db);

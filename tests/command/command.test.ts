@@ -172,14 +172,22 @@ describe('diagnose', () => {
     ['broken YAML', ['diagnose', '-'], 'findings: {a: [}'],
     ['no file', ['diagnose'], ''],
     ['an unknown command', ['diagnoze'], ''],
-    ['B9: an unknown flag', ['diagnose', '--jsonn', '-'], ''],
+    ['B9, attack, low: an unknown flag', ['diagnose', '--jsonn', '-'], ''],
     ['B9: an unknown flag of another command', ['knowledge', 'check', '--thorou'], ''],
     ['a flag that backups do not know', ['backups', 'list', '--json'], ''],
-    ['aliases that multiply', ['diagnose', '-'], ALIAS_BOMB],
+    ['attack, low: aliases that multiply', ['diagnose', '-'], ALIAS_BOMB],
     ['a file of two megabytes', ['diagnose', '-'], `findings: {}\n${'# filler\n'.repeat(250_000)}`],
-    ['a key that the language keeps for itself', ['diagnose', '-'], 'findings: { __proto__: present }'],
-    ['a guide that is not there', ['knowledge', 'check', '/no/such/folder'], ''],
-    ['an export into a folder that is not there', ['cases', 'export', '/no/such/folder/x.jsonl'], ''],
+    [
+      'attack, low: __proto__, a key that the language keeps for itself',
+      ['diagnose', '-'],
+      'findings: { __proto__: present }',
+    ],
+    ['attack, low: a guide that is not there', ['knowledge', 'check', '/no/such/folder'], ''],
+    [
+      'attack, low: an export into a folder that is not there',
+      ['cases', 'export', '/no/such/folder/x.jsonl'],
+      '',
+    ],
     ['an import of a file that is not there', ['cases', 'import', '/no/such/file.jsonl'], ''],
   ])('%s ends with exit code 2 and no stack', async (_what, args, input) => {
     const { code, err } = await run(args, input);

@@ -4,6 +4,7 @@ import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { complaintToCured, findInCasebook } from '../browser/complaint-to-cured.ts';
 import { complaintsOf } from '../browser/open-browser.ts';
+import { programWithOwnGuide } from '../processes/program-with-own-guide.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { startDesktopProcess, type DesktopProcess } from './desktop-process.ts';
 
@@ -87,8 +88,23 @@ describe('the built desktop bundles over the stand-in', () => {
       },
     );
     expect(failed.status).toBe(1);
-    expect(failed.stdout).toMatch(/stand-in error box: Beadwright could not start\n.*broken\.yaml/s);
+    expect(failed.stdout).toMatch(/stand-in message box: Beadwright could not start\..*broken\.yaml/s);
+    expect(failed.stdout).toContain('[Try again] [Quit]');
   }, 90_000);
+
+  it('after a faulty guide was mended, "Try again" in that window starts the program', async () => {
+    const folder = programWithOwnGuide();
+    const broken = path.join(folder, 'knowledge', 'broken.yaml');
+    writeFileSync(broken, 'causes: [');
+    const desktop = await startDesktopProcess(path.join(folder, 'casebook.sqlite'), temporaryFolder(), {
+      folder,
+      STAND_IN_ANSWERS: '0',
+      STAND_IN_FAULTY_FILE: broken,
+    });
+    onTestFinished(() => desktop.stop());
+    await desktop.page.getByRole('heading', { level: 1, name: 'Bench' }).waitFor();
+    expect(desktop.output()).toContain('stand-in message box: Beadwright could not start.');
+  }, 180_000);
 
   it('a second start ends by itself: one instance holds the casebook', () => {
     const folder = temporaryFolder();

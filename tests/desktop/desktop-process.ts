@@ -16,7 +16,12 @@ export interface DesktopProcess {
   stop(): Promise<void>;
 }
 
-export async function startDesktopProcess(casebookFile: string, userData: string): Promise<DesktopProcess> {
+export async function startDesktopProcess(
+  casebookFile: string,
+  userData: string,
+  /** Where the program lies, and what the stand-in is told beside. */
+  { folder = ROOT, ...told }: Readonly<Record<string, string>> = {},
+): Promise<DesktopProcess> {
   const port = await freePort();
   const child = spawn(
     process.execPath,
@@ -26,9 +31,10 @@ export async function startDesktopProcess(casebookFile: string, userData: string
       path.join(ROOT, 'out', 'main', 'index.js'),
     ],
     {
-      cwd: ROOT,
+      cwd: folder,
       env: {
         ...process.env,
+        ...told,
         BEADWRIGHT_CASEBOOK: casebookFile,
         STAND_IN_USER_DATA: userData,
         STAND_IN_DEBUGGING_PORT: String(port),

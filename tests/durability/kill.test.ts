@@ -3,6 +3,7 @@ import { setTimeout as after } from 'node:timers/promises';
 import { expect, it } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import { seededRandom } from '../../src-core/training/seeded-random.ts';
+import { figure } from '../attack/figures.ts';
 import { isNightly } from '../nightly.ts';
 import { startStationProcess, type StationProcess } from '../processes/station-process.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
@@ -119,6 +120,8 @@ it(
     // In a long run some kills must have hit between writing and acknowledging, or the moments were not random enough.
     const sum = (of: (lane: (typeof kept)[number]) => number) => kept.reduce((all, one) => all + of(one), 0);
     if (KILLS >= 200) expect(sum((lane) => lane.keptUnacknowledged)).toBeGreaterThan(0);
+    const played = sum((lane) => lane.acknowledged);
+    figure('kill -9', `${KILLS} kills, ${played} events acknowledged, 0 lost`);
     // The script was really played: cases were closed on the way, again and again.
     // Twelve events a case, three between two kills on average.
     expect(sum((lane) => lane.closed)).toBeGreaterThanOrEqual(Math.max(1, Math.floor(KILLS / 10)));
@@ -131,11 +134,12 @@ async function killAgainAndAgain(
   seed: number,
   events: readonly CaseEvent[],
   kills: number,
-): Promise<{ readonly keptUnacknowledged: number; readonly closed: number }> {
+): Promise<{ readonly keptUnacknowledged: number; readonly closed: number; readonly acknowledged: number }> {
   const random = seededRandom(seed);
   const progress: Progress = { caseId: null, acknowledged: 0, lastEventMs: 50 };
   const closedCases = new Set<string>();
   let keptUnacknowledged = 0;
+  let acknowledged = 0;
 
   for (let kill = 0; kill < kills; kill++) {
     const station = await startStationProcess(file);
@@ -154,6 +158,7 @@ async function killAgainAndAgain(
     if (left === 0) enough(true);
     const playing = playUntilKilled(station, progress, events, () => {
       left -= 1;
+      acknowledged += 1;
       if (left === 0) enough(true);
     });
     // A refusal ends the playing early: raced, so that it is reported instead of waited for.
@@ -173,5 +178,5 @@ async function killAgainAndAgain(
   expect(exported.value.count).toBe(list.value.total);
   const closed = list.value.rows.filter((row) => row.state === 'closed').length;
   await station.stop();
-  return { keptUnacknowledged, closed };
+  return { keptUnacknowledged, closed, acknowledged };
 }

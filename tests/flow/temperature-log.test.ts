@@ -168,7 +168,7 @@ describe('logs that were too much', () => {
     expect(report.heaters[0]?.remarks.join()).toContain('From 214.0 to 216.0');
   }, 120_000);
 
-  it('a number of 400 digits is a line that could not be read, not a fault of the program', () => {
+  it('attack, low: a number of 400 digits is a line that could not be read, not a fault of the program', () => {
     const digits = '9'.repeat(400);
     const text = `T:${digits} /215.0\nT:210.0 /215.0\nT:211.0 /215.0`;
     const read = readTemperatureLog(text, 'T');

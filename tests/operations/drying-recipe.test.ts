@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
 import { usualFlowMm3PerS } from '../../src-core/contract/usual-flow.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
-import { programInMemory } from './program-in-memory.ts';
+import { logSpool, programInMemory } from './program-in-memory.ts';
 
 const polymers = [...(shippedKnowledge().conditions.get('polymer')?.values ?? [])].map(({ id }) => id);
 const complaint = { observation: 'stringing', value: 'slight' };
@@ -71,7 +71,7 @@ describe('what a spool\u2019s page says first', () => {
   it('is not known before anything is logged, fit when just opened, dry first after weeks in the open', async () => {
     const { ask, pass, spoolId } = await spool();
     expect((await ask('spool:read', { spoolId })).standing).toBe('not-known');
-    await ask('spool:log', { spoolId, event: open });
+    await logSpool(ask, { spoolId, event: open });
     pass(30);
     expect((await ask('spool:read', { spoolId })).standing).toBe('fit');
     pass(60 * 24 * 60);
@@ -84,7 +84,7 @@ describe('what a spool\u2019s page says first', () => {
 
   it('a case closed as wet filament marks the spool until it was dried; grams left come from two weights', async () => {
     const { ask, pass, spoolId } = await spool();
-    await ask('spool:log', { spoolId, event: open });
+    await logSpool(ask, { spoolId, event: open });
     pass(30);
     const { caseId } = await ask('case:open', { spoolId, complaints: [complaint] });
     await ask('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
@@ -107,19 +107,19 @@ describe('what a spool\u2019s page says first', () => {
     await ask('shop:save-spool', { ...reopened, revision: 1, openedAt: '2026-03-03T00:00:00.000Z' });
     expect((await ask('spool:read', { spoolId })).foundWet).toBeNull();
     await ask('shop:save-spool', { ...reopened, revision: 2 });
-    await ask('spool:log', { spoolId, event: { ...open, place: 'dryer', temperatureC: 80 } });
+    await logSpool(ask, { spoolId, event: { ...open, place: 'dryer', temperatureC: 80 } });
     expect((await ask('spool:read', { spoolId })).foundWet).not.toBeNull();
     pass(8 * 60);
-    const dried = await ask('spool:log', { spoolId, event: { ...open, place: 'tub' } });
+    const dried = await logSpool(ask, { spoolId, event: { ...open, place: 'tub' } });
     expect(dried.foundWet).toBeNull();
     expect(dried.standing).toBe('fit');
     expect(dried.lastDriedAt).toBe(dried.log.at(-1)?.at);
 
     const scales = { kind: 'grams-left', grossGrams: 640, tareGrams: 210 } as const;
-    const weighed = await ask('spool:log', { spoolId, event: scales });
+    const weighed = await logSpool(ask, { spoolId, event: scales });
     expect(weighed).toMatchObject({ batch: 'L7', tareGrams: 210, gramsLeft: { grams: 430 } });
     expect(weighed.water?.outer.likely).toBeCloseTo(dried.water?.outer.likely ?? 0, 6);
-    await expect(ask('spool:log', { spoolId, event: { ...scales, grossGrams: 200 } })).rejects.toThrow(
+    await expect(logSpool(ask, { spoolId, event: { ...scales, grossGrams: 200 } })).rejects.toThrow(
       /cannot weigh less/,
     );
   });

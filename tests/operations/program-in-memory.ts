@@ -64,3 +64,21 @@ export async function programInMemory(
     pass: (minutes) => (nowMs += minutes * 60_000),
   };
 }
+
+/** Logs something about a spool as it stands now. */
+export async function logSpool(
+  ask: TestProgram['ask'],
+  input: Omit<InputOf<'spool:log'>, 'revision'>,
+): Promise<OutputOf<'spool:log'>> {
+  const { revision } = await ask('spool:read', { spoolId: input.spoolId });
+  return ask('spool:log', { ...input, revision });
+}
+
+/** Changes the shop's costs as they stand now. */
+export async function saveCosts(
+  ask: TestProgram['ask'],
+  input: Omit<InputOf<'shop:save-costs'>, 'revision'>,
+): Promise<OutputOf<'shop:save-costs'>> {
+  const { revisions } = await ask('shop:read', {});
+  return ask('shop:save-costs', { ...input, revision: revisions.costs });
+}

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { SpoolEvent } from '../../src-core/contract/spool-life.ts';
-import { programInMemory } from './program-in-memory.ts';
+import { logSpool, programInMemory } from './program-in-memory.ts';
 
 const open: SpoolEvent = { kind: 'moved', place: 'open', desiccant: 'fresh', temperatureC: null };
 
@@ -15,17 +15,17 @@ describe('a spool on the shelf', () => {
   it('is logged with one tap, and the tap can be taken back', async () => {
     const { ask, spoolId, pass } = await withSpool();
     expect((await ask('spool:read', { spoolId })).silence).toMatch(/Log where the spool is/);
-    await ask('spool:log', { spoolId, event: open });
+    await logSpool(ask, { spoolId, event: open });
     pass(7 * 24 * 60);
     const report = await ask('spool:read', { spoolId, flowMm3PerS: 20 });
     expect(report.place?.label).toBe('Open in the room');
     expect(report.water?.outer.likely).toBeGreaterThan(0.1);
     expect(report.drying).not.toBeNull();
-    const taken = await ask('spool:log', { spoolId, event: { kind: 'undone' } });
+    const taken = await logSpool(ask, { spoolId, event: { kind: 'undone' } });
     expect(taken.place).toBeNull();
     expect(taken.canUndo).toBe(false);
     expect(taken.log).toMatchObject([{ isUndone: true }]);
-    await expect(ask('spool:log', { spoolId, event: { kind: 'undone' } })).rejects.toThrow(
+    await expect(logSpool(ask, { spoolId, event: { kind: 'undone' } })).rejects.toThrow(
       'nothing to take back',
     );
   });
@@ -33,22 +33,20 @@ describe('a spool on the shelf', () => {
   it('refuses what cannot be', async () => {
     const { ask, spoolId } = await withSpool();
     const tomorrow = '2026-03-03T08:00:00.000Z';
-    await expect(ask('spool:log', { spoolId, event: open, at: tomorrow })).rejects.toThrow(
-      'has not come yet',
-    );
-    await expect(ask('spool:log', { spoolId, event: { ...open, place: 'attic' } })).rejects.toThrow(
+    await expect(logSpool(ask, { spoolId, event: open, at: tomorrow })).rejects.toThrow('has not come yet');
+    await expect(logSpool(ask, { spoolId, event: { ...open, place: 'attic' } })).rejects.toThrow(
       'no place "attic"',
     );
-    await ask('spool:log', { spoolId, event: open });
+    await logSpool(ask, { spoolId, event: open });
     const earlier = '2026-03-01T08:00:00.000Z';
-    await expect(ask('spool:log', { spoolId, event: open, at: earlier })).rejects.toThrow('newest entry');
+    await expect(logSpool(ask, { spoolId, event: open, at: earlier })).rejects.toThrow('newest entry');
     const heavier: SpoolEvent = { kind: 'weighed', filamentGramsBefore: 500, filamentGramsAfter: 510 };
-    await expect(ask('spool:log', { spoolId, event: heavier })).rejects.toThrow('cannot weigh more');
+    await expect(logSpool(ask, { spoolId, event: heavier })).rejects.toThrow('cannot weigh more');
   });
 
   it('brings its water into a case, with the reason, and moves the odds', async () => {
     const { ask, spoolId, pass } = await withSpool();
-    await ask('spool:log', { spoolId, event: open });
+    await logSpool(ask, { spoolId, event: open });
     pass(14 * 24 * 60);
     const open8 = await ask('case:open', {
       spoolId,
@@ -77,7 +75,7 @@ describe('a spool on the shelf', () => {
 
   it('fills the drying remedy with numbers for this spool', async () => {
     const { ask, spoolId, pass } = await withSpool();
-    await ask('spool:log', { spoolId, event: open });
+    await logSpool(ask, { spoolId, event: open });
     pass(30 * 24 * 60);
     const complaints = [{ observation: 'popping-while-loading', value: 'heavy' }];
     const step = async (spool: string | null) => {
@@ -103,7 +101,7 @@ describe('a spool on the shelf', () => {
     const { ask } = await withSpool();
     expect((await ask('shop:read', {})).climate).toEqual({ kind: 'unknown' });
     const climate = { kind: 'measured', temperatureC: 24, percentRh: 61 } as const;
-    expect((await ask('shop:save-climate', climate)).climate).toEqual(climate);
+    expect((await ask('shop:save-climate', { climate, revision: 0 })).climate).toEqual(climate);
     expect((await ask('shop:read', {})).climate).toEqual(climate);
   });
 });
@@ -130,7 +128,7 @@ describe('B1: two hands on one spool', () => {
     const { ask, dispatcher, spoolId } = await withSpool();
     const bag: SpoolEvent = { ...open, place: 'on-printer' };
     const replies = await Promise.all(
-      [open, bag].map((event) => dispatcher.call('spool:log', { spoolId, event })),
+      [open, bag].map((event) => dispatcher.call('spool:log', { spoolId, event, revision: 0 })),
     );
     for (const reply of replies) if (!reply.ok) expect(reply.error.code).toBe('stale');
     const logged = replies.filter(({ ok }) => ok).length;
@@ -155,7 +153,7 @@ describe('B1: two hands on one spool', () => {
 describe('attack 9: a mistyped year', () => {
   it('is refused before anything is stored', async () => {
     const { ask, spoolId } = await withSpool();
-    await expect(ask('spool:log', { spoolId, event: open, at: '0026-03-01T08:00:00.000Z' })).rejects.toThrow(
+    await expect(logSpool(ask, { spoolId, event: open, at: '0026-03-01T08:00:00.000Z' })).rejects.toThrow(
       'year 0026',
     );
     expect((await ask('spool:read', { spoolId })).log).toEqual([]);
@@ -188,7 +186,7 @@ describe('attack 9: a mistyped year', () => {
     expect((await ask('spool:read', { spoolId })).log).toMatchObject([
       { seq: 1, text: expect.stringContaining('set aside') },
     ]);
-    expect((await ask('spool:log', { spoolId, event: open })).log).toHaveLength(2);
+    expect((await logSpool(ask, { spoolId, event: open })).log).toHaveLength(2);
   });
 
   it.each([

@@ -124,7 +124,7 @@ describe('attack 11: an export of any size', () => {
   });
 });
 
-describe('A10: an import passes the checks of saving', () => {
+describe('A10, attack, low: an import passes the checks of saving', () => {
   async function lineWith(change: (line: ExportedLine) => void) {
     const from = await programInMemory();
     const shop = await from.ask('shop:save-printer', {

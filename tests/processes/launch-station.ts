@@ -30,8 +30,10 @@ export async function launchStation(
   onStarted: (child: ChildProcess) => void = () => undefined,
   /** Any free port where none is given; null leaves the choice to the station. */
   port: number | null = 0,
+  /** The program's entry, where it is not this checkout's build. */
+  program = path.join(ROOT, 'out', 'main', 'station.js'),
 ): Promise<StationProcess> {
-  const child = spawn(process.execPath, [path.join(ROOT, 'out', 'main', 'station.js')], {
+  const child = spawn(process.execPath, [program], {
     env: {
       ...process.env,
       BEADWRIGHT_CASEBOOK: casebookFile,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ShopCosts } from '../../src-core/contract/shop-costs.ts';
 import { CostsForm } from '../../src-renderer/screens/shop/costs-form.svelte.ts';
-import { programInMemory } from '../operations/program-in-memory.ts';
+import { programInMemory, saveCosts } from '../operations/program-in-memory.ts';
 
 const PARTS = ['fan', 'nozzle'];
 const STORED: ShopCosts = {
@@ -15,11 +15,11 @@ const STORED: ShopCosts = {
 describe('what things cost', () => {
   it('is still there after it was unticked, saved and read again', async () => {
     const { ask } = await programInMemory();
-    await ask('shop:save-costs', { costs: STORED });
+    await saveCosts(ask, { costs: STORED });
     const form = new CostsForm(PARTS, (await ask('shop:read', {})).costs);
     form.isCounted = false;
     expect(form.fault).toBeNull();
-    await ask('shop:save-costs', { costs: form.toCosts() });
+    await saveCosts(ask, { costs: form.toCosts() });
     const again = new CostsForm(PARTS, (await ask('shop:read', {})).costs);
     expect(again.isCounted).toBe(false);
     again.isCounted = true;
@@ -29,7 +29,7 @@ describe('what things cost', () => {
   it('counts where it was stored before it could be unticked', async () => {
     const { ask } = await programInMemory();
     const { currency, workPerHour, standstillPerHour, parts } = STORED;
-    const shop = await ask('shop:save-costs', {
+    const shop = await saveCosts(ask, {
       costs: { currency, workPerHour, standstillPerHour, parts },
     });
     expect(shop.costs).toEqual(STORED);

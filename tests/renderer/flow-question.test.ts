@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { FlowQuestion } from '../../src-core/contract/flow-sheet.ts';
-import type { TemperatureUnit } from '../../src-renderer/display/display-settings.svelte.ts';
+import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import { FlowSheetQuestion } from '../../src-renderer/screens/flow/flow-question.svelte.ts';
 import { createInMemoryHost } from './in-memory-host.ts';
 

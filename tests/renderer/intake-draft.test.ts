@@ -48,6 +48,19 @@ function memoryStore(): Storage {
   };
 }
 
+it('names its case once, also over a reload, and the next case anew', () => {
+  const store = memoryStore();
+  const draft = new IntakeDraft(store);
+  const { caseId } = draft;
+  expect(caseId).toMatch(/^[0-9A-HJKMNP-TV-Z]{26}$/);
+  draft.keep();
+  const reloaded = new IntakeDraft(store);
+  reloaded.restore([], []);
+  expect(reloaded.caseId).toBe(caseId);
+  reloaded.forget();
+  expect(reloaded.caseId).not.toBe(caseId);
+});
+
 describe('a case before it is opened', () => {
   it('needs a complaint; how bad it is may be said, and is left open otherwise', () => {
     const draft = new IntakeDraft(null);

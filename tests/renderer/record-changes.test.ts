@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { FIRST_DISPLAY } from '../../src-core/contract/display-choices.ts';
 import type { Printer, Shop, Spool } from '../../src-core/contract/shop-records.ts';
-import { printerChanges, spoolChanges } from '../../src-renderer/screens/shop/record-changes.ts';
+import {
+  climateWords,
+  costsChanges,
+  printerChanges,
+  spoolChanges,
+} from '../../src-renderer/screens/shop/record-changes.ts';
 import { ShopBook } from '../../src-renderer/screens/shop/shop-book.svelte.ts';
 import { scriptedHost } from './scripted-host.ts';
 import { shippedGuideBook } from './shipped-guide-book.ts';
@@ -61,6 +67,16 @@ describe('what another hand changed', () => {
     expect(found).toHaveLength(4);
     expect(found.join('; ')).toMatch(/Batch: not set.*Empty spool: 210 g.*: PLA.*Used up: yes/);
   });
+
+  it('of the room air and the costs: the same', () => {
+    const air = { kind: 'measured', temperatureC: 20, percentRh: 45 } as const;
+    expect(climateWords(air, '°C')).toBe('Measured: 20 °C, 45 %');
+    expect(climateWords(air, '°F')).toBe('Measured: 68 °F, 45 %');
+    const costs = { currency: 'Taler', workPerHour: 30, standstillPerHour: 6, parts: {}, isCounted: true };
+    const now = { ...costs, workPerHour: 32, parts: { nozzle: 12 } };
+    expect(costsChanges(costs, now)).toEqual(['An hour of work: 32', 'Nozzle: 12']);
+    expect(costsChanges(costs, null)).toContain('Money is called: not set');
+  });
 });
 
 describe('B1, B2: the shop on a screen', () => {
@@ -70,6 +86,8 @@ describe('B1, B2: the shop on a screen', () => {
     people: [],
     climate: { kind: 'unknown' },
     costs: null,
+    display: FIRST_DISPLAY,
+    revisions: { climate: 0, costs: 0, display: 0 },
     hasDemo: false,
   });
 

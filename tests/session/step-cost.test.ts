@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { moneyPerWorkMinute } from '../../src-core/contract/shop-costs.ts';
 import { checkCostMinutes, remedyCostMinutes } from '../../src-core/session/step-cost.ts';
-import { programInMemory } from '../operations/program-in-memory.ts';
+import { programInMemory, saveCosts } from '../operations/program-in-memory.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 const COSTS = {
@@ -55,7 +55,7 @@ it('a shop that prices a part sees the remedy in its money, and gets cheaper one
   const { parts = [], minutes } = shippedKnowledge().remedies.get(first?.id ?? '') ?? {};
   expect(parts.length).toBeGreaterThan(0);
   const pricesOf = (price: number) => Object.fromEntries(parts.map((part) => [part, price]));
-  await ask('shop:save-costs', { costs: { ...COSTS, parts: pricesOf(12) } });
+  await saveCosts(ask, { costs: { ...COSTS, parts: pricesOf(12) } });
   const priced = await open();
   expect(priced.money).toEqual({ currency: 'Taler', perWorkMinute: 0.6 });
   const { handsOn = NaN, waiting = NaN, proving = NaN } = minutes ?? {};
@@ -63,7 +63,7 @@ it('a shop that prices a part sees the remedy in its money, and gets cheaper one
     0.6 * handsOn + 0.1 * (waiting + proving) + 12 * parts.length,
     9,
   );
-  await ask('shop:save-costs', { costs: { ...COSTS, parts: pricesOf(5000) } });
+  await saveCosts(ask, { costs: { ...COSTS, parts: pricesOf(5000) } });
   const dear = await open();
   expect(dear.remedies[0]?.id).not.toBe(first?.id);
   expect(dear.next?.id).not.toBe(first?.id);
@@ -71,11 +71,11 @@ it('a shop that prices a part sees the remedy in its money, and gets cheaper one
   expect(dear.candidates.map(({ probability }) => probability)).toEqual(
     plain.candidates.map(({ probability }) => probability),
   );
-  await expect(ask('shop:save-costs', { costs: { ...COSTS, workPerHour: 0 } })).rejects.toThrow(
+  await expect(saveCosts(ask, { costs: { ...COSTS, workPerHour: 0 } })).rejects.toThrow(
     'costs more than nothing',
   );
   const uncounted = { ...COSTS, parts: pricesOf(5000), isCounted: false };
-  await ask('shop:save-costs', { costs: uncounted });
+  await saveCosts(ask, { costs: uncounted });
   expect((await ask('shop:read', {})).costs).toEqual(uncounted);
   const inMinutes = await open();
   expect(inMinutes.money).toBeNull();
@@ -91,8 +91,8 @@ it('a shop that prices a part sees the remedy in its money, and gets cheaper one
   expect((await why()).expectedCostNow).toBeGreaterThanOrEqual(
     (plain.next?.expectedCostOfRepair ?? NaN) - 1e-6,
   );
-  await ask('shop:save-costs', { costs: { ...uncounted, isCounted: true } });
+  await saveCosts(ask, { costs: { ...uncounted, isCounted: true } });
   expect((await why()).expectedCostNow).toBeGreaterThan(plain.next?.expectedCostOfRepair ?? NaN);
-  expect((await ask('shop:save-costs', { costs: null })).costs).toBeNull();
+  expect((await saveCosts(ask, { costs: null })).costs).toBeNull();
   expect((await open()).remedies[0]?.id).toBe(first?.id);
 });

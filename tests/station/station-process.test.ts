@@ -1,12 +1,9 @@
-import { cpSync, mkdirSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
-import { spawnSync } from 'node:child_process';
+import { statSync } from 'node:fs';
 import net from 'node:net';
 import path from 'node:path';
 import { expect, it, onTestFinished } from 'vitest';
 import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
-
-const ROOT = path.join(import.meta.dirname, '..', '..');
 
 it('a page that was open before a restart goes on: same port, same token, "Try again" works', async () => {
   const file = path.join(temporaryFolder(), 'casebook.sqlite');
@@ -40,34 +37,4 @@ it('attack 16: SIGTERM ends it within seconds though a client has sent half a re
   // The station's own limit is 4.5 s; the rest is for a slow machine to start the clock.
   expect(performance.now() - began).toBeLessThan(10_000);
   expect((await (await startStationProcess(file)).call('shop:read', {})).ok).toBe(true);
-}, 60_000);
-
-it('a guide with faults ends the start with its place and no stack', () => {
-  const folder = temporaryFolder();
-  for (const name of ['out', 'node_modules', 'resources'])
-    symlinkSync(path.join(ROOT, name), path.join(folder, name));
-  cpSync(path.join(ROOT, 'package.json'), path.join(folder, 'package.json'));
-  cpSync(path.join(ROOT, 'src-main'), path.join(folder, 'src-main'), { recursive: true });
-  cpSync(path.join(ROOT, 'src-core'), path.join(folder, 'src-core'), { recursive: true });
-  mkdirSync(path.join(folder, 'knowledge'));
-  cpSync(path.join(ROOT, 'knowledge', 'conditions.yaml'), path.join(folder, 'knowledge', 'conditions.yaml'));
-  writeFileSync(path.join(folder, 'knowledge', 'broken.yaml'), 'causes: [');
-  const { status, stderr } = spawnSync(
-    process.execPath,
-    [path.join(folder, 'src-main', 'station', 'index.ts'), '--port', '0'],
-    { encoding: 'utf8', env: { ...process.env, BEADWRIGHT_CASEBOOK: path.join(folder, 'casebook.sqlite') } },
-  );
-  expect(status).toBe(1);
-  expect(stderr).toMatch(/Beadwright could not start\.\n.*faults/s);
-  expect(stderr).toContain('broken.yaml');
-  expect(stderr).not.toContain('    at ');
-}, 60_000);
-
-it('a port that is taken is said, with the way on', async () => {
-  const file = path.join(temporaryFolder(), 'casebook.sqlite');
-  const first = await startStationProcess(file);
-  const { port } = new URL(first.address);
-  await expect(
-    startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'), Number(port)),
-  ).rejects.toThrow(/Port \d+ is taken/);
 }, 60_000);

@@ -3,6 +3,7 @@ import { createServer } from 'node:http';
 import net from 'node:net';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { displayOf, readFirstPage } from '../../src-main/hosting/first-page.ts';
 import { freePort } from '../../src-main/station/free-port.ts';
 import { readStationSettings, writeStationSettings } from '../../src-main/station/station-settings.ts';
 import { startStation, type Station } from '../../src-main/station/station.ts';
@@ -14,10 +15,11 @@ const TOKEN = 'x'.repeat(43);
 
 async function started(port = 0): Promise<Station & { readonly origin: string; readonly photo: string }> {
   const rendererFolder = temporaryFolder();
-  writeFileSync(path.join(rendererFolder, 'index.html'), '<p>the screens</p>');
+  writeFileSync(path.join(rendererFolder, 'index.html'), '<html lang="en"><p>the screens</p></html>');
   const { dispatcher, program } = await programInMemory();
+  const readPage = async () => readFirstPage(rendererFolder, await displayOf(program.casebook));
   const readPhoto = (hash: string) => program.casebook.photos.read(hash);
-  const station = await startStation({ port, token: TOKEN, rendererFolder, dispatcher, readPhoto });
+  const station = await startStation({ port, token: TOKEN, rendererFolder, dispatcher, readPage, readPhoto });
   onTestFinished(() => station.close());
   const photo = program.casebook.photos.keep(jpeg());
   return { ...station, origin: `http://127.0.0.1:${station.port}`, photo };
@@ -51,7 +53,7 @@ describe('attack 7: getting in', () => {
     const cookie = await enter(station);
     expect((await call(station.origin, cookie)).status).toBe(200);
     const page = await fetch(`${station.origin}/`, { headers: { cookie } });
-    expect(await page.text()).toContain('the screens');
+    expect(await page.text()).toMatch(/<html data-theme="system" .*the screens/s);
   });
 
   it('shows a photo of the casebook to whoever was let in, to no other site, and nothing by another name', async () => {

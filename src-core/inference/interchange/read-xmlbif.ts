@@ -116,20 +116,32 @@ function definitionOf(part: XmlElement, outcomes: ReadonlyMap<string, readonly s
 function parentsFirst(definitions: ReadonlyMap<string, Definition>): Definition[] {
   const order: Definition[] = [];
   const stateOf = new Map<string, 'open' | 'done'>();
-  const visit = (definition: Definition): void => {
+  // A stack of its own: a chain may be longer than calls can be nested.
+  const path: { readonly definition: Definition; nextParent: number }[] = [];
+  const enter = (definition: Definition): void => {
     const state = stateOf.get(definition.id);
     if (state === 'done') return;
     if (state === 'open')
       throw new XmlFault(definition.line, `"${definition.id}" is among its own ancestors`);
     stateOf.set(definition.id, 'open');
-    for (const parent of definition.given) {
-      const next = definitions.get(parent);
-      if (next) visit(next);
-    }
-    stateOf.set(definition.id, 'done');
-    order.push(definition);
+    path.push({ definition, nextParent: 0 });
   };
-  for (const definition of definitions.values()) visit(definition);
+  for (const first of definitions.values()) {
+    enter(first);
+    for (let top = path.at(-1); top; top = path.at(-1)) {
+      const { definition, nextParent } = top;
+      const parent = definition.given[nextParent];
+      if (parent === undefined) {
+        stateOf.set(definition.id, 'done');
+        order.push(definition);
+        path.pop();
+        continue;
+      }
+      top.nextParent += 1;
+      const next = definitions.get(parent);
+      if (next) enter(next);
+    }
+  }
   return order;
 }
 

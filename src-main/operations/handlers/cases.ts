@@ -19,17 +19,18 @@ import {
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
+import { faultOfWords } from '../record-checks.ts';
 import { Refusal } from '../refusal.ts';
 import { addStandingConditions } from '../standing-conditions.ts';
 import { refuseUnfitPhoto } from './photos.ts';
 
-export const caseOpen: Handler<'case:open'> = async (program, intake) => {
+export const caseOpen: Handler<'case:open'> = async (program, { caseId = program.newId(), ...intake }) => {
   const named = intake.complaints.map(({ observation }) => observation);
   if (new Set(named).size < named.length)
     throw new Refusal('bad-request', 'complaints: the same thing is named twice');
   const event = { kind: 'opened', intake: await addStandingConditions(program, intake) } as const;
   const under = await underToday(program);
-  return append(program, program.newId(), { log: [], step: null, record: null, under }, event);
+  return append(program, caseId, { log: [], step: null, record: null, under }, event);
 };
 
 export const caseView: Handler<'case:view'> = (program, { caseId }) => viewCase(program, caseId);
@@ -38,6 +39,8 @@ export const caseSend: Handler<'case:send'> = async (program, { caseId, revision
   const stored = await loadCase(program, caseId);
   if (stored.log.length !== revision) throw stale(viewOf(program, stored));
   refuseUnfitPhoto(program, stored.log, event);
+  const fault = faultOfWords(event);
+  if (fault) throw new Refusal('bad-request', fault);
   return append(program, caseId, stored, event);
 };
 
@@ -52,7 +55,7 @@ export const caseWhyCheck: Handler<'case:why-check'> = async (program, { caseId,
   const { step } = await loadCase(program, caseId);
   if (!program.knowledge.observations.has(observation))
     throw new Refusal('not-found', `the guide has no observation "${observation}"`);
-  const costs = countedCosts(await readCosts(program.casebook.db));
+  const costs = countedCosts((await readCosts(program.casebook.db)).value);
   return program.reasoner.run('why-check', step.moment.context, observation, costs);
 };
 

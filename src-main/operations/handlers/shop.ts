@@ -4,90 +4,141 @@ import {
   spoolInputSchema,
   type Shop,
 } from '../../../src-core/contract/shop-records.ts';
+import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
+import type { CasebookDb } from '../../casebook/casebook.ts';
 import { listPeople, savePerson } from '../../casebook/person.repository.ts';
 import { listPrinters, savePrinter } from '../../casebook/printer.repository.ts';
-import { readClimate, readCosts, saveClimate, saveCosts } from '../../casebook/shop-setting.repository.ts';
+import {
+  readClimate,
+  readCosts,
+  readDisplay,
+  saveSetting,
+  settingRevision,
+  type SettingName,
+  type SettingValue,
+} from '../../casebook/shop-setting.repository.ts';
 import { listSpools, saveSpool } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
 import { faultOfPrinter, faultOfSpool } from '../record-checks.ts';
 
-export async function readShop({ casebook }: Program): Promise<Shop> {
-  const [printers, spools, people] = [
-    await listPrinters(casebook.db),
-    await listSpools(casebook.db),
-    await listPeople(casebook.db),
-  ];
-  const hasDemo = [...printers, ...spools, ...people].some((record) => record.isDemo);
+export async function readShop({ casebook: { db } }: Program): Promise<Shop> {
+  const [printers, spools, people] = [await listPrinters(db), await listSpools(db), await listPeople(db)];
+  const [climate, costs, display] = [await readClimate(db), await readCosts(db), await readDisplay(db)];
   return {
     printers,
     spools,
     people,
-    climate: await readClimate(casebook.db),
-    costs: await readCosts(casebook.db),
-    hasDemo,
+    climate: climate.value,
+    costs: costs.value,
+    display: display.value,
+    revisions: { climate: climate.revision, costs: costs.revision, display: display.revision },
+    hasDemo: [...printers, ...spools, ...people].some((record) => record.isDemo),
   };
 }
 
-/** The air in the shop: how warm and how damp, as far as anybody knows. */
-export const saveClimateCall: Handler<'shop:save-climate'> = async (program, climate) => {
-  await saveClimate(program.casebook.db, climate);
-  return readShop(program);
-};
-
-/** What things cost, for planning in money; null for planning in minutes. */
-export const saveCostsCall: Handler<'shop:save-costs'> = async (program, { costs }) => {
-  await saveCosts(program.casebook.db, costs);
-  return readShop(program);
-};
-
 export const shopRead: Handler<'shop:read'> = (program) => readShop(program);
 
-export const savePrinterCall: Handler<'shop:save-printer'> = async (program, input) => {
+/** The air in the shop: how warm and how damp, as far as anybody knows. */
+export const saveClimateCall: Handler<'shop:save-climate'> = (program, { climate, revision }) =>
+  saveSettingUnlessOvertaken(program, 'room-climate', climate, revision);
+
+/** What things cost, for planning in money; null for planning in minutes. */
+export const saveCostsCall: Handler<'shop:save-costs'> = (program, { costs, revision }) =>
+  saveSettingUnlessOvertaken(program, 'costs', costs, revision);
+
+/** Light or dark, °C or °F, on every screen of the shop. */
+export const saveDisplayCall: Handler<'shop:save-display'> = (program, { display, revision }) =>
+  saveSettingUnlessOvertaken(program, 'display', display, revision);
+
+export const savePrinterCall: Handler<'shop:save-printer'> = (program, input) => {
   const { meter, revision, ...given } = printerInputSchema.parse(input);
   refuseFault(faultOfPrinter(program.knowledge, given));
-  // Looked up and written in one go: two hands at once cannot both take a name.
-  const isStale = await program.casebook.db.transaction().execute(async (db) => {
-    const known = await listPrinters(db);
-    const existing = findExisting(known, given.id, 'printer');
-    if (isOvertaken(existing, revision)) return true;
-    if (!given.isRetired) refuseDouble(known, given.id, given.label, 'printer');
-    const printer = { ...given, id: given.id ?? program.newId(), isDemo: existing?.isDemo ?? false };
-    const fault = await savePrinter(db, printer, program.now().toISOString(), meter);
+  return saveRecord(program, { what: 'printer', given, revision, list: listPrinters }, async (db, kept) => {
+    const fault = await savePrinter(db, { ...given, ...kept }, program.now().toISOString(), meter);
     refuseFault(fault === null ? null : `printer "${given.label}": ${fault}`);
-    return false;
   });
-  if (isStale) await refuseStale(program, 'printer');
-  return readShop(program);
 };
 
-export const saveSpoolCall: Handler<'shop:save-spool'> = async (program, input) => {
+export const saveSpoolCall: Handler<'shop:save-spool'> = (program, input) => {
   const { revision, ...given } = spoolInputSchema.parse(input);
   refuseFault(faultOfSpool(program.knowledge, given, program.now()));
-  const isStale = await program.casebook.db.transaction().execute(async (db) => {
-    const known = await listSpools(db);
-    const existing = findExisting(known, given.id, 'spool');
-    if (isOvertaken(existing, revision)) return true;
-    if (!given.isRetired) refuseDouble(known, given.id, given.label, 'spool');
-    await saveSpool(db, { ...given, id: given.id ?? program.newId(), isDemo: existing?.isDemo ?? false });
-    return false;
-  });
-  if (isStale) await refuseStale(program, 'spool');
-  return readShop(program);
+  return saveRecord(program, { what: 'spool', given, revision, list: listSpools }, (db, kept) =>
+    saveSpool(db, { ...given, ...kept }),
+  );
 };
 
-export const savePersonCall: Handler<'shop:save-person'> = async (program, input) => {
-  const given = personInputSchema.parse(input);
-  await program.casebook.db.transaction().execute(async (db) => {
-    const known = await listPeople(db);
-    const existing = findExisting(known, given.id, 'person');
-    const named = known.map((person) => ({ ...person, label: person.initials }));
-    if (!given.isRetired) refuseDouble(named, given.id, given.initials, 'person');
-    await savePerson(db, { ...given, id: given.id ?? program.newId(), isDemo: existing?.isDemo ?? false });
-  });
-  return readShop(program);
+export const savePersonCall: Handler<'shop:save-person'> = (program, input) => {
+  const { revision, ...given } = personInputSchema.parse(input);
+  const list = async (db: CasebookDb) =>
+    (await listPeople(db)).map((person) => ({ ...person, label: person.initials }));
+  const named = { ...given, label: given.initials };
+  return saveRecord(program, { what: 'person', given: named, revision, list }, (db, kept) =>
+    savePerson(db, { ...given, ...kept }),
+  );
 };
+
+interface KeptRecord {
+  readonly id: string;
+  readonly revision: number;
+  readonly label: string;
+  readonly isRetired: boolean;
+  readonly isDemo: boolean;
+}
+
+interface RecordToSave {
+  /** "printer": in messages. */
+  readonly what: string;
+  readonly given: {
+    readonly id?: string | undefined;
+    readonly label: string;
+    readonly isRetired: boolean;
+  };
+  readonly revision: number | undefined;
+  readonly list: (db: CasebookDb) => Promise<readonly KeptRecord[]>;
+}
+
+/**
+ * Adds a record or changes one that nobody else has changed meanwhile. Looked up and written in one go: two hands at once
+ * cannot both take a name.
+ */
+async function saveRecord(
+  program: Program,
+  { what, given, revision, list }: RecordToSave,
+  write: (db: CasebookDb, kept: { readonly id: string; readonly isDemo: boolean }) => Promise<void>,
+): Promise<Shop> {
+  if (given.id !== undefined && revision === undefined)
+    throw new Refusal('bad-request', 'a change needs the revision of what is changed');
+  let known: readonly KeptRecord[] = [];
+  const appended = await appendUnlessOvertaken(program.casebook.db, {
+    revision: given.id === undefined ? 0 : (revision ?? 0),
+    standsAt: async (db) => {
+      known = await list(db);
+      return findExisting(known, given.id, what)?.revision ?? 0;
+    },
+    write: async (db) => {
+      if (!given.isRetired) refuseDouble(known, given.id, given.label, what);
+      const isDemo = findExisting(known, given.id, what)?.isDemo ?? false;
+      await write(db, { id: given.id ?? program.newId(), isDemo });
+    },
+  });
+  return appended === 'stale' ? refuseStale(program, `This ${what} was`) : readShop(program);
+}
+
+async function saveSettingUnlessOvertaken<N extends SettingName>(
+  program: Program,
+  name: N,
+  value: SettingValue<N>,
+  revision: number,
+): Promise<Shop> {
+  const appended = await appendUnlessOvertaken(program.casebook.db, {
+    revision,
+    standsAt: (db) => settingRevision(db, name),
+    write: (db) => saveSetting(db, name, value),
+  });
+  return appended === 'stale' ? refuseStale(program, 'These settings were') : readShop(program);
+}
 
 function refuseFault(fault: string | null): void {
   if (fault !== null) throw new Refusal('bad-request', fault);
@@ -104,19 +155,11 @@ function findExisting<T extends { readonly id: string }>(
   return found;
 }
 
-/** Whether a record was written since the caller looked at it; a change that does not say what it rests on is refused. */
-function isOvertaken(existing: { readonly revision: number } | undefined, revision: number | undefined) {
-  if (!existing) return false;
-  if (revision === undefined)
-    throw new Refusal('bad-request', 'a change needs the revision of what is changed');
-  return existing.revision !== revision;
-}
-
 /** Outside the transaction: the casebook bears one at a time. */
-async function refuseStale(program: Program, what: string): Promise<never> {
+async function refuseStale(program: Program, subject: string): Promise<never> {
   throw new Refusal(
     'stale',
-    `This ${what} was changed at another screen meanwhile. Your change was not saved.`,
+    `${subject} changed at another screen meanwhile. Your change was not saved.`,
     await readShop(program),
   );
 }

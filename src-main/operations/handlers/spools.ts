@@ -41,7 +41,7 @@ export const spoolLog: Handler<'spool:log'> = async (program, { spoolId, event, 
   const spool = await spoolOf(program, spoolId);
   const log = await readSpoolLog(program.casebook.db, spoolId);
   const when = at ?? program.now().toISOString();
-  if (revision !== null && revision !== log.revision) return refuseStale(program, spool);
+  if (revision !== log.revision) return refuseStale(program, spool);
   const fault = faultOf(program, log.events, event, when);
   if (fault) throw new Refusal('refused', fault);
   const logged = { seq: log.revision + 1, at: when, event };

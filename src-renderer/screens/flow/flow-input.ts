@@ -1,5 +1,5 @@
 import { FLOW_NUMBERS, type FlowNumber } from '../../../src-core/contract/flow-numbers.ts';
-import type { TemperatureUnit } from '../../display/display-settings.svelte.ts';
+import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
 import { faultOfNumber, shownNumber, type ShownNumber } from '../../wording/temperature-input.ts';
 
 /** The numbers as they stand in the form, in the reader's units. */

@@ -3,7 +3,7 @@ import type { FlowQuestion, FlowQuestionInput, FlowSheet } from '../../../src-co
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
 import type { Printer, Spool } from '../../../src-core/contract/shop-records.ts';
-import type { TemperatureUnit } from '../../display/display-settings.svelte.ts';
+import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
 import { faultsOf, fieldNumber, fieldText, type FlowTexts } from './flow-input.ts';
 
 /** A pause in typing after which the answer is asked for. */

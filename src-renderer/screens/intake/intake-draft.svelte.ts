@@ -1,3 +1,4 @@
+import { ulid } from 'ulid';
 import type { IntakeInput } from '../../../src-core/contract/case-event.ts';
 import type { FileReading } from '../../../src-core/contract/job-report.ts';
 import type { Printer, Spool } from '../../../src-core/contract/shop-records.ts';
@@ -22,6 +23,7 @@ interface KeptDraft {
   readonly files?: readonly ReadFile[];
   readonly noticed?: readonly DraftComplaint[];
   readonly tried?: readonly TriedBefore[];
+  readonly caseId?: string;
 }
 
 /** A remedy that was tried before the case was opened. */
@@ -59,6 +61,9 @@ export class IntakeDraft {
   noticed = $state.raw<readonly DraftComplaint[]>([]);
   tried = $state.raw<readonly TriedBefore[]>([]);
 
+  /** What the case will be called: pressing Start twice, or again after a reload, opens it once. */
+  caseId = ulid();
+
   readonly #store: Storage | null;
 
   constructor(store: Storage | null) {
@@ -78,6 +83,7 @@ export class IntakeDraft {
     this.files = kept.files ?? [];
     this.noticed = kept.noticed ?? [];
     this.tried = kept.tried ?? [];
+    this.caseId = kept.caseId ?? this.caseId;
   }
 
   keep(): void {
@@ -91,6 +97,7 @@ export class IntakeDraft {
       files: this.files,
       noticed: this.noticed,
       tried: this.tried,
+      caseId: this.caseId,
     };
     keepIn(this.#store, STORE_KEY, kept);
   }
@@ -106,6 +113,7 @@ export class IntakeDraft {
     this.files = [];
     this.noticed = [];
     this.tried = [];
+    this.caseId = ulid();
   }
 
   /** Nothing but who enters it has been entered. */

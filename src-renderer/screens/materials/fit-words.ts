@@ -1,6 +1,6 @@
 import type { FitVerdict } from '../../../src-core/contract/fit-verdicts.ts';
 import type { FitMargin, FitReport } from '../../../src-core/contract/material-fit.ts';
-import type { TemperatureUnit } from '../../display/display-settings.svelte.ts';
+import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
 
 export const VERDICT_WORDS: Readonly<Record<FitVerdict, string>> = {
   suits: 'Suits',

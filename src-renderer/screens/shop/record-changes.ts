@@ -1,8 +1,11 @@
+import type { ShopCosts } from '../../../src-core/contract/shop-costs.ts';
 import type { Printer, Spool } from '../../../src-core/contract/shop-records.ts';
-import type { TemperatureUnit } from '../../display/display-settings.svelte.ts';
+import type { RoomClimate } from '../../../src-core/contract/spool-life.ts';
+import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
 import type { GuideBook } from '../../host/guide-book.ts';
 import { conditionValueWords } from '../../wording/condition-words.ts';
-import { dateOnly } from '../../wording/format.ts';
+import { dateOnly, inUnit } from '../../wording/format.ts';
+import { asSentence } from '../../wording/label-words.ts';
 
 /** A field as the form names it, and what stands in it; empty where nothing does. */
 type Field = readonly [name: string, words: string];
@@ -47,6 +50,27 @@ export function spoolChanges(
     conditionField(guide, 'storage', spool.storage, unit),
     ['Note', spool.note],
     ['Used up', spool.isRetired ? 'yes' : 'no'],
+  ];
+  return changes(fieldsOf(before), fieldsOf(now));
+}
+
+/** The air in the shop as it stands now: "Measured: 22 °C, 45 %". */
+export function climateWords(now: RoomClimate, unit: TemperatureUnit): string {
+  if (now.kind === 'unknown') return 'Not known';
+  if (now.kind === 'by-month') return 'Typical, by month';
+  return inUnit(`Measured: ${now.temperatureC} °C, ${now.percentRh} %`, unit);
+}
+
+/** What another hand changed of the costs, as it stands now. */
+export function costsChanges(before: ShopCosts | null, now: ShopCosts | null): readonly string[] {
+  const parts = [...new Set([before, now].flatMap((costs) => Object.keys(costs?.parts ?? {})))];
+  const figure = (value: number | undefined) => (value === undefined ? '' : String(value));
+  const fieldsOf = (costs: ShopCosts | null): readonly Field[] => [
+    ['Count in money', costs?.isCounted ? 'yes' : 'no'],
+    ['Money is called', costs?.currency ?? ''],
+    ['An hour of work', figure(costs?.workPerHour)],
+    ['An hour of a machine standing', figure(costs?.standstillPerHour)],
+    ...parts.map((name): Field => [asSentence(name), figure(costs?.parts[name])]),
   ];
   return changes(fieldsOf(before), fieldsOf(now));
 }

@@ -38,12 +38,14 @@ export class ShopBook {
     return this.#change(() => this.#host.call('shop:save-person', person));
   }
 
-  saveClimate(climate: RoomClimate): Promise<string> {
-    return this.#change(() => this.#host.call('shop:save-climate', climate));
+  /** `revision`: of the air that the change rests on. */
+  saveClimate(climate: RoomClimate, revision: number): Promise<string> {
+    return this.#change(() => this.#host.call('shop:save-climate', { climate, revision }));
   }
 
-  saveCosts(costs: ShopCostsInput | null): Promise<string> {
-    return this.#change(() => this.#host.call('shop:save-costs', { costs }));
+  /** `revision`: of the costs that the change rests on. */
+  saveCosts(costs: ShopCostsInput | null, revision: number): Promise<string> {
+    return this.#change(() => this.#host.call('shop:save-costs', { costs, revision }));
   }
 
   loadDemo(): Promise<string> {

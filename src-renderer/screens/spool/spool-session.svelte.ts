@@ -44,10 +44,11 @@ export class SpoolSession {
 
   /** Logs one thing; a second press while the first is written counts once. True when it was recorded. */
   async log(event: SpoolEvent, at: string | null = null): Promise<boolean> {
-    if (this.isBusy) return false;
+    // What is logged rests on what stands there: nothing before it is read.
+    if (this.isBusy || !this.report) return false;
     this.isBusy = true;
     this.logFailure = '';
-    const revision = this.report?.revision ?? null;
+    const { revision } = this.report;
     const reply = await this.#host.call('spool:log', { spoolId: this.spoolId, event, at, revision });
     this.isBusy = false;
     if (!reply.ok) {

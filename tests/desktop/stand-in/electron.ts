@@ -5,7 +5,7 @@
  * address of its own and translated both ways.
  */
 import { EventEmitter } from 'node:events';
-import { readFileSync } from 'node:fs';
+import { readFileSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { chromium, type Browser, type BrowserContext, type Frame, type Page } from 'playwright-core';
 import { BROWSER_ARGUMENTS, findBrowser } from '../../browser/find-browser.ts';
@@ -19,6 +19,13 @@ const handlers = new Map<string, Listener>();
 const schemes = new Map<string, (request: { url: string }) => Promise<Response>>();
 let browser: Browser | null = null;
 const windows: BrowserWindow[] = [];
+const answers = (process.env['STAND_IN_ANSWERS'] ?? '').split(',').filter(Boolean).map(Number);
+
+/** What somebody does while a message stands there: takes the faulty file out. */
+function mendGuide(): void {
+  const file = process.env['STAND_IN_FAULTY_FILE'];
+  if (file) rmSync(file, { force: true });
+}
 
 class App extends EventEmitter {
   whenReady = () => Promise.resolve();
@@ -39,6 +46,13 @@ class App extends EventEmitter {
 export const app = new App();
 
 export const dialog = {
+  /** Answers what the test has laid down, once each; then with the last button. */
+  showMessageBox: ({ message, detail, buttons }: { message: string; detail: string; buttons: string[] }) => {
+    console.log(`stand-in message box: ${message}\n${detail}\n[${buttons.join('] [')}]`);
+    const answer = answers.shift();
+    if (answer !== undefined) mendGuide();
+    return Promise.resolve({ response: answer ?? buttons.length - 1 });
+  },
   showErrorBox: (title: string, content: string) => console.log(`stand-in error box: ${title}\n${content}`),
 };
 

@@ -1,0 +1,15 @@
+/** Light or dark; "system": as the device is set. */
+export const THEMES = ['system', 'light', 'dark'] as const;
+export type Theme = (typeof THEMES)[number];
+
+export const TEMPERATURE_UNITS = ['°C', '°F'] as const;
+export type TemperatureUnit = (typeof TEMPERATURE_UNITS)[number];
+
+/** How the shop's screens show things. */
+export interface Display {
+  readonly theme: Theme;
+  readonly temperatureUnit: TemperatureUnit;
+}
+
+/** While nobody has said. */
+export const FIRST_DISPLAY: Display = { theme: 'system', temperatureUnit: '°C' };

@@ -1,0 +1,136 @@
+import { describe, expect, it } from 'vitest';
+import { CALL_NAMES, type CallName } from '../../src-core/contract/call-names.ts';
+import type { InputOf } from '../../src-core/contract/calls.ts';
+import { TABLE_NAMES } from '../../src-main/casebook/tables.ts';
+import { jpeg } from '../photos/jpeg.ts';
+import { programInMemory, type TestProgram } from './program-in-memory.ts';
+
+const heron = { label: 'Heron', conditions: {}, printHours: 12_000 };
+const spool = { label: 'A-1', polymer: 'abs' };
+const costs = { currency: 'Taler', workPerHour: 30, standstillPerHour: 6 };
+const complaints = [{ observation: 'stringing', value: 'slight' }];
+const caseId = '01ARZ3NDEKTSV4RRFFQ69G5FAV';
+
+/** What each call that writes is sent, twice, in a shop with one of everything. */
+type Sent = { readonly [N in CallName]?: (ids: Ids) => InputOf<N> };
+interface Ids {
+  readonly printer: string;
+  readonly spool: string;
+  readonly person: string;
+  readonly caseId: string;
+  readonly exported: string;
+}
+
+const WRITES = {
+  'shop:save-printer': ({ printer }) => ({
+    ...heron,
+    id: printer,
+    revision: 1,
+    printHours: 5,
+    meter: 'reset',
+  }),
+  'shop:save-spool': ({ spool: id }) => ({ ...spool, id, revision: 1, note: 'from the window' }),
+  'shop:save-person': ({ person }) => ({ id: person, revision: 1, initials: 'RK', role: 'trainer' }),
+  'shop:save-climate': () => ({
+    climate: { kind: 'measured', temperatureC: 24, percentRh: 61 },
+    revision: 0,
+  }),
+  'shop:save-costs': () => ({ costs, revision: 0 }),
+  'shop:save-display': () => ({ display: { theme: 'dark', temperatureUnit: '°F' }, revision: 0 }),
+  'spool:log': ({ spool: spoolId }) => ({
+    spoolId,
+    event: { kind: 'grams-left', grossGrams: 800, tareGrams: 210 },
+    revision: 0,
+  }),
+  'case:open': () => ({ complaints, caseId: '01ARZ3NDEKTSV4RRFFQ69G5FAW' }),
+  'case:send': () => ({ caseId, revision: 1, event: { kind: 'noted', text: 'twice' } }),
+  'photo:keep': () => ({ base64: jpeg().toString('base64') }),
+  'case:import': ({ exported }) => ({ jsonLines: exported.replaceAll(caseId, '01ARZ3NDEKTSV4RRFFQ69G5FAX') }),
+} satisfies Sent;
+
+/** Calls that only read, only work something out, or lead back to a casebook that was lost. */
+const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
+  'host:info',
+  'guide:read',
+  'bench:read',
+  'shop:read',
+  'spool:read',
+  'spool:storage',
+  'job:begin',
+  'job:piece',
+  'job:end',
+  'job:drop',
+  'log:read',
+  'flow:sheet',
+  'work:look',
+  'work:stop',
+  'fit:materials',
+  'case:view',
+  'case:why-candidate',
+  'case:why-check',
+  'case:second-thoughts',
+  'case:last-time',
+  'case:list',
+  'case:timeline',
+  'case:export',
+  'lead:recurrence',
+  'training:view',
+  'backup:list',
+  // tests/operations/operations.test.ts: two hands on the demo shop.
+  'demo:load',
+  'demo:remove',
+  // tests/casebook: a restore at a time, and an empty casebook is begun once.
+  'casebook:begin-empty',
+  'backup:make',
+  'backup:restore',
+]);
+
+async function shopOfOne() {
+  const test = await programInMemory();
+  const { ask } = test;
+  await ask('shop:save-printer', heron);
+  await ask('shop:save-spool', spool);
+  const shop = await ask('shop:save-person', { initials: 'RK', role: 'lead' });
+  await ask('case:open', { complaints, caseId });
+  const ids: Ids = {
+    printer: shop.printers[0]?.id ?? '',
+    spool: shop.spools[0]?.id ?? '',
+    person: shop.people[0]?.id ?? '',
+    caseId,
+    exported: (await ask('case:export', {})).jsonLines,
+  };
+  return { ...test, ids };
+}
+
+/** How many rows each table has, and how often each was written where it says so; ids differ from run to run. */
+async function writtenIn({ program }: TestProgram): Promise<unknown> {
+  const tables = TABLE_NAMES.map(async (name) => {
+    const rows = await program.casebook.db.selectFrom(name).selectAll().execute();
+    return [name, rows.map((row) => ('revision' in row ? row.revision : 'a row'))];
+  });
+  return Promise.all(tables);
+}
+
+describe('a double click writes nothing twice', () => {
+  it('and every call is thought of', () => {
+    const thoughtOf = [...Object.keys(WRITES), ...WRITES_NOTHING_TWICE].sort();
+    expect(thoughtOf).toEqual([...CALL_NAMES].sort());
+  });
+
+  it.each(Object.keys(WRITES) as (keyof typeof WRITES)[])('of %s', async (name) => {
+    const test = await shopOfOne();
+    const input = WRITES[name](test.ids) as InputOf<CallName>;
+    const once = await shopOfOne();
+    await once.ask(name, WRITES[name](once.ids) as InputOf<CallName>);
+    const writtenOnce = await writtenIn(once);
+
+    const replies = await Promise.all([test.dispatcher.call(name, input), test.dispatcher.call(name, input)]);
+    expect(replies.some(({ ok }) => ok)).toBe(true);
+    for (const reply of replies)
+      if (!reply.ok) {
+        expect(reply.error.code).toBe('stale');
+        expect(reply.error.current).toBeDefined();
+      }
+    expect(await writtenIn(test)).toEqual(writtenOnce);
+  });
+});
