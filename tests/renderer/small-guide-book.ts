@@ -22,6 +22,7 @@ export function observation(
     settles: [],
     shownCure: [],
     leadsTo: [],
+    onlyWhenLedTo: false,
     leak: { strength: leak, source: 'estimate' },
     check: {
       how: 'Look.',
