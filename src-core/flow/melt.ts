@@ -1,5 +1,5 @@
 import type { MELT_ZONES } from '../contract/melt-zones.ts';
-import { cylinderTimeFor } from '../moisture/cylinder-diffusion.ts';
+import { cylinderTimeFor } from '../numerics/cylinder-diffusion.ts';
 import { filamentAreaMm2, requirePositive } from './bead.ts';
 
 /** 10, 50 and 90 % points. */
