@@ -10,7 +10,8 @@ import {
 } from './common-fields.ts';
 import { facetsSchema, facetTableSchema, FORM_GROUPS } from './facets-schema.ts';
 import { strengthSchema } from './scale.ts';
-import { mixtureSchema, serviceSchema } from './service-schema.ts';
+import { meltingSchema } from './melting-schema.ts';
+import { mixtureSchema, serviceHeatSchema, serviceSchema } from './service-schema.ts';
 import { wordsSchema } from './words-schema.ts';
 
 export { idSchema, sourceSchema } from './common-fields.ts';
@@ -279,6 +280,12 @@ export const remedySchema = z.strictObject({
   stopAndCall: text,
 });
 
+/** What to do at a dangerous sign, in this order, before any question is asked. */
+export const makeSafeSchema = z
+  .array(z.strictObject({ do: text, ...provenance }))
+  .min(1)
+  .max(10);
+
 /** A property of a material: a number or range with unit, or words; always with its source. */
 export const propertySchema = z.strictObject({
   value: z.union([z.number(), z.string().min(1).max(300)]).optional(),
@@ -425,8 +432,11 @@ export const knowledgeFileSchema = z.strictObject({
   barriers: z.array(barrierSchema).optional(),
   spoolBodies: z.array(spoolBodySchema).optional(),
   places: z.array(spoolPlaceSchema).optional(),
-  /** In one file only. */
+  /** These in one file only. */
   words: wordsSchema.optional(),
+  makeSafe: makeSafeSchema.optional(),
+  melting: meltingSchema.optional(),
+  serviceHeat: serviceHeatSchema.optional(),
 });
 
 export type KnowledgeFile = z.infer<typeof knowledgeFileSchema>;
@@ -441,6 +451,7 @@ export type Condition = z.infer<typeof conditionSchema>;
 export type LinkTable = z.infer<typeof linkTableSchema>;
 export type LinkStrength = z.infer<typeof linkStrengthSchema>;
 export type When = z.infer<typeof whenSchema>;
+export type MakeSafe = z.infer<typeof makeSafeSchema>;
 export type Hazard = z.infer<typeof hazardSchema>;
 export type Water = z.infer<typeof waterSchema>;
 export type Desiccant = z.infer<typeof desiccantSchema>;

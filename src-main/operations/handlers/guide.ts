@@ -20,6 +20,7 @@ export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
   places: [...knowledge.places.values()],
   spoolBodies: [...knowledge.spoolBodies.values()],
   barriers: [...knowledge.barriers.values()],
+  makeSafe: knowledge.makeSafe,
   words: knowledge.words,
 });
 
