@@ -19,6 +19,7 @@ export function observation(
     settles: [],
     shownCure: [],
     leadsTo: [],
+    onlyWhenLedTo: false,
     leak: { strength: leak, source: 'estimate' },
     check: {
       how: 'Look.',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fillFigures, hasFigures } from '../../src-core/contract/guide-figures.ts';
+import { fillFigures, hasFigures } from '../../src-core/words/guide-figures.ts';
 import { likelierCauses } from '../../src-renderer/screens/guide/material-words.ts';
 import { numberSources } from '../../src-renderer/screens/guide/numbered-sources.ts';
 import { chanceOfShowing } from '../../src-core/words/worded-scale.ts';
