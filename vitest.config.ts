@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config';
 
 /** What needs nothing but the core and the guide: these files share their modules, so that the guide is read once for all. */
 const core = [
+  'differential',
   'expectation',
   'fit',
   'flow',

@@ -2,6 +2,9 @@
 export const CALL_NAMES = [
   'host:info',
   'guide:read',
+  'guide:cause',
+  'guide:observation',
+  'guide:statements',
   'bench:read',
   'shop:read',
   'shop:save-printer',

@@ -14,6 +14,11 @@ import {
   timelineSchema,
 } from './casebook-view.ts';
 import { idSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
+import {
+  causeLooksSchema,
+  observationWeightsSchema,
+  statementsQuestionSchema,
+} from './guide-differential.ts';
 import { guideSchema } from './guide-view.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
 import { flowQuestionSchema, flowSheetSchema } from './flow-sheet.ts';
@@ -64,6 +69,14 @@ export const hostInfoSchema = z.strictObject({
 export const calls = {
   'host:info': { input: nothing, output: hostInfoSchema, callers: everywhere },
   'guide:read': { input: nothing, output: guideSchema, callers: everywhere },
+  'guide:cause': { input: z.strictObject({ cause: idSchema }), output: causeLooksSchema, callers: screens },
+  'guide:observation': {
+    input: z.strictObject({ observation: idSchema }),
+    output: observationWeightsSchema,
+    callers: screens,
+  },
+  /** The statements of the form by id, those that fit best first. */
+  'guide:statements': { input: statementsQuestionSchema, output: z.array(idSchema), callers: screens },
   'bench:read': { input: nothing, output: benchSchema, callers: screens },
   'shop:read': { input: nothing, output: shopSchema, callers: everywhere },
   'shop:save-printer': { input: printerInputSchema, output: shopSchema, callers: screens },

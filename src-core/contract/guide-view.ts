@@ -4,6 +4,7 @@ import {
   causeSchema,
   cautionSchema,
   conditionSchema,
+  makeSafeSchema,
   materialSchema,
   mechanismSchema,
   observationSchema,
@@ -31,6 +32,8 @@ export const guideSchema = z.strictObject({
   places: z.array(spoolPlaceSchema),
   spoolBodies: z.array(spoolBodySchema),
   barriers: z.array(barrierSchema),
+  /** What to do at a dangerous sign, in this order. */
+  makeSafe: makeSafeSchema,
   words: wordsSchema,
 });
 export type Guide = z.infer<typeof guideSchema>;

@@ -7,7 +7,7 @@ import { judgeMaterial } from './judge-material.ts';
 import { factsOfPolymer, type FactsGuide } from './material-facts.ts';
 import { rankMaterials } from './rank-materials.ts';
 
-type Guide = FactsGuide & Pick<Knowledge, 'conditions' | 'causes' | 'cautions'>;
+type Guide = FactsGuide & Pick<Knowledge, 'conditions' | 'causes' | 'cautions' | 'serviceHeat'>;
 
 /**
  * Which materials suit an application, and why not: every polymer of the guide with the filler asked for, best first.
@@ -17,7 +17,7 @@ export function reportOnFit(knowledge: Guide, { application, filler, failedPart 
   const original =
     application.standsInFor === null ? null : factsOfPolymer(knowledge, application.standsInFor);
   const judge = (polymer: string, mixedIn: string) =>
-    judgeMaterial(factsOfMaterial(knowledge, polymer, mixedIn), application, original);
+    judgeMaterial(factsOfMaterial(knowledge, polymer, mixedIn), application, original, knowledge.serviceHeat);
   const polymers = [...knowledge.materials.values()].filter(({ kind }) => kind === 'polymer');
   return {
     materials: [...rankMaterials(polymers.map(({ id }) => judge(id, filler)))],

@@ -1,17 +1,8 @@
 import { FIT_VERDICTS, type FitVerdict } from '../contract/fit-verdicts.ts';
 import type { Application, Judgement } from '../contract/material-fit.ts';
+import type { ServiceHeat } from '../knowledge/service-schema.ts';
 import { judged, notKnown } from './judged.ts';
 import type { Fact, MaterialFacts, Span } from './material-facts.ts';
-
-/**
- * Kelvin that the heat deflection should stand above the service temperature. It is read in a short test, so a lasting
- * load wants more (common practice is 10 to 20 K; the steps are our estimate). Continuous use is for years already and
- * wants none.
- */
-export const HEAT_RESERVE_K = { none: 5, light: 10, heavy: 20 } as const;
-
-/** Temperature of a dark part in the sun, °C. Common practice: 60 to 70 °C in summer, more behind glass. */
-export const IN_THE_SUN_C = 65;
 
 const LOAD_WORDS = { none: 'a part without load', light: 'a light load', heavy: 'a heavy load' } as const;
 
@@ -26,16 +17,22 @@ interface Limit {
  * Highest service temperature against what bears least: heat deflection, and the air that the material bears for years.
  * Without load the deflection at 0.45 MPa counts, under a heavy load that at 1.8 MPa. Under a light one the latter suits
  * outright, and between the two it depends on the load. Reason and margin are those of the limit that judges harder.
+ * The reserve is the guide's; continuous use is for years already and wants none.
  */
-export function judgeHeat(facts: MaterialFacts, application: Application): Judgement {
+export function judgeHeat(facts: MaterialFacts, application: Application, heat: ServiceHeat): Judgement {
   const { serviceTemperatureC: serviceC, isOutdoors } = application;
   const asked = { demand: 'heat', label: `${serviceC} °C in service` } as const;
-  const deflection = deflectionUnder(facts, application.steadyLoad);
+  const deflection = deflectionUnder(
+    facts,
+    application.steadyLoad,
+    heat.reserveK[application.steadyLoad].value,
+  );
+  const sunC = heat.darkInTheSunC.value;
   if (!deflection) return notKnown(asked, 'the temperature at which it gives way');
   const limits = facts.continuousUseC ? [deflection, yearsIn(facts.continuousUseC)] : [deflection];
   const limit = hardest(limits, serviceC);
   const atService = verdictAt(limit, serviceC);
-  const inSunC = isOutdoors ? Math.max(serviceC, IN_THE_SUN_C) : serviceC;
+  const inSunC = isOutdoors ? Math.max(serviceC, sunC) : serviceC;
   // A summer's sun is not years: what softens is what counts.
   const isSunTheLimit = atService === 'suits' && verdictAt(deflection, inSunC) !== 'suits';
   const reasons = [
@@ -43,9 +40,7 @@ export function judgeHeat(facts: MaterialFacts, application: Application): Judge
     atService === 'suits-with-limits'
       ? 'Some grades and loads are borne and some are not: ask for the figure of yours.'
       : '',
-    isSunTheLimit
-      ? `A dark part in the sun reaches about ${IN_THE_SUN_C} °C: make it light or shade it.`
-      : '',
+    isSunTheLimit ? `A dark part in the sun reaches about ${sunC} °C: make it light or shade it.` : '',
     limit.fact.words,
   ];
   return judged(
@@ -77,9 +72,12 @@ function hardest(limits: readonly Limit[], serviceC: number): Limit {
   });
 }
 
-function deflectionUnder(facts: MaterialFacts, load: Application['steadyLoad']): Limit | null {
+function deflectionUnder(
+  facts: MaterialFacts,
+  load: Application['steadyLoad'],
+  reserveK: number,
+): Limit | null {
   const { heatLimitC: light, loadedHeatLimitC: loaded } = facts;
-  const reserveK = HEAT_RESERVE_K[load];
   const wants = `; ${LOAD_WORDS[load]} wants that ${reserveK} °C above the service temperature.`;
   if (loaded && (load === 'heavy' || (load === 'light' && !light)))
     return { fact: loaded, reserveK, says: `Gives way under 1.8 MPa at ${spanWords(loaded.is)} °C${wants}` };

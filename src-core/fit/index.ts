@@ -2,7 +2,7 @@
 export { factsOfMaterial } from './filled-facts.ts';
 export { reportOnFit } from './fit-report.ts';
 export { gradeInWords } from './grade.ts';
-export { HEAT_RESERVE_K, judgeHeat } from './heat-rule.ts';
+export { judgeHeat } from './heat-rule.ts';
 export { judgeMaterial } from './judge-material.ts';
 export type { MaterialFacts } from './material-facts.ts';
 export { rankMaterials } from './rank-materials.ts';

@@ -1,5 +1,6 @@
 import type { FitVerdict } from '../contract/fit-verdicts.ts';
 import type { Application, Judgement, MaterialFit } from '../contract/material-fit.ts';
+import type { ServiceHeat } from '../knowledge/service-schema.ts';
 import { judgeLooks, judgeSliding, judgeStiffness } from './body-rules.ts';
 import { judgeHeat } from './heat-rule.ts';
 import { judgeImpact } from './impact-rule.ts';
@@ -13,9 +14,10 @@ export function judgeMaterial(
   facts: MaterialFacts,
   application: Application,
   original: MaterialFacts | null,
+  heat: ServiceHeat,
 ): MaterialFit {
   const judgements = [
-    judgeHeat(facts, application),
+    judgeHeat(facts, application, heat),
     judgeSteadyLoad(facts, application),
     judgeImpact(facts, application),
     judgeLight(facts, application),

@@ -1,14 +1,12 @@
+import type { Melting, MeltZone } from '../knowledge/melting-schema.ts';
 import {
-  ACCEPTED_BRIDGING_RISK,
+  acceptedBridgingRisk,
   bridgingRisk,
-  COMMON_BORES_MM,
   heatingSeconds,
-  MELT_ZONE_LENGTH_MM,
   meltCapacityMm3PerS,
   pressureRatioOfBore,
   residenceSeconds,
   smallestBoreMm,
-  type MeltZone,
 } from './melt.ts';
 
 const ZONE_WORDS: Readonly<Record<MeltZone, string>> = {
@@ -16,8 +14,6 @@ const ZONE_WORDS: Readonly<Record<MeltZone, string>> = {
   long: 'a long melt zone',
   'extra-long': 'an extra long melt zone',
 };
-/** Length of chopped fibre in filament where nobody says: 0.1 to 0.2 mm is common practice. */
-const FIBRE_MM = 0.15;
 const WIDER_BORES_SAID = 2;
 
 interface FlowMachine {
@@ -31,26 +27,27 @@ export function peakFlowRemark(
   flowMm3PerS: number,
   zone: MeltZone,
   { nozzleMm, polymer, filamentDiameterMm }: FlowMachine,
+  melting: Melting,
 ): string {
-  const { low, likely, high } = meltCapacityMm3PerS(zone, polymer ?? 'pla');
+  const { low, likely, high } = meltCapacityMm3PerS(melting, zone, polymer ?? 'pla');
   const flow = number(flowMm3PerS, 1);
   const ofWhat = polymer === null ? 'PLA (no polymer is said)' : 'this';
   const share = flowMm3PerS / likely;
   if (share <= 1)
     return `Peak flow ${flow} mm³/s, ${Math.round(100 * share)} % of what ${ZONE_WORDS[zone]} usually melts of ${ofWhat}.`;
-  const stay = residenceSeconds(MELT_ZONE_LENGTH_MM[zone], filamentDiameterMm, flowMm3PerS);
-  const needed = heatingSeconds(filamentDiameterMm, 0.9);
+  const stay = residenceSeconds(melting.zones[zone].lengthMm.value, filamentDiameterMm, flowMm3PerS);
+  const needed = heatingSeconds(filamentDiameterMm, 0.9, melting.thermalDiffusivityM2PerS.likely);
   return [
     `${flow} mm³/s, ${number(share, 1)} times what ${ZONE_WORDS[zone]} usually melts of ${ofWhat} (${number(low, 0)} to ${number(high, 0)} mm³/s).`,
     `It stays ${number(stay, 1)} s in the heat; about ${number(needed, 1)} s bring it to nine tenths of the wall's temperature.`,
     `At ${percent(likely / flowMm3PerS)} of its speed there it fits (${percent(low / flowMm3PerS)} to be sure, ${percent(high / flowMm3PerS)} at best).`,
-    ...widerBoreWords(nozzleMm),
+    ...widerBoreWords(nozzleMm, melting.boresMm.values),
   ].join(' ');
 }
 
-function widerBoreWords(nozzleMm: number | null): readonly string[] {
+function widerBoreWords(nozzleMm: number | null, boresMm: readonly number[]): readonly string[] {
   if (nozzleMm === null) return [];
-  const wider = COMMON_BORES_MM.filter((bore) => bore > nozzleMm).slice(0, WIDER_BORES_SAID);
+  const wider = boresMm.filter((bore) => bore > nozzleMm).slice(0, WIDER_BORES_SAID);
   if (wider.length === 0) return [];
   const falls = wider.map((bore) => `${percent(pressureRatioOfBore(nozzleMm, bore))} through ${bore} mm`);
   return [
@@ -59,21 +56,25 @@ function widerBoreWords(nozzleMm: number | null): readonly string[] {
 }
 
 /** A filled filament that comes near bridging the nozzle, taken as chopped fibre; null where it does not, or nobody says. */
-export function bridgingRemark({
-  nozzleMm,
-  fillerPercent,
-}: {
-  readonly nozzleMm: number | null;
-  /** 0 to 80. */
-  readonly fillerPercent: number | null;
-}): string | null {
+export function bridgingRemark(
+  {
+    nozzleMm,
+    fillerPercent,
+  }: {
+    readonly nozzleMm: number | null;
+    /** 0 to 80. */
+    readonly fillerPercent: number | null;
+  },
+  { bridging, boresMm }: Melting,
+): string | null {
   if (nozzleMm === null || fillerPercent === null) return null;
   const fraction = fillerPercent / 100;
-  if (bridgingRisk(nozzleMm, FIBRE_MM, fraction) <= ACCEPTED_BRIDGING_RISK) return null;
-  const smallest = smallestBoreMm(FIBRE_MM, fraction);
-  const fitted = COMMON_BORES_MM.find((bore) => bore >= smallest);
+  const fibreMm = bridging.fibreLengthMm.value;
+  if (bridgingRisk(bridging, nozzleMm, fibreMm, fraction) <= acceptedBridgingRisk(bridging)) return null;
+  const smallest = smallestBoreMm(bridging, fibreMm, fraction);
+  const fitted = boresMm.values.find((bore) => bore >= smallest);
   const cure = fitted === undefined ? '' : ` From ${fitted} mm up that is unlikely.`;
-  return `${fillerPercent} % of filler through ${nozzleMm} mm: chopped fibre of about ${FIBRE_MM} mm may bridge the bore and jam it.${cure} A warning, not a verdict: fibres align, and powder is finer.`;
+  return `${fillerPercent} % of filler through ${nozzleMm} mm: chopped fibre of about ${fibreMm} mm may bridge the bore and jam it.${cure} A warning, not a verdict: fibres align, and powder is finer.`;
 }
 
 /** A share of 0 to 1 and more; nothing fits better than whole. */

@@ -8,12 +8,12 @@ import { flowSheet } from './flow-sheet.ts';
  * Throws a `RangeError` as `flowSheet` does.
  */
 export function reportOnFlow(
-  { water, cautions }: Pick<Knowledge, 'water' | 'cautions'>,
+  { water, cautions, melting }: Pick<Knowledge, 'water' | 'cautions' | 'melting'>,
   question: FlowQuestion,
 ): FlowSheet {
   const { polymer } = question;
   const density = polymer === null ? undefined : water.get(polymer)?.densityKgPerM3.value;
-  const sheet = flowSheet(question, density ?? null);
+  const sheet = flowSheet(question, density ?? null, melting);
   const wider = sheet.bridging !== null && sheet.bridging.level !== 'low';
   const wanted = [
     ...(sheet.hotter ? [{ id: 'liner-overheats', about: 'heat' as const }] : []),

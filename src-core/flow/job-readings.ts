@@ -1,8 +1,8 @@
 import { CONDITION, type ReliedOnCondition } from '../contract/relied-on-conditions.ts';
+import type { Melting, MeltZone } from '../knowledge/melting-schema.ts';
 import { filamentAreaMm2 } from './bead.ts';
 import type { JobFigures, JobPlace } from './job-figures.ts';
 import { bridgingRemark, peakFlowRemark } from './flow-remarks.ts';
-import type { MeltZone } from './melt.ts';
 
 /** The machine and material that a job is to run on. */
 export interface JobMachine {
@@ -90,15 +90,15 @@ export function readingsOf(figures: JobFigures, machine: JobMachine): readonly J
 }
 
 /** What stands out in a job on this machine, most important first. */
-export function remarksOn(figures: JobFigures, machine: JobMachine): readonly JobRemark[] {
+export function remarksOn(figures: JobFigures, machine: JobMachine, melting: Melting): readonly JobRemark[] {
   const { peakFlow, shortestLayer, layerHeight, retractions, firstLayer } = figures;
   const remarks: JobRemark[] = [];
   if (peakFlow && machine.meltZone)
     remarks.push({
-      text: peakFlowRemark(peakFlow.mm3PerS, machine.meltZone, machine),
+      text: peakFlowRemark(peakFlow.mm3PerS, machine.meltZone, machine, melting),
       at: peakFlow.at,
     });
-  const jam = bridgingRemark(machine);
+  const jam = bridgingRemark(machine, melting);
   if (jam !== null) remarks.push({ text: jam, at: null });
   if (shortestLayer && shortestLayer.seconds < SHORT_LAYER_SECONDS)
     remarks.push({

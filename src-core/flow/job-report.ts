@@ -35,11 +35,13 @@ export function reportOnJob(knowledge: Knowledge, figures: JobFigures, machine: 
     retractions: figures.retractions.count,
     readings: given.flatMap(({ said }) => said ?? []),
     remarks: [
-      ...remarksOn(figures, machine),
+      ...remarksOn(figures, machine, knowledge.melting),
       ...given.filter(({ said }) => said === null).map(({ reading }) => leftOut(reading)),
     ],
     capacity:
-      machine.meltZone === null ? null : meltCapacityMm3PerS(machine.meltZone, machine.polymer ?? 'pla'),
+      machine.meltZone === null
+        ? null
+        : meltCapacityMm3PerS(knowledge.melting, machine.meltZone, machine.polymer ?? 'pla'),
     layers: plotted(figures.layers),
   };
 }

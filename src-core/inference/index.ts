@@ -35,7 +35,6 @@ export { writeXmlbif } from './interchange/write-xmlbif.ts';
 export { infer, posteriorOf } from './infer.ts';
 export type { BoundedPosterior, ExactPosterior, ImpossibleEvidence, Posterior } from './posterior.ts';
 export { predict, type Prediction } from './predict.ts';
-export { rivalry, type AnswerEffect, type Rivalry, type Separation } from './rivals.ts';
 export { tippingPoints, type ModelWeight, type TippingPoint, type TippingPoints } from './tipping-points.ts';
 export {
   topExplanations,

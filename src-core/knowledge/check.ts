@@ -1,5 +1,6 @@
 import { checkFormerIds } from './check-former-ids.ts';
 import { checkHazards } from './check-hazards.ts';
+import { checkSingles } from './check-singles.ts';
 import { checkStrengths } from './check-strengths.ts';
 import { checkWords } from './check-words.ts';
 import { CAUSE_NOT_IN_GUIDE } from './compile.ts';
@@ -22,6 +23,7 @@ export function checkKnowledge(files: readonly ParsedKnowledgeFile[]): Knowledge
     ...checkDesiccants(lists),
     ...checkFormerIds(lists),
     ...checkWords(files, lists),
+    ...checkSingles(files, lists),
   ];
 }
 

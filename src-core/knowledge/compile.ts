@@ -6,6 +6,7 @@ import { formerIds } from './former-ids.ts';
 import type { Knowledge, PriorShift } from './knowledge.ts';
 import type { Cause, KnowledgeFile, LinkStrength, LinkTable, Observation } from './schema.ts';
 import { strengthProbability, type Strength } from './scale.ts';
+import type { SingleName } from './check-singles.ts';
 import { NO_WORDS } from './words-schema.ts';
 
 export const CAUSE_NOT_IN_GUIDE = 'cause-not-in-guide';
@@ -177,6 +178,15 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     barriers: byId(files.flatMap((file) => file.barriers ?? [])),
     spoolBodies: byId(files.flatMap((file) => file.spoolBodies ?? [])),
     places: byId(files.flatMap((file) => file.places ?? [])),
+    get makeSafe() {
+      return only(files, 'makeSafe');
+    },
+    get melting() {
+      return only(files, 'melting');
+    },
+    get serviceHeat() {
+      return only(files, 'serviceHeat');
+    },
     words: files.find((file) => file.words)?.words ?? NO_WORDS,
     graph,
     causeIndex,
@@ -203,6 +213,15 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
       return { priors, shifts };
     },
   });
+}
+
+/** What stands in one file only. Read when asked for, so that a small guide needs no more than what is asked of it. */
+function only<K extends SingleName>(files: readonly KnowledgeFile[], name: K): NonNullable<KnowledgeFile[K]> {
+  for (const file of files) {
+    const found = file[name];
+    if (found !== undefined) return found;
+  }
+  throw new Error(`no file of the guide has "${name}"`);
 }
 
 /** Level names, least first: grades, bands, or absent and present. */

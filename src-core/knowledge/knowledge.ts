@@ -2,12 +2,14 @@ import type { GraphModel } from '../inference/index.ts';
 import type { Conditions } from './conditions.ts';
 import type { FacetTable } from './facets-schema.ts';
 import type { FormerIds } from './former-ids.ts';
+import type { Melting } from './melting-schema.ts';
 import type {
   Barrier,
   Caution,
   Cause,
   Condition,
   Desiccant,
+  MakeSafe,
   Material,
   Mechanism,
   Observation,
@@ -17,7 +19,7 @@ import type {
   SpoolPlace,
   Water,
 } from './schema.ts';
-import type { Mixture, ServiceData } from './service-schema.ts';
+import type { Mixture, ServiceData, ServiceHeat } from './service-schema.ts';
 import type { Words } from './words-schema.ts';
 
 /** Everything the guide knows, compiled once and never changed. Maps keep the order of the files. */
@@ -47,6 +49,12 @@ export interface Knowledge {
   readonly spoolBodies: ReadonlyMap<string, SpoolBody>;
   /** Where a spool may be, and what the air is like there. */
   readonly places: ReadonlyMap<string, SpoolPlace>;
+  /** What to do at a dangerous sign. This and the next two throw where the files have none; the checks ask for all three. */
+  readonly makeSafe: MakeSafe;
+  /** What hot ends melt, and what jams a bore. */
+  readonly melting: Melting;
+  /** What heat in service asks of any material. */
+  readonly serviceHeat: ServiceHeat;
   /** Words of the trade, for searching and for reading free words. */
   readonly words: Words;
   /** The network with the priors of no known condition. Indices follow the maps' order. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { WORDED_SCALE, strengthProbability, type ScaleWord } from '../contract/strength-words.ts';
+import { WORDED_SCALE, strengthProbability, type ScaleWord } from '../words/worded-scale.ts';
 
 export { strengthProbability };
 

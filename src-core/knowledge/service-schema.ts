@@ -47,6 +47,17 @@ export const mixtureSchema = z.strictObject({
   agents: z.partialRecord(agentSchema, mixedSchema),
 });
 
+const figureSchema = z.strictObject({ value: z.number().gt(0).max(300), ...provenance });
+
+/** What heat in service asks of any material. In one file only. */
+export const serviceHeatSchema = z.strictObject({
+  /** Kelvin that the heat deflection should stand above the service temperature, by steady load. */
+  reserveK: z.strictObject({ none: figureSchema, light: figureSchema, heavy: figureSchema }),
+  /** Temperature of a dark part in the sun. */
+  darkInTheSunC: figureSchema,
+});
+export type ServiceHeat = z.infer<typeof serviceHeatSchema>;
+
 export type MaterialGrade = (typeof MATERIAL_GRADES)[number];
 export type Agent = z.infer<typeof agentSchema>;
 export type ServiceData = z.infer<typeof serviceSchema>;

@@ -1,6 +1,6 @@
 import { climateSteps, type ClimateSpan, type ClimateSteps } from './climate.ts';
 import { diffusivityM2PerS, NINETY_PERCENT_DEVIATE, type Grade, type Range } from './material-water.ts';
-import { normalBelow } from './normal.ts';
+import { normalBelow } from '../numerics/normal.ts';
 import { printingLimitAt } from './steam.ts';
 import { readingsThrough, runThrough, type SpoolLife } from './water-history.ts';
 import { LIKELY, type DataPoint, type SpoolWater } from './wound-water.ts';

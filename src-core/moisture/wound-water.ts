@@ -1,5 +1,5 @@
 import { vapourPathKgPerMS } from './climate.ts';
-import { cylinderModes } from './cylinder-diffusion.ts';
+import { cylinderModes } from '../numerics/cylinder-diffusion.ts';
 import { requireAir, type Air } from './humid-air.ts';
 import {
   capacityMassFraction,

@@ -1,5 +1,6 @@
 import type { CaseView } from '../contract/case-view.ts';
-import { moneyPerWorkMinute, type ShopCosts } from '../contract/shop-costs.ts';
+import type { ShopCosts } from '../contract/shop-costs.ts';
+import { moneyPerWorkMinute } from './counted-costs.ts';
 import { cautionsOf } from '../knowledge/cautions.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';

@@ -1,5 +1,5 @@
 import { CONDITION } from '../contract/relied-on-conditions.ts';
-import { fillFigures } from '../contract/guide-figures.ts';
+import { fillFigures } from '../words/guide-figures.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 

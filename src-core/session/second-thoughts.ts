@@ -1,12 +1,6 @@
 import type { SecondThoughts } from '../contract/second-thoughts-view.ts';
-import {
-  decibansOf,
-  infer,
-  rivalry,
-  tippingPoints,
-  topExplanations,
-  type ModelWeight,
-} from '../inference/index.ts';
+import { rivalry } from '../differential/case-rivals.ts';
+import { decibansOf, infer, tippingPoints, topExplanations, type ModelWeight } from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseContext } from './case-machine.ts';
 import { caseProblem, type CaseProblem } from './case-problem.ts';

@@ -1,4 +1,5 @@
-import { moneyPerWorkMinute, type ShopCosts } from '../contract/shop-costs.ts';
+import type { ShopCosts } from '../contract/shop-costs.ts';
+import { moneyPerWorkMinute } from './counted-costs.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import type { Observation, Remedy } from '../knowledge/schema.ts';
 

@@ -1,4 +1,6 @@
 import type { TrainingAction, TrainingRun, TrainingView } from '../contract/training-view.ts';
+import { levelsFromCauseAlone } from '../differential/levels-from-cause.ts';
+import { quickestTelling, tellingApart } from '../differential/telling-apart.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { levelOfFinding } from '../session/finding-level.ts';
 import { rankCauses, reasonAbout, remedyMinutes } from '../session/reason-about.ts';
@@ -10,7 +12,6 @@ import {
   remedyLabel,
   valueLabel,
 } from '../session/wording.ts';
-import { levelsFromCauseAlone } from './levels-from-cause.ts';
 import { drawPracticeCase, type PracticeCase } from './practice-case.ts';
 import { playPractice, type PracticeRun, type PracticeStep } from './practice-run.ts';
 
@@ -149,7 +150,7 @@ function remarksOn(
   return remarks;
 }
 
-/** The quickest open check on which the named and the true cause differ most. */
+/** The check left open that tells the named and the true cause apart. */
 function tellingCheck(
   knowledge: Knowledge,
   practice: PracticeCase,
@@ -157,28 +158,19 @@ function tellingCheck(
   named: string,
   truth: string,
 ): string | null {
-  const levelsFrom = (cause: string) =>
-    levelsFromCauseAlone(knowledge.graph, knowledge.causeIndex.get(cause) ?? -1);
-  const [fromNamed, fromTruth] = [levelsFrom(named), levelsFrom(truth)];
-  const ranked = [...knowledge.observations.values()]
-    .map((observation, index) => ({
-      observation,
-      difference:
-        totalVariation(fromNamed[index] ?? [], fromTruth[index] ?? []) / Math.sqrt(observation.check.minutes),
-    }))
-    .filter(({ observation }) => played.context.findings[observation.id] === undefined)
-    .sort((a, b) => b.difference - a.difference);
-  const best = ranked[0];
-  if (!best || best.difference === 0) return null;
-  const index = knowledge.observationIndex.get(best.observation.id) ?? -1;
-  const value =
-    knowledge.levelsOf(best.observation.id)[practice.levelOf(index, new Set(practice.causes))] ?? 'absent';
-  return `"${best.observation.label}" would have told them apart: here it is ${inSentence(valueLabel(knowledge, best.observation.id, value))}.`;
-}
-
-/** How far two distributions over the same levels lie apart: 0 to 1. */
-function totalVariation(one: readonly number[], other: readonly number[]): number {
-  return one.reduce((sum, probability, level) => sum + Math.abs(probability - (other[level] ?? 0)), 0) / 2;
+  const under = (cause: string) =>
+    levelsFromCauseAlone(knowledge.graph, knowledge.causeIndex.get(cause) ?? null);
+  const [fromNamed, fromTruth] = [under(named), under(truth)];
+  const open = [...knowledge.observations.values()].flatMap((observation, index) =>
+    played.context.findings[observation.id] === undefined
+      ? [{ observation, ifFirst: fromNamed(index), ifSecond: fromTruth(index) }]
+      : [],
+  );
+  const best = quickestTelling(tellingApart(open), ({ check }) => check.minutes)[0]?.observation;
+  if (!best) return null;
+  const index = knowledge.observationIndex.get(best.id) ?? -1;
+  const value = knowledge.levelsOf(best.id)[practice.levelOf(index, new Set(practice.causes))] ?? 'absent';
+  return `"${best.label}" would have told them apart: here it is ${inSentence(valueLabel(knowledge, best.id, value))}.`;
 }
 
 function idOf(action: TrainingAction): string {

@@ -1,5 +1,5 @@
 import type { CaseView } from '../../src-core/contract/case-view.ts';
-import { countedCosts } from '../../src-core/contract/shop-costs.ts';
+import { countedCosts } from '../../src-core/session/counted-costs.ts';
 import type { CaseMoment } from '../../src-core/session/case-flow.ts';
 import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
 import { buildCaseView } from '../../src-core/session/case-view.ts';

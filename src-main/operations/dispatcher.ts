@@ -23,6 +23,9 @@ export type Handlers = { readonly [N in CallName]: Handler<N> };
 const WITHOUT_CASEBOOK: ReadonlySet<CallName> = new Set([
   'host:info',
   'guide:read',
+  'guide:cause',
+  'guide:observation',
+  'guide:statements',
   'flow:sheet',
   'fit:materials',
   'backup:list',

@@ -13,7 +13,7 @@ import {
 import { demoLoad, demoRemove } from './handlers/demo.ts';
 import { fitMaterials } from './handlers/fit.ts';
 import { flowSheetCall } from './handlers/flow.ts';
-import { guideRead, hostInfo } from './handlers/guide.ts';
+import { guideCause, guideObservation, guideRead, guideStatements, hostInfo } from './handlers/guide.ts';
 import {
   saveClimateCall,
   saveCostsCall,
@@ -34,6 +34,9 @@ import { workLook, workStop } from './handlers/work.ts';
 export const handlers: Handlers = {
   'host:info': hostInfo,
   'guide:read': guideRead,
+  'guide:cause': guideCause,
+  'guide:observation': guideObservation,
+  'guide:statements': guideStatements,
   'bench:read': benchRead,
   'shop:read': shopRead,
   'shop:save-printer': savePrinterCall,

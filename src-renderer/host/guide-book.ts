@@ -1,7 +1,7 @@
 import type { Guide } from '../../src-core/contract/guide-view.ts';
 import { createWordBook, type WordBook } from '../../src-core/words/word-book.ts';
 
-type Entry<K extends keyof Omit<Guide, 'version' | 'words'>> = Guide[K][number];
+type Entry<K extends keyof Omit<Guide, 'version' | 'words' | 'makeSafe'>> = Guide[K][number];
 
 /** The guide with its entries at hand by id. */
 export interface GuideBook {

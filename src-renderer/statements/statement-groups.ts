@@ -14,6 +14,25 @@ export const STATEMENT_GROUPS: readonly { readonly id: StatementGroup; readonly 
   { id: 'found', label: 'Found on looking or opening up' },
 ];
 
+/** The statements of each group, those first that come first in `order`; what is not named there keeps the guide's order. */
+export function groupsInOrder(
+  observations: readonly Observation[],
+  order: readonly string[],
+): ReadonlyMap<StatementGroup, readonly Observation[]> {
+  const place = new Map(order.map((id, at) => [id, at]));
+  const grouped = observations
+    .flatMap((observation) => (observation.group ? [{ group: observation.group, observation }] : []))
+    .toSorted(
+      (a, b) => (place.get(a.observation.id) ?? order.length) - (place.get(b.observation.id) ?? order.length),
+    );
+  return new Map(
+    [...Map.groupBy(grouped, (one) => one.group)].map(([group, members]) => [
+      group,
+      members.map((one) => one.observation),
+    ]),
+  );
+}
+
 /** A value a statement can be given, and how it is said. */
 export interface StatementValue {
   readonly value: string;

@@ -1,4 +1,4 @@
-import { strengthProbability, WORDED_SCALE, type ScaleWord } from '../../src-core/contract/strength-words.ts';
+import { strengthProbability, WORDED_SCALE, type ScaleWord } from '../../src-core/words/worded-scale.ts';
 import type { Guide } from '../../src-core/contract/guide-view.ts';
 
 type Observation = Guide['observations'][number];
@@ -17,16 +17,6 @@ export function strengthWords(strength: ScaleWord | number): string {
   const probability = strengthProbability(strength);
   const word = typeof strength === 'number' ? nearestWord(strength) : strength;
   return `${word}, ${percentOf(probability)}`;
-}
-
-/**
- * The chance (0–1) that a link shows its observation at all. Grades are "at least so much", so the greatest counts;
- * the bands of a measure exclude each other, so they add up.
- */
-export function chanceOfShowing(strength: LinkStrength, observation: Observation | undefined): number {
-  if (typeof strength !== 'object') return strengthProbability(strength);
-  const chances = Object.values(strength).map(strengthProbability);
-  return observation?.measure ? chances.reduce((sum, one) => sum + one, 0) : Math.max(0, ...chances);
 }
 
 /** A link's strength in words, level by level: "at least slight: usually, 85 %; heavy: about half, 50 %". */

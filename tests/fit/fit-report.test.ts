@@ -6,7 +6,6 @@ import { applicationSchema, fitReportSchema } from '../../src-core/contract/mate
 import {
   factsOfMaterial,
   gradeInWords,
-  HEAT_RESERVE_K,
   judgeHeat,
   judgeMaterial,
   rankMaterials,
@@ -21,7 +20,7 @@ const applicationOf = (fields: Partial<ReturnType<typeof applicationSchema.parse
   applicationSchema.parse({ serviceTemperatureC: 23, ...fields });
 const facts = (polymer: string, filler = 'none') => factsOfMaterial(knowledge, polymer, filler);
 const judge = (polymer: string, fields: Parameters<typeof applicationOf>[0], filler = 'none') =>
-  judgeMaterial(facts(polymer, filler), applicationOf(fields), null);
+  judgeMaterial(facts(polymer, filler), applicationOf(fields), null, knowledge.serviceHeat);
 const demandOf = (fit: ReturnType<typeof judge>, demand: string) =>
   fit.judgements.find((one) => one.demand === demand);
 
@@ -82,6 +81,7 @@ describe('heat', () => {
     return judgeHeat(
       { ...facts('pla'), heatLimitC, loadedHeatLimitC: null, continuousUseC: null },
       applicationOf({ serviceTemperatureC: serviceC, ...fields }),
+      knowledge.serviceHeat,
     );
   };
   const underThree = (limits: { light: number; loaded: number; years: number }, fields = {}) => {
@@ -99,6 +99,7 @@ describe('heat', () => {
         continuousUseC: at(limits.years),
       },
       applicationOf(fields),
+      knowledge.serviceHeat,
     );
   };
 
@@ -111,7 +112,7 @@ describe('heat', () => {
   it.each(['none', 'light', 'heavy'] as const)(
     'with load %s suits exactly from its reserve on',
     (steadyLoad) => {
-      const reserve = HEAT_RESERVE_K[steadyLoad];
+      const reserve = knowledge.serviceHeat.reserveK[steadyLoad].value;
       const at = (over: number) => heatOf(60 + over, 60 + over, 60, { steadyLoad }).verdict;
       expect(at(reserve)).toBe('suits');
       expect(at(reserve - 0.1)).toBe('does-not-suit');
@@ -149,7 +150,8 @@ describe('heat', () => {
       for (let serviceTemperatureC = 20; serviceTemperatureC <= 260; serviceTemperatureC += 5) {
         const order = loads.map((steadyLoad) =>
           FIT_VERDICTS.indexOf(
-            judgeHeat(facts(id), applicationOf({ serviceTemperatureC, steadyLoad })).verdict,
+            judgeHeat(facts(id), applicationOf({ serviceTemperatureC, steadyLoad }), knowledge.serviceHeat)
+              .verdict,
           ),
         );
         expect(order, `${id} at ${serviceTemperatureC} °C`).toEqual(order.toSorted((a, b) => a - b));
@@ -188,6 +190,7 @@ describe('what is not known', () => {
       facts('abs', 'carbon-fibre'),
       applicationOf({ standsInFor: 'abs' }),
       facts('abs'),
+      knowledge.serviceHeat,
     );
     expect(demandOf(standsIn, 'stand-in')?.verdict).not.toMatch(/^suits/);
   });
@@ -253,8 +256,12 @@ describe('the report', () => {
         const serviceTemperatureC = application.serviceTemperatureC + hotter;
         const worse = { ...application, serviceTemperatureC, lowestServiceTemperatureC };
         for (const polymer of ['pla', 'abs', 'pa6', 'tpu', 'peek']) {
-          const before = FIT_VERDICTS.indexOf(judgeMaterial(facts(polymer), application, null).verdict);
-          const after = FIT_VERDICTS.indexOf(judgeMaterial(facts(polymer), worse, null).verdict);
+          const before = FIT_VERDICTS.indexOf(
+            judgeMaterial(facts(polymer), application, null, knowledge.serviceHeat).verdict,
+          );
+          const after = FIT_VERDICTS.indexOf(
+            judgeMaterial(facts(polymer), worse, null, knowledge.serviceHeat).verdict,
+          );
           expect(after).toBeGreaterThanOrEqual(before);
         }
       }),
@@ -274,7 +281,9 @@ describe('the report', () => {
             if (kind !== 'polymer') continue;
             const at = (lowestServiceTemperatureC: number) => {
               const use = { ...application, serviceTemperatureC: 23, lowestServiceTemperatureC };
-              return FIT_VERDICTS.indexOf(judgeMaterial(facts(id, filler), use, null).verdict);
+              return FIT_VERDICTS.indexOf(
+                judgeMaterial(facts(id, filler), use, null, knowledge.serviceHeat).verdict,
+              );
             };
             expect(at(coldC - colder), id).toBeGreaterThanOrEqual(at(coldC));
           }
@@ -305,13 +314,17 @@ describe('the report', () => {
           const inTheRoom = { ...application, serviceTemperatureC: 23, lowestServiceTemperatureC: null };
           const surroundings = (fit: ReturnType<typeof judgeMaterial>) =>
             fit.judgements.filter(({ demand }) => ['light', 'water', 'chemicals'].includes(demand));
-          const filled = surroundings(judgeMaterial(facts(polymer, filler), inTheRoom, null));
-          surroundings(judgeMaterial(facts(polymer), inTheRoom, null)).forEach((alone, i) => {
-            const order = FIT_VERDICTS.indexOf(filled[i]?.verdict ?? 'suits');
-            expect(order, `${polymer} ${alone.label}`).toBeGreaterThanOrEqual(
-              FIT_VERDICTS.indexOf(alone.verdict),
-            );
-          });
+          const filled = surroundings(
+            judgeMaterial(facts(polymer, filler), inTheRoom, null, knowledge.serviceHeat),
+          );
+          surroundings(judgeMaterial(facts(polymer), inTheRoom, null, knowledge.serviceHeat)).forEach(
+            (alone, i) => {
+              const order = FIT_VERDICTS.indexOf(filled[i]?.verdict ?? 'suits');
+              expect(order, `${polymer} ${alone.label}`).toBeGreaterThanOrEqual(
+                FIT_VERDICTS.indexOf(alone.verdict),
+              );
+            },
+          );
         }
       }),
       { numRuns: 60 },

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { FLOW_NUMBERS, type FlowNumber } from '../../src-core/contract/flow-numbers.ts';
 import type { FlowQuestion } from '../../src-core/contract/flow-sheet.ts';
 import { flowSheet } from '../../src-core/flow/flow-sheet.ts';
+import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 const PLAIN: FlowQuestion = {
   lineWidthMm: 0.42,
@@ -17,7 +18,7 @@ const PLAIN: FlowQuestion = {
   nozzleC: null,
 };
 const ask = (fields: Partial<FlowQuestion>, density: number | null = 1240) =>
-  flowSheet({ ...PLAIN, ...fields }, density);
+  flowSheet({ ...PLAIN, ...fields }, density, shippedKnowledge().melting);
 
 /** A line that can be: wide, high, fast, wider than high. */
 const lines = fc

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cylinderTimeFor } from '../../src-core/moisture/cylinder-diffusion.ts';
+import { cylinderTimeFor } from '../../src-core/numerics/cylinder-diffusion.ts';
 import {
   dryingCurve,
   LONGEST_HOURS,

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cylinderTimeFor, cylinderUptake } from '../../src-core/moisture/cylinder-diffusion.ts';
+import { cylinderTimeFor, cylinderUptake } from '../../src-core/numerics/cylinder-diffusion.ts';
 import {
   dewPointC,
   humidityAtPressure,

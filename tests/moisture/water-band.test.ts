@@ -8,8 +8,8 @@ import {
   type MaterialWater,
   type SpoolLife,
 } from '../../src-core/moisture/index.ts';
-import { cylinderUptake } from '../../src-core/moisture/cylinder-diffusion.ts';
-import { normalBelow } from '../../src-core/moisture/normal.ts';
+import { cylinderUptake } from '../../src-core/numerics/cylinder-diffusion.ts';
+import { normalBelow } from '../../src-core/numerics/normal.ts';
 import { kilogramOf, waterOf } from './spools.ts';
 
 const DEVIATE = 1.2815515655446004;

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { climateSteps } from '../../src-core/moisture/climate.ts';
-import { cylinderCentre, cylinderUptake } from '../../src-core/moisture/cylinder-diffusion.ts';
+import { cylinderCentre, cylinderUptake } from '../../src-core/numerics/cylinder-diffusion.ts';
 import {
   looseStrand,
   ONE_KILOGRAM_SPOOL,

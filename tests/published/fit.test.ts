@@ -17,6 +17,7 @@ const judge = (polymer: string, fields: object, filler = 'none') =>
     facts(polymer, filler),
     applicationSchema.parse({ serviceTemperatureC: 23, ...fields }),
     null,
+    knowledge.serviceHeat,
   );
 const [, FAIR, GOOD] = [0, 1, 2];
 

@@ -15,6 +15,9 @@ import {
   smallestBoreMm,
   viscosityRatio,
 } from '../../src-core/flow/melt.ts';
+import { shippedKnowledge } from '../shipped-knowledge.ts';
+
+const { melting } = shippedKnowledge();
 
 describe('bead and filament', () => {
   // Rounded bead, open-hardware engineer's note on slicing dimensions, 2014; the figures follow from its formula.
@@ -66,8 +69,8 @@ describe('melt', () => {
 
   // Crank (1975), series of the cylinder: 50 and 90 % of the way at a diffusivity of 1e-7 m²/s.
   it('is heated through by conduction', () => {
-    expect(heatingSeconds(1.75, 0.5)).toBeCloseTo(0.4828, 3);
-    expect(heatingSeconds(1.75, 0.9)).toBeCloseTo(2.5604, 3);
+    expect(heatingSeconds(1.75, 0.5, 1e-7)).toBeCloseTo(0.4828, 3);
+    expect(heatingSeconds(1.75, 0.9, 1e-7)).toBeCloseTo(2.5604, 3);
   });
 
   // Hagen and Poiseuille.
@@ -93,8 +96,10 @@ describe('melt', () => {
 
   // Common practice, no published source: a setting, not a standard.
   it('a short melt zone melts 8 to 15 mm³/s of PLA, and less of flexible filament', () => {
-    expect(meltCapacityMm3PerS('short', 'pla')).toMatchObject({ low: 8, high: 15 });
-    const soft = meltCapacityMm3PerS('short', 'tpu').likely / meltCapacityMm3PerS('short', 'pla').likely;
+    expect(meltCapacityMm3PerS(melting, 'short', 'pla')).toMatchObject({ low: 8, high: 15 });
+    const soft =
+      meltCapacityMm3PerS(melting, 'short', 'tpu').likely /
+      meltCapacityMm3PerS(melting, 'short', 'pla').likely;
     expect(soft).toBeGreaterThanOrEqual(0.2);
     expect(soft).toBeLessThanOrEqual(0.4);
   });
@@ -108,7 +113,7 @@ describe('melt', () => {
   ])(
     'what melts of %s is %d to %d of the flow of PLA, whose range is 8 to 15 mm³/s',
     (polymer, low, high) => {
-      const range = meltCapacityMm3PerS('short', polymer);
+      const range = meltCapacityMm3PerS(melting, 'short', polymer);
       expect(range.low).toBeCloseTo(8 * low, 9);
       expect(range.high).toBeCloseTo(15 * high, 9);
       expect(range.likely).toBeGreaterThan(range.low);
@@ -118,13 +123,13 @@ describe('melt', () => {
 
   // Common practice, from memory: 18 to 28 mm³/s for long melt zones, 25 to 45 for extra long or split flow.
   it('longer melt zones melt more', () => {
-    expect(meltCapacityMm3PerS('long', 'pla')).toMatchObject({ low: 18, high: 28 });
-    expect(meltCapacityMm3PerS('extra-long', 'pla')).toMatchObject({ low: 25, high: 45 });
+    expect(meltCapacityMm3PerS(melting, 'long', 'pla')).toMatchObject({ low: 18, high: 28 });
+    expect(meltCapacityMm3PerS(melting, 'extra-long', 'pla')).toMatchObject({ low: 25, high: 45 });
   });
 
   it('a polymer that nobody gives a share is in more doubt than any that somebody does', () => {
     const width = (polymer: string) => {
-      const { low, high } = meltCapacityMm3PerS('long', polymer);
+      const { low, high } = meltCapacityMm3PerS(melting, 'long', polymer);
       return high / low;
     };
     for (const known of ['pla', 'petg', 'abs']) expect(width('ppa')).toBeGreaterThan(width(known));
@@ -133,11 +138,11 @@ describe('melt', () => {
   // Common practice: some 30 % fibre filaments jam 0.4 mm, and 0.6 mm is the cure. No size is sharply safe: Thomas & Durian,
   // Phys. Rev. Lett. 114 (2015) 178001.
   it('bridging falls smoothly with the bore and with less filler', () => {
-    const risk = (bore: number, share: number) => bridgingRisk(bore, 0.15, share);
+    const risk = (bore: number, share: number) => bridgingRisk(melting.bridging, bore, 0.15, share);
     expect(risk(0.4, 0.3)).toBeGreaterThan(3 * risk(0.6, 0.3));
     expect(risk(0.4, 0.3)).toBeGreaterThan(risk(0.4, 0.1));
     expect(risk(0.6, 0.3)).toBeGreaterThan(0);
-    expect(bridgingRisk(0.4, 0.15, 0)).toBe(0);
+    expect(bridgingRisk(melting.bridging, 0.4, 0.15, 0)).toBe(0);
   });
 
   // Bore over fibre length: 0.4 to 0.8 mm over 0.1 to 0.4 mm (Tekinalp et al., Compos. Sci. Technol. 105 (2014) 144, fibres of
@@ -153,7 +158,10 @@ describe('melt', () => {
     [0.4, 0.4, 1],
   ])('a bore of %d mm is %d mm of fibre times %d, and only the ratio counts', (bore, fibre, ratio) => {
     expect(bore / fibre).toBeCloseTo(ratio, 9);
-    expect(bridgingRisk(bore, fibre, 0.3)).toBeCloseTo(bridgingRisk(ratio, 1, 0.3), 9);
+    expect(bridgingRisk(melting.bridging, bore, fibre, 0.3)).toBeCloseTo(
+      bridgingRisk(melting.bridging, ratio, 1, 0.3),
+      9,
+    );
   });
 
   // Common practice: 0.6 mm is the cure for 30 % of fibre, 0.4 mm does for 10 %. Fibre of 0.15 mm stands for 0.1 to 0.2 mm.
@@ -164,7 +172,7 @@ describe('melt', () => {
   ])(
     '%d of filler: of the bores that are sold %d mm is the first wide enough, %d mm is not',
     (share, fits, not) => {
-      const smallest = smallestBoreMm(0.15, share);
+      const smallest = smallestBoreMm(melting.bridging, 0.15, share);
       expect(smallest).toBeLessThanOrEqual(fits);
       expect(smallest).toBeGreaterThan(not);
     },
@@ -172,10 +180,12 @@ describe('melt', () => {
 
   it('the smallest bore is where the risk is the one accepted', () => {
     for (const risk of [0.02, 1 / 6, 0.5, 0.9])
-      expect(bridgingRisk(smallestBoreMm(0.2, 0.25, risk), 0.2, 0.25)).toBeCloseTo(risk, 9);
-    expect(smallestBoreMm(0.2, 0)).toBe(0);
-    expect(() => smallestBoreMm(0.2, 0.3, 0)).toThrow('accepted risk');
-    expect(() => smallestBoreMm(0, 0.3)).toThrow('particle');
-    expect(() => smallestBoreMm(0.2, 1)).toThrow('share of filler');
+      expect(
+        bridgingRisk(melting.bridging, smallestBoreMm(melting.bridging, 0.2, 0.25, risk), 0.2, 0.25),
+      ).toBeCloseTo(risk, 9);
+    expect(smallestBoreMm(melting.bridging, 0.2, 0)).toBe(0);
+    expect(() => smallestBoreMm(melting.bridging, 0.2, 0.3, 0)).toThrow('accepted risk');
+    expect(() => smallestBoreMm(melting.bridging, 0, 0.3)).toThrow('particle');
+    expect(() => smallestBoreMm(melting.bridging, 0.2, 1)).toThrow('share of filler');
   });
 });

@@ -19,7 +19,7 @@ import {
   waterBand,
   type Dryer,
 } from '../../src-core/moisture/index.ts';
-import { cylinderTimeFor } from '../../src-core/moisture/cylinder-diffusion.ts';
+import { cylinderTimeFor } from '../../src-core/numerics/cylinder-diffusion.ts';
 import { diffusivityM2PerS, equilibriumMassFraction } from '../../src-core/moisture/material-water.ts';
 import { desiccantGPer100g } from '../../src-core/moisture/sealed-storage.ts';
 import { kilogramOf, ROOM, waterOf } from '../moisture/spools.ts';

@@ -3,12 +3,12 @@
  * project's collection of check values (moisture.yaml); the id of the record stands beside each.
  */
 import { describe, expect, it } from 'vitest';
-import { besselJ01, zerosOfJ0 } from '../../src-core/moisture/bessel.ts';
+import { besselJ01, zerosOfJ0 } from '../../src-core/numerics/bessel.ts';
 import {
   cylinderCentre,
   cylinderTimeFor,
   cylinderUptake,
-} from '../../src-core/moisture/cylinder-diffusion.ts';
+} from '../../src-core/numerics/cylinder-diffusion.ts';
 import { absoluteHumidityKgPerM3, dewPointC, humidityWhenHeated } from '../../src-core/moisture/index.ts';
 import {
   icePressurePa,

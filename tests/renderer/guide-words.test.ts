@@ -1,19 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { fillFigures, hasFigures } from '../../src-core/contract/guide-figures.ts';
+import { fillFigures, hasFigures } from '../../src-core/words/guide-figures.ts';
 import { likelierCauses } from '../../src-renderer/screens/guide/material-words.ts';
 import { numberSources } from '../../src-renderer/screens/guide/numbered-sources.ts';
-import { weightsOf } from '../../src-renderer/screens/guide/observation-weights.ts';
+import { chanceOfShowing } from '../../src-core/words/worded-scale.ts';
 import { importSentence } from '../../src-renderer/wording/import-words.ts';
 import { asSentence, inSentence } from '../../src-renderer/wording/label-words.ts';
-import {
-  chanceOfShowing,
-  linkWords,
-  nearestWord,
-  strengthWords,
-} from '../../src-renderer/wording/strength-words.ts';
+import { linkWords, nearestWord, strengthWords } from '../../src-renderer/wording/strength-words.ts';
 import { whenWords } from '../../src-renderer/wording/when-words.ts';
 import { shippedGuideBook } from './shipped-guide-book.ts';
-import { cause, observation, smallGuideBook } from './small-guide-book.ts';
+import { observation } from '../differential/small-guide.ts';
 
 const plain = (text: string) => text.replaceAll('\u00a0', ' ');
 const graded = observation('s', 0.1, 1, {
@@ -55,8 +50,8 @@ describe('strengths in words', () => {
   });
 
   it('take the greatest grade, but the sum of bands, as the chance of showing', () => {
-    expect(chanceOfShowing({ slight: 0.85, heavy: 0.5 }, graded)).toBe(0.85);
-    expect(chanceOfShowing({ damp: 0.4, wet: 0.5 }, measured)).toBeCloseTo(0.9, 12);
+    expect(chanceOfShowing({ slight: 0.85, heavy: 0.5 }, false)).toBe(0.85);
+    expect(chanceOfShowing({ damp: 0.4, wet: 0.5 }, true)).toBeCloseTo(0.9, 12);
   });
 });
 
@@ -90,17 +85,6 @@ describe('what a material makes likelier', () => {
     const wet = likelier.filter((one) => one.cause === 'wet-filament');
     expect(wet.some((one) => Object.keys(one.also).length === 0)).toBe(true);
     expect(wet.every((one) => !('polymer' in one.also))).toBe(true);
-  });
-});
-
-describe('what an observation speaks for', () => {
-  it('weighs finding and not finding it against nothing being behind it', () => {
-    const seen = observation('x', 0.1, 1);
-    const book = smallGuideBook({ observations: [seen], causes: [cause('a', { x: 0.8 })] });
-    const [weight] = weightsOf(seen, book);
-    // Met with the cause: 1 - 0.2 · 0.9 = 0.82.
-    expect(weight?.present).toBeCloseTo(10 * Math.log10(8.2), 10);
-    expect(weight?.absent).toBeCloseTo(10 * Math.log10(0.18 / 0.9), 10);
   });
 });
 

@@ -18,6 +18,7 @@ export function shippedGuideBook(): GuideBook {
     places: [...knowledge.places.values()],
     spoolBodies: [...knowledge.spoolBodies.values()],
     barriers: [...knowledge.barriers.values()],
+    makeSafe: knowledge.makeSafe,
     words: knowledge.words,
   });
 }

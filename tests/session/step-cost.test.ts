@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { moneyPerWorkMinute } from '../../src-core/contract/shop-costs.ts';
+import { moneyPerWorkMinute } from '../../src-core/session/counted-costs.ts';
 import { checkCostMinutes, remedyCostMinutes } from '../../src-core/session/step-cost.ts';
 import { programInMemory, saveCosts } from '../operations/program-in-memory.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';

@@ -1,6 +1,6 @@
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import type { CaseView } from '../../../src-core/contract/case-view.ts';
-import { countedCosts } from '../../../src-core/contract/shop-costs.ts';
+import { countedCosts } from '../../../src-core/session/counted-costs.ts';
 import type { CaseStep } from '../../../src-core/session/case-step.ts';
 import { asksForDrying } from '../../../src-core/session/drying-for-case.ts';
 import { asWritten, hasUndoable, type LoggedEvent } from '../../../src-core/session/logged-event.ts';

@@ -1,5 +1,10 @@
 import type { Guide } from '../../../src-core/contract/guide-view.ts';
+import { statementsByFit, weightsOfComplaints } from '../../../src-core/differential/fitting-statements.ts';
+import { lookalikesOf } from '../../../src-core/differential/lookalikes.ts';
+import { weightsOf } from '../../../src-core/differential/observation-weights.ts';
+import { showingsOf } from '../../../src-core/differential/showings.ts';
 import type { Handler } from '../dispatcher.ts';
+import { Refusal } from '../refusal.ts';
 
 export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
   version: knowledge.version,
@@ -15,8 +20,30 @@ export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
   places: [...knowledge.places.values()],
   spoolBodies: [...knowledge.spoolBodies.values()],
   barriers: [...knowledge.barriers.values()],
+  makeSafe: knowledge.makeSafe,
   words: knowledge.words,
 });
+
+export const guideCause: Handler<'guide:cause'> = ({ knowledge }, { cause: id }) => {
+  const cause = knowledge.causes.get(id);
+  if (!cause) throw new Refusal('not-found', `the guide has no cause "${id}"`);
+  return { showings: [...showingsOf(cause, knowledge)], rivals: [...lookalikesOf(knowledge, id)] };
+};
+
+export const guideObservation: Handler<'guide:observation'> = ({ knowledge }, { observation }) => {
+  if (!knowledge.observations.has(observation))
+    throw new Refusal('not-found', `the guide has no observation "${observation}"`);
+  return [...weightsOf(knowledge, observation)];
+};
+
+export const guideStatements: Handler<'guide:statements'> = ({ knowledge }, question) => [
+  ...statementsByFit(
+    knowledge,
+    'complaints' in question
+      ? weightsOfComplaints(knowledge, question.complaints)
+      : new Map(Object.entries(question.causes)),
+  ),
+];
 
 export const hostInfo: Handler<'host:info'> = ({
   host,

@@ -1,6 +1,6 @@
 import type { Guide } from '../../../src-core/contract/guide-view.ts';
-import { propertyText } from '../../../src-core/contract/guide-figures.ts';
 import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
+import { propertyText } from '../../../src-core/words/guide-figures.ts';
 import { inUnit } from '../../wording/format.ts';
 
 type Material = Guide['materials'][number];

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { rivalsOf } from '../../src-renderer/screens/guide/rivals.ts';
-import { shippedGuideBook } from './shipped-guide-book.ts';
-import { cause, observation, smallGuideBook } from './small-guide-book.ts';
+import { lookalikesOf } from '../../src-core/differential/lookalikes.ts';
+import { shippedKnowledge } from '../shipped-knowledge.ts';
+import { cause, observation, smallGuide } from './small-guide.ts';
 
-const book = smallGuideBook({
+const guide = smallGuide({
   observations: [
     observation('x', 0.1, 1),
     observation('y', 0.1, 4),
@@ -18,9 +18,9 @@ const book = smallGuideBook({
   ],
 });
 
-describe('rivals of a cause', () => {
+describe('causes that look like another', () => {
   it('come in the order of their likeness: what both show over what either shows', () => {
-    const rivals = rivalsOf('own', book);
+    const rivals = lookalikesOf(guide, 'own');
     expect(rivals.map((one) => one.cause)).toEqual(['twin', 'like']);
     expect(rivals[0]?.likeness).toBeCloseTo(1, 12);
     // min sum 0.4; max sum 0.8 + 0.5 + 0.9
@@ -28,29 +28,29 @@ describe('rivals of a cause', () => {
   });
 
   it('leave out what has nothing in common', () => {
-    expect(rivalsOf('own', book).some((one) => one.cause === 'stranger')).toBe(false);
+    expect(lookalikesOf(guide, 'own').some((one) => one.cause === 'stranger')).toBe(false);
   });
 
-  it('are told apart by quick checks that differ, each with its chance here and there', () => {
-    const checks = rivalsOf('own', book)[1]?.checks ?? [];
-    // Differences: x 0.36/√1, y 0.45/√4, z 0.81/√100.
-    expect(checks.map((one) => one.observation)).toEqual(['x', 'y', 'z']);
+  it('are told apart by checks that differ, each with its chance here and there', () => {
+    const checks = lookalikesOf(guide, 'own')[1]?.checks ?? [];
+    // Bits: x 0.11, y 0.19, z 0.56; only z tells half as much as the best.
+    expect(checks.map((one) => one.observation)).toEqual(['z', 'y', 'x']);
     // With the leak: 1 - (1 - 0.8)(1 - 0.1) and 1 - (1 - 0.4)(1 - 0.1).
-    expect(checks[0]?.here).toBeCloseTo(0.82, 12);
-    expect(checks[0]?.there).toBeCloseTo(0.46, 12);
+    expect(checks[2]?.here).toBeCloseTo(0.82, 12);
+    expect(checks[2]?.there).toBeCloseTo(0.46, 12);
   });
 
   it('offer no check where nothing tells them apart', () => {
-    expect(rivalsOf('own', book)[0]?.checks).toEqual([]);
+    expect(lookalikesOf(guide, 'own')[0]?.checks).toEqual([]);
   });
 
   it('see each other alike in the shipped guide, and never themselves or the unknown cause', () => {
-    const shipped = shippedGuideBook();
-    for (const { id } of shipped.guide.causes.slice(0, 40)) {
-      for (const rival of rivalsOf(id, shipped)) {
+    const shipped = shippedKnowledge();
+    for (const id of [...shipped.causes.keys()].slice(0, 40)) {
+      for (const rival of lookalikesOf(shipped, id)) {
         expect(rival.cause).not.toBe(id);
         expect(shipped.causes.get(rival.cause)?.showsAnyComplaint).toBeUndefined();
-        const back = rivalsOf(rival.cause, shipped).find((one) => one.cause === id);
+        const back = lookalikesOf(shipped, rival.cause).find((one) => one.cause === id);
         if (back) expect(back.likeness).toBeCloseTo(rival.likeness, 12);
       }
     }

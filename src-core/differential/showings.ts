@@ -1,21 +1,10 @@
-import { strengthProbability } from '../../../src-core/contract/strength-words.ts';
-import type { Guide } from '../../../src-core/contract/guide-view.ts';
-import type { GuideBook } from '../../host/guide-book.ts';
-import { chanceOfShowing, type LinkStrength } from '../../wording/strength-words.ts';
+import type { Showing } from '../contract/guide-differential.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import type { Cause, LinkStrength } from '../knowledge/schema.ts';
+import { chanceOfShowing, strengthProbability } from '../words/worded-scale.ts';
 
-type Cause = Guide['causes'][number];
-
-/** How an observation comes about under a cause. */
-export interface Showing {
-  readonly observation: string;
-  /** Chance (0–1) that the cause brings it about at all, by itself and through its mechanisms. */
-  readonly chance: number;
-  /** The same level by level where it is graded. */
-  readonly strength: LinkStrength;
-  /** Mechanisms it goes through; empty where the cause shows it directly. */
-  readonly through: readonly string[];
-  readonly sources: readonly string[];
-}
+/** What showings are read from. */
+type Entries = Pick<Knowledge, 'causes' | 'mechanisms' | 'observations'>;
 
 interface Path {
   readonly strength: LinkStrength;
@@ -25,9 +14,10 @@ interface Path {
 
 /**
  * What a cause looks like: its direct signs and those of the mechanisms it sets going, likeliest first. Several ways to
- * the same sign act independently (noisy-OR): the chance that none of them shows it is the product of their misses.
+ * the same sign act independently (noisy-OR; Pearl, Probabilistic Reasoning in Intelligent Systems, 1988, 4.3.2): the
+ * chance that none of them shows it is the product of their misses. Without leaks: what only this cause adds.
  */
-export function showingsOf(cause: Cause, book: GuideBook): readonly Showing[] {
+export function showingsOf(cause: Cause, entries: Entries): readonly Showing[] {
   const paths = new Map<string, Path[]>();
   const add = (observation: string, path: Path) =>
     paths.set(observation, [...(paths.get(observation) ?? []), path]);
@@ -35,23 +25,41 @@ export function showingsOf(cause: Cause, book: GuideBook): readonly Showing[] {
   for (const drive of cause.drives) {
     if (typeof drive.strength === 'object') continue;
     const driven = strengthProbability(drive.strength);
-    for (const { to, strength, source } of book.mechanisms.get(drive.to)?.shows ?? []) {
+    for (const { to, strength, source } of entries.mechanisms.get(drive.to)?.shows ?? []) {
       add(to, { strength: scaled(strength, driven), through: drive.to, source });
     }
   }
   return [...paths]
     .map(([observation, ways]) => {
-      const entry = book.observations.get(observation);
       const strength = ways.map((way) => way.strength).reduce(joined);
       return {
         observation,
         strength,
-        chance: chanceOfShowing(strength, entry),
+        chance: chanceOfShowing(strength, entries.observations.get(observation)?.measure !== undefined),
         through: [...new Set(ways.flatMap((way) => (way.through === null ? [] : [way.through])))],
         sources: [...new Set(ways.map((way) => way.source))],
       };
     })
     .sort((a, b) => b.chance - a.chance);
+}
+
+/** Chance (0 to 1) that a cause shows an observation, by cause and observation; what it does not show is left out. */
+export type Chances = ReadonlyMap<string, ReadonlyMap<string, number>>;
+
+const kept = new WeakMap<Entries, Chances>();
+
+/** What every cause shows; worked out once for a guide. */
+export function chancesIn(entries: Entries): Chances {
+  const known = kept.get(entries);
+  if (known) return known;
+  const made = new Map(
+    [...entries.causes.values()].map((cause) => [
+      cause.id,
+      new Map(showingsOf(cause, entries).map((one) => [one.observation, one.chance])),
+    ]),
+  );
+  kept.set(entries, made);
+  return made;
 }
 
 function scaled(strength: LinkStrength, by: number): LinkStrength {

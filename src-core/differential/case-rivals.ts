@@ -1,7 +1,11 @@
-import type { InferenceOptions } from './belief.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
-import { infer } from './infer.ts';
-import { predict } from './predict.ts';
+import {
+  infer,
+  predict,
+  type GraphEvidence,
+  type GraphModel,
+  type InferenceOptions,
+} from '../inference/index.ts';
+import { tellingApart, type Separation } from './telling-apart.ts';
 
 /** What one answer to an open observation would do to the leading causes. */
 export interface AnswerEffect {
@@ -15,20 +19,13 @@ export interface AnswerEffect {
   readonly firstProbability: number;
 }
 
-/** How well an open observation tells two causes apart. */
-export interface Separation {
-  readonly observation: number;
-  /** Expected information, in bits, on which of the two it is if it is just one of them. At most 1. */
-  readonly bits: number;
-}
-
 export type Rivalry =
   | {
       readonly kind: 'ok';
       /** The leading causes, most probable first. */
       readonly leading: readonly number[];
       /** Strongest rivals of the first, at most two, each with the observations that tell it from the first, best first. */
-      readonly rivals: readonly { readonly cause: number; readonly apart: readonly Separation[] }[];
+      readonly rivals: readonly { readonly cause: number; readonly apart: readonly Separation<number>[] }[];
       /** Answers after which another of the leading causes comes first, most probable first. */
       readonly mindChangers: readonly AnswerEffect[];
     }
@@ -37,8 +34,6 @@ export type Rivalry =
 /** Causes followed through every answer: one prediction each. */
 const LEADING = 5;
 const RIVALS = 2;
-/** An observation that tells less than this is no way to tell two causes apart. */
-const LEAST_BITS = 1e-3;
 
 /**
  * The two strongest rivals of the first candidate, which of the open observations tell them from it, and which single
@@ -89,13 +84,17 @@ export function rivalry(
       ]),
     );
     const share = (now.causes[first] ?? 0) / ((now.causes[first] ?? 0) + (now.causes[cause] ?? 0));
-    const apart = open
-      .map((observation) => ({
-        observation,
-        bits: ifFirst && ifRival ? information(share, ifFirst[observation], ifRival[observation]) : 0,
-      }))
-      .filter(({ bits }) => bits > LEAST_BITS)
-      .sort((a, b) => b.bits - a.bits);
+    const apart = tellingApart(
+      // Findings that exclude one of the two leave nothing to tell apart.
+      ifFirst && ifRival
+        ? open.map((observation) => ({
+            observation,
+            ifFirst: ifFirst[observation] ?? [],
+            ifSecond: ifRival[observation] ?? [],
+          }))
+        : [],
+      share,
+    );
     return { cause, apart };
   });
   const mindChangers = open.flatMap((observation): AnswerEffect[] =>
@@ -111,20 +110,4 @@ export function rivalry(
   );
   mindChangers.sort((a, b) => b.probability - a.probability);
   return { kind: 'ok', leading, rivals, mindChangers };
-}
-
-/** Mutual information, in bits, of an answer and which of two hypotheses holds; `share` is the first's probability. */
-function information(
-  share: number,
-  ifFirst: Float64Array | null = null,
-  ifSecond: Float64Array | null = null,
-): number {
-  let bits = 0;
-  ifFirst?.forEach((p, level) => {
-    const q = ifSecond?.[level] ?? 0;
-    const mixed = share * p + (1 - share) * q;
-    if (p > 0) bits += share * p * Math.log2(p / mixed);
-    if (q > 0) bits += (1 - share) * q * Math.log2(q / mixed);
-  });
-  return Math.max(0, bits);
 }

@@ -1,27 +1,32 @@
 import type { GraphModel, GraphObservation } from '../inference/index.ts';
 
+/** Gives the distribution over the levels of an observation, by its index. */
+export type LevelsOf = (observation: number) => readonly number[];
+
 /**
- * Distribution over the levels of every observation where this cause alone is at work, by the observation's index: exact, with
- * what it brings about through mechanisms. An observation that speaks of what accounts for the complaint is read off its
- * table, as {@link drawWorld} draws it.
+ * Distribution over the levels of an observation where this cause alone is at work, or nothing of the guide where it is null:
+ * exact, with what it brings about through mechanisms. An observation that speaks of what accounts for the complaint is
+ * read off its table, as `drawWorld` draws it.
  */
-export function levelsFromCauseAlone(graph: GraphModel, cause: number): readonly (readonly number[])[] {
+export function levelsFromCauseAlone(graph: GraphModel, cause: number | null): LevelsOf {
   // With one cause given, mechanisms go independently of each other.
   const going = graph.mechanisms.map(
     ({ leak, links }) =>
       1 -
       links.reduce((silent, link) => silent * (link.cause === cause ? 1 - link.probability : 1), 1 - leak),
   );
-  return graph.observations.map((observation) => {
+  return (index) => {
+    const observation = graph.observations[index];
+    if (!observation) throw new RangeError(`the network has no observation ${index}`);
     const { leak, links, accountLevels } = observation;
     const chances = accountLevels
-      ? [{ chance: 1, levels: accountLevels[cause] ?? [1] }]
+      ? [{ chance: 1, levels: (cause === null ? undefined : accountLevels[cause]) ?? [1] }]
       : links.map(({ from, levels }) => ({
           chance: from.kind === 'mechanism' ? (going[from.index] ?? 0) : Number(from.index === cause),
           levels,
         }));
     return highestOf(leak, chances);
-  });
+  };
 }
 
 /** Distribution of the highest of independent levels, each there with its chance and else at level 0. */

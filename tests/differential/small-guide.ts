@@ -1,9 +1,6 @@
-import type { Guide } from '../../src-core/contract/guide-view.ts';
-import { NO_WORDS } from '../../src-core/knowledge/words-schema.ts';
-import { createGuideBook, type GuideBook } from '../../src-renderer/host/guide-book.ts';
-
-type Cause = Guide['causes'][number];
-type Observation = Guide['observations'][number];
+import { compileKnowledge } from '../../src-core/knowledge/compile.ts';
+import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import type { Cause, KnowledgeFile, Observation } from '../../src-core/knowledge/schema.ts';
 
 export function observation(
   id: string,
@@ -58,23 +55,7 @@ export function cause(id: string, shows: Readonly<Record<string, number>>, more:
   };
 }
 
-/** A guide small enough to be worked out by hand. */
-export function smallGuideBook(parts: Partial<Guide>): GuideBook {
-  return createGuideBook({
-    version: 'small',
-    conditions: [],
-    materials: [],
-    cautions: [],
-    practices: [],
-    mechanisms: [],
-    places: [],
-    spoolBodies: [],
-    barriers: [],
-    words: NO_WORDS,
-    observations: [],
-    facetTables: [],
-    causes: [],
-    remedies: [],
-    ...parts,
-  });
+/** A compiled guide small enough to be worked out by hand. */
+export function smallGuide(parts: Omit<KnowledgeFile, 'topic'>): Knowledge {
+  return compileKnowledge([{ topic: 'Small', ...parts }], 'small');
 }

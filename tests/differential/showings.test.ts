@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { showingsOf } from '../../src-renderer/screens/guide/showings.ts';
+import { showingsOf } from '../../src-core/differential/showings.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
-import { shippedGuideBook } from './shipped-guide-book.ts';
-import { cause, observation, smallGuideBook } from './small-guide-book.ts';
+import { cause, observation, smallGuide } from './small-guide.ts';
 
 describe('what a cause looks like', () => {
   it('joins the direct way and the way through a mechanism as independent chances', () => {
-    const book = smallGuideBook({
+    const guide = smallGuide({
       observations: [observation('x', 0.01, 1)],
       mechanisms: [
         {
@@ -24,7 +23,7 @@ describe('what a cause looks like', () => {
     });
     const [showing] = showingsOf(
       cause('a', { x: 0.25 }, { drives: [{ to: 'm', strength: 'about half', source: 'estimate' }] }),
-      book,
+      guide,
     );
     // 1 - (1 - 0.25)(1 - 0.5 · 0.8)
     expect(showing?.chance).toBeCloseTo(0.55, 12);
@@ -33,15 +32,14 @@ describe('what a cause looks like', () => {
   });
 
   it('agrees with the compiled network for every cause and every sign of the shipped guide', () => {
-    const book = shippedGuideBook();
     const knowledge = shippedKnowledge();
     const causeIds = [...knowledge.causes.keys()];
     const observationIds = [...knowledge.observations.keys()];
     let compared = 0;
-    for (const one of book.guide.causes) {
+    for (const one of knowledge.causes.values()) {
       if (one.showsAnyComplaint) continue;
       const index = causeIds.indexOf(one.id);
-      const shown = new Map(showingsOf(one, book).map((each) => [each.observation, each.chance]));
+      const shown = new Map(showingsOf(one, knowledge).map((each) => [each.observation, each.chance]));
       knowledge.graph.observations.forEach((node, at) => {
         // Bands exclude each other, so two ways to them do not join by a simple product.
         if (node.links.some(({ levels }) => levels.length > 2)) return;
