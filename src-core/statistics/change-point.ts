@@ -17,8 +17,17 @@ export interface RateChange {
 /** Changes that are thought of: from a tenth to ten times the rate, evenly in logarithms. */
 const LARGEST_RATIO = 10;
 const RATIOS = 24;
+const LOG_RATIOS = Array.from(
+  { length: RATIOS },
+  (_, i) => Math.log(LARGEST_RATIO) * ((2 * i + 1) / RATIOS - 1),
+);
 /** Places of the change that are looked at: the middles of so many like stretches. */
 const PLACES = 400;
+/** By place and ratio: ln of the mean rate over all exposure, in rates before the change. */
+const LOG_MEANS = Array.from({ length: PLACES * RATIOS }, (_, cell) => {
+  const share = (Math.floor(cell / RATIOS) + 0.5) / PLACES;
+  return Math.log(share + (1 - share) * Math.exp(LOG_RATIOS[cell % RATIOS] ?? 0));
+});
 
 /**
  * When the rate of cases changed, if it did, from the places (0 to `exposure`, in print hours or the like) at which cases
@@ -33,19 +42,14 @@ export function rateChange(places: readonly number[], exposure: number): RateCha
   const sorted = places.toSorted((a, b) => a - b);
   const all = sorted.length;
   const step = exposure / PLACES;
-  const logRatios = Array.from(
-    { length: RATIOS },
-    (_, i) => Math.log(LARGEST_RATIO) * ((2 * i + 1) / RATIOS - 1),
-  );
   const logWeights: number[] = [];
   let before = 0;
   for (let place = 0; place < PLACES; place++) {
-    const at = (place + 0.5) * step;
-    while (before < all && (sorted[before] ?? 0) < at) before++;
-    const share = at / exposure;
+    while (before < all && (sorted[before] ?? 0) < (place + 0.5) * step) before++;
     // Density of the places under this change over that under none, given how many cases there are.
-    for (const logRatio of logRatios)
-      logWeights.push((all - before) * logRatio - all * Math.log(share + (1 - share) * Math.exp(logRatio)));
+    LOG_RATIOS.forEach((logRatio, ratio) => {
+      logWeights.push((all - before) * logRatio - all * (LOG_MEANS[place * RATIOS + ratio] ?? 0));
+    });
   }
   const largest = logWeights.reduce((most, one) => Math.max(most, one), -Infinity);
   const byPlace = new Array<number>(PLACES).fill(0);

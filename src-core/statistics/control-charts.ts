@@ -1,3 +1,4 @@
+import { poissonAtLeast, poissonAtMost } from './poisson.ts';
 import type { CountedRate } from './rate-comparison.ts';
 
 /** Centre of a chart, and the limits between which points lie while nothing has changed. */
@@ -23,6 +24,26 @@ export function rateLimits(periods: readonly CountedRate[]): readonly ChartLimit
   return periods.map(({ exposure }) => limitsAround(centre, 3 * Math.sqrt(centre / exposure)));
 }
 
+/** Beyond each limit lies what a normal variable does in 13.5 of 10,000 cases: three standard deviations. */
+const BEYOND_THREE_SIGMA = 0.00134989803163009;
+
+/**
+ * The same with limits from the Poisson distribution itself, as rare on either side as three standard deviations are: where
+ * few are expected the usual limits raise false alarms. Counts on a limit are within.
+ */
+export function exactRateLimits(periods: readonly CountedRate[]): readonly ChartLimits[] {
+  const cases = periods.reduce((sum, one) => sum + one.count, 0);
+  const centre = cases / periods.reduce((sum, one) => sum + one.exposure, 0);
+  return periods.map(({ exposure }) => {
+    const mean = centre * exposure;
+    let high = Math.ceil(mean);
+    while (poissonAtLeast(high + 1, mean) > BEYOND_THREE_SIGMA) high++;
+    let low = Math.floor(mean);
+    while (low > 0 && poissonAtMost(low - 1, mean) > BEYOND_THREE_SIGMA) low--;
+    return { centre, low: low / exposure, high: high / exposure };
+  });
+}
+
 /**
  * Limits of the number of good prints between two failures (g-chart: Kaminsky and others, J. Quality Technology 24, 1992,
  * 63-69).
@@ -31,9 +52,6 @@ export function goodBetweenLimits(between: readonly number[]): ChartLimits {
   const centre = mean(between);
   return limitsAround(centre, 3 * Math.sqrt(centre * (centre + 1)));
 }
-
-/** Beyond these lies what a normal variable does in 27 of 10,000 cases: three standard deviations. */
-const BEYOND_THREE_SIGMA = 0.00134989803163009;
 
 /**
  * Limits of the exposure between two cases (t-chart), from the exponential distribution itself and as rare as three standard

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { timeBetweenLimits } from '../../src-core/statistics/control-charts.ts';
+import { exactRateLimits, timeBetweenLimits } from '../../src-core/statistics/control-charts.ts';
 import { adjustedChances, weightsThatStand } from '../../src-core/statistics/false-discovery.ts';
 import { gammaAtMost } from '../../src-core/statistics/gamma-distribution.ts';
 import { fitRateSpread, updatedRate } from '../../src-core/statistics/gamma-poisson.ts';
@@ -133,4 +133,20 @@ describe('when a change can be told', () => {
     expect(chanceToTell({ count: 30, exposure: 1000 }, 3, 1000)).toBeGreaterThan(0.95);
     expect(chanceToTell({ count: 30, exposure: 1000 }, 1.1, 1000)).toBeLessThan(0.1);
   });
+});
+
+it('a month with few cases expected is out only where chance is as rare as three standard deviations', () => {
+  const months = [
+    ...Array.from({ length: 11 }, () => ({ count: 10, exposure: 1000 })),
+    { count: 6, exposure: 150 },
+  ];
+  const { centre, high, low } = exactRateLimits(months).at(-1) ?? { centre: NaN, high: NaN, low: NaN };
+  const mean = centre * 150;
+  const most = Math.round(high * 150);
+  expect(1 - poissonAtMost(most, mean)).toBeLessThanOrEqual(0.00135);
+  expect(1 - poissonAtMost(most - 1, mean)).toBeGreaterThan(0.00135);
+  expect(low).toBe(0);
+  // The usual limit would cry out here, at a chance of four in a thousand.
+  expect(centre + 3 * Math.sqrt(centre / 150)).toBeLessThan(6 / 150);
+  expect(most).toBe(6);
 });
