@@ -5,14 +5,9 @@ import type { CallName } from './call-names.ts';
 import { benchSchema, pastCaseSchema } from './bench-view.ts';
 import { caseEventSchema, intakeSchema } from './case-event.ts';
 import { caseViewSchema, whyCandidateSchema, whyCheckSchema } from './case-view.ts';
-import {
-  backupSchema,
-  caseFilterSchema,
-  caseListSchema,
-  recurrenceFilterSchema,
-  recurrenceSchema,
-  timelineSchema,
-} from './casebook-view.ts';
+import { backupSchema, caseFilterSchema, caseListSchema, timelineSchema } from './casebook-view.ts';
+import { actionListSchema, actionPlanSchema, laterActionEventSchema } from './action-view.ts';
+import { recurrenceFilterSchema, recurrenceSchema } from './recurrence-view.ts';
 import { idSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
 import {
   causeLooksSchema,
@@ -218,6 +213,34 @@ export const calls = {
     callers: everywhere,
   },
   'lead:recurrence': { input: recurrenceFilterSchema, output: recurrenceSchema, callers: everywhere },
+  /** The zone by whose clock months, days and shifts are counted; null for the machine's own. */
+  'lead:save-time-zone': {
+    input: z.strictObject({ timeZone: z.string().min(1).max(60).nullable() }),
+    output: z.strictObject({ timeZone: z.string() }),
+    callers: screens,
+  },
+  'action:list': { input: nothing, output: actionListSchema, callers: everywhere },
+  /** Open actions that are due today or overdue: a number for every screen, without any reckoning. */
+  'action:count-due': { input: nothing, output: z.strictObject({ due: z.number().int() }), callers: screens },
+  'action:open': {
+    input: z.strictObject({
+      plan: actionPlanSchema,
+      /** What happens to it at once: a finding that is dismissed or put off is an action that never began. */
+      then: laterActionEventSchema.nullable().default(null),
+    }),
+    output: actionListSchema,
+    callers: screens,
+  },
+  'action:log': {
+    input: z.strictObject({
+      actionId: recordIdSchema,
+      event: laterActionEventSchema,
+      /** The revision that the caller looked at; another answers "stale" with the list as it stands. */
+      revision: z.number().int().min(1),
+    }),
+    output: actionListSchema,
+    callers: screens,
+  },
   'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },
   'demo:load': {
     input: z.strictObject({ workId: workIdSchema.nullable().default(null) }),

@@ -63,57 +63,6 @@ export const timelineSchema = z.strictObject({
   refusedSeq: z.number().int().nullable(),
 });
 
-export const recurrenceFilterSchema = z.strictObject({ from: timeSchema, to: timeSchema });
-
-/** One cause on one printer against what its print hours would lead to expect at the other printers' rate. */
-export const recurrenceRowSchema = z.strictObject({
-  printerId: recordIdSchema,
-  printerLabel: z.string(),
-  printHours: z.number(),
-  cause: z.string(),
-  causeLabel: z.string(),
-  count: z.number().int(),
-  /** What the rate of the other printers leads to expect in this printer's hours. */
-  expectedCount: z.number(),
-  /** Exact chance of this many or more of the cause's cases if the printer were like the shop's others (binomial given their total). */
-  probabilityOfAtLeast: probabilitySchema,
-  /** Exact (Garwood) 95 % limits of the rate per 1,000 print hours. */
-  ratePer1000Hours: z.number(),
-  rateLow: z.number(),
-  rateHigh: z.number(),
-  minutesLost: z.number(),
-  gramsScrapped: z.number(),
-  practices: z.array(z.strictObject({ id: idSchema, label: z.string(), better: z.string() })),
-});
-
-export const recurrenceSchema = z.strictObject({
-  from: timeSchema,
-  to: timeSchema,
-  caseCount: z.number().int(),
-  minutesLost: z.number(),
-  gramsScrapped: z.number(),
-  rows: z.array(recurrenceRowSchema),
-  causes: z.array(
-    z.strictObject({
-      cause: z.string(),
-      causeLabel: z.string(),
-      count: z.number().int(),
-      minutesLost: z.number(),
-      gramsScrapped: z.number(),
-    }),
-  ),
-  practices: z.array(
-    z.strictObject({
-      id: idSchema,
-      label: z.string(),
-      better: z.string(),
-      count: z.number().int(),
-      minutesLost: z.number(),
-    }),
-  ),
-  months: z.array(z.strictObject({ month: z.string(), count: z.number().int(), minutesLost: z.number() })),
-});
-
 export const backupSchema = z.strictObject({
   name: z.string(),
   at: timeSchema,
@@ -126,6 +75,4 @@ export type CaseFilter = z.infer<typeof caseFilterSchema>;
 export type CaseRow = z.infer<typeof caseRowSchema>;
 export type CaseList = z.infer<typeof caseListSchema>;
 export type Timeline = z.infer<typeof timelineSchema>;
-export type Recurrence = z.infer<typeof recurrenceSchema>;
-export type RecurrenceRow = z.infer<typeof recurrenceRowSchema>;
 export type Backup = z.infer<typeof backupSchema>;

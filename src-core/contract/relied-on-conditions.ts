@@ -25,6 +25,7 @@ export const CONDITION = {
   maintenanceDays: 'maintenance-days',
   printerHours: 'printer-hours',
   partUse: 'part-use',
+  lastChange: 'last-change',
   fitHeat: 'fit-heat',
   fitLoad: 'fit-load',
   fitImpact: 'fit-impact',

@@ -10,36 +10,95 @@ export interface HourReading {
   readonly kind?: MeterKind;
 }
 
+/** Hours that a printer printed, evenly, between two readings (ms since 1970). */
+export interface PrintedStretch {
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly hours: number;
+}
+
 /**
- * Print hours of each printer between two times (ISO 8601), read off the meter by straight lines between readings and
- * held level outside them. A meter that was reset starts again from its new reading; a correction takes back the readings
- * since then that were above it. A fall of which nothing is said, as older casebooks hold them, counts as a reset.
+ * What each printer printed from reading to reading, oldest first. A meter that was reset starts again from its new reading; a
+ * correction takes back the readings since then that were above it. A fall of which nothing is said, as older casebooks hold
+ * them, counts as a reset.
  */
+export function printedStretches(
+  readings: readonly HourReading[],
+): ReadonlyMap<string, readonly PrintedStretch[]> {
+  const stretches = new Map<string, readonly PrintedStretch[]>();
+  for (const [printerId, own] of Map.groupBy(readings, (reading) => reading.printerId)) {
+    const valid = validReadings(own.toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at)));
+    stretches.set(
+      printerId,
+      valid.flatMap((reading, i) => {
+        const before = valid[i - 1];
+        if (!before) return [];
+        const [fromMs, toMs] = [Date.parse(before.at), Date.parse(reading.at)];
+        const hours = reading.startsAnew ? reading.totalHours : reading.totalHours - before.totalHours;
+        return toMs > fromMs ? [{ fromMs, toMs, hours }] : [];
+      }),
+    );
+  }
+  return stretches;
+}
+
+/** Print hours of some stretches between two times (ms since 1970), by straight lines between readings, level outside them. */
+export function hoursWithin(stretches: readonly PrintedStretch[], fromMs: number, toMs: number): number {
+  return stretches.reduce((sum, one) => {
+    const overlapMs = Math.min(toMs, one.toMs) - Math.max(fromMs, one.fromMs);
+    return overlapMs > 0 ? sum + (one.hours * overlapMs) / (one.toMs - one.fromMs) : sum;
+  }, 0);
+}
+
+/** Print hours of each printer between two times (ISO 8601). */
 export function printHoursBetween(
   readings: readonly HourReading[],
   from: string,
   to: string,
 ): ReadonlyMap<string, number> {
-  const start = Date.parse(from);
-  const end = Date.parse(to);
-  const byPrinter = new Map<string, HourReading[]>();
-  for (const reading of readings)
-    byPrinter.set(reading.printerId, [...(byPrinter.get(reading.printerId) ?? []), reading]);
   const hours = new Map<string, number>();
-  for (const [printerId, own] of byPrinter) {
-    const valid = validReadings(own.toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at)));
-    let sum = 0;
-    valid.forEach((reading, i) => {
-      const before = valid[i - 1];
-      if (!before) return;
-      const [beginMs, endMs] = [Date.parse(before.at), Date.parse(reading.at)];
-      const overlapMs = Math.min(end, endMs) - Math.max(start, beginMs);
-      const printed = reading.startsAnew ? reading.totalHours : reading.totalHours - before.totalHours;
-      if (overlapMs > 0 && endMs > beginMs) sum += (printed * overlapMs) / (endMs - beginMs);
-    });
-    hours.set(printerId, sum);
-  }
+  for (const [printerId, stretches] of printedStretches(readings))
+    hours.set(printerId, hoursWithin(stretches, Date.parse(from), Date.parse(to)));
   return hours;
+}
+
+/** A clock that runs while printers print, from a time on: for when in their hours something came. */
+export interface WorkingClock {
+  readonly totalHours: number;
+  /** Print hours from the start to a time (ms since 1970). */
+  hoursAt(ms: number): number;
+  /** The time at which so many print hours had gone by. */
+  msAt(hours: number): number;
+}
+
+/** The clock of all these stretches together between two times (ms since 1970). */
+export function workingClock(
+  stretches: readonly PrintedStretch[],
+  fromMs: number,
+  toMs: number,
+): WorkingClock {
+  const edges = [fromMs, toMs, ...stretches.flatMap((one) => [one.fromMs, one.toMs])]
+    .filter((ms) => ms >= fromMs && ms <= toMs)
+    .sort((a, b) => a - b)
+    .filter((ms, i, all) => ms !== all[i - 1]);
+  const soFar = [0];
+  for (let i = 1; i < edges.length; i++)
+    soFar.push((soFar[i - 1] ?? 0) + hoursWithin(stretches, edges[i - 1] ?? 0, edges[i] ?? 0));
+  const total = soFar.at(-1) ?? 0;
+  return {
+    totalHours: total,
+    hoursAt: (ms) => between(edges, soFar, ms),
+    msAt: (hours) => between(soFar, edges, hours),
+  };
+}
+
+/** The value on the broken line through the points, level outside them; `xs` never fall. */
+function between(xs: readonly number[], ys: readonly number[], x: number): number {
+  const next = xs.findIndex((one) => one >= x);
+  if (next < 0) return ys.at(-1) ?? 0;
+  const [x1 = 0, y1 = 0, y0] = [xs[next], ys[next], ys[next - 1]];
+  const x0 = xs[next - 1];
+  return x0 === undefined || y0 === undefined ? y1 : y0 + ((y1 - y0) * (x - x0)) / (x1 - x0);
 }
 
 interface ValidReading {

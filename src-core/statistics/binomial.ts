@@ -1,4 +1,4 @@
-import { logFactorial } from './log-factorial.ts';
+import { logChoose } from './log-factorial.ts';
 
 /**
  * Chance of at least `count` hits in `trials` (both 0, 1, 2, …) when each hits with chance `share` (0 to 1): the exact
@@ -13,12 +13,6 @@ export function binomialAtLeast(count: number, trials: number, share: number): n
   if (share === 1) return 1;
   let sum = 0;
   for (let k = count; k <= trials; k++)
-    sum += Math.exp(
-      logFactorial(trials) -
-        logFactorial(k) -
-        logFactorial(trials - k) +
-        k * Math.log(share) +
-        (trials - k) * Math.log1p(-share),
-    );
+    sum += Math.exp(logChoose(trials, k) + k * Math.log(share) + (trials - k) * Math.log1p(-share));
   return Math.min(1, sum);
 }

@@ -1,10 +1,11 @@
+import { bisect } from './bisect.ts';
 import { poissonAtLeast, poissonAtMost } from './poisson.ts';
 
 /**
  * Exact two-sided confidence limits of a Poisson mean after `count` events.
  *
  * Garwood F., Biometrika 28 (1936) 437-442: the low limit is the mean at which `count` or more has chance
- * (1 - confidence)/2, the high limit that at which `count` or fewer has. Found by bisection to 1e-10 relative.
+ * (1 - confidence)/2, the high limit that at which `count` or fewer has.
  */
 export function garwoodLimits(
   count: number,
@@ -20,16 +21,4 @@ export function garwoodLimits(
     count + 12 * Math.sqrt(count + 1) + 20,
   );
   return { low, high };
-}
-
-/** Smallest mean for which `isReached` holds; it must be false at `from` and true at `to`. */
-function bisect(isReached: (mean: number) => boolean, from: number, to: number): number {
-  let low = from;
-  let high = to;
-  while (high - low > 1e-10 * Math.max(1, high)) {
-    const middle = (low + high) / 2;
-    if (isReached(middle)) high = middle;
-    else low = middle;
-  }
-  return (low + high) / 2;
 }

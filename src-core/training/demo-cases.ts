@@ -36,23 +36,36 @@ export function demoCases(
   onProgress: (share: number) => void = () => undefined,
 ): readonly DemoCase[] {
   const random = seededRandom(shop.seed);
-  const planned: { printer: number; openedMs: number }[] = [];
+  const planned: { printer: number; monthsAgo: number; openedMs: number }[] = [];
   shop.printers.forEach((printer, index) => {
     for (let month = 0; month < MONTHS; month++) {
-      const whole = Math.floor(printer.casesPerMonth);
-      const count = whole + (random() < printer.casesPerMonth - whole ? 1 : 0);
+      const { casesPerMonth } = manner(printer, MONTHS - month);
+      const whole = Math.floor(casesPerMonth);
+      const count = whole + (random() < casesPerMonth - whole ? 1 : 0);
       for (let i = 0; i < count; i++) {
-        planned.push({ printer: index, openedMs: endMs - (MONTHS - month - random()) * MONTH_MS });
+        planned.push({
+          printer: index,
+          monthsAgo: MONTHS - month,
+          openedMs: endMs - (MONTHS - month - random()) * MONTH_MS,
+        });
       }
     }
   });
   planned.sort((a, b) => a.openedMs - b.openedMs);
-  return planned.flatMap(({ printer, openedMs }, order) => {
+  return planned.flatMap(({ printer, monthsAgo, openedMs }, order) => {
     onProgress(order / planned.length);
     const isFinished = order < planned.length - LEFT_OPEN;
-    const one = demoCase({ knowledge, shop, ids, printer, openedMs, isFinished, random });
+    const one = demoCase({ knowledge, shop, ids, printer, monthsAgo, openedMs, isFinished, random });
     return one ? [one] : [];
   });
+}
+
+/** How often and with what habits a printer runs, so many months before the end. */
+function manner(
+  { casesPerMonth, habits, since }: DemoShop['printers'][number],
+  monthsAgo: number,
+): { readonly casesPerMonth: number; readonly habits: Readonly<Record<string, number>> } {
+  return since && monthsAgo <= since.monthsAgo ? since : { casesPerMonth, habits };
 }
 
 interface DemoCaseParts {
@@ -60,6 +73,7 @@ interface DemoCaseParts {
   readonly shop: DemoShop;
   readonly ids: DemoIds;
   readonly printer: number;
+  readonly monthsAgo: number;
   readonly openedMs: number;
   readonly isFinished: boolean;
   readonly random: Random;
@@ -78,9 +92,12 @@ function demoCase(parts: DemoCaseParts): DemoCase | null {
     storage: spool.storage,
     ...(spool.fillerPercent === undefined ? {} : { [CONDITION.fillerPercent]: spool.fillerPercent }),
   };
+  for (const [change, share] of Object.entries(printer.lastChanges))
+    if (random() < share) conditions[CONDITION.lastChange] = change;
+  const { habits } = manner(printer, parts.monthsAgo);
   const causeIds = [...knowledge.causes.keys()];
   const priors = knowledge.priorsUnder(conditions).priors.map((prior, index) => {
-    const odds = (prior / (1 - prior)) * (printer.habits[causeIds[index] ?? ''] ?? 1);
+    const odds = (prior / (1 - prior)) * (habits[causeIds[index] ?? ''] ?? 1);
     return odds / (1 + odds);
   });
   const observations = [...knowledge.observations.values()];

@@ -126,7 +126,7 @@ function idsNamed(names: readonly Named[] | undefined, word: string): string[] {
   return (names ?? []).filter(({ label }) => says(label)).map(({ id }) => id);
 }
 
-/** Closed cases of a period with their confirmed causes, for rates and recurrences. */
+/** Closed cases of a period with their confirmed causes in order, for rates and recurrences. */
 export async function listClosedCauses(db: CasebookDb, from: string, to: string) {
   return db
     .selectFrom('cases')
@@ -134,17 +134,39 @@ export async function listClosedCauses(db: CasebookDb, from: string, to: string)
     .select([
       'cases.id as caseId',
       'cases.printer_id as printerId',
+      'cases.spool_id as spoolId',
       'cases.opened_at as openedAt',
       'cases.practice as practice',
       'cases.minutes_lost as minutesLost',
       'cases.grams_scrapped as gramsScrapped',
       'case_causes.cause as cause',
       'case_causes.label as causeLabel',
-      'case_causes.position as position',
     ])
     .where('cases.state', '=', 'closed')
     .where('cases.opened_at', '>=', from)
     .where('cases.opened_at', '<', to)
     .orderBy('cases.opened_at')
+    .orderBy('cases.id')
+    .orderBy('case_causes.position')
     .execute();
+}
+
+/** Closed cases of a period whose log mentions a text: few, where one looks for what is seldom said. */
+export async function listClosedMentioning(
+  db: CasebookDb,
+  text: string,
+  from: string,
+  to: string,
+): Promise<readonly string[]> {
+  const rows = await db
+    .selectFrom('cases')
+    .innerJoin('case_events', 'case_events.case_id', 'cases.id')
+    .select('cases.id')
+    .distinct()
+    .where('cases.state', '=', 'closed')
+    .where('cases.opened_at', '>=', from)
+    .where('cases.opened_at', '<', to)
+    .where('case_events.event_json', 'like', `%"${text}"%`)
+    .execute();
+  return rows.map(({ id }) => id);
 }

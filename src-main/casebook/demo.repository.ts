@@ -12,6 +12,9 @@ export async function removeDemoRecords(db: CasebookDb): Promise<void> {
     await trx.deleteFrom('case_rankings').where('case_id', 'in', demoCases).execute();
     await trx.deleteFrom('case_events').where('case_id', 'in', demoCases).execute();
     await trx.deleteFrom('cases').where('is_demo', '=', 1).execute();
+    const demoActions = trx.selectFrom('actions').select('id').where('is_demo', '=', 1);
+    await trx.deleteFrom('action_events').where('action_id', 'in', demoActions).execute();
+    await trx.deleteFrom('actions').where('is_demo', '=', 1).execute();
     const usedPrinters = trx.selectFrom('cases').select('printer_id').where('printer_id', 'is not', null);
     const usedSpools = trx.selectFrom('cases').select('spool_id').where('spool_id', 'is not', null);
     await trx

@@ -5,6 +5,7 @@ import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
 import { metersAndIndexes } from './migrations/2026-11-26-meters-and-indexes.ts';
 import { spoolOrigin } from './migrations/2026-11-27-spool-origin.ts';
+import { actions } from './migrations/2026-11-29-actions.ts';
 import { recordRevisions } from './migrations/2026-11-28-record-revisions.ts';
 import { settingRevisions } from './migrations/2026-11-29-setting-revisions.ts';
 import { stepsAndGuides } from './migrations/2026-11-26-steps-and-guides.ts';
@@ -18,6 +19,7 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-11-26-steps-and-guides': stepsAndGuides,
   '2026-11-27-spool-origin': spoolOrigin,
   '2026-11-28-record-revisions': recordRevisions,
+  '2026-11-29-actions': actions,
   '2026-11-29-setting-revisions': settingRevisions,
 };
 

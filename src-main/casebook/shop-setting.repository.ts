@@ -1,8 +1,9 @@
-import type { z } from 'zod';
+import { z } from 'zod';
 import { FIRST_DISPLAY, type Display } from '../../src-core/contract/display-choices.ts';
 import { shopCostsSchema, type ShopCosts } from '../../src-core/contract/shop-costs.ts';
 import { displaySchema } from '../../src-core/contract/shop-records.ts';
 import { roomClimateSchema, type RoomClimate } from '../../src-core/contract/spool-life.ts';
+import { isTimeZone } from '../../src-core/recurrence/shop-calendar.ts';
 import type { CasebookDb } from './casebook.ts';
 
 /** What the shop can set, by the names that it is stored under. */
@@ -10,6 +11,7 @@ const SCHEMAS = {
   'room-climate': roomClimateSchema,
   costs: shopCostsSchema.nullable(),
   display: displaySchema,
+  'time-zone': z.string().refine(isTimeZone).nullable(),
 } as const;
 
 export type SettingName = keyof typeof SCHEMAS;
@@ -34,6 +36,11 @@ export async function readCosts(db: CasebookDb): Promise<StoredSetting<ShopCosts
 /** How screens show things; as the system and in °C where nobody has said. */
 export async function readDisplay(db: CasebookDb): Promise<StoredSetting<Display>> {
   return orElse(await read(db, 'display'), FIRST_DISPLAY);
+}
+
+/** The zone by whose clock the shop counts days and months; null where nobody has said, or this machine does not know it. */
+export async function readTimeZone(db: CasebookDb): Promise<string | null> {
+  return (await read(db, 'time-zone')).value ?? null;
 }
 
 function orElse<T>({ value, revision }: StoredSetting<T | undefined>, otherwise: T): StoredSetting<T> {

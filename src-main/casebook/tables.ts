@@ -17,6 +17,8 @@ export interface Tables {
   case_steps: CaseStepTable;
   case_rankings: CaseRankingTable;
   guides: GuideTable;
+  actions: ActionTable;
+  action_events: ActionEventTable;
 }
 
 export const TABLE_NAMES = [
@@ -32,6 +34,8 @@ export const TABLE_NAMES = [
   'case_steps',
   'case_rankings',
   'guides',
+  'actions',
+  'action_events',
 ] as const satisfies readonly (keyof Tables)[];
 
 interface PrinterTable {
@@ -168,6 +172,20 @@ interface GuideTable {
   version: string;
   first_used_at: string;
   files_deflated: string;
+}
+
+/** What the shop does about a finding; everything about it stands in its log. */
+interface ActionTable {
+  id: string;
+  is_demo: number;
+}
+
+/** Append-only. */
+interface ActionEventTable {
+  action_id: string;
+  seq: number;
+  at: string;
+  event_json: string;
 }
 
 export type SpoolRow = Selectable<SpoolTable>;

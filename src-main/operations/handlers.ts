@@ -1,7 +1,9 @@
 import { benchRead, caseLastTime } from './handlers/bench.ts';
 import type { Handlers } from './dispatcher.ts';
 import { backupList, backupMake, backupRestore, casebookBeginEmpty } from './handlers/backups.ts';
-import { caseList, caseTimeline, leadRecurrence } from './handlers/casebook.ts';
+import { actionCountDue, actionList, actionLog, actionOpen } from './handlers/actions.ts';
+import { leadRecurrence, leadSaveTimeZone } from './handlers/recurrence.ts';
+import { caseList, caseTimeline } from './handlers/casebook.ts';
 import {
   caseOpen,
   caseSecondThoughts,
@@ -70,6 +72,11 @@ export const handlers: Handlers = {
   'case:export': caseExport,
   'case:import': caseImport,
   'lead:recurrence': leadRecurrence,
+  'lead:save-time-zone': leadSaveTimeZone,
+  'action:list': actionList,
+  'action:count-due': actionCountDue,
+  'action:open': actionOpen,
+  'action:log': actionLog,
   'training:view': trainingView,
   'demo:load': demoLoad,
   'demo:remove': demoRemove,

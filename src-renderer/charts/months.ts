@@ -1,21 +1,4 @@
-export interface MonthCount {
-  /** "2026-11". */
-  readonly month: string;
-  readonly count: number;
-  readonly minutesLost: number;
-}
-
-/** The months from the first to the last on record, those without cases filled in with none. */
-export function withEmptyMonths(months: readonly MonthCount[]): readonly MonthCount[] {
-  const sorted = months.toSorted((a, b) => a.month.localeCompare(b.month));
-  const [first, last] = [sorted[0], sorted.at(-1)];
-  if (!first || !last) return [];
-  const filled: MonthCount[] = [];
-  for (let month = first.month; month <= last.month; month = monthAfter(month)) {
-    filled.push(sorted.find((one) => one.month === month) ?? { month, count: 0, minutesLost: 0 });
-  }
-  return filled;
-}
+import type { Recurrence } from '../../src-core/contract/recurrence-view.ts';
 
 /** "Nov 2026"; short: "Nov". */
 export function monthWords(month: string, isShort = false): string {
@@ -24,19 +7,24 @@ export function monthWords(month: string, isShort = false): string {
   return day.toLocaleDateString('en-GB', isShort ? { month: 'short' } : { month: 'short', year: 'numeric' });
 }
 
-/** The chart in a sentence. */
-export function monthsSentence(months: readonly MonthCount[]): string {
-  const total = months.reduce((sum, one) => sum + one.count, 0);
-  if (months.length === 0 || total === 0) return 'No cases in this period.';
-  const most = months.reduce((best, one) => (one.count > best.count ? one : best));
-  const mean = total / months.length;
-  const cases = most.count === 1 ? '1 case' : `${most.count} cases`;
-  if (months.length === 1) return `${monthWords(most.month)}: ${cases}.`;
-  return `Most were opened in ${monthWords(most.month)}: ${cases}; the mean is ${mean.toFixed(1)} a month.`;
+/** A rate per 1,000 print hours: one decimal below ten. */
+export function rateWords(rate: number): string {
+  return rate >= 10 ? rate.toFixed(0) : rate.toFixed(1);
 }
 
-function monthAfter(month: string): string {
-  const [year, number] = month.split('-').map(Number);
-  const next = (number ?? 1) === 12 ? [(year ?? 0) + 1, 1] : [year ?? 0, (number ?? 1) + 1];
-  return `${String(next[0]).padStart(4, '0')}-${String(next[1]).padStart(2, '0')}`;
+/** The chart in a sentence. */
+export function monthsSentence({ months, centre }: Pick<Recurrence, 'months' | 'centre'>): string {
+  if (months.length === 0) return 'No cases in this period.';
+  if (centre === null)
+    return 'No print hours are on record for these months, so cases cannot be held against them: read the meters of the printers now and then.';
+  const mean = `The mean is ${rateWords(centre)} cases in 1,000 print hours.`;
+  const out = months.filter(({ isOut }) => isOut);
+  if (out.length === 0) return `${mean} No month lies outside what chance explains.`;
+  const above = out.filter(({ rate }) => (rate ?? 0) > centre).map(({ month }) => monthWords(month));
+  const below = out.filter(({ rate }) => (rate ?? 0) < centre).map(({ month }) => monthWords(month));
+  const said = [
+    above.length > 0 ? `More than chance explains: ${above.join(', ')}.` : '',
+    below.length > 0 ? `Fewer than chance explains: ${below.join(', ')}.` : '',
+  ];
+  return [mean, ...said].filter(Boolean).join(' ');
 }

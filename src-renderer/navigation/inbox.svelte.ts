@@ -17,6 +17,8 @@ class Inbox {
   /** What the printers of the shop are called, by id. */
   printers = $state.raw<ReadonlyMap<string, string>>(new Map());
   failure = $state.raw<ReplyError | null>(null);
+  /** Actions that are due today or overdue. */
+  dueActions = $state(0);
 
   /** How many there are to look at: handed over, whatever they wait for. */
   get count(): number {
@@ -24,7 +26,11 @@ class Inbox {
   }
 
   async read(host: HostApi): Promise<void> {
-    const reply = await host.call('bench:read', {});
+    const [reply, actions] = await Promise.all([
+      host.call('bench:read', {}),
+      host.call('action:count-due', {}),
+    ]);
+    this.dueActions = actions.ok ? actions.value.due : 0;
     if (reply.ok) {
       this.printers = new Map(reply.value.printers.map(({ id, label }) => [id, label]));
       this.cases = reply.value.openCases.filter(({ state }) => state === 'handed-over' || state === 'parked');

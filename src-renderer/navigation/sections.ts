@@ -35,7 +35,7 @@ export const PLACES: readonly {
     sections: [
       { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
       { path: 'inbox', label: 'Inbox', covers: ['inbox'] },
-      { path: 'recurrence', label: 'What comes back', covers: ['recurrence'] },
+      { path: 'recurrence', label: 'What comes back', covers: ['recurrence', 'meeting'] },
       { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes'] },
     ],
   },
@@ -99,6 +99,8 @@ export function screenFor(parts: readonly string[]): Screen {
         'What comes back',
         () => import('../screens/recurrence/RecurrenceScreen.svelte'),
       );
+    case 'meeting':
+      return show('meeting', 'Monday’s meeting', () => import('../screens/recurrence/MeetingScreen.svelte'));
     case 'practice':
       return show('practice', 'Practice', () => import('../screens/practice/PracticeScreen.svelte'));
     case 'guide':

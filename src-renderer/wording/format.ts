@@ -79,6 +79,11 @@ export function dateOnly(iso: string): string {
   return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
 }
 
+/** A day of the calendar ("2026-11-25"), which is the same wherever it is read: "25 Nov 2026". */
+export function calendarDay(day: string): string {
+  return dateOnly(`${day}T12:00:00`);
+}
+
 /** Day and month for the axis of a plot: "25 Nov". */
 export function dayOnly(iso: string): string {
   return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' });

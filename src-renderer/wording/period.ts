@@ -1,3 +1,5 @@
+import { dayStamp } from './clock-words.ts';
+
 /** Periods offered where cases are counted; "dates" are chosen by hand. */
 export const PERIOD_WORDS = {
   days30: 'Last 30 days',
@@ -49,6 +51,18 @@ export function periodRange(
       };
     }
   }
+}
+
+/** The same as first and last day (included), null where open: days mean the same on every clock. */
+export function periodDays(
+  period: Period,
+  now: Date,
+): { readonly fromDay: string | null; readonly toDay: string | null } {
+  const { from, to } = periodRange(period, now);
+  return {
+    fromDay: from ? dayStamp(from) : null,
+    toDay: to ? dayStamp(new Date(to.getFullYear(), to.getMonth(), to.getDate() - 1)) : null,
+  };
 }
 
 /** What is wrong with dates chosen by hand, or null. */

@@ -1,78 +1,162 @@
-import type { Recurrence, RecurrenceRow } from '../../src-core/contract/casebook-view.ts';
+import type { Grouping } from '../../src-core/contract/recurrence-choices.ts';
+import type {
+  DatedChangeView,
+  Recurrence,
+  RecurrenceRow,
+  RecurrenceShare,
+} from '../../src-core/contract/recurrence-view.ts';
 import { chanceWords, expectedWords } from './chance-words.ts';
-import { grams } from './format.ts';
+import { calendarDay, grams, moneyWords } from './format.ts';
 import { timeLost } from './time-lost.ts';
 
-/** Below this chance for a single look, one speaks of a recurrence. */
-const ONE_LOOK = 0.05;
+/** Groupings as they are chosen, as a column names them, and with the word that leads to one of them. */
+export const GROUPING_WORDS: Readonly<
+  Record<
+    Grouping,
+    { readonly choice: string; readonly column: string; readonly many: string; readonly at: string }
+  >
+> = {
+  printer: { choice: 'By printer', column: 'Printer', many: 'printers', at: 'on' },
+  nozzle: { choice: 'By nozzle and hot end', column: 'Nozzle, hot end', many: 'nozzles', at: 'with' },
+  material: { choice: 'By material', column: 'Material', many: 'materials', at: 'with' },
+  spool: { choice: 'By spool', column: 'Spool', many: 'spools', at: 'with' },
+  batch: { choice: 'By supplier’s lot', column: 'Lot', many: 'lots', at: 'with' },
+  change: { choice: 'By last change', column: 'Last change', many: 'changes', at: 'after' },
+  practice: { choice: 'By habit', column: 'Printer', many: 'printers', at: 'on' },
+  shift: { choice: 'By shift', column: 'Shift', many: 'shifts', at: 'in' },
+  month: { choice: 'By month of the year', column: 'Month', many: 'months', at: 'in' },
+};
 
-/** How many pairs of printer and cause were compared, and how small a chance must be to stand out among so many. */
-export interface Comparisons {
-  readonly causes: number;
-  readonly printers: number;
-  readonly pairs: number;
-  /** Bonferroni's limit: 5 % shared out among all pairs, 0–1. */
-  readonly limit: number;
-}
-
-/** Pairs without a case were looked at as well: every cause that was met, on every printer with cases. */
-export function comparisonsOf(rows: readonly RecurrenceRow[]): Comparisons {
-  const causes = new Set(rows.map((row) => row.cause)).size;
-  const printers = new Set(rows.map((row) => row.printerId)).size;
-  const pairs = causes * printers;
-  return { causes, printers, pairs, limit: pairs === 0 ? ONE_LOOK : ONE_LOOK / pairs };
-}
-
-export type Reading = 'stands out' | 'worth watching' | 'could be chance';
-
-/** What a chance means among so many looks. A single case comes back nowhere, however rare it is. */
-export function readingOf(row: RecurrenceRow, comparisons: Comparisons): Reading {
-  if (row.count < 2) return 'could be chance';
-  if (row.probabilityOfAtLeast < comparisons.limit) return 'stands out';
-  return row.probabilityOfAtLeast < ONE_LOOK ? 'worth watching' : 'could be chance';
-}
-
-/** The one line about many comparisons. */
-export function comparisonsSentence(comparisons: Comparisons): string {
-  const { causes, printers, pairs, limit } = comparisons;
-  if (pairs < 2) return '';
-  const byAccident = Math.max(1, Math.round(pairs * ONE_LOOK));
-  return (
-    `${pairs} pairs of printer and cause were looked at (${causes} ${causes === 1 ? 'cause' : 'causes'} on ${printers} ${printers === 1 ? 'printer' : 'printers'}), ` +
-    `so a few small chances are to be expected: up to ${byAccident} below 5 % by chance alone. ` +
-    `Only a chance below ${chanceWords(limit).replace('below ', '')} stands out among so many.`
-  );
-}
-
-/** The most important thing that the period says, in plain words. */
-export function leadingSentence(recurrence: Recurrence): string {
-  if (recurrence.caseCount === 0) return 'No case was closed in this period.';
-  const comparisons = comparisonsOf(recurrence.rows);
-  const strongest = recurrence.rows.find((row) => readingOf(row, comparisons) === 'stands out');
-  if (strongest) return `${pairSentence(strongest)} – far more than chance.`;
-  const watched = recurrence.rows.find((row) => readingOf(row, comparisons) === 'worth watching');
-  if (watched) return `Nothing stands out for certain. Closest to it: ${pairSentence(watched)}.`;
-  const costliest = recurrence.causes.toSorted((a, b) => b.minutesLost - a.minutesLost)[0];
-  if (!costliest) return 'No cause comes back on any printer more often than chance would bring.';
-  return (
-    'No cause comes back on any printer more often than chance would bring. ' +
-    `Most time went into “${costliest.causeLabel}”: ${timeLost(costliest.minutesLost)} in ${casesWords(costliest.count)}.`
-  );
-}
-
-function pairSentence(row: RecurrenceRow): string {
-  return (
-    `${row.causeLabel} on ${row.printerLabel}: ${casesWords(row.count)} against about ${expectedWords(row.expectedCount)} expected ` +
-    `(${chanceWords(row.probabilityOfAtLeast)} by chance)`
-  );
-}
+export const STANDING_WORDS: Readonly<Record<RecurrenceRow['standing'], string>> = {
+  'stands-out': 'stands out',
+  'worth-watching': 'worth watching',
+  'could-be-chance': 'could be chance',
+};
 
 export function casesWords(count: number): string {
   return count === 1 ? '1 case' : `${count} cases`;
 }
 
+/** "Wet filament on Heron". */
+export function findingWords(row: Pick<RecurrenceRow, 'whatLabel' | 'whereLabel'>, by: Grouping): string {
+  return `${row.whatLabel} ${GROUPING_WORDS[by].at} ${row.whereLabel}`;
+}
+
+/** "23 cases, about 4.2 expected", or "less than one expected", "none expected". */
+export function countWords(row: Pick<RecurrenceRow, 'count' | 'expectedCount'>): string {
+  const { count, expectedCount } = row;
+  const expected =
+    expectedCount === 0
+      ? 'none'
+      : expectedCount < 1
+        ? 'less than one'
+        : `about ${expectedWords(expectedCount)}`;
+  return `${casesWords(count)}, ${expected} expected`;
+}
+
+export function rowsStandingOut({ rows }: Recurrence): readonly RecurrenceRow[] {
+  return rows.filter(({ standing }) => standing === 'stands-out');
+}
+
+/** How many of those that stand out may be chance all the same, in plain words. */
+export function byChanceWords(recurrence: Recurrence): string {
+  const count = rowsStandingOut(recurrence).length;
+  if (count === 0) return '';
+  const most = Math.ceil(recurrence.expectedByChance - 1e-9);
+  const number = most === 1 ? 'one' : String(most);
+  if (count === 1) return 'It is chance all the same about once in ten such findings.';
+  return `Of these ${count}, expect at most ${number} to be chance.`;
+}
+
+/** What was looked at, so that nobody is surprised by small chances among so many. */
+export function looksWords(recurrence: Recurrence): string {
+  const { looks } = recurrence;
+  if (looks < 2) return '';
+  return (
+    `${looks} pairs were looked at, so some small chances are to be expected. ` +
+    `${byChanceWords(recurrence) || 'None of them is small enough to stand out among so many.'}`
+  );
+}
+
+/** "Since about 3 Mar 2026 (between 10 Feb 2026 and 20 Apr 2026): 5 times as often as before". */
+export function sinceWords(change: DatedChangeView): string {
+  return (
+    `Since about ${calendarDay(change.day)} (between ${calendarDay(change.firstDay)} and ${calendarDay(change.lastDay)}): ` +
+    timesWords(change.ratio)
+  );
+}
+
+/** A rate against the one before: "5 times as often as before", "a third as often as before". */
+export function timesWords(ratio: number): string {
+  if (ratio >= 0.95 && ratio <= 1.05) return 'about as often as before';
+  if (ratio > 1) return `${ratio >= 9.5 ? ratio.toFixed(0) : ratio.toFixed(1)} times as often as before`;
+  return `${fractionWords(ratio)} as often as before`;
+}
+
+const FRACTIONS = [
+  [0.75, 'three quarters'],
+  [2 / 3, 'two thirds'],
+  [0.5, 'half'],
+  [1 / 3, 'a third'],
+  [0.25, 'a quarter'],
+  [0.2, 'a fifth'],
+  [0.1, 'a tenth'],
+] as const;
+
+/** The nearest fraction that people say aloud, "about" where it is not quite that. */
+export function fractionWords(ratio: number): string {
+  if (ratio < 0.07) return 'less than a tenth';
+  const [near, words] = FRACTIONS.reduce((best, one) =>
+    Math.abs(Math.log(one[0] / ratio)) < Math.abs(Math.log(best[0] / ratio)) ? one : best,
+  );
+  if (ratio > 0.87) return 'nearly';
+  return Math.abs(near - ratio) < 0.01 ? words : `about ${words}`;
+}
+
+/** Time lost, and what it costs where the shop has said what an hour costs. */
+export function costWords(
+  lost: Pick<RecurrenceShare, 'minutesLost' | 'money'>,
+  currency: string | null,
+): string {
+  const time = timeLost(lost.minutesLost);
+  return lost.money === null || currency === null ? time : `${moneyWords(lost.money, currency)} (${time})`;
+}
+
+/** The group that costs most, as a card says it; null where nothing was lost. */
+export function costliestWords(
+  recurrence: Recurrence,
+): { readonly title: string; readonly text: string } | null {
+  const first = recurrence.groups.toSorted((a, b) => b.minutesLost - a.minutesLost)[0];
+  if (!first || first.minutesLost === 0) return null;
+  const share = Math.round((100 * first.minutesLost) / recurrence.minutesLost);
+  const cause = recurrence.causes.toSorted((a, b) => b.minutesLost - a.minutesLost)[0];
+  return {
+    title: `${first.label}: ${costWords(first, recurrence.currency)}`,
+    text:
+      `${share} % of all that was lost, in ${casesWords(first.count)}.` +
+      (cause ? ` Of the causes, “${cause.label}” costs most: ${costWords(cause, recurrence.currency)}.` : ''),
+  };
+}
+
 /** The period's totals in one line. */
 export function periodTotals(recurrence: Recurrence): string {
-  const { caseCount, minutesLost, gramsScrapped } = recurrence;
-  return `${casesWords(caseCount)} closed, ${timeLost(minutesLost)} lost, ${grams(gramsScrapped)} of filament scrapped.`;
+  const { caseCount, gramsScrapped, printHours } = recurrence;
+  const hours = printHours > 0 ? ` in ${Math.round(printHours).toLocaleString('en-GB')} print hours` : '';
+  return `${casesWords(caseCount)} closed${hours}, ${costWords(recurrence, recurrence.currency)} lost, ${grams(gramsScrapped)} of filament scrapped.`;
+}
+
+/** A chance and what it is called: "0.02 % by chance". */
+export function chanceSentence(row: RecurrenceRow): string {
+  return `${chanceWords(row.chance)} by chance`;
+}
+
+/** How far apart cases lie, and whether it has been quiet for unusually long. */
+export function spacingWords(row: RecurrenceRow): string | null {
+  const { spacing } = row;
+  if (!spacing) return null;
+  const hours = (value: number) => `${Math.round(value).toLocaleString('en-GB')} h`;
+  return (
+    `One case in ${hours(spacing.meanHours)} of printing (${hours(spacing.lowHours)} to ${hours(spacing.highHours)}); ` +
+    `${hours(spacing.hoursSinceLast)} since the last${spacing.isUnusuallyQuiet ? ', longer than chance allows: it has become rarer' : ''}.`
+  );
 }

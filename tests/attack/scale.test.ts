@@ -32,7 +32,7 @@ it(`${CASES.toLocaleString('en-GB')} whole cases: everything that a shop asks of
     (await timed('search', () => ask('case:list', { search: 'heron stringing' }))).total,
   ).toBeGreaterThan(0);
   await asked('shop:read', {});
-  await asked('lead:recurrence', { from: '2025-12-01T00:00:00Z', to: '2027-01-01T00:00:00Z' });
+  await asked('lead:recurrence', { fromDay: '2025-12-01', toDay: '2026-12-31' });
   const { caseId } = await asked('case:open', {
     complaints: [{ observation: 'stringing', value: 'slight' }],
   });

@@ -55,6 +55,7 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'inbox',
     'casebook',
     'recurrence',
+    'meeting',
     'practice',
     'materials',
     'flow',

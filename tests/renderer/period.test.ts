@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { faultOfPeriod, periodRange, type Period } from '../../src-renderer/wording/period.ts';
+import { faultOfPeriod, periodDays, periodRange, type Period } from '../../src-renderer/wording/period.ts';
 
 const now = new Date(2026, 10, 25, 15, 30);
 const range = (kind: Period['kind'], fromDay = '', toDay = '') => periodRange({ kind, fromDay, toDay }, now);
@@ -32,6 +32,18 @@ describe('a period', () => {
     });
     expect(range('dates', '2026-03-01', '')).toEqual({ from: new Date(2026, 2, 1), to: null });
     expect(range('all')).toEqual({ from: null, to: null });
+  });
+
+  it('is told in days, the last of them included', () => {
+    expect(periodDays({ kind: 'months3', fromDay: '', toDay: '' }, now)).toEqual({
+      fromDay: '2026-08-25',
+      toDay: '2026-11-25',
+    });
+    expect(periodDays({ kind: 'dates', fromDay: '2026-03-01', toDay: '2026-03-31' }, now)).toEqual({
+      fromDay: '2026-03-01',
+      toDay: '2026-03-31',
+    });
+    expect(periodDays({ kind: 'all', fromDay: '', toDay: '' }, now)).toEqual({ fromDay: null, toDay: null });
   });
 
   it('says when its days are the wrong way round', () => {

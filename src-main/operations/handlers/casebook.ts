@@ -1,13 +1,10 @@
-import { printHoursBetween } from '../../../src-core/recurrence/print-hours.ts';
-import { recurrencesOf } from '../../../src-core/recurrence/recurrence.ts';
 import type { Ranking } from '../../../src-core/session/case-step.ts';
 import { undoneSeqs, type LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { causeLabel, eventText } from '../../../src-core/session/wording.ts';
 import { inOtherWords } from '../../../src-core/words/in-other-words.ts';
 import { createWordBook } from '../../../src-core/words/word-book.ts';
-import { listCases, listClosedCauses } from '../../casebook/case-list.repository.ts';
+import { listCases } from '../../casebook/case-list.repository.ts';
 import { readRankings, writeRankings, type MadeUnder } from '../../casebook/case-step.repository.ts';
-import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import { loadCase } from '../case-reader.ts';
 import type { Program } from '../program.ts';
@@ -63,78 +60,4 @@ async function rankingsUnder(
     // A full disk or a casebook that may not be written: shown all the same, and worked out again next time.
   }
   return new Map(made.map(({ seq, ranking }) => [seq, ranking]));
-}
-
-export const leadRecurrence: Handler<'lead:recurrence'> = async ({ casebook, knowledge }, { from, to }) => {
-  const rows = await listClosedCauses(casebook.db, from, to);
-  const printers = await listPrinters(casebook.db);
-  const hours = printHoursBetween(await listHourReadings(casebook.db), from, to);
-  const recurrences = recurrencesOf(rows, hours);
-  // A case with two causes is one case: its minutes and grams count once, with its first cause.
-  const cases = rows.filter((row) => row.position === 0);
-  const practicesOf = (cause: string) =>
-    (knowledge.causes.get(cause)?.practices ?? []).flatMap((id) => {
-      const practice = knowledge.practices.get(id);
-      return practice ? [{ id, label: practice.label, better: practice.better }] : [];
-    });
-  const labelOf = (cause: string) =>
-    rows.find((row) => row.cause === cause)?.causeLabel ?? causeLabel(knowledge, cause);
-  return {
-    from,
-    to,
-    caseCount: cases.length,
-    minutesLost: sum(cases, (row) => row.minutesLost),
-    gramsScrapped: sum(cases, (row) => row.gramsScrapped),
-    rows: recurrences.map((row) => ({
-      ...row,
-      printerLabel: printers.find((printer) => printer.id === row.printerId)?.label ?? '',
-      causeLabel: labelOf(row.cause),
-      practices: practicesOf(row.cause),
-    })),
-    causes: tally(rows, (row) => row.cause).map(([cause, group]) => ({
-      cause,
-      causeLabel: labelOf(cause),
-      count: group.length,
-      minutesLost: sum(group, (row) => row.minutesLost),
-      gramsScrapped: sum(group, (row) => row.gramsScrapped),
-    })),
-    practices: tally(
-      cases.filter((row) => row.practice !== null),
-      (row) => row.practice ?? '',
-    ).flatMap(([id, group]) => {
-      const practice = knowledge.practices.get(id);
-      if (!practice) return [];
-      return [
-        {
-          id,
-          label: practice.label,
-          better: practice.better,
-          count: group.length,
-          minutesLost: sum(group, (row) => row.minutesLost),
-        },
-      ];
-    }),
-    months: tally(cases, (row) => monthOf(row.openedAt))
-      .map(([month, group]) => ({
-        month,
-        count: group.length,
-        minutesLost: sum(group, (row) => row.minutesLost),
-      }))
-      .sort((a, b) => a.month.localeCompare(b.month)),
-  };
-};
-
-/** The month in which a case was opened by the clock on the wall, as its period is chosen: "2026-11". */
-function monthOf(time: string): string {
-  const at = new Date(time);
-  return `${at.getFullYear()}-${String(at.getMonth() + 1).padStart(2, '0')}`;
-}
-
-function sum<T>(entries: readonly T[], of: (entry: T) => number): number {
-  return entries.reduce((total, entry) => total + of(entry), 0);
-}
-
-/** Groups by key, largest group first. */
-function tally<T>(entries: readonly T[], keyOf: (entry: T) => string): [string, T[]][] {
-  return [...Map.groupBy(entries, keyOf)].sort(([, a], [, b]) => b.length - a.length);
 }

@@ -3,8 +3,12 @@ import path from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import { parse } from 'yaml';
 import { demoShopSchema, type DemoShop } from '../../../src-core/training/demo-shop.ts';
+import type { LaterActionEvent } from '../../../src-core/contract/action-view.ts';
+import { dayAfter } from '../../../src-core/recurrence/shop-calendar.ts';
+import { causeLabel } from '../../../src-core/session/wording.ts';
 import type { Shop } from '../../../src-core/contract/shop-records.ts';
 import type { Watch } from '../../../src-core/contract/watch.ts';
+import { insertAction } from '../../casebook/action.repository.ts';
 import { insertCase } from '../../casebook/case.repository.ts';
 import { removeDemoRecords } from '../../casebook/demo.repository.ts';
 import { savePerson } from '../../casebook/person.repository.ts';
@@ -15,8 +19,10 @@ import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
+import { readCalendar } from './recurrence.ts';
 import { readShop } from './shop.ts';
 
+const DAY_MS = 24 * 3_600_000;
 const MONTH_MS = (365.25 / 12) * 24 * 3600 * 1000;
 
 /** Of the work, drawing the cases is about this share; the rest is reasoning about each and writing it. */
@@ -65,6 +71,7 @@ async function loadDemo(program: Program, watch: Watch): Promise<Shop> {
     });
     await casebook.db.transaction().execute((trx) => insertCase(trx, one.log, record, causes));
   }
+  await saveActions(program, demo, ids.printers);
   return readShop(program);
 }
 
@@ -116,8 +123,8 @@ async function saveRecords(
       filamentDiameterMm: 1.75,
       filamentGrams: 1000,
       body: 'plastic',
-      supplier: '',
-      batch: '',
+      supplier: spool.supplier,
+      batch: spool.batch,
       tareGrams: null,
       note: '',
       isRetired: false,
@@ -126,4 +133,45 @@ async function saveRecords(
     spools.push(id);
   }
   return { printers, spools };
+}
+
+/** What the invented shop did about what comes back: some of it done, some of it due. */
+async function saveActions(program: Program, demo: DemoShop, printers: readonly string[]): Promise<void> {
+  const calendar = await readCalendar(program);
+  const nowMs = program.now().getTime();
+  const today = calendar.wallTime(nowMs).day;
+  for (const action of demo.actions) {
+    const { title, kind, owner, expectedRatio, printer, cause } = action;
+    const place = demo.printers.findIndex(({ label }) => label === printer);
+    const at = new Date(nowMs - action.openedDaysAgo * DAY_MS).toISOString();
+    const plan = {
+      title,
+      kind,
+      owner,
+      expectedRatio,
+      dueOn: action.dueInDays === null ? null : dayAfter(today, action.dueInDays),
+      about: {
+        by: 'printer' as const,
+        where: printers[place] ?? null,
+        whereLabel: printer,
+        what: cause,
+        whatLabel: causeLabel(program.knowledge, cause),
+      },
+    };
+    const later: LaterActionEvent[] = [];
+    if (action.doneDaysAgo !== undefined)
+      later.push({ kind: 'done', on: dayAfter(today, -action.doneDaysAgo) });
+    if (action.snoozedForDays !== undefined)
+      later.push({ kind: 'snoozed', until: dayAfter(today, action.snoozedForDays) });
+    if (action.dismissedBecause !== undefined)
+      later.push({ kind: 'dismissed', reason: action.dismissedBecause });
+    await program.casebook.db.transaction().execute((trx) =>
+      insertAction(
+        trx,
+        program.newId(),
+        [{ kind: 'opened' as const, plan }, ...later].map((event, index) => ({ seq: index + 1, at, event })),
+        true,
+      ),
+    );
+  }
 }

@@ -1,7 +1,8 @@
-import type { Recurrence, RecurrenceRow } from '../../../src-core/contract/casebook-view.ts';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
+import type { Grouping } from '../../../src-core/contract/recurrence-choices.ts';
+import type { Recurrence, RecurrenceRow } from '../../../src-core/contract/recurrence-view.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
-import { faultOfPeriod, periodRange, type Period } from '../../wording/period.ts';
+import { faultOfPeriod, periodDays, type Period } from '../../wording/period.ts';
 
 export const ROW_ORDERS = {
   surprising: 'Most unusual first',
@@ -11,14 +12,12 @@ export const ROW_ORDERS = {
 export type RowOrder = keyof typeof ROW_ORDERS;
 
 /** Rows shown until all are asked for. */
-const FEW_ROWS = 12;
-
-/** Before this no casebook begins; "all time" starts here. */
-const BEGINNING = '2000-01-01T00:00:00.000Z';
+const FEW_ROWS = 10;
 
 /** What comes back in a period. */
 export class RecurrenceReport {
   period = $state.raw<Period>({ kind: 'months12', fromDay: '', toDay: '' });
+  by = $state<Grouping>('printer');
   order = $state<RowOrder>('surprising');
   isAllShown = $state(false);
   recurrence = $state.raw<Recurrence | null>(null);
@@ -38,21 +37,30 @@ export class RecurrenceReport {
     await this.read();
   }
 
+  async group(by: Grouping): Promise<void> {
+    this.by = by;
+    this.isAllShown = false;
+    await this.read();
+  }
+
   async read(): Promise<void> {
     if (faultOfPeriod(this.period)) return;
     const turn = ++this.#asked;
-    const now = this.#now();
-    const { from, to } = periodRange(this.period, now);
-    const end = to ?? periodRange({ kind: 'days30', fromDay: '', toDay: '' }, now).to ?? now;
     const reply = await this.#host.call('lead:recurrence', {
-      from: from?.toISOString() ?? BEGINNING,
-      to: end.toISOString(),
+      ...periodDays(this.period, this.#now()),
+      by: this.by,
     });
     if (turn !== this.#asked) return;
     if (reply.ok) {
       this.recurrence = reply.value;
       this.failure = null;
     } else this.failure = reply.error;
+  }
+
+  async saveTimeZone(timeZone: string | null): Promise<string> {
+    const reply = await this.#host.call('lead:save-time-zone', { timeZone });
+    if (reply.ok) await this.read();
+    return reply.ok ? '' : reply.error.message;
   }
 
   /** Rows in the chosen order: the first few of those that came at least twice, or all. */

@@ -1,0 +1,147 @@
+import { binomialAtLeast } from '../statistics/binomial.ts';
+import { adjustedChances } from '../statistics/false-discovery.ts';
+import { fitRateSpread, updatedRate } from '../statistics/gamma-poisson.ts';
+import { garwoodLimits } from '../statistics/garwood-limits.ts';
+import { hypergeometricAtLeast } from '../statistics/hypergeometric.ts';
+
+/** Of those taken as real, at most this share is expected to be chance. */
+export const CHANCE_SHARE = 0.1;
+/** Below this chance for a single look a row is worth watching. */
+const ONE_LOOK = 0.05;
+
+/** A closed case as it is counted: where it was (a printer, a material…; null where not known) and what it was. */
+export interface CountedCase {
+  readonly caseId: string;
+  readonly openedMs: number;
+  readonly where: string | null;
+  /** Its confirmed causes, or its habit; each counts once. Where groups have hours, callers add ANY_FAULT. */
+  readonly what: readonly string[];
+  readonly minutesLost: number;
+  readonly gramsScrapped: number;
+}
+
+export type Standing = 'stands-out' | 'worth-watching' | 'could-be-chance';
+
+export interface GroupRow<C extends CountedCase = CountedCase> {
+  readonly where: string;
+  readonly what: string;
+  readonly count: number;
+  /** Print hours of the group, or its cases where hours are not known by group. */
+  readonly exposure: number;
+  /** What the others' rate leads to expect in this group's exposure; its own count where there are no others. */
+  readonly expectedCount: number;
+  /** Exact chance (0–1) of this many or more here if all groups were alike. */
+  readonly chance: number;
+  /** The same for having looked at the whole table (Benjamini and Hochberg). */
+  readonly adjustedChance: number;
+  readonly standing: Standing;
+  /** Per unit of exposure, with exact 95 % limits. */
+  readonly rate: number;
+  readonly rateLow: number;
+  readonly rateHigh: number;
+  readonly cases: readonly C[];
+}
+
+export interface GroupComparison<C extends CountedCase = CountedCase> {
+  /** Least likely to be chance first. */
+  readonly rows: readonly GroupRow<C>[];
+  /** How many pairs of what and where were looked at, those without a case as well. */
+  readonly looks: number;
+  /** Of the rows that stand out, the most that are expected to be chance. */
+  readonly expectedByChance: number;
+}
+
+/**
+ * What comes back where. A group is held against the others, never against a rate that it has made itself.
+ *
+ * With `hours` (print hours by group): were all alike, the cases of a cause would be shared out by hours, a multinomial of
+ * which one group's count is a binomial; with two groups that is the conditional test of two Poisson rates (Przyborowski and
+ * Wilenski, Biometrika 31, 1940, 313-323). Without: which share of a group's cases had the cause, against the other groups'
+ * (Fisher's exact test). Groups without hours are left out: nothing can be expected of them.
+ *
+ * Causes met once in all can come back nowhere, and are not counted among the looks. Where there is one group only, there is
+ * nothing to hold it against: chance 1.
+ */
+export function compareGroups<C extends CountedCase>(
+  cases: readonly C[],
+  hours: ReadonlyMap<string, number> | null,
+): GroupComparison<C> {
+  const counted = cases.filter(
+    ({ where }) => where !== null && (hours === null || (hours.get(where) ?? 0) > 0),
+  );
+  const byWhere = Map.groupBy(counted, ({ where }) => where ?? '');
+  const exposures = hours ?? new Map([...byWhere].map(([where, own]) => [where, own.length]));
+  const groups = [...exposures].filter(([, exposure]) => exposure > 0);
+  const total = groups.reduce((sum, [, exposure]) => sum + exposure, 0);
+  const byWhat = new Map<string, C[]>();
+  for (const one of counted)
+    for (const what of new Set(one.what)) byWhat.set(what, [...(byWhat.get(what) ?? []), one]);
+
+  const rows: Omit<GroupRow<C>, 'adjustedChance' | 'standing'>[] = [];
+  for (const [what, ofWhat] of byWhat) {
+    for (const [where, own] of Map.groupBy(ofWhat, (one) => one.where ?? '')) {
+      const exposure = exposures.get(where) ?? 0;
+      const others = total - exposure;
+      const limits = garwoodLimits(own.length);
+      rows.push({
+        where,
+        what,
+        count: own.length,
+        exposure,
+        expectedCount: others > 0 ? ((ofWhat.length - own.length) / others) * exposure : own.length,
+        chance:
+          hours === null
+            ? hypergeometricAtLeast(own.length, exposure, ofWhat.length, counted.length)
+            : binomialAtLeast(own.length, ofWhat.length, exposure / total),
+        rate: own.length / exposure,
+        rateLow: limits.low / exposure,
+        rateHigh: limits.high / exposure,
+        cases: own,
+      });
+    }
+  }
+  const canComeBack = (what: string) => (byWhat.get(what)?.length ?? 0) >= 2;
+  const compared = rows.filter(({ what }) => canComeBack(what));
+  const looks = [...byWhat.keys()].filter(canComeBack).length * groups.length;
+  const adjusted = adjustedChances(
+    compared.map(({ chance }) => chance),
+    looks,
+  );
+  const adjustedOf = new Map(compared.map((row, i) => [row, adjusted[i] ?? 1]));
+  const judged = rows
+    .map((row) => {
+      const adjustedChance = adjustedOf.get(row) ?? 1;
+      return { ...row, adjustedChance, standing: standingOf(row.count, row.chance, adjustedChance) };
+    })
+    .sort((a, b) => a.chance - b.chance || b.count - a.count || a.what.localeCompare(b.what));
+  const real = judged.filter(({ standing }) => standing === 'stands-out').length;
+  return { rows: judged, looks, expectedByChance: real * CHANCE_SHARE };
+}
+
+/** A single case comes back nowhere, however rare it is. */
+function standingOf(count: number, chance: number, adjustedChance: number): Standing {
+  if (count < 2) return 'could-be-chance';
+  if (adjustedChance <= CHANCE_SHARE) return 'stands-out';
+  return chance < ONE_LOOK ? 'worth-watching' : 'could-be-chance';
+}
+
+/**
+ * The likely rate of each group for one cause, with short records leaning on the others (empirical Bayes): what to expect
+ * of it from now on. Groups without a case are among them; empty where there was none at all.
+ */
+export function leaningRates(
+  counts: ReadonlyMap<string, number>,
+  exposures: ReadonlyMap<string, number>,
+): ReadonlyMap<string, number> {
+  const units = [...exposures]
+    .filter(([, exposure]) => exposure > 0)
+    .map(([where, exposure]) => ({ where, exposure, count: counts.get(where) ?? 0 }));
+  const spread = fitRateSpread(units);
+  if (!spread) return new Map();
+  return new Map(
+    units.map((unit) => {
+      const { shape, rate } = updatedRate(spread, unit);
+      return [unit.where, shape / rate];
+    }),
+  );
+}

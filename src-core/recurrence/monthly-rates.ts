@@ -1,0 +1,73 @@
+import { exactRateLimits, type ChartLimits } from '../statistics/control-charts.ts';
+import { hoursWithin, type PrintedStretch } from './print-hours.ts';
+import { monthOf, nextMonth, type ShopCalendar } from './shop-calendar.ts';
+
+export interface MonthRate {
+  /** "2026-11", by the shop's calendar. */
+  readonly month: string;
+  readonly count: number;
+  readonly minutesLost: number;
+  readonly printHours: number;
+  /** Cases per print hour and its limits (u-chart, exact); null where nothing was printed. */
+  readonly rate: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+  /** Beyond a limit: more than chance alone does. */
+  readonly isOut: boolean;
+}
+
+export interface MonthlyRates {
+  readonly months: readonly MonthRate[];
+  /** Cases per print hour over all months that have hours; null where none has. */
+  readonly centre: number | null;
+}
+
+/** Cases by month against the hours printed, every month of the period, those without cases as well. */
+export function monthlyRates(
+  cases: readonly { readonly openedMs: number; readonly minutesLost: number }[],
+  stretches: readonly PrintedStretch[],
+  calendar: ShopCalendar,
+  fromMs: number,
+  toMs: number,
+): MonthlyRates {
+  const byMonth = Map.groupBy(cases, ({ openedMs }) => monthOf(calendar.wallTime(openedMs).day));
+  const first = Math.min(...cases.map(({ openedMs }) => openedMs), ...stretches.map((one) => one.fromMs));
+  if (!Number.isFinite(first)) return { months: [], centre: null };
+  const begin = Math.max(fromMs, first);
+  const end = Math.min(
+    toMs - 1,
+    Math.max(...cases.map(({ openedMs }) => openedMs), ...stretches.map((one) => one.toMs)),
+  );
+  const last = monthOf(calendar.wallTime(end).day);
+  const months: Omit<MonthRate, 'rate' | 'low' | 'high' | 'isOut'>[] = [];
+  for (let month = monthOf(calendar.wallTime(begin).day); month <= last; month = nextMonth(month)) {
+    const own = byMonth.get(month) ?? [];
+    months.push({
+      month,
+      count: own.length,
+      minutesLost: own.reduce((sum, one) => sum + one.minutesLost, 0),
+      printHours: hoursWithin(
+        stretches,
+        Math.max(fromMs, calendar.startOf(`${month}-01`)),
+        Math.min(toMs, calendar.startOf(`${nextMonth(month)}-01`)),
+      ),
+    });
+  }
+  const printed = months.filter(({ printHours }) => printHours > 0);
+  const limits = exactRateLimits(printed.map(({ count, printHours }) => ({ count, exposure: printHours })));
+  const limitsOf = new Map(printed.map((one, i) => [one.month, limits[i]]));
+  return {
+    centre: limits[0]?.centre ?? null,
+    months: months.map((one) => {
+      const own = limitsOf.get(one.month);
+      if (!own) return { ...one, rate: null, low: null, high: null, isOut: false };
+      const rate = one.count / one.printHours;
+      return { ...one, rate, low: own.low, high: own.high, isOut: isBeyond(one.count, one.printHours, own) };
+    }),
+  };
+}
+
+/** By counts, which are whole: rates that lie on a limit could fall beyond it by rounding. */
+function isBeyond(count: number, printHours: number, { low, high }: ChartLimits): boolean {
+  return count > Math.round(high * printHours) || count < Math.round(low * printHours);
+}

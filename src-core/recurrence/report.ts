@@ -1,0 +1,263 @@
+import { ANY_FAULT, type Grouping } from '../contract/recurrence-choices.ts';
+import type { DatedChangeView, Recurrence, RecurrenceRow } from '../contract/recurrence-view.ts';
+import { compareGroups, leaningRates, type GroupRow } from './compare-groups.ts';
+import { monthlyRates } from './monthly-rates.ts';
+import { hoursWithin, workingClock, type PrintedStretch, type WorkingClock } from './print-hours.ts';
+import type { ShopCalendar } from './shop-calendar.ts';
+import { changesThatStand, CLEAR_WEIGHT, spacingOf, whenChanged, type DatedChange } from './when-changed.ts';
+
+/** A closed case as the casebook has it. */
+export interface ClosedCase {
+  readonly caseId: string;
+  readonly openedMs: number;
+  readonly printerId: string | null;
+  readonly causes: readonly string[];
+  readonly practice: string | null;
+  readonly minutesLost: number;
+  readonly gramsScrapped: number;
+  /** Where it belongs in the grouping asked for; null where that is not known. */
+  readonly where: string | null;
+}
+
+export interface ReportParts {
+  readonly by: Grouping;
+  readonly cases: readonly ClosedCase[];
+  /** What each printer printed. */
+  readonly stretches: ReadonlyMap<string, readonly PrintedStretch[]>;
+  /** The printers whose hours are a group's own, where groups are made of printers; null otherwise. */
+  readonly printersOf: ReadonlyMap<string, readonly string[]> | null;
+  readonly calendar: ShopCalendar;
+  readonly fromMs: number;
+  readonly toMs: number;
+  /** What a minute lost costs; null where nobody has said. */
+  readonly moneyPerMinute: number | null;
+  readonly currency: string | null;
+  whereLabel(where: string): string;
+  whatLabel(what: string): string;
+  printerLabel(printerId: string): string;
+  practicesOf(cause: string): RecurrenceRow['practices'];
+  practice(id: string): { readonly label: string; readonly better: string } | undefined;
+}
+
+/** A cause is looked at for changes from so many cases on: fewer tell nothing. */
+const FEWEST_FOR_CHANGE = 5;
+const PER_HOURS = 1000;
+const PER_CASES = 100;
+
+/** What comes back in a period, from what the casebook holds of it. */
+export function recurrenceReport(parts: ReportParts): Recurrence {
+  const { by, cases, calendar, fromMs, toMs, moneyPerMinute } = parts;
+  const all = [...parts.stretches.values()].flat();
+  const shopClock = workingClock(all, fromMs, toMs);
+  const hours = hoursByGroup(parts, all);
+  const counted = cases.map((one) => ({
+    ...one,
+    what:
+      by === 'practice'
+        ? [one.practice].filter((id) => id !== null)
+        : [...one.causes, ...(hours ? [ANY_FAULT] : [])],
+  }));
+  const { rows, looks, expectedByChance } = compareGroups(counted, hours);
+  const per = hours ? PER_HOURS : PER_CASES;
+  const clockOf = clocks(parts, shopClock);
+  const leaning = leaningByWhat(rows, hours);
+  const lost = (own: readonly ClosedCase[]) => {
+    const minutesLost = sum(own, (one) => one.minutesLost);
+    return {
+      count: own.length,
+      minutesLost,
+      gramsScrapped: sum(own, (one) => one.gramsScrapped),
+      money: moneyPerMinute === null ? null : minutesLost * moneyPerMinute,
+    };
+  };
+  const months = monthlyRates(cases, all, calendar, fromMs, toMs);
+  const perThousand = (rate: number | null) => (rate === null ? null : rate * PER_HOURS);
+  return {
+    from: new Date(fromMs).toISOString(),
+    to: new Date(toMs).toISOString(),
+    timeZone: calendar.timeZone,
+    by,
+    exposure: hours ? 'print-hours' : 'cases',
+    caseCount: cases.length,
+    minutesLost: sum(cases, (one) => one.minutesLost),
+    gramsScrapped: sum(cases, (one) => one.gramsScrapped),
+    money: lost(cases).money,
+    currency: parts.currency,
+    printHours: shopClock.totalHours,
+    looks,
+    expectedByChance,
+    withoutGroup: cases.filter((one) => one.where === null).length,
+    rows: rows.map((row) => {
+      const times = row.cases.map((one) => one.openedMs);
+      const isLookedAt = row.standing !== 'could-be-chance' && by !== 'month';
+      const change = isLookedAt ? whenChanged(times, clockOf(row.where)) : null;
+      return {
+        where: row.where,
+        whereLabel: parts.whereLabel(row.where),
+        printerId: by === 'printer' || by === 'practice' ? row.where : null,
+        what: row.what,
+        whatLabel: parts.whatLabel(row.what),
+        ...lost(row.cases),
+        exposure: row.exposure,
+        expectedCount: row.expectedCount,
+        chance: row.chance,
+        adjustedChance: row.adjustedChance,
+        standing: row.standing,
+        rate: row.rate * per,
+        rateLow: row.rateLow * per,
+        rateHigh: row.rateHigh * per,
+        leaningRate: scaled(leaning.get(row.what)?.get(row.where), per),
+        since: change && change.weight >= CLEAR_WEIGHT ? dated(change, calendar) : null,
+        spacing: isLookedAt ? spacingOf(times, clockOf(row.where)) : null,
+        practices: parts.practicesOf(row.what),
+      };
+    }),
+    groups: largestFirst(cases.filter((one) => one.where !== null)).map(([id, own]) => ({
+      id,
+      label: parts.whereLabel(id),
+      ...lost(own),
+      printHours: hours?.get(id) ?? null,
+    })),
+    causes: [...byCause(cases)]
+      .map(([id, own]) => ({ id, label: parts.whatLabel(id), ...lost(own) }))
+      .sort((a, b) => b.count - a.count),
+    practices: [...Map.groupBy(cases, (one) => one.practice ?? '')].flatMap(([id, own]) => {
+      const practice = parts.practice(id);
+      return practice ? [{ id, label: practice.label, better: practice.better, ...lost(own) }] : [];
+    }),
+    months: months.months.map((one) => ({
+      ...one,
+      rate: perThousand(one.rate),
+      low: perThousand(one.low),
+      high: perThousand(one.high),
+    })),
+    centre: perThousand(months.centre),
+    better: fallen(parts, shopClock),
+  };
+}
+
+/** Print hours by group, where groups are printers, made of printers, or months; null where nobody logs them. */
+function hoursByGroup(
+  { by, printersOf, stretches, calendar, fromMs, toMs }: ReportParts,
+  all: readonly PrintedStretch[],
+): ReadonlyMap<string, number> | null {
+  if (by === 'month') {
+    const { months } = monthlyRates([], all, calendar, fromMs, toMs);
+    const hours = new Map<string, number>();
+    for (const { month, printHours } of months)
+      hours.set(month.slice(5), (hours.get(month.slice(5)) ?? 0) + printHours);
+    return hours;
+  }
+  if (!printersOf) return null;
+  return new Map(
+    [...printersOf].map(([where, printers]) => [
+      where,
+      sum(printers, (printer) => hoursWithin(stretches.get(printer) ?? [], fromMs, toMs)),
+    ]),
+  );
+}
+
+/** The hours by which a group's cases are dated: its own, or those of the whole shop. */
+function clocks({ printersOf, stretches, fromMs, toMs }: ReportParts, shopClock: WorkingClock) {
+  const kept = new Map<string, WorkingClock>();
+  return (where: string): WorkingClock => {
+    const printers = printersOf?.get(where);
+    if (!printers) return shopClock;
+    const own =
+      kept.get(where) ??
+      workingClock(
+        printers.flatMap((printer) => stretches.get(printer) ?? []),
+        fromMs,
+        toMs,
+      );
+    kept.set(where, own);
+    return own;
+  };
+}
+
+function scaled(rate: number | undefined, per: number): number | null {
+  return rate === undefined ? null : rate * per;
+}
+
+/** Fewer cases of a cause in all say nothing of how its rates differ. */
+const FEWEST_FOR_LEANING = 3;
+
+function leaningByWhat(rows: readonly GroupRow[], hours: ReadonlyMap<string, number> | null) {
+  const exposures = hours ?? new Map(rows.map((row) => [row.where, row.exposure]));
+  return new Map(
+    [...Map.groupBy(rows, (row) => row.what)]
+      .filter(([, own]) => sum(own, (row) => row.count) >= FEWEST_FOR_LEANING)
+      .map(([what, own]) => [
+        what,
+        leaningRates(new Map(own.map((row) => [row.where, row.count])), exposures),
+      ]),
+  );
+}
+
+/** Printers and causes whose rate fell, of all that were looked at. */
+function fallen(parts: ReportParts, shopClock: WorkingClock): Recurrence['better'] {
+  const { cases, stretches, calendar, fromMs, toMs } = parts;
+  const candidates = [
+    ...[...Map.groupBy(cases, (one) => one.printerId)].flatMap(([printerId, own]) =>
+      printerId === null
+        ? []
+        : [
+            {
+              label: parts.printerLabel(printerId),
+              kind: 'printer' as const,
+              own,
+              clock: workingClock(stretches.get(printerId) ?? [], fromMs, toMs),
+            },
+          ],
+    ),
+    ...[...byCause(cases)].map(([cause, own]) => ({
+      label: parts.whatLabel(cause),
+      kind: 'cause' as const,
+      own,
+      clock: shopClock,
+    })),
+  ].flatMap(({ label, kind, own, clock }) => {
+    const change =
+      own.length < FEWEST_FOR_CHANGE
+        ? null
+        : whenChanged(
+            own.map((one) => one.openedMs),
+            clock,
+          );
+    return change ? [{ label, kind, change }] : [];
+  });
+  return changesThatStand(candidates)
+    .filter(({ change }) => change.ratioHigh < 1)
+    .sort((a, b) => b.change.weight - a.change.weight)
+    .map(({ label, kind, change }) => ({ label, kind, change: dated(change, calendar) }));
+}
+
+function dated(change: DatedChange, calendar: ShopCalendar): DatedChangeView {
+  const day = (ms: number) => calendar.wallTime(ms).day;
+  const { ratio, ratioLow, ratioHigh, weight } = change;
+  return {
+    day: day(change.atMs),
+    firstDay: day(change.fromMs),
+    lastDay: day(change.toMs),
+    ratio,
+    ratioLow,
+    ratioHigh,
+    weight,
+  };
+}
+
+/** Cases by cause; one with two causes counts in full for each. */
+function byCause(cases: readonly ClosedCase[]): ReadonlyMap<string, ClosedCase[]> {
+  const groups = new Map<string, ClosedCase[]>();
+  for (const one of cases)
+    for (const cause of new Set(one.causes)) groups.set(cause, [...(groups.get(cause) ?? []), one]);
+  return groups;
+}
+
+function largestFirst(cases: readonly ClosedCase[]): [string, ClosedCase[]][] {
+  return [...Map.groupBy(cases, (one) => one.where ?? '')].sort(([, a], [, b]) => b.length - a.length);
+}
+
+function sum<T>(entries: readonly T[], of: (entry: T) => number): number {
+  return entries.reduce((total, entry) => total + of(entry), 0);
+}

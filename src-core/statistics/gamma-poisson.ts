@@ -1,0 +1,96 @@
+import type { Gamma } from './gamma-distribution.ts';
+import { logFactorial } from './log-factorial.ts';
+import { logGamma } from './log-gamma.ts';
+import type { CountedRate } from './rate-comparison.ts';
+
+/** How rates differ from one unit to the next, and how well that explains the counts. */
+export interface RateSpread extends Gamma {
+  /** With all constants (nats). */
+  readonly logLikelihood: number;
+}
+
+/** Beyond this shape the units' rates differ by less than a percent: they count as alike. */
+const ALIKE_SHAPE = 1e4;
+
+/**
+ * Empirical Bayes: the gamma distribution of rates that makes the counts most likely, each count being negative binomial
+ * (Gaver and O'Muircheartaigh, Technometrics 29, 1987, 1-15). Shape infinite in effect (1e4) where the counts differ no more
+ * than chance lets them. Needs at least one unit with exposure and one case, else null.
+ */
+export function fitRateSpread(units: readonly CountedRate[]): RateSpread | null {
+  const counted = units.filter(({ exposure }) => exposure > 0);
+  const cases = counted.reduce((sum, one) => sum + one.count, 0);
+  if (cases === 0) return null;
+  const profile = (logShape: number) => {
+    const shape = Math.exp(logShape);
+    const rate = rateFor(counted, shape);
+    return { shape, rate, logLikelihood: logLikelihoodOf(counted, { shape, rate }) };
+  };
+  // A coarse search first: the likelihood may rise towards "all alike" again after a hill.
+  let best = Math.log(ALIKE_SHAPE);
+  for (let at = Math.log(0.01); at < Math.log(ALIKE_SHAPE); at += 0.25)
+    if (profile(at).logLikelihood > profile(best).logLikelihood + 1e-9) best = at;
+  return profile(goldenMaximum((at) => profile(at).logLikelihood, best - 0.5, best + 0.5));
+}
+
+/** What is known of a unit's rate with its own counts: a long record keeps its own, a short one leans on the others. */
+export function updatedRate(prior: Gamma, own: CountedRate): Gamma {
+  return { shape: prior.shape + own.count, rate: prior.rate + own.exposure };
+}
+
+/** ln of the chance of counts, each Poisson with a rate drawn from the gamma distribution. */
+export function logLikelihoodOf(units: readonly CountedRate[], { shape, rate }: Gamma): number {
+  return units.reduce(
+    (sum, { count, exposure }) =>
+      sum +
+      logGamma(shape + count) -
+      logGamma(shape) -
+      logFactorial(count) +
+      shape * Math.log(rate / (rate + exposure)) +
+      (count === 0 ? 0 : count * Math.log(exposure / (rate + exposure))),
+    0,
+  );
+}
+
+/** Chance that no case comes in so much more exposure. */
+export function chanceOfNone({ shape, rate }: Gamma, exposure: number): number {
+  return (rate / (rate + exposure)) ** shape;
+}
+
+/** The likeliest rate parameter for a shape: where the mean of the updated rates is the mean of the prior. */
+function rateFor(units: readonly CountedRate[], shape: number): number {
+  const excess = (logRate: number) => {
+    const rate = Math.exp(logRate);
+    return units.reduce(
+      (sum, { count, exposure }) => sum + shape / rate - (shape + count) / (rate + exposure),
+      0,
+    );
+  };
+  let [low, high] = [-60, 60];
+  for (let step = 0; step < 100; step++) {
+    const middle = (low + high) / 2;
+    if (excess(middle) > 0) low = middle;
+    else high = middle;
+  }
+  return Math.exp((low + high) / 2);
+}
+
+/** Place of the maximum of a function with one hill between two places, to about 1e-8. */
+function goldenMaximum(of: (at: number) => number, from: number, to: number): number {
+  const golden = (Math.sqrt(5) - 1) / 2;
+  let [low, high] = [from, to];
+  let [left, right] = [high - golden * (high - low), low + golden * (high - low)];
+  let [atLeft, atRight] = [of(left), of(right)];
+  while (high - low > 1e-9) {
+    if (atLeft > atRight) {
+      [high, right, atRight] = [right, left, atLeft];
+      left = high - golden * (high - low);
+      atLeft = of(left);
+    } else {
+      [low, left, atLeft] = [left, right, atRight];
+      right = low + golden * (high - low);
+      atRight = of(right);
+    }
+  }
+  return (low + high) / 2;
+}

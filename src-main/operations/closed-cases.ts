@@ -1,0 +1,194 @@
+import { CONDITION } from '../../src-core/contract/relied-on-conditions.ts';
+import type { Grouping } from '../../src-core/contract/recurrence-choices.ts';
+import type { Printer, Spool } from '../../src-core/contract/shop-records.ts';
+import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import type { ClosedCase } from '../../src-core/recurrence/report.ts';
+import type { ShopCalendar } from '../../src-core/recurrence/shop-calendar.ts';
+import { eventsInForce } from '../../src-core/session/logged-event.ts';
+import { conditionValueLabel } from '../../src-core/session/wording.ts';
+import { listClosedCauses, listClosedMentioning } from '../casebook/case-list.repository.ts';
+import { readLog } from '../casebook/case.repository.ts';
+import type { Program } from './program.ts';
+
+/** Shifts by the hour at which a case was opened, on the shop's clock. */
+const SHIFTS = [
+  { id: 'early', label: 'Early shift (6 to 14)', from: 6, to: 14 },
+  { id: 'late', label: 'Late shift (14 to 22)', from: 14, to: 22 },
+  { id: 'night', label: 'Night (22 to 6)', from: 22, to: 6 },
+] as const;
+
+/** What is known of the groups that cases are held against each other by. */
+export interface Groups {
+  readonly by: Grouping;
+  /** The printers whose hours are a group's own, where groups are made of printers. */
+  readonly printersOf: ReadonlyMap<string, readonly string[]> | null;
+  label(where: string): string;
+}
+
+export interface ClosedCases {
+  readonly cases: readonly ClosedCase[];
+  /** What causes were called when the cases were closed. */
+  readonly causeLabels: ReadonlyMap<string, string>;
+}
+
+export function groupsBy(
+  by: Grouping,
+  knowledge: Knowledge,
+  printers: readonly Printer[],
+  spools: readonly Spool[],
+): Groups {
+  const printerLabel = (id: string) => printers.find((one) => one.id === id)?.label ?? '';
+  const spoolLabel = (id: string) => spools.find((one) => one.id === id)?.label ?? '';
+  switch (by) {
+    case 'printer':
+    case 'practice':
+      return { by, printersOf: new Map(printers.map(({ id }) => [id, [id]])), label: printerLabel };
+    case 'nozzle': {
+      const known = printers.flatMap((one) => {
+        const group = nozzleOf(knowledge, one);
+        return group === null ? [] : [{ group, id: one.id }];
+      });
+      const printersOf = new Map(
+        [...Map.groupBy(known, ({ group }) => group)].map(([group, own]) => [group, own.map(({ id }) => id)]),
+      );
+      return { by, printersOf, label: (where) => where };
+    }
+    case 'spool':
+      return { by, printersOf: null, label: spoolLabel };
+    case 'change':
+      return {
+        by,
+        printersOf: null,
+        label: (where) => conditionValueLabel(knowledge, CONDITION.lastChange, where),
+      };
+    case 'shift':
+      return {
+        by,
+        printersOf: null,
+        label: (where) => SHIFTS.find(({ id }) => id === where)?.label ?? where,
+      };
+    case 'month':
+      return {
+        by,
+        printersOf: null,
+        label: (where) =>
+          new Date(Date.UTC(2026, Number(where) - 1, 15)).toLocaleDateString('en-GB', {
+            month: 'long',
+            timeZone: 'UTC',
+          }),
+      };
+    case 'material':
+    case 'batch':
+      return { by, printersOf: null, label: (where) => where };
+  }
+}
+
+/** Closed cases of a time (ms since 1970), each with its group. */
+export async function readClosedCases(
+  { casebook, knowledge }: Program,
+  groups: Groups,
+  records: { readonly printers: readonly Printer[]; readonly spools: readonly Spool[] },
+  calendar: ShopCalendar,
+  fromMs: number,
+  toMs: number,
+): Promise<ClosedCases> {
+  const { db } = casebook;
+  const [from, to] = [new Date(fromMs).toISOString(), new Date(toMs).toISOString()];
+  const rows = await listClosedCauses(db, from, to);
+  const changes = groups.by === 'change' ? await lastChanges(db, from, to) : new Map<string, string>();
+  const spools = new Map(records.spools.map((one) => [one.id, one]));
+  const printers = new Map(records.printers.map((one) => [one.id, one]));
+  const whereOf = ({ caseId, printerId, spoolId, openedAt }: (typeof rows)[number]): string | null => {
+    const spool = spools.get(spoolId ?? '');
+    const { day, hour } = calendar.wallTime(Date.parse(openedAt));
+    switch (groups.by) {
+      case 'printer':
+      case 'practice':
+        return printerId;
+      case 'nozzle': {
+        const printer = printers.get(printerId ?? '');
+        return printer ? nozzleOf(knowledge, printer) : null;
+      }
+      case 'spool':
+        return spoolId;
+      case 'material':
+        return spool ? materialOf(knowledge, spool) : null;
+      case 'batch':
+        return spool?.batch ? `${spool.supplier} ${spool.batch}`.trim() : null;
+      case 'change':
+        return changes.get(caseId) ?? null;
+      case 'shift':
+        return (
+          SHIFTS.find(({ from: first, to: last }) =>
+            first < last ? hour >= first && hour < last : hour >= first || hour < last,
+          )?.id ?? null
+        );
+      case 'month':
+        return day.slice(5, 7);
+    }
+  };
+  const cases = [...Map.groupBy(rows, ({ caseId }) => caseId).values()].flatMap((own) => {
+    const [first] = own;
+    if (!first) return [];
+    const { caseId, openedAt, printerId, practice, minutesLost, gramsScrapped } = first;
+    return [
+      {
+        caseId,
+        openedMs: Date.parse(openedAt),
+        printerId,
+        causes: own.map(({ cause }) => cause),
+        practice,
+        minutesLost,
+        gramsScrapped,
+        where: whereOf(first),
+      },
+    ];
+  });
+  return { cases, causeLabels: new Map(rows.map(({ cause, causeLabel }) => [cause, causeLabel])) };
+}
+
+/** "0.4 mm brass, all-metal", as far as the printer's record says it. */
+function nozzleOf(knowledge: Knowledge, { conditions }: Printer): string | null {
+  const size = conditions[CONDITION.nozzleMm];
+  const parts = [CONDITION.nozzleMaterial, CONDITION.hotEnd].flatMap((id) => {
+    const value = conditions[id];
+    return value === undefined ? [] : [lowerFirst(conditionValueLabel(knowledge, id, value))];
+  });
+  const [material, ...rest] = parts;
+  const first = [size === undefined ? null : `${size} mm`, material].filter(Boolean).join(' ');
+  return [first, ...rest].filter(Boolean).join(', ') || null;
+}
+
+/** "Brass" as "brass", but "PTFE tube" as it is. */
+function lowerFirst(label: string): string {
+  return /^.[a-z]/.test(label) ? label.charAt(0).toLowerCase() + label.slice(1) : label;
+}
+
+function materialOf(knowledge: Knowledge, { polymer, filler }: Spool): string {
+  const base = conditionValueLabel(knowledge, CONDITION.polymer, polymer);
+  return filler === 'none'
+    ? base
+    : `${base}, ${conditionValueLabel(knowledge, CONDITION.filler, filler).toLowerCase()}`;
+}
+
+/** What was changed last before each case, where somebody said. Logs are read only where they mention it. */
+async function lastChanges(
+  db: Program['casebook']['db'],
+  from: string,
+  to: string,
+): Promise<ReadonlyMap<string, string>> {
+  const changes = new Map<string, string>();
+  for (const caseId of await listClosedMentioning(db, CONDITION.lastChange, from, to)) {
+    for (const { event } of eventsInForce(await readLog(db, caseId))) {
+      const said =
+        event.kind === 'opened'
+          ? event.intake.conditions[CONDITION.lastChange]
+          : event.kind === 'condition-set' && event.condition === CONDITION.lastChange
+            ? event.value
+            : undefined;
+      if (said === null) changes.delete(caseId);
+      else if (typeof said === 'string' && said !== 'nothing') changes.set(caseId, said);
+    }
+  }
+  return changes;
+}

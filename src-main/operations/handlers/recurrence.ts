@@ -1,0 +1,77 @@
+import { countedCosts, moneyPerWorkMinute } from '../../../src-core/session/counted-costs.ts';
+import { ANY_FAULT } from '../../../src-core/contract/recurrence-choices.ts';
+import { printedStretches } from '../../../src-core/recurrence/print-hours.ts';
+import { recurrenceReport } from '../../../src-core/recurrence/report.ts';
+import {
+  dayAfter,
+  isTimeZone,
+  shopCalendar,
+  type ShopCalendar,
+} from '../../../src-core/recurrence/shop-calendar.ts';
+import { causeLabel } from '../../../src-core/session/wording.ts';
+import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
+import { readCosts, readTimeZone, saveSetting } from '../../casebook/shop-setting.repository.ts';
+import { listSpools } from '../../casebook/spool.repository.ts';
+import { groupsBy, readClosedCases } from '../closed-cases.ts';
+import type { Handler } from '../dispatcher.ts';
+import type { Program } from '../program.ts';
+import { Refusal } from '../refusal.ts';
+
+/** Before this no casebook begins. */
+const BEGINNING = '2000-01-01';
+
+export const leadRecurrence: Handler<'lead:recurrence'> = async (program, { fromDay, toDay, by }) => {
+  const { db } = program.casebook;
+  const { knowledge } = program;
+  if (fromDay !== null && toDay !== null && fromDay > toDay)
+    throw new Refusal('bad-request', 'the first day lies after the last one');
+  const calendar = await readCalendar(program);
+  const today = calendar.wallTime(program.now().getTime()).day;
+  const fromMs = calendar.startOf(fromDay ?? BEGINNING);
+  const toMs = calendar.startOf(dayAfter(toDay ?? today, 1));
+  const records = { printers: await listPrinters(db), spools: await listSpools(db) };
+  const groups = groupsBy(by, knowledge, records.printers, records.spools);
+  const { cases, causeLabels } = await readClosedCases(program, groups, records, calendar, fromMs, toMs);
+  const costs = countedCosts((await readCosts(db)).value);
+  const practice = (id: string) => knowledge.practices.get(id);
+  return recurrenceReport({
+    by,
+    cases,
+    stretches: printedStretches(await listHourReadings(db)),
+    printersOf: groups.printersOf,
+    calendar,
+    fromMs,
+    toMs,
+    moneyPerMinute: costs === null ? null : moneyPerWorkMinute(costs),
+    currency: costs?.currency ?? null,
+    whereLabel: (where) => groups.label(where),
+    whatLabel: (what) =>
+      what === ANY_FAULT
+        ? 'Any fault'
+        : ((by === 'practice' ? practice(what)?.label : undefined) ??
+          causeLabels.get(what) ??
+          causeLabel(knowledge, what)),
+    printerLabel: (id) => records.printers.find((one) => one.id === id)?.label ?? '',
+    practicesOf: (cause) =>
+      (knowledge.causes.get(cause)?.practices ?? []).flatMap((id) => {
+        const habit = practice(id);
+        return habit ? [{ id, label: habit.label, better: habit.better }] : [];
+      }),
+    practice,
+  });
+};
+
+export const leadSaveTimeZone: Handler<'lead:save-time-zone'> = async (program, { timeZone }) => {
+  if (timeZone !== null && !isTimeZone(timeZone))
+    throw new Refusal('bad-request', `"${timeZone}" is no time zone that this machine knows`);
+  const { db } = program.casebook;
+  // Said twice it is the same: nothing is written again.
+  if (timeZone !== (await readTimeZone(db))) await saveSetting(db, 'time-zone', timeZone);
+  return { timeZone: (await readCalendar(program)).timeZone };
+};
+
+/** The calendar by which the shop counts: as it was set, the machine's own otherwise. */
+export async function readCalendar({ casebook }: Program): Promise<ShopCalendar> {
+  const set = await readTimeZone(casebook.db);
+  return shopCalendar(set ?? new Intl.DateTimeFormat().resolvedOptions().timeZone);
+}
