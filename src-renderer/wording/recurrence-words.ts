@@ -145,11 +145,6 @@ export function periodTotals(recurrence: Recurrence): string {
   return `${casesWords(caseCount)} closed${hours}, ${costWords(recurrence, recurrence.currency)} lost, ${grams(gramsScrapped)} of filament scrapped.`;
 }
 
-/** A chance and what it is called: "0.02 % by chance". */
-export function chanceSentence(row: RecurrenceRow): string {
-  return `${chanceWords(row.chance)} by chance`;
-}
-
 /** How far apart cases lie, and whether it has been quiet for unusually long. */
 export function spacingWords(row: RecurrenceRow): string | null {
   const { spacing } = row;

@@ -18,6 +18,7 @@ interface Ids {
   readonly spool: string;
   readonly person: string;
   readonly caseId: string;
+  readonly action: string;
   readonly exported: string;
 }
 
@@ -45,6 +46,13 @@ const WRITES = {
   'case:open': () => ({ complaints, caseId: '01ARZ3NDEKTSV4RRFFQ69G5FAW' }),
   'case:send': () => ({ caseId, revision: 1, event: { kind: 'noted', text: 'twice' } }),
   'photo:keep': () => ({ base64: jpeg().toString('base64') }),
+  'action:open': () => ({ plan: { title: 'Seal the tubs', kind: 'habit' } }),
+  'action:log': ({ action: actionId }) => ({
+    actionId,
+    revision: 1,
+    event: { kind: 'snoozed', until: '2026-03-20' },
+  }),
+  'lead:save-time-zone': () => ({ timeZone: 'Europe/Berlin' }),
   'case:import': ({ exported }) => ({ jsonLines: exported.replaceAll(caseId, '01ARZ3NDEKTSV4RRFFQ69G5FAX') }),
 } satisfies Sent;
 
@@ -52,6 +60,9 @@ const WRITES = {
 const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'host:info',
   'guide:read',
+  'guide:cause',
+  'guide:observation',
+  'guide:statements',
   'bench:read',
   'shop:read',
   'spool:read',
@@ -74,6 +85,8 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'case:timeline',
   'case:export',
   'lead:recurrence',
+  'action:list',
+  'action:count-due',
   'training:view',
   'backup:list',
   // tests/operations/operations.test.ts: two hands on the demo shop.
@@ -92,11 +105,13 @@ async function shopOfOne() {
   await ask('shop:save-spool', spool);
   const shop = await ask('shop:save-person', { initials: 'RK', role: 'lead' });
   await ask('case:open', { complaints, caseId });
+  const { actions } = await ask('action:open', { plan: { title: 'Oil the rails', kind: 'maintenance' } });
   const ids: Ids = {
     printer: shop.printers[0]?.id ?? '',
     spool: shop.spools[0]?.id ?? '',
     person: shop.people[0]?.id ?? '',
     caseId,
+    action: actions[0]?.actionId ?? '',
     exported: (await ask('case:export', {})).jsonLines,
   };
   return { ...test, ids };

@@ -65,8 +65,10 @@ export const leadSaveTimeZone: Handler<'lead:save-time-zone'> = async (program, 
   if (timeZone !== null && !isTimeZone(timeZone))
     throw new Refusal('bad-request', `"${timeZone}" is no time zone that this machine knows`);
   const { db } = program.casebook;
-  // Said twice it is the same: nothing is written again.
-  if (timeZone !== (await readTimeZone(db))) await saveSetting(db, 'time-zone', timeZone);
+  // Looked up and written in one go: said twice it is the same, and nothing is written again.
+  await db.transaction().execute(async (trx) => {
+    if (timeZone !== (await readTimeZone(trx))) await saveSetting(trx, 'time-zone', timeZone);
+  });
   return { timeZone: (await readCalendar(program)).timeZone };
 };
 
