@@ -5,7 +5,7 @@ import type {
   RecurrenceRow,
   RecurrenceShare,
 } from '../../src-core/contract/recurrence-view.ts';
-import { chanceWords, expectedWords } from './chance-words.ts';
+import { expectedWords } from './chance-words.ts';
 import { calendarDay, grams, moneyWords } from './format.ts';
 import { timeLost } from './time-lost.ts';
 
