@@ -75,7 +75,11 @@ export function compareGroups<C extends CountedCase>(
   const total = groups.reduce((sum, [, exposure]) => sum + exposure, 0);
   const byWhat = new Map<string, C[]>();
   for (const one of counted)
-    for (const what of new Set(one.what)) byWhat.set(what, [...(byWhat.get(what) ?? []), one]);
+    for (const what of new Set(one.what)) {
+      const own = byWhat.get(what);
+      if (own) own.push(one);
+      else byWhat.set(what, [one]);
+    }
 
   const rows: Omit<GroupRow<C>, 'adjustedChance' | 'standing'>[] = [];
   for (const [what, ofWhat] of byWhat) {

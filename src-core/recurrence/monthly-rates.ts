@@ -31,13 +31,12 @@ export function monthlyRates(
   toMs: number,
 ): MonthlyRates {
   const byMonth = Map.groupBy(cases, ({ openedMs }) => monthOf(calendar.wallTime(openedMs).day));
-  const first = Math.min(...cases.map(({ openedMs }) => openedMs), ...stretches.map((one) => one.fromMs));
-  if (!Number.isFinite(first)) return { months: [], centre: null };
+  const opened = cases.map(({ openedMs }) => openedMs);
+  const first = least([...opened, ...stretches.map((one) => one.fromMs)]);
+  if (first === Infinity) return { months: [], centre: null };
   const begin = Math.max(fromMs, first);
-  const end = Math.min(
-    toMs - 1,
-    Math.max(...cases.map(({ openedMs }) => openedMs), ...stretches.map((one) => one.toMs)),
-  );
+  const newest = -least([...opened, ...stretches.map((one) => one.toMs)].map((ms) => -ms));
+  const end = Math.min(toMs - 1, newest);
   const last = monthOf(calendar.wallTime(end).day);
   const months: Omit<MonthRate, 'rate' | 'low' | 'high' | 'isOut'>[] = [];
   for (let month = monthOf(calendar.wallTime(begin).day); month <= last; month = nextMonth(month)) {
@@ -70,4 +69,9 @@ export function monthlyRates(
 /** By counts, which are whole: rates that lie on a limit could fall beyond it by rounding. */
 function isBeyond(count: number, printHours: number, { low, high }: ChartLimits): boolean {
   return count > Math.round(high * printHours) || count < Math.round(low * printHours);
+}
+
+/** Infinity of none. Not `Math.min(...)`: a casebook holds more cases than a call takes arguments. */
+function least(values: readonly number[]): number {
+  return values.reduce((low, one) => Math.min(low, one), Infinity);
 }

@@ -77,27 +77,45 @@ export function workingClock(
   fromMs: number,
   toMs: number,
 ): WorkingClock {
-  const edges = [fromMs, toMs, ...stretches.flatMap((one) => [one.fromMs, one.toMs])]
-    .filter((ms) => ms >= fromMs && ms <= toMs)
-    .sort((a, b) => a - b)
-    .filter((ms, i, all) => ms !== all[i - 1]);
-  const soFar = [0];
-  for (let i = 1; i < edges.length; i++)
-    soFar.push((soFar[i - 1] ?? 0) + hoursWithin(stretches, edges[i - 1] ?? 0, edges[i] ?? 0));
-  const total = soFar.at(-1) ?? 0;
+  // How fast the clock runs changes only where a stretch begins or ends.
+  const turns = stretches
+    .flatMap((one) => {
+      const hoursPerMs = one.hours / (one.toMs - one.fromMs);
+      return [
+        { ms: Math.min(toMs, Math.max(fromMs, one.fromMs)), by: hoursPerMs },
+        { ms: Math.min(toMs, Math.max(fromMs, one.toMs)), by: -hoursPerMs },
+      ];
+    })
+    .sort((a, b) => a.ms - b.ms);
+  const times = [fromMs];
+  const hours = [0];
+  let [at, soFar, speed] = [fromMs, 0, 0];
+  for (const { ms, by } of [...turns, { ms: toMs, by: 0 }]) {
+    if (ms > at) {
+      soFar += Math.max(0, speed) * (ms - at);
+      at = ms;
+      times.push(at);
+      hours.push(soFar);
+    }
+    speed += by;
+  }
   return {
-    totalHours: total,
-    hoursAt: (ms) => between(edges, soFar, ms),
-    msAt: (hours) => between(soFar, edges, hours),
+    totalHours: soFar,
+    hoursAt: (ms) => between(times, hours, ms),
+    msAt: (wanted) => between(hours, times, wanted),
   };
 }
 
 /** The value on the broken line through the points, level outside them; `xs` never fall. */
 function between(xs: readonly number[], ys: readonly number[], x: number): number {
-  const next = xs.findIndex((one) => one >= x);
-  if (next < 0) return ys.at(-1) ?? 0;
-  const [x1 = 0, y1 = 0, y0] = [xs[next], ys[next], ys[next - 1]];
-  const x0 = xs[next - 1];
+  let [low, high] = [0, xs.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((xs[middle] ?? Infinity) >= x) high = middle;
+    else low = middle + 1;
+  }
+  if (low === xs.length) return ys.at(-1) ?? 0;
+  const [x1 = 0, y1 = 0, x0, y0] = [xs[low], ys[low], xs[low - 1], ys[low - 1]];
   return x0 === undefined || y0 === undefined ? y1 : y0 + ((y1 - y0) * (x - x0)) / (x1 - x0);
 }
 

@@ -250,7 +250,11 @@ function dated(change: DatedChange, calendar: ShopCalendar): DatedChangeView {
 function byCause(cases: readonly ClosedCase[]): ReadonlyMap<string, ClosedCase[]> {
   const groups = new Map<string, ClosedCase[]>();
   for (const one of cases)
-    for (const cause of new Set(one.causes)) groups.set(cause, [...(groups.get(cause) ?? []), one]);
+    for (const cause of new Set(one.causes)) {
+      const own = groups.get(cause);
+      if (own) own.push(one);
+      else groups.set(cause, [one]);
+    }
   return groups;
 }
 

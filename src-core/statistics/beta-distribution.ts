@@ -54,7 +54,7 @@ function continuedFraction(a: number, b: number, x: number): number {
     d = 1 / (1 + odd * d || tiny);
     c = 1 + odd / c || tiny;
     value *= c * d;
-    if (Math.abs(c * d - 1) < 1e-16) break;
+    if (Math.abs(c * d - 1) < 3e-16) break;
   }
   return value;
 }

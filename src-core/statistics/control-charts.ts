@@ -1,4 +1,4 @@
-import { poissonAtLeast, poissonAtMost } from './poisson.ts';
+import { gammaAtMost } from './gamma-distribution.ts';
 import type { CountedRate } from './rate-comparison.ts';
 
 /** Centre of a chart, and the limits between which points lie while nothing has changed. */
@@ -36,12 +36,28 @@ export function exactRateLimits(periods: readonly CountedRate[]): readonly Chart
   const centre = cases / periods.reduce((sum, one) => sum + one.exposure, 0);
   return periods.map(({ exposure }) => {
     const mean = centre * exposure;
-    let high = Math.ceil(mean);
-    while (poissonAtLeast(high + 1, mean) > BEYOND_THREE_SIGMA) high++;
-    let low = Math.floor(mean);
-    while (low > 0 && poissonAtMost(low - 1, mean) > BEYOND_THREE_SIGMA) low--;
+    const high = firstWhere((count) => atMost(count, mean) >= 1 - BEYOND_THREE_SIGMA);
+    const low = firstWhere((count) => atMost(count, mean) > BEYOND_THREE_SIGMA);
     return { centre, low: low / exposure, high: high / exposure };
   });
+}
+
+/** Chance of at most so many where `mean` are expected, whatever their size. */
+function atMost(count: number, mean: number): number {
+  return 1 - gammaAtMost({ shape: count + 1, rate: 1 }, mean);
+}
+
+/** The first whole number from 0 for which something holds that holds for all larger ones. */
+function firstWhere(holds: (count: number) => boolean): number {
+  let high = 1;
+  while (!holds(high)) high *= 2;
+  let low = -1;
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (holds(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
 }
 
 /**

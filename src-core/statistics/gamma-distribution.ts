@@ -54,7 +54,7 @@ function continuedFraction(shape: number, at: number): number {
     d = 1 / (a * d + b || tiny);
     c = b + a / c || tiny;
     value *= c * d;
-    if (Math.abs(c * d - 1) < 1e-16) break;
+    if (Math.abs(c * d - 1) < 3e-16) break;
   }
   return value;
 }

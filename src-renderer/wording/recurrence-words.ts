@@ -125,16 +125,25 @@ export function costWords(
 /** The group that costs most, as a card says it; null where nothing was lost. */
 export function costliestWords(
   recurrence: Recurrence,
-): { readonly title: string; readonly text: string } | null {
-  const first = recurrence.groups.toSorted((a, b) => b.minutesLost - a.minutesLost)[0];
+): { readonly title: string; readonly lines: readonly string[] } | null {
+  const [first, ...others] = recurrence.groups.toSorted((a, b) => b.minutesLost - a.minutesLost);
   if (!first || first.minutesLost === 0) return null;
   const share = Math.round((100 * first.minutesLost) / recurrence.minutesLost);
-  const cause = recurrence.causes.toSorted((a, b) => b.minutesLost - a.minutesLost)[0];
+  const cost = (one: RecurrenceShare) => `${one.label}, ${costWords(one, recurrence.currency)}`;
+  const mostOf = (all: readonly RecurrenceShare[]) =>
+    all.reduce<RecurrenceShare | null>(
+      (most, one) => (one.minutesLost > (most?.minutesLost ?? 0) ? one : most),
+      null,
+    );
+  const [cause, habit] = [mostOf(recurrence.causes), mostOf(recurrence.practices)];
   return {
     title: `${first.label}: ${costWords(first, recurrence.currency)}`,
-    text:
-      `${share} % of all that was lost, in ${casesWords(first.count)}.` +
-      (cause ? ` Of the causes, “${cause.label}” costs most: ${costWords(cause, recurrence.currency)}.` : ''),
+    lines: [
+      `${share} % of all that was lost, in ${casesWords(first.count)}.`,
+      ...(others.length > 0 ? [`Then ${others.slice(0, 2).map(cost).join('; ')}.`] : []),
+      ...(cause ? [`Of the causes: ${cost(cause)}.`] : []),
+      ...(habit ? [`Of the habits: ${cost(habit)}.`] : []),
+    ],
   };
 }
 

@@ -91,7 +91,11 @@ describe('the three cards', () => {
     );
     expect(costs).toMatchObject({
       answer: 'Heron: 122 h',
-      lines: ['50 % of all that was lost, in 28 cases. Of the causes, “Wet filament” costs most: 10 h.'],
+      lines: [
+        '50 % of all that was lost, in 28 cases.',
+        'Then Wren, 1 h.',
+        'Of the causes: Wet filament, 10 h.',
+      ],
     });
     expect(standing).toMatchObject({
       answer: 'Wet filament on Heron: 28 cases, about 9.7 expected',

@@ -32,7 +32,7 @@ function costs(recurrence: Recurrence): Card {
     id: 'costs',
     question: 'What costs most',
     answer: said?.title ?? 'No time lost is on record',
-    lines: said ? [said.text] : [],
+    lines: said?.lines ?? [],
   };
 }
 
@@ -78,8 +78,8 @@ function better({ better: fallen }: Recurrence, actions: readonly Action[]): Car
       answer: `${aboutWords(action) ?? action.title}: ${action.effect?.ratio === 0 ? 'none since' : timesWords(action.effect?.ratio ?? 0)}`,
       line: `After “${action.title}”: ${action.effect ? measuredWords(action.effect) : ''}`,
     })),
-    ...fallen.map(({ label, change }) => ({
-      answer: `${label}: ${timesWords(change.ratio)}`,
+    ...fallen.map(({ label, kind, change }) => ({
+      answer: `${label}${kind === 'cause' ? ', whole shop' : ', any fault'}: ${timesWords(change.ratio)}`,
       line: `${sinceWords(change)}.`,
     })),
   ];

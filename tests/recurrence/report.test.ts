@@ -1,0 +1,109 @@
+import { expect, it } from 'vitest';
+import { recurrenceReport, type ClosedCase, type ReportParts } from '../../src-core/recurrence/report.ts';
+import { shopCalendar } from '../../src-core/recurrence/shop-calendar.ts';
+import { seededRandom } from '../../src-core/training/seeded-random.ts';
+
+const FROM = Date.parse('2026-01-01T00:00:00Z');
+const DAY_MS = 24 * 3_600_000;
+const printers = ['A', 'B', 'C'];
+
+function parts(cases: readonly ClosedCase[], more: Partial<ReportParts> = {}): ReportParts {
+  return {
+    by: 'printer',
+    cases,
+    stretches: new Map(
+      printers.map((id) => [id, [{ fromMs: FROM, toMs: FROM + 360 * DAY_MS, hours: 3000 }]]),
+    ),
+    printersOf: new Map(printers.map((id) => [id, [id]])),
+    calendar: shopCalendar('UTC'),
+    fromMs: FROM,
+    toMs: FROM + 365 * DAY_MS,
+    moneyPerMinute: null,
+    currency: null,
+    whereLabel: (where) => where,
+    whatLabel: (what) => what,
+    printerLabel: (id) => `printer ${id}`,
+    practicesOf: () => [],
+    practice: () => undefined,
+    ...more,
+  };
+}
+
+const caseAt = (day: number, where: string, causes: readonly string[] = ['clog']): ClosedCase => ({
+  caseId: `${day} ${where}`,
+  openedMs: FROM + day * DAY_MS,
+  printerId: where,
+  causes,
+  practice: null,
+  minutesLost: 60,
+  gramsScrapped: 10,
+  where,
+});
+
+it('what stands out is dated, and what became rarer is said to have got better', () => {
+  const cases = [
+    // A clogs every third day until the middle of May, then hardly any more.
+    ...Array.from({ length: 45 }, (_, i) => caseAt(3 * i, 'A')),
+    caseAt(250, 'A'),
+    ...Array.from({ length: 6 }, (_, i) => caseAt(25 + 55 * i, 'B')),
+    ...Array.from({ length: 5 }, (_, i) => caseAt(40 + 60 * i, 'C', ['wet', 'clog'])),
+  ];
+  const found = recurrenceReport(parts(cases));
+  const [first] = found.rows;
+  expect(first).toMatchObject({ where: 'A', count: 46, standing: 'stands-out' });
+  expect(first?.since?.ratioHigh).toBeLessThan(1);
+  expect((first?.since?.firstDay ?? '') <= '2026-05-15').toBe(true);
+  expect((first?.since?.lastDay ?? '') >= '2026-05-15').toBe(true);
+  expect(found.better.map(({ label, kind }) => [label, kind])).toContainEqual(['printer A', 'printer']);
+  expect(found.groups.map(({ id, count, printHours }) => [id, count, printHours])).toEqual([
+    ['A', 46, 3000],
+    ['B', 6, 3000],
+    ['C', 5, 3000],
+  ]);
+  // A case with two causes counts for both, and once in the whole.
+  expect(found.causes.map(({ id, count }) => [id, count])).toEqual([
+    ['clog', 57],
+    ['wet', 5],
+  ]);
+  expect(found.caseCount).toBe(57);
+  expect(found.rows.find(({ where, what }) => where === 'C' && what === 'wet')?.standing).not.toBe(
+    'could-be-chance',
+  );
+});
+
+it('money follows from minutes, and habits are held against hours as causes are', () => {
+  const cases = [1, 2, 3].map((day) => ({ ...caseAt(day, 'A'), practice: 'in-a-hurry' }));
+  const found = recurrenceReport(
+    parts([...cases, caseAt(9, 'B')], {
+      by: 'practice',
+      moneyPerMinute: 2,
+      currency: 'EUR',
+      practice: () => ({ label: 'In a hurry', better: 'Take your time' }),
+    }),
+  );
+  expect(found.money).toBe(480);
+  expect(found.rows).toMatchObject([{ where: 'A', what: 'in-a-hurry', count: 3, exposure: 3000 }]);
+});
+
+it('a casebook of a hundred thousand cases is taken in one go', () => {
+  const random = seededRandom(7);
+  const cases = Array.from({ length: 100_000 }, () =>
+    caseAt(random() * 360, printers[Math.floor(random() * 3)] ?? 'A', [`cause-${Math.floor(random() * 30)}`]),
+  );
+  const found = recurrenceReport(parts(cases));
+  expect(found.caseCount).toBe(100_000);
+  expect(found.months.reduce((sum, one) => sum + one.count, 0)).toBe(100_000);
+  expect(found.rows.length).toBe(3 * 31);
+});
+
+it('nothing at all is said of nothing', () => {
+  const found = recurrenceReport(parts([], { stretches: new Map() }));
+  expect(found).toMatchObject({
+    rows: [],
+    months: [],
+    better: [],
+    printHours: 0,
+    caseCount: 0,
+    centre: null,
+  });
+});
