@@ -38,7 +38,7 @@ it('a lead finds out what costs most, what is real, whether a change helped and 
   await page.getByLabel('Hold against each other').selectOption({ label: 'By printer' });
 
   // What do we change next? A finding becomes an action, once, however often it is pressed.
-  await page.getByRole('button', { name: 'Act on Any fault, Magpie' }).click();
+  await page.getByRole('button', { name: 'Act on it: Any fault, Magpie' }).click();
   const sheet = page.getByRole('dialog');
   await sheet.getByRole('button', { name: 'Make it an action' }).click();
   await sheet.getByText('Say in a few words what is to be done.').waitFor();
