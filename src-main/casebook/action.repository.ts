@@ -1,5 +1,6 @@
 import { actionEventSchema, type ActionEvent } from '../../src-core/contract/action-view.ts';
 import type { LoggedActionEvent } from '../../src-core/recurrence/action-log.ts';
+import { appendUnlessOvertaken } from './append-unless-overtaken.ts';
 import type { CasebookDb } from './casebook.ts';
 
 export interface StoredAction {
@@ -62,16 +63,19 @@ export async function appendActionEvent(
   actionId: string,
   logged: LoggedActionEvent,
 ): Promise<'appended' | 'stale'> {
-  return db.transaction().execute(async (trx) => {
-    const last = await trx
-      .selectFrom('action_events')
-      .select(({ fn }) => fn.max('seq').as('seq'))
-      .where('action_id', '=', actionId)
-      .executeTakeFirst();
-    if (Number(last?.seq ?? 0) !== logged.seq - 1) return 'stale';
-    await insertEvent(trx, actionId, logged);
-    return 'appended';
+  const appended = await appendUnlessOvertaken(db, {
+    revision: logged.seq - 1,
+    standsAt: async (trx) => {
+      const last = await trx
+        .selectFrom('action_events')
+        .select(({ fn }) => fn.max('seq').as('seq'))
+        .where('action_id', '=', actionId)
+        .executeTakeFirst();
+      return Number(last?.seq ?? 0);
+    },
+    write: (trx) => insertEvent(trx, actionId, logged),
   });
+  return appended === 'stale' ? 'stale' : 'appended';
 }
 
 async function insertEvent(

@@ -10,6 +10,12 @@ import { listClosedCauses, listClosedMentioning } from '../casebook/case-list.re
 import { readLog } from '../casebook/case.repository.ts';
 import type { Program } from './program.ts';
 
+/** What the cases of a shop are named and grouped by. */
+export interface ShopRecords {
+  readonly printers: readonly Printer[];
+  readonly spools: readonly Spool[];
+}
+
 /** Shifts by the hour at which a case was opened, on the shop's clock. */
 const SHIFTS = [
   { id: 'early', label: 'Early shift (6 to 14)', from: 6, to: 14 },
@@ -87,7 +93,7 @@ export function groupsBy(
 export async function readClosedCases(
   { casebook, knowledge }: Program,
   groups: Groups,
-  records: { readonly printers: readonly Printer[]; readonly spools: readonly Spool[] },
+  records: ShopRecords,
   calendar: ShopCalendar,
   fromMs: number,
   toMs: number,

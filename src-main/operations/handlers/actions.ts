@@ -16,7 +16,7 @@ import { dayAfter, type ShopCalendar } from '../../../src-core/recurrence/shop-c
 import { appendActionEvent, insertAction, listActions } from '../../casebook/action.repository.ts';
 import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
-import { groupsBy, readClosedCases } from '../closed-cases.ts';
+import { groupsBy, readClosedCases, type ShopRecords } from '../closed-cases.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { Program } from '../program.ts';
 import { Refusal } from '../refusal.ts';
@@ -108,6 +108,7 @@ async function readActions(program: Program) {
   const today = calendar.wallTime(program.now().getTime()).day;
   const stored = await listActions(db);
   const stretches = printedStretches(await listHourReadings(db));
+  const records = { printers: await listPrinters(db), spools: await listSpools(db) };
   const actions: Action[] = [];
   for (const { actionId, log, revision, isDemo } of stored) {
     const moment = actionFrom(log, today);
@@ -119,7 +120,7 @@ async function readActions(program: Program) {
       ...plan,
       ...rest,
       due: dueOf(moment, today),
-      effect: await effectFor(program, moment, calendar, stretches),
+      effect: await effectFor(program, moment, calendar, stretches, records),
       isDemo,
     });
   }
@@ -147,11 +148,10 @@ async function effectFor(
   { plan, doneOn }: ActionMoment,
   calendar: ShopCalendar,
   stretches: ReadonlyMap<string, readonly PrintedStretch[]>,
+  records: ShopRecords,
 ): Promise<ActionEffect | null> {
   const { about } = plan;
   if (about === null || doneOn === null) return null;
-  const { db } = program.casebook;
-  const records = { printers: await listPrinters(db), spools: await listSpools(db) };
   const groups = groupsBy(about.by, program.knowledge, records.printers, records.spools);
   const fromMs = calendar.startOf(dayAfter(doneOn, -DAYS_BEFORE));
   // The day itself counts on neither side: what came on it may be from before or after.
