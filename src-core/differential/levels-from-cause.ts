@@ -29,8 +29,8 @@ export function levelsFromCauseAlone(graph: GraphModel, cause: number | null): L
   };
 }
 
-/** Distribution of the highest of independent levels, each there with its chance and else at level 0. */
-function highestOf(
+/** Distribution of the highest of independent levels, each there with its chance and else at level 0 (noisy-MAX). */
+export function highestOf(
   leak: GraphObservation['leak'],
   parts: readonly { readonly chance: number; readonly levels: readonly number[] }[],
 ): number[] {
@@ -40,7 +40,8 @@ function highestOf(
       sumTo(leak, level),
     ),
   );
-  return atMost.map((probability, level) => probability - (atMost[level - 1] ?? 0));
+  // Rounding may leave a difference a hair below 0.
+  return atMost.map((probability, level) => Math.max(0, probability - (atMost[level - 1] ?? 0)));
 }
 
 function sumTo(levels: readonly number[], last: number): number {

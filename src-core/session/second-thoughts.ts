@@ -1,5 +1,6 @@
 import type { SecondThoughts } from '../contract/second-thoughts-view.ts';
 import { rivalry } from '../differential/case-rivals.ts';
+import { quickestTelling } from '../differential/telling-apart.ts';
 import { decibansOf, infer, tippingPoints, topExplanations, type ModelWeight } from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseContext } from './case-machine.ts';
@@ -9,8 +10,6 @@ import { causeLabel, observationLabel, valueLabel } from './wording.ts';
 const SHOWN_ANSWERS = 8;
 const SHOWN_WEIGHTS = 8;
 const SHOWN_EXPLANATIONS = 5;
-/** Of the checks that tell at least this share of what the best tells, the quickest is proposed. */
-const GOOD_SHARE = 0.5;
 /** A set of causes less probable than this is no explanation worth a line. */
 const LEAST_EXPLANATION = 0.005;
 
@@ -34,15 +33,14 @@ export function secondThoughts(knowledge: Knowledge, context: CaseContext): Seco
     explanations: (explained.kind === 'ok' ? explained.explanations : [])
       .filter(({ causes, probability }) => causes.length > 0 && probability >= LEAST_EXPLANATION)
       .map(({ causes, probability }) => ({ causes: causes.map(cause), probability: within(probability) })),
-    rivals: rivals.rivals.map(({ cause: rival, apart }) => ({
-      ...cause(rival),
-      probability: within(posterior.causes[rival] ?? 0),
-      check: quickest(
-        apart
-          .filter(({ bits }) => bits >= GOOD_SHARE * (apart[0]?.bits ?? 0))
-          .map(({ observation }) => checkOf(knowledge, problem, observation)),
-      ),
-    })),
+    rivals: rivals.rivals.map(({ cause: rival, apart }) => {
+      const [best] = quickestTelling(apart, (observation) => minutesOf(problem, observation));
+      return {
+        ...cause(rival),
+        probability: within(posterior.causes[rival] ?? 0),
+        check: best ? checkOf(knowledge, problem, best.observation) : null,
+      };
+    }),
     mindChangers: rivals.mindChangers
       .slice(0, SHOWN_ANSWERS)
       .map(({ observation, level, probability, first, firstProbability }) => {
@@ -69,10 +67,6 @@ export function secondThoughts(knowledge: Knowledge, context: CaseContext): Seco
   };
 }
 
-function quickest<T extends { readonly minutes: number }>(checks: readonly T[]): T | null {
-  return checks.reduce<T | null>((best, one) => (best && best.minutes <= one.minutes ? best : one), null);
-}
-
 /** Rounding may leave a sum a hair outside. */
 function within(probability: number): number {
   return Math.min(1, Math.max(0, probability));
@@ -80,14 +74,14 @@ function within(probability: number): number {
 
 function checkOf(
   knowledge: Knowledge,
-  { checks, model }: CaseProblem,
+  problem: CaseProblem,
   index: number,
 ): { observation: string; label: string; minutes: number } {
-  const observation = model.observations[index]?.id ?? '';
+  const observation = problem.model.observations[index]?.id ?? '';
   return {
     observation,
     label: observationLabel(knowledge, observation),
-    minutes: checks.find((check) => check.observation === index)?.minutes ?? 0,
+    minutes: minutesOf(problem, index),
   };
 }
 
@@ -109,4 +103,8 @@ function labelOf(knowledge: Knowledge, { model }: CaseProblem, weight: ModelWeig
       return `${(kind === 'cause' ? cause : mechanism)(index)} → ${observationLabel(knowledge, observation)}`;
     }
   }
+}
+
+function minutesOf({ checks }: CaseProblem, observation: number): number {
+  return checks.find((check) => check.observation === observation)?.minutes ?? 0;
 }
