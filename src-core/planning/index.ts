@@ -8,7 +8,13 @@ export {
   type RankedCheck,
   type RankedRemedy,
 } from './next-step.ts';
-export { planCase, type CasePlan, type OpenCheck, type PlanCaseInput } from './plan-case.ts';
+export {
+  goesWithAnything,
+  planCase,
+  type CasePlan,
+  type OpenCheck,
+  type PlanCaseInput,
+} from './plan-case.ts';
 export { expectedCostOfRepair, planRemedies, type RepairPlan } from './repair-plan.ts';
 export {
   DEFAULT_SERVICE,

@@ -1,5 +1,5 @@
 import type { Belief, InferenceOptions } from '../inference/belief.ts';
-import type { GraphEvidence, GraphModel } from '../inference/graph-model.ts';
+import type { GraphEvidence, GraphModel, GraphObservation } from '../inference/graph-model.ts';
 import { caseScenarios, type CaseScenarios } from './case-scenarios.ts';
 import type { CheckOffer } from './check-sweep.ts';
 import type { Check } from './check-value.ts';
@@ -191,14 +191,18 @@ function worthAsking(
   return [...offers.keys()].filter((index) => {
     const { observation, table, levelCount } = offers[index] as OpenOffer;
     const node = model.observations[observation];
-    const goesWithAnything = node?.accountLevels !== undefined || node?.reach !== undefined;
-    if (!goesWithAnything || leading < 2) return true;
+    if (!node || !goesWithAnything(node) || leading < 2) return true;
     if (first >= known) return false;
     const absent = Array.from({ length: leading }, (_, row) => table[row * levelCount] ?? 1);
     if (Math.max(...absent) - Math.min(...absent) < LEAST_DIFFERENCE) return false;
-    if (first < LEADS || node?.accountLevels === undefined) return true;
+    if (first < LEADS || node.accountLevels === undefined) return true;
     return Math.abs((absent[0] ?? 1) - usualAbsence(node.accountLevels)) >= LEAST_SAID;
   });
+}
+
+/** Whether an observation speaks of any complaint, not of the machine: a general statement, or another complaint. */
+export function goesWithAnything({ accountLevels, reach }: GraphObservation): boolean {
+  return accountLevels !== undefined || reach !== undefined;
 }
 
 /** Chance that a statement is not made with the middle one of all causes: most causes say nothing of it. */

@@ -27,6 +27,13 @@ export function evidenceOf(
   return softened(knowledge, [...found, ...saidByConditions(knowledge, findings, conditions)]);
 }
 
+/** Whether a finding says that something is there, rather than that it is not: for sure, or probably. */
+export function speaksFor(finding: GraphEvidence): boolean {
+  return finding.kind === 'level'
+    ? finding.level > 0
+    : (finding.likelihood[1] ?? 0) > (finding.likelihood[0] ?? 0);
+}
+
 /** What a cause that does not show a statement keeps of its likelihood when there are others of the same kind. */
 const KEPT = 0.08;
 

@@ -1,5 +1,6 @@
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseProblem } from './case-problem.ts';
+import { speaksFor } from './finding-evidence.ts';
 
 /** Kinds of observation that look at the machine itself, not at what is told of the complaint. */
 const DIRECT_KINDS: ReadonlySet<string> = new Set(['sign', 'hand-test', 'measurement']);
@@ -25,12 +26,8 @@ export function foundFault(
 ): string | null {
   const direct = evidence.filter((finding) => {
     const observation = knowledge.observations.get(model.observations[finding.observation]?.id ?? '');
-    const isThere =
-      finding.kind === 'level'
-        ? finding.level > 0
-        : (finding.likelihood[1] ?? 0) > (finding.likelihood[0] ?? 0);
     return (
-      isThere &&
+      speaksFor(finding) &&
       observation !== undefined &&
       DIRECT_KINDS.has(observation.kind) &&
       !observation.complaint &&

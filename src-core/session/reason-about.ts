@@ -11,11 +11,18 @@ import {
 } from '../inference/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import { type CasePlan, DEFAULT_SERVICE, planCase, QUICK_CHECKS } from '../planning/index.ts';
+import {
+  type CasePlan,
+  DEFAULT_SERVICE,
+  goesWithAnything,
+  planCase,
+  QUICK_CHECKS,
+} from '../planning/index.ts';
 import { caseProblem, type CaseProblem } from './case-problem.ts';
 import type { CaseContext } from './case-machine.ts';
 import type { CaseReasoning } from './case-reasoning.ts';
 import { dangerSignsIn } from './danger-signs.ts';
+import { speaksFor } from './finding-evidence.ts';
 import { foundFault } from './found-fault.ts';
 import { conflictOf, reasonsFor } from './reasons.ts';
 
@@ -248,7 +255,7 @@ function mendedFirst(
 ): Steps | null {
   if (found === null || steps.next.kind !== 'check') return null;
   const asked = knowledge.graph.observations[knowledge.observationIndex.get(steps.next.id) ?? -1];
-  if (asked?.accountLevels === undefined && asked?.reach === undefined) return null;
+  if (!asked || !goesWithAnything(asked)) return null;
   const removing = new Set(
     problem.remedies
       .filter(({ removes }) => removes.some(({ cause }) => problem.model.causes[cause]?.id === found))
@@ -267,11 +274,7 @@ const STANDS_OUT = 0.5;
 function followed(knowledge: Knowledge, problem: CaseProblem, steps: Steps): Steps | null {
   const ways = problem.evidence.flatMap((finding) => {
     const id = problem.model.observations[finding.observation]?.id ?? '';
-    const isThere =
-      finding.kind === 'level'
-        ? finding.level > 0
-        : (finding.likelihood[1] ?? 0) > (finding.likelihood[0] ?? 0);
-    return isThere ? (knowledge.observations.get(id)?.leadsTo ?? []) : [];
+    return speaksFor(finding) ? (knowledge.observations.get(id)?.leadsTo ?? []) : [];
   });
   for (const way of ways) {
     const check = [...problem.checks, ...problem.checksLedTo].find(({ id }) => id === way);
