@@ -5,6 +5,7 @@ import '@fontsource/atkinson-hyperlegible-next/latin-ext-400.css';
 import '@fontsource/atkinson-hyperlegible-next/latin-ext-700.css';
 import './styles/tokens.css';
 import './styles/base.css';
+import './styles/tables.css';
 import './styles/print.css';
 import { mount } from 'svelte';
 import App from './App.svelte';
