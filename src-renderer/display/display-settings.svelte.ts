@@ -12,18 +12,35 @@ import type { Shop } from '../../src-core/contract/shop-records.ts';
 /** Where earlier versions kept the settings, in the browser. */
 const OLD_STORE_KEY = 'beadwright.display';
 
-/** How the shop's screens show things. Kept in the casebook; the host marks the page with it, so that nothing flashes. */
+/**
+ * How the shop's screens show things. Kept in the casebook; the host marks the page with it, so that nothing flashes.
+ *
+ * What is chosen lies over what the casebook says until it is kept: a reading that comes late, or the answer to the choice
+ * before, does not turn it back. Choices are kept one after the other, so that the second knows the revision of the first.
+ */
 export class DisplaySettings {
-  theme = $state<Theme>(FIRST_DISPLAY.theme);
-  temperatureUnit = $state<TemperatureUnit>(FIRST_DISPLAY.temperatureUnit);
+  #kept = $state.raw<Display>(FIRST_DISPLAY);
+  #chosen = $state.raw<readonly Partial<Display>[]>([]);
   #revision = 0;
+  #keeping: Promise<unknown> = Promise.resolve();
+  #shown = $derived(withChoices(this.#kept, this.#chosen));
 
   /** `marks`: the data attributes of the page. */
   constructor(marks: Readonly<Record<string, string | undefined>>) {
-    this.theme = THEMES.find((one) => one === marks['theme']) ?? this.theme;
-    this.temperatureUnit =
-      TEMPERATURE_UNITS.find((one) => one === marks['temperatureUnit']) ?? this.temperatureUnit;
+    this.#kept = {
+      theme: THEMES.find((one) => one === marks['theme']) ?? FIRST_DISPLAY.theme,
+      temperatureUnit:
+        TEMPERATURE_UNITS.find((one) => one === marks['temperatureUnit']) ?? FIRST_DISPLAY.temperatureUnit,
+    };
     this.#revision = Number(marks['displayRevision'] ?? 0);
+  }
+
+  get theme(): Theme {
+    return this.#shown.theme;
+  }
+
+  get temperatureUnit(): TemperatureUnit {
+    return this.#shown.temperatureUnit;
   }
 
   /** Shows the theme on the page; call inside an effect. */
@@ -39,19 +56,25 @@ export class DisplaySettings {
   }
 
   /** Shows it at once and keeps it for the shop. Answers what went wrong, or an empty text. */
-  async choose(host: HostApi, change: Partial<Display>): Promise<string> {
-    const display = { theme: this.theme, temperatureUnit: this.temperatureUnit, ...change };
-    this.#show(display);
+  choose(host: HostApi, change: Partial<Display>): Promise<string> {
+    const chosen = { ...change };
+    this.#chosen = [...this.#chosen, chosen];
+    const kept = this.#keeping.then(() => this.#keep(host, chosen));
+    this.#keeping = kept.catch(() => undefined);
+    return kept;
+  }
+
+  async #keep(host: HostApi, chosen: Partial<Display>): Promise<string> {
+    // With what could not be kept before: it is tried again.
+    const upToThis = this.#chosen.slice(0, this.#chosen.indexOf(chosen) + 1);
+    const display = withChoices(this.#kept, upToThis);
     const reply = await host.call('shop:save-display', { display, revision: this.#revision });
-    if (reply.ok) {
-      this.#take(reply.value);
-      return '';
-    }
-    if (reply.error.code === 'stale') {
-      await this.read(host);
-      return reply.error.message;
-    }
-    return `It lasts as long as this page: ${reply.error.message}`;
+    if (!reply.ok && reply.error.code !== 'stale')
+      return `It lasts as long as this page: ${reply.error.message}`;
+    if (reply.ok) this.#take(reply.value);
+    else await this.read(host);
+    this.#chosen = this.#chosen.filter((one) => !upToThis.includes(one));
+    return reply.ok ? '' : reply.error.message;
   }
 
   /** Takes over, once, what an earlier version kept in this browser, where the shop has not said anything else. */
@@ -72,15 +95,16 @@ export class DisplaySettings {
     }
   }
 
+  /** Answers may overtake each other: an older revision than the one at hand says nothing new. */
   #take({ display, revisions }: Pick<Shop, 'display' | 'revisions'>): void {
-    this.#show(display);
+    if (revisions.display < this.#revision) return;
+    this.#kept = display;
     this.#revision = revisions.display;
   }
+}
 
-  #show({ theme, temperatureUnit }: Display): void {
-    this.theme = theme;
-    this.temperatureUnit = temperatureUnit;
-  }
+function withChoices(kept: Display, choices: readonly Partial<Display>[]): Display {
+  return choices.reduce<Display>((shown, change) => ({ ...shown, ...change }), kept);
 }
 
 export const display = new DisplaySettings(

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { FIRST_DISPLAY, type Display } from '../../src-core/contract/display-choices.ts';
+import type { HostApi } from '../../src-core/contract/host-api.ts';
 import { DisplaySettings } from '../../src-renderer/display/display-settings.svelte.ts';
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { memoryStore, scriptedHost } from './scripted-host.ts';
@@ -28,6 +29,32 @@ describe('theme and temperature unit', () => {
     expect(first.theme).toBe('light');
   });
 
+  it('stay as chosen when a reading that was under way comes late, or a second choice follows at once', async () => {
+    const { dispatcher, ask } = await programInMemory();
+    let letGo: () => void = () => undefined;
+    const held = new Promise<void>((resolve) => (letGo = resolve));
+    const slow: HostApi = {
+      call: async (name, input) => {
+        const reply = await dispatcher.call(name, input);
+        if (name === 'shop:read') await held;
+        return reply;
+      },
+    };
+    const settings = new DisplaySettings({});
+    const reading = settings.read(slow);
+    const choosing = [
+      settings.choose(slow, { theme: 'dark' }),
+      settings.choose(slow, { temperatureUnit: '°F' }),
+    ];
+    expect(shown(settings)).toEqual(DARK);
+    letGo();
+    await reading;
+    expect(shown(settings)).toEqual(DARK);
+    expect(await Promise.all(choosing)).toEqual(['', '']);
+    expect(shown(settings)).toEqual(DARK);
+    expect((await ask('shop:read', {})).display).toEqual(DARK);
+  });
+
   it('last as long as the page where the casebook cannot keep them', async () => {
     const { host } = scriptedHost(() => ({
       ok: false,
@@ -36,6 +63,26 @@ describe('theme and temperature unit', () => {
     const settings = new DisplaySettings({});
     expect(await settings.choose(host, DARK)).toBe('It lasts as long as this page: it is in use');
     expect(shown(settings)).toEqual(DARK);
+  });
+
+  it('that could not be kept are tried again with the next choice', async () => {
+    const { dispatcher, ask } = await programInMemory();
+    let isAway = true;
+    const host: HostApi = {
+      call: (name, input) =>
+        isAway && name === 'shop:save-display'
+          ? Promise.resolve({ ok: false, error: { code: 'casebook-unavailable', message: 'it is in use' } })
+          : dispatcher.call(name, input),
+    };
+    const settings = new DisplaySettings({});
+    await settings.choose(host, { theme: 'light' });
+    await settings.choose(host, { theme: 'dark' });
+    expect(shown(settings)).toEqual({ ...DARK, temperatureUnit: '°C' });
+    isAway = false;
+    expect(await settings.choose(host, { temperatureUnit: '°F' })).toBe('');
+    expect((await ask('shop:read', {})).display).toEqual(DARK);
+    expect(await settings.choose(host, { theme: 'light' })).toBe('');
+    expect(settings.theme).toBe('light');
   });
 
   it('that an earlier version kept in the browser are taken over once, where the shop has said nothing', async () => {
