@@ -150,6 +150,8 @@ export const caseViewSchema = z.strictObject({
   /** Of several complaints the one that the plan goes for; null where none is there any more. */
   mainComplaint: idSchema.nullable(),
   words: z.string(),
+  /** Flow that it is printed at, mm³/s: as known, or what its nozzle is usually run at; null when neither is known. */
+  flowMm3PerS: z.number().nullable(),
   conditions: z.array(
     z.strictObject({
       id: idSchema,

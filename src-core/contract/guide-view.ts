@@ -13,7 +13,6 @@ import {
   spoolBodySchema,
   spoolPlaceSchema,
 } from '../knowledge/schema.ts';
-import { facetTableSchema } from '../knowledge/facets-schema.ts';
 import { wordsSchema } from '../knowledge/words-schema.ts';
 
 /** The guide as screens read it: the entries as they stand in the files. */
@@ -25,13 +24,13 @@ export const guideSchema = z.strictObject({
   practices: z.array(practiceSchema),
   mechanisms: z.array(mechanismSchema),
   observations: z.array(observationSchema),
-  /** What patterns and comparisons say of a cause by its facets. */
-  facetTables: z.array(facetTableSchema),
   causes: z.array(causeSchema),
   remedies: z.array(remedySchema),
   places: z.array(spoolPlaceSchema),
   spoolBodies: z.array(spoolBodySchema),
   barriers: z.array(barrierSchema),
+  /** Nozzles that are commonly sold, narrowest first, and the flow to expect with each. */
+  nozzles: z.array(z.strictObject({ boreMm: z.number(), usualFlowMm3PerS: z.number() })),
   /** What to do at a dangerous sign, in this order. */
   makeSafe: makeSafeSchema,
   words: wordsSchema,

@@ -151,8 +151,10 @@ export type StorageReport = z.infer<typeof storageReportSchema>;
 /** What a spool report is asked with. */
 export const spoolQuestionSchema = z.strictObject({
   spoolId: recordIdSchema,
-  /** Flow it is to be printed at, mm³/s; that of everyday use with a 0.4 mm nozzle where none is given. */
+  /** Flow it is to be printed at, mm³/s; what the nozzle is usually run at where none is given. */
   flowMm3PerS: z.number().min(0.1).max(200).nullable().default(null),
+  /** Nozzle it is to be printed through; the guide's usual one where none is given. */
+  nozzleMm: z.number().min(0.1).max(2).nullable().default(null),
   /** Dryer at hand: highest temperature beside the spool, °C. */
   dryerTemperatureC: celsius.nullable().default(null),
   /** Breathes dried air instead of the room's. */

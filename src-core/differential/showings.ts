@@ -31,11 +31,13 @@ export function showingsOf(cause: Cause, entries: Entries): readonly Showing[] {
   }
   return [...paths]
     .map(([observation, ways]) => {
+      const isMeasured = entries.observations.get(observation)?.measure !== undefined;
       const strength = ways.map((way) => way.strength).reduce(joined);
       return {
         observation,
         strength,
-        chance: chanceOfShowing(strength, entries.observations.get(observation)?.measure !== undefined),
+        // From the ways, not from the joined strength: the bands of a measure exclude each other.
+        chance: 1 - ways.reduce((miss, way) => miss * (1 - chanceOfShowing(way.strength, isMeasured)), 1),
         through: [...new Set(ways.flatMap((way) => (way.through === null ? [] : [way.through])))],
         sources: [...new Set(ways.map((way) => way.source))],
       };

@@ -1,5 +1,7 @@
 import { CONDITION, type ReliedOnCondition } from '../contract/relied-on-conditions.ts';
-import type { Melting, MeltZone } from '../knowledge/melting-schema.ts';
+import type { JobLimits } from '../knowledge/job-limits-schema.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import type { MeltZone } from '../knowledge/melting-schema.ts';
 import { filamentAreaMm2 } from './bead.ts';
 import type { JobFigures, JobPlace } from './job-figures.ts';
 import { bridgingRemark, peakFlowRemark } from './flow-remarks.ts';
@@ -30,13 +32,12 @@ export interface JobRemark {
   readonly at: JobPlace | null;
 }
 
-/** The guide counts a layer time below this as short. Common practice. */
-const SHORT_LAYER_SECONDS = 10;
-/** Layers higher than this share of the bore bond badly. Common practice. */
-const HIGHEST_LAYER_SHARE = 0.75;
-
 /** Conditions and measured findings of the guide that a job file answers. */
-export function readingsOf(figures: JobFigures, machine: JobMachine): readonly JobReading[] {
+export function readingsOf(
+  figures: JobFigures,
+  machine: JobMachine,
+  { shortLayerS }: JobLimits,
+): readonly JobReading[] {
   const readings: JobReading[] = [];
   const condition = (id: ReliedOnCondition, value: number | null, because: string) => {
     if (value !== null && Number.isFinite(value)) readings.push({ kind: 'condition', id, value, because });
@@ -69,7 +70,7 @@ export function readingsOf(figures: JobFigures, machine: JobMachine): readonly J
     );
   }
   // A short layer somewhere does not say that the bad place is there; where even the shortest has time, every place has.
-  if (shortestLayer && shortestLayer.seconds >= SHORT_LAYER_SECONDS) {
+  if (shortestLayer && shortestLayer.seconds >= shortLayerS.value) {
     readings.push({
       kind: 'finding',
       id: 'layer-time',
@@ -90,7 +91,14 @@ export function readingsOf(figures: JobFigures, machine: JobMachine): readonly J
 }
 
 /** What stands out in a job on this machine, most important first. */
-export function remarksOn(figures: JobFigures, machine: JobMachine, melting: Melting): readonly JobRemark[] {
+export function remarksOn(
+  figures: JobFigures,
+  machine: JobMachine,
+  { melting, jobLimits }: Pick<Knowledge, 'melting' | 'jobLimits'>,
+): readonly JobRemark[] {
+  const shortSeconds = jobLimits.shortLayerS.value;
+  const shareWords = `${Math.round(100 * jobLimits.highestShareOfBore.value)} %`;
+  const highestLayerMm = jobLimits.highestShareOfBore.value * (machine.nozzleMm ?? Infinity);
   const { peakFlow, shortestLayer, layerHeight, retractions, firstLayer } = figures;
   const remarks: JobRemark[] = [];
   if (peakFlow && machine.meltZone)
@@ -100,28 +108,24 @@ export function remarksOn(figures: JobFigures, machine: JobMachine, melting: Mel
     });
   const jam = bridgingRemark(machine, melting);
   if (jam !== null) remarks.push({ text: jam, at: null });
-  if (shortestLayer && shortestLayer.seconds < SHORT_LAYER_SECONDS)
+  if (shortestLayer && shortestLayer.seconds < shortSeconds)
     remarks.push({
-      text: `This layer takes ${round(shortestLayer.seconds, 1)} s; below ${SHORT_LAYER_SECONDS} s most polymers stay soft. If the bad place is here, answer the time for one layer with it.`,
+      text: `This layer takes ${round(shortestLayer.seconds, 1)} s; below ${shortSeconds} s most polymers stay soft. If the bad place is here, answer the time for one layer with it.`,
       at: shortestLayer.at,
     });
-  if (
-    layerHeight &&
-    machine.nozzleMm !== null &&
-    layerHeight.largestMm > HIGHEST_LAYER_SHARE * machine.nozzleMm
-  )
+  if (layerHeight && layerHeight.largestMm > highestLayerMm)
     remarks.push({
-      text: `A step of ${round(layerHeight.largestMm, 2)} mm is more than three quarters of the ${machine.nozzleMm} mm bore.`,
+      text: `A step of ${round(layerHeight.largestMm, 2)} mm is more than ${shareWords} of the ${machine.nozzleMm} mm bore.`,
       at: layerHeight.largestAt,
     });
-  if (retractions.perMetreOfFilament > 200)
+  if (retractions.perMetreOfFilament > jobLimits.retractionsPerMetre.value)
     remarks.push({
       text: `${retractions.count} retractions, ${Math.round(retractions.perMetreOfFilament)} for each metre of filament: the same stretch passes the drive gear again and again.`,
       at: null,
     });
-  if (firstLayer && machine.nozzleMm !== null && firstLayer.heightMm > HIGHEST_LAYER_SHARE * machine.nozzleMm)
+  if (firstLayer && firstLayer.heightMm > highestLayerMm)
     remarks.push({
-      text: `The first layer is ${round(firstLayer.heightMm, 2)} mm high, more than three quarters of the bore.`,
+      text: `The first layer is ${round(firstLayer.heightMm, 2)} mm high, more than ${shareWords} of the bore.`,
       at: { line: figures.layers[0]?.line ?? 1, layer: 1 },
     });
   for (const { seconds, at } of figures.pauses.slice(0, 5))

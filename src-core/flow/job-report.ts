@@ -19,7 +19,7 @@ const PLOTTED_LAYERS = 400;
 export function reportOnJob(knowledge: Knowledge, figures: JobFigures, machine: JobMachine): JobReport {
   const density =
     machine.polymer === null ? undefined : knowledge.water.get(machine.polymer)?.densityKgPerM3.value;
-  const given = readingsOf(figures, machine).map((reading) => {
+  const given = readingsOf(figures, machine, knowledge.jobLimits).map((reading) => {
     const { kind, id, value, because } = reading;
     const said = kind === 'condition' ? fileCondition : fileFinding;
     return { reading, said: said(knowledge, id, value, because) };
@@ -35,7 +35,7 @@ export function reportOnJob(knowledge: Knowledge, figures: JobFigures, machine: 
     retractions: figures.retractions.count,
     readings: given.flatMap(({ said }) => said ?? []),
     remarks: [
-      ...remarksOn(figures, machine, knowledge.melting),
+      ...remarksOn(figures, machine, knowledge),
       ...given.filter(({ said }) => said === null).map(({ reading }) => leftOut(reading)),
     ],
     capacity:

@@ -4,7 +4,7 @@ import type { ParsedKnowledgeFile } from './parse.ts';
 import type { PlacedLists } from './placed-lists.ts';
 
 /** What every guide has once, in one file. */
-const SINGLES = ['makeSafe', 'melting', 'serviceHeat'] as const;
+const SINGLES = ['makeSafe', 'melting', 'serviceHeat', 'machineStates', 'jobLimits'] as const;
 export type SingleName = (typeof SINGLES)[number];
 
 /** What must stand in one file stands in one, and names polymers that the guide has. */

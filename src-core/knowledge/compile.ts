@@ -187,6 +187,12 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     get serviceHeat() {
       return only(files, 'serviceHeat');
     },
+    get jobLimits() {
+      return only(files, 'jobLimits');
+    },
+    get machineStates() {
+      return only(files, 'machineStates');
+    },
     words: files.find((file) => file.words)?.words ?? NO_WORDS,
     graph,
     causeIndex,

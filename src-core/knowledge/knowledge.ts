@@ -2,6 +2,8 @@ import type { GraphModel } from '../inference/index.ts';
 import type { Conditions } from './conditions.ts';
 import type { FacetTable } from './facets-schema.ts';
 import type { FormerIds } from './former-ids.ts';
+import type { JobLimits } from './job-limits-schema.ts';
+import type { MachineStates } from './machine-states-schema.ts';
 import type { Melting } from './melting-schema.ts';
 import type {
   Barrier,
@@ -55,6 +57,10 @@ export interface Knowledge {
   readonly melting: Melting;
   /** What heat in service asks of any material. */
   readonly serviceHeat: ServiceHeat;
+  /** Beyond these a job file is remarked on. */
+  readonly jobLimits: JobLimits;
+  /** What it takes to bring a machine into the state that a check wants. */
+  readonly machineStates: MachineStates;
   /** Words of the trade, for searching and for reading free words. */
   readonly words: Words;
   /** The network with the priors of no known condition. Indices follow the maps' order. */

@@ -41,6 +41,13 @@ export const meltingSchema = z.strictObject({
       .refine((bores) => bores.every((one, at) => at === 0 || one > (bores[at - 1] ?? 0)), 'smallest first'),
     ...provenance,
   }),
+  /** Flow to expect with a nozzle while nobody says what the job asks; at most the highest, however wide the nozzle. */
+  usualFlow: z.strictObject({
+    mm3PerS: positive,
+    nozzleMm: positive.max(2),
+    highestMm3PerS: positive.max(200),
+    ...provenance,
+  }),
   bridging: z.strictObject({
     /** How sharply it sets in as the ratio of bore to particle falls. */
     steepness: figureSchema,

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { alsoCalledSchema, formerlySchema, idSchema, label, provenance, text } from './common-fields.ts';
 import { FORM_GROUPS } from './facets-schema.ts';
+import { MACHINE_STATES } from './machine-states-schema.ts';
 import { linkStrengthSchema, whenSchema } from './link-schema.ts';
 
 /** Where on the way from spool to finished part an observation is met. */
@@ -25,18 +26,6 @@ export const PLACES = [
 export const placeSchema = z.enum(PLACES);
 
 export const OBSERVATION_KINDS = ['sign', 'pattern', 'comparison', 'hand-test', 'measurement'] as const;
-
-/** What the machine must be doing while a check is made. */
-export const MACHINE_STATES = [
-  'any',
-  'off',
-  'cold',
-  'motors-off',
-  'hot',
-  'printing',
-  'opened',
-  'part-in-hand',
-] as const;
 
 export const checkSchema = z.strictObject({
   how: text,

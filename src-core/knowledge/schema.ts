@@ -3,7 +3,9 @@ import { causeSchema, linkTableSchema, mechanismSchema, practiceSchema } from '.
 import { label } from './common-fields.ts';
 import { conditionSchema } from './condition-schema.ts';
 import { facetTableSchema } from './facets-schema.ts';
+import { jobLimitsSchema } from './job-limits-schema.ts';
 import { materialSchema, waterSchema } from './material-schema.ts';
+import { machineStatesSchema } from './machine-states-schema.ts';
 import { meltingSchema } from './melting-schema.ts';
 import { observationSchema } from './observation-schema.ts';
 import { cautionSchema, makeSafeSchema, remedySchema } from './remedy-schema.ts';
@@ -47,6 +49,8 @@ export const knowledgeFileSchema = z.strictObject({
   makeSafe: makeSafeSchema.optional(),
   melting: meltingSchema.optional(),
   serviceHeat: serviceHeatSchema.optional(),
+  machineStates: machineStatesSchema.optional(),
+  jobLimits: jobLimitsSchema.optional(),
 });
 
 export type KnowledgeFile = z.infer<typeof knowledgeFileSchema>;

@@ -22,6 +22,11 @@ export const spoolBodySchema = z.strictObject({
   id: idSchema,
   label,
   highestTempC: z.strictObject({ value: z.number().min(30).max(300), ...provenance }),
+  /** Drying at that temperature where the filament's own recipe is hotter: the recipe's hours do not hold there. */
+  slowDryingHours: z
+    .strictObject({ low: z.number().gt(0).max(72), high: z.number().gt(0).max(72), ...provenance })
+    .refine(({ low, high }) => low < high, 'write low < high')
+    .optional(),
 });
 
 /** Where a spool may be, and the air it has there: that of the room, a closed one of its own, or a dryer's. */

@@ -12,7 +12,7 @@ import {
   type SpoolMake,
 } from './spool-life.ts';
 import { verdictOn } from './spool-verdict.ts';
-import { usualFlowMm3PerS } from '../contract/usual-flow.ts';
+import { usualFlowMm3PerS } from '../flow/usual-flow.ts';
 import { cautionsOf } from '../knowledge/cautions.ts';
 import { printingLimitAt, steamFrom } from './steam.ts';
 import { waterBand, waterCourse } from './water-band.ts';
@@ -52,7 +52,7 @@ const USUAL_NOZZLE_C = 230;
 /** Water in a spool, what it means for a print, and what drying takes. Says why where nothing can be worked out. */
 export function reckonSpool(parts: SpoolParts): Reckoned {
   const { knowledge, make, log, climate, question, nowMs } = parts;
-  const flowMm3PerS = question.flowMm3PerS ?? usualFlowMm3PerS(0.4);
+  const flowMm3PerS = question.flowMm3PerS ?? usualFlowMm3PerS(knowledge.melting);
   if (!waterOfMake(knowledge, make))
     return {
       silence: 'This guide has no figures of water in this polymer.',

@@ -12,6 +12,7 @@ import {
 } from '../inference/index.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import { knownToFail, knownToHold, type Conditions } from '../knowledge/conditions.ts';
+import type { MachineStates } from '../knowledge/machine-states-schema.ts';
 import type { Knowledge, PriorShift } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
@@ -21,15 +22,6 @@ import { remediesDoneWith, type CaseContext, type TriedInCase } from './case-con
 import { complaintsOf, evidenceOf } from './finding-evidence.ts';
 import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
 
-/** One-off minutes of bringing the machine into a state; checks in the same state share them. Our own estimates. */
-const PREPARATION_MINUTES: ReadonlyMap<string, number> = new Map([
-  ['hot', 5],
-  ['opened', 8],
-  ['printing', 4],
-  ['motors-off', 1],
-]);
-/** A hot end takes this long to be safe to touch; it cools by itself, so it counts as waiting. */
-const COOLING_MINUTES = 20;
 const HOT_STATES: ReadonlySet<string> = new Set(['hot', 'printing']);
 const COLD_STATES: ReadonlySet<string> = new Set(['cold', 'off']);
 
@@ -38,18 +30,17 @@ const COLD_STATES: ReadonlySet<string> = new Set(['cold', 'off']);
  * something looked at hot, a cold check waits for the cooling; a machine that prints is hot as well.
  */
 function preparationsFrom(
+  { preparation, cooling: coolingMinutes }: MachineStates,
   state: string | undefined,
   costs: ShopCosts | null,
 ): Pick<CaseProblem, 'preparations' | 'prepared'> {
   const isHot = state !== undefined && HOT_STATES.has(state);
-  const cooling = isHot ? waitingShare(costs) * COOLING_MINUTES : 0;
+  const cooling = isHot ? waitingShare(costs) * coolingMinutes.value : 0;
+  const minutes = new Map(Object.entries(preparation).map(([id, { value }]) => [id, value]));
   return {
-    preparations: new Map([
-      ...PREPARATION_MINUTES,
-      ...[...COLD_STATES].map((one) => [one, cooling] as const),
-    ]),
+    preparations: new Map([...minutes, ...[...COLD_STATES].map((one) => [one, cooling] as const)]),
     prepared: new Set([
-      ...(state !== undefined && PREPARATION_MINUTES.has(state) ? [state] : []),
+      ...(state !== undefined && minutes.has(state) ? [state] : []),
       ...(isHot ? ['hot'] : [...COLD_STATES]),
     ]),
   };
@@ -108,7 +99,7 @@ export function caseProblem(
   const closed = closedChecks(knowledge, context, evidence);
   const lastLooked = Object.keys(context.findings).at(-1);
   const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
-  const { preparations, prepared } = preparationsFrom(state, costs);
+  const { preparations, prepared } = preparationsFrom(knowledge.machineStates, state, costs);
   const open = [...knowledge.observations.values()].filter(({ id }) => !closed.has(id));
   const checkOf = ({ id, check }: (typeof open)[number]): OpenCheck => ({
     id,

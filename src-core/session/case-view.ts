@@ -6,6 +6,7 @@ import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseStep } from './case-step.ts';
 import { dangerSignsIn } from './danger-signs.ts';
+import { flowUnder } from './drying-for-case.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
 import { questionAbout } from './question-view.ts';
@@ -82,6 +83,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
       value: valueLabel(knowledge, observation, value),
     })),
     words: intake.words,
+    flowMm3PerS: flowUnder(knowledge, context.conditions),
     conditions: Object.entries(context.conditions).map(([id, value]) => ({
       id,
       label: knowledge.conditions.get(id)?.label ?? id,

@@ -1,5 +1,5 @@
 import { CONDITION } from '../contract/relied-on-conditions.ts';
-import { usualFlowMm3PerS } from '../contract/usual-flow.ts';
+import { usualFlowMm3PerS } from '../flow/usual-flow.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { dryingFigures, reckonSpool } from '../moisture/index.ts';
@@ -7,12 +7,12 @@ import type { CaseContext } from './case-context.ts';
 import type { AroundCase } from './case-step.ts';
 
 /** Peak flow of a case, mm³/s: as known, or what its nozzle is usually run at; null when neither is known. */
-export function flowUnder({
-  [CONDITION.peakFlow]: peak,
-  [CONDITION.nozzleMm]: nozzle,
-}: Conditions): number | null {
+export function flowUnder(
+  { melting }: Pick<Knowledge, 'melting'>,
+  { [CONDITION.peakFlow]: peak, [CONDITION.nozzleMm]: nozzle }: Conditions,
+): number | null {
   if (typeof peak === 'number') return peak;
-  return typeof nozzle === 'number' ? usualFlowMm3PerS(nozzle) : null;
+  return typeof nozzle === 'number' ? usualFlowMm3PerS(melting, nozzle) : null;
 }
 
 /** Whether the steps of a remedy ask for a spool's own drying figures. */
@@ -28,7 +28,7 @@ export function dryingForCase(
 ): Readonly<Record<string, string>> {
   if (!spool || !remedy || !asksForDrying(knowledge, remedy.id)) return {};
   const question = {
-    flowMm3PerS: flowUnder(conditions),
+    flowMm3PerS: flowUnder(knowledge, conditions),
     dryerTemperatureC: null,
     isDryAir: false,
     targetPercent: null,

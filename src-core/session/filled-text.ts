@@ -18,7 +18,7 @@ export function fillText(
     filler: materialOf(conditions[CONDITION.filler]),
     nozzleMm: typeof nozzle === 'number' ? nozzle : undefined,
     // Most spools are plastic: the figures keep to that until the spool's own are worked out.
-    spoolHighestC: knowledge.spoolBodies.get('plastic')?.highestTempC.value,
+    spoolBody: knowledge.spoolBodies.get('plastic'),
     workedOut,
   });
 }

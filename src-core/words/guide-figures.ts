@@ -1,12 +1,12 @@
-import type { Material, MaterialProperty } from '../knowledge/schema.ts';
+import type { Material, MaterialProperty, SpoolBody } from '../knowledge/schema.ts';
 
 /** What the {placeholders} of the guide's texts are filled from. */
 export interface FigureSources {
   readonly polymer?: Material | undefined;
   readonly filler?: Material | undefined;
   readonly nozzleMm?: number | undefined;
-  /** What a spool bears whose body nobody has named, °C: drying figures keep to it. */
-  readonly spoolHighestC?: number | undefined;
+  /** What filament is wound on while nobody has named it: drying figures keep to what it bears. */
+  readonly spoolBody?: SpoolBody | undefined;
   /** Figures worked out for this very spool or job, by placeholder; they come before the material's. */
   readonly workedOut?: Readonly<Record<string, string>> | undefined;
 }
@@ -62,13 +62,14 @@ function figureFor(name: string, sources: FigureSources): string | null {
 }
 
 /**
- * A drying figure where the spool gives way before the filament; undefined where it does not, or is not known. The figures of
- * a hot dryer do not hold there: 12 to 24 h at what a plastic spool bears is common practice.
+ * A drying figure where the spool gives way before the filament; undefined where it does not, or is not known. The hours of
+ * a hot dryer do not hold there.
  */
-function heldBySpool(name: string, { polymer, spoolHighestC }: FigureSources): string | undefined {
+function heldBySpool(name: string, { polymer, spoolBody }: FigureSources): string | undefined {
   const drying = polymer?.properties.dryingTempC;
   const single = typeof drying?.value === 'number' ? drying.value : undefined;
   const { low = single, high = single } = drying ?? {};
+  const spoolHighestC = spoolBody?.highestTempC.value;
   const filamentHighestC = polymer?.properties.dryingMaxTempC?.value;
   if (spoolHighestC === undefined || low === undefined || high === undefined) return undefined;
   switch (name) {
@@ -79,7 +80,7 @@ function heldBySpool(name: string, { polymer, spoolHighestC }: FigureSources): s
         ? `${low} °C`
         : `${spoolHighestC} °C (${low === high ? '' : `${low} to `}${high} °C only on a spool made for it)`;
     case 'drying-hours':
-      return low <= spoolHighestC ? undefined : '12 to 24 h, or shorter on a spool made for more heat';
+      return low <= spoolHighestC ? undefined : slowHours(spoolBody);
     case 'drying-limit':
       return typeof filamentHighestC !== 'number' || filamentHighestC <= spoolHighestC
         ? undefined
@@ -87,6 +88,13 @@ function heldBySpool(name: string, { polymer, spoolHighestC }: FigureSources): s
     default:
       return undefined;
   }
+}
+
+function slowHours(body: SpoolBody | undefined): string {
+  const hours = body?.slowDryingHours;
+  return hours
+    ? `${hours.low} to ${hours.high} h, or shorter on a spool made for more heat`
+    : "longer than the maker's sheet says";
 }
 
 /** "80 °C", "4 to 6 h" or the words of a property; null where the material has none. */

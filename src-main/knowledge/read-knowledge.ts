@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { compileKnowledge } from '../../src-core/knowledge/compile.ts';
 import { contentHash } from '../../src-core/knowledge/content-hash.ts';
@@ -50,7 +50,11 @@ function parseAnew(texts: readonly KnowledgeText[], keep: (files: readonly Knowl
 /** While the program runs from its sources, a changed schema or check counts as a changed guide. */
 function checkerTexts(folder: string): string[] {
   try {
-    return readFileSync(path.join(folder, 'src-core', 'knowledge', 'schema.ts'), 'utf8').split('\0');
+    const checkers = path.join(folder, 'src-core', 'knowledge');
+    return readdirSync(checkers)
+      .filter((file) => file.endsWith('.ts'))
+      .sort()
+      .map((file) => readFileSync(path.join(checkers, file), 'utf8'));
   } catch {
     return [];
   }

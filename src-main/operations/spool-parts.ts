@@ -1,6 +1,6 @@
 import type { Spool } from '../../src-core/contract/shop-records.ts';
 import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
-import { usualFlowMm3PerS } from '../../src-core/contract/usual-flow.ts';
+import { usualFlowMm3PerS } from '../../src-core/flow/usual-flow.ts';
 import type { SpoolParts } from '../../src-core/moisture/index.ts';
 import { readClimate } from '../casebook/shop-setting.repository.ts';
 import { readSpoolLog } from '../casebook/spool-event.repository.ts';
@@ -37,7 +37,7 @@ export async function spoolParts(
  * figures, so that the page opens and the entry can be taken back.
  */
 export async function reckonOrSay(
-  { reasoner }: Pick<Program, 'reasoner'>,
+  { reasoner, knowledge }: Pick<Program, 'reasoner' | 'knowledge'>,
   parts: Omit<SpoolParts, 'knowledge'>,
 ): Promise<SpoolFigures> {
   try {
@@ -46,7 +46,7 @@ export async function reckonOrSay(
     const reason = error instanceof Error ? error.message : String(error);
     return {
       silence: `Its water cannot be worked out: ${reason}. Take back the entry that is wrong, or change what is asked.`,
-      flowMm3PerS: parts.question.flowMm3PerS ?? usualFlowMm3PerS(0.4),
+      flowMm3PerS: parts.question.flowMm3PerS ?? usualFlowMm3PerS(knowledge.melting),
       water: null,
       drying: null,
     };

@@ -48,7 +48,10 @@ async function waterOf(
 ): Promise<{ verdict: string; because: string } | null> {
   // Another polymer said at intake means that another spool is on the machine than the one picked.
   if (conditions[CONDITION.polymer] !== spool.polymer) return null;
-  const parts = await spoolParts(program, spool, { ...NOTHING_ASKED, flowMm3PerS: flowUnder(conditions) });
+  const parts = await spoolParts(program, spool, {
+    ...NOTHING_ASKED,
+    flowMm3PerS: flowUnder(program.knowledge, conditions),
+  });
   const reckoned = await reckonOrSay(program, parts);
   return reckoned.water && { verdict: reckoned.water.verdict, because: inWords(reckoned.water, reckoned) };
 }

@@ -30,6 +30,7 @@ function textOf({ causes, mechanisms = '', observations, remedies }: GuideParts)
     observations,
     'remedies:',
     remedies,
+    'machineStates: { preparation: {}, cooling: { value: 20, source: estimate } }',
   ].join('\n');
   return [{ file: 'hand-made.yaml', text }];
 }

@@ -1,4 +1,4 @@
-import { usualFlowMm3PerS } from '../../src-core/contract/usual-flow.ts';
+import { usualFlowMm3PerS } from '../../src-core/flow/usual-flow.ts';
 import { describe, expect, it } from 'vitest';
 import type { RoomClimate, SpoolEvent } from '../../src-core/contract/spool-life.ts';
 import {
@@ -66,8 +66,8 @@ describe('the life of a spool', () => {
 
   // Common practice: a week-old open ABS spool prints well through 0.4 mm and shows water through 0.8 mm.
   it('a week in the open: ABS is a case for 0.8 mm more than for 0.4 mm', () => {
-    const fine = reckon('abs', opened, week, usualFlowMm3PerS(0.4)).water;
-    const troubled = reckon('abs', opened, week, usualFlowMm3PerS(0.8)).water;
+    const fine = reckon('abs', opened, week, usualFlowMm3PerS(knowledge.melting, 0.4)).water;
+    const troubled = reckon('abs', opened, week, usualFlowMm3PerS(knowledge.melting, 0.8)).water;
     expect(fine?.verdict).toBe('near-limit');
     expect(['over-limit', 'far-over-limit']).toContain(troubled?.verdict);
     expect(troubled?.chanceOverLimit).toBeGreaterThan(1.5 * (fine?.chanceOverLimit ?? 1));
@@ -164,9 +164,12 @@ describe('the life of a spool', () => {
   it('verdicts step up with the chance', () => {
     expect([0, 0.2, 0.6, 0.9].map(verdictOn)).toEqual(['dry', 'near-limit', 'over-limit', 'far-over-limit']);
     expect(() => verdictOn(1.2)).toThrow('from 0 to 1');
-    expect(() => usualFlowMm3PerS(5)).toThrow('0.1 to 2 mm');
+    expect(() => usualFlowMm3PerS(knowledge.melting, 5)).toThrow('0.1 to 2 mm');
     // Bead geometry: twice the bore is four times the flow.
-    expect(usualFlowMm3PerS(0.8)).toBeCloseTo(4 * usualFlowMm3PerS(0.4), 9);
-    expect(usualFlowMm3PerS(0.4)).toBe(5);
+    expect(usualFlowMm3PerS(knowledge.melting, 0.8)).toBeCloseTo(
+      4 * usualFlowMm3PerS(knowledge.melting, 0.4),
+      9,
+    );
+    expect(usualFlowMm3PerS(knowledge.melting, 0.4)).toBe(5);
   });
 });

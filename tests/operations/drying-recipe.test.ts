@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
-import { usualFlowMm3PerS } from '../../src-core/contract/usual-flow.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { logSpool, programInMemory } from './program-in-memory.ts';
 
@@ -31,7 +30,7 @@ describe('one recipe for the same spool, nozzle and flow', () => {
         const spoolId = shop.spools.find(({ label }) => label === `${polymer} ${nozzle}`)?.id ?? '';
         const { recipe }: SpoolReport = await ask('spool:read', {
           spoolId,
-          flowMm3PerS: usualFlowMm3PerS(nozzle),
+          nozzleMm: nozzle,
         });
         let view = await ask('case:open', {
           spoolId,

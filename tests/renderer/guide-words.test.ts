@@ -112,10 +112,11 @@ describe('texts with places for figures', () => {
   });
 
   it('drying figures keep to what a plastic spool bears until the spool is known', () => {
-    const { materials } = shippedGuideBook();
+    const { materials, guide } = shippedGuideBook();
+    const spoolBody = guide.spoolBodies.find(({ id }) => id === 'plastic');
     const text = 'Dry at {drying-temperature}, not above {drying-limit}, for {drying-hours}.';
     const filled = (id: string, workedOut?: Record<string, string>) =>
-      fillFigures(text, { polymer: materials.get(id), spoolHighestC: 70, workedOut });
+      fillFigures(text, { polymer: materials.get(id), spoolBody, workedOut });
     // PC: resin is dried at 110 to 120 °C, which no plastic spool bears.
     expect(filled('pc')).toBe(
       'Dry at 70 °C (110 to 120 °C only on a spool made for it), not above 70 °C on a plastic spool, for 12 to 24 h, or shorter on a spool made for more heat.',

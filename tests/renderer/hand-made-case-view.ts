@@ -14,6 +14,7 @@ export function handMadeCaseView(changes: Partial<CaseView> = {}): CaseView {
     complaints: [{ observation: 'stringing', label: 'Stringing', value: 'Heavy' }],
     mainComplaint: 'stringing',
     words: '',
+    flowMm3PerS: null,
     conditions: [],
     exact: true,
     errorBound: 0,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CASE_STATES } from '../../src-core/contract/case-view.ts';
-import { MACHINE_STATES, OBSERVATION_KINDS, PLACES } from '../../src-core/knowledge/schema.ts';
+import { MACHINE_STATES } from '../../src-core/knowledge/machine-states-schema.ts';
+import { OBSERVATION_KINDS, PLACES } from '../../src-core/knowledge/schema.ts';
 import {
   OPEN_STATES,
   PLACE_WORDS,

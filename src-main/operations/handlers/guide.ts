@@ -1,28 +1,12 @@
-import type { Guide } from '../../../src-core/contract/guide-view.ts';
 import { statementsByFit, weightsOfComplaints } from '../../../src-core/differential/fitting-statements.ts';
 import { lookalikesOf } from '../../../src-core/differential/lookalikes.ts';
 import { weightsOf } from '../../../src-core/differential/observation-weights.ts';
 import { showingsOf } from '../../../src-core/differential/showings.ts';
+import { guideView } from '../../../src-core/knowledge/guide-view.ts';
 import type { Handler } from '../dispatcher.ts';
 import { Refusal } from '../refusal.ts';
 
-export const guideRead: Handler<'guide:read'> = ({ knowledge }): Guide => ({
-  version: knowledge.version,
-  conditions: [...knowledge.conditions.values()],
-  materials: [...knowledge.materials.values()],
-  cautions: [...knowledge.cautions.values()],
-  practices: [...knowledge.practices.values()],
-  mechanisms: [...knowledge.mechanisms.values()],
-  observations: [...knowledge.observations.values()],
-  facetTables: [...knowledge.facetTables.values()],
-  causes: [...knowledge.causes.values()],
-  remedies: [...knowledge.remedies.values()],
-  places: [...knowledge.places.values()],
-  spoolBodies: [...knowledge.spoolBodies.values()],
-  barriers: [...knowledge.barriers.values()],
-  makeSafe: knowledge.makeSafe,
-  words: knowledge.words,
-});
+export const guideRead: Handler<'guide:read'> = ({ knowledge }) => guideView(knowledge);
 
 export const guideCause: Handler<'guide:cause'> = ({ knowledge }, { cause: id }) => {
   const cause = knowledge.causes.get(id);

@@ -1,5 +1,6 @@
 import type { Spool } from '../../../src-core/contract/shop-records.ts';
 import type { SpoolEvent, SpoolReport } from '../../../src-core/contract/spool-life.ts';
+import { usualFlowMm3PerS } from '../../../src-core/flow/usual-flow.ts';
 import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
 import {
   lastDriedAt,
@@ -23,8 +24,13 @@ import { isBeforeOurTime } from '../still-to-come.ts';
 /** The cause whose confirmation marks the spool; tests hold that the guide has it. */
 const WET_FILAMENT = 'wet-filament';
 
-export const spoolRead: Handler<'spool:read'> = async (program, { spoolId, ...question }) =>
-  report(program, await spoolOf(program, spoolId), question);
+export const spoolRead: Handler<'spool:read'> = async (program, { spoolId, nozzleMm, ...question }) => {
+  const usual = nozzleMm === null ? null : usualFlowMm3PerS(program.knowledge.melting, nozzleMm);
+  return report(program, await spoolOf(program, spoolId), {
+    ...question,
+    flowMm3PerS: question.flowMm3PerS ?? usual,
+  });
+};
 
 export const spoolStorage: Handler<'spool:storage'> = async (program, { spoolId, ...question }) => {
   const spool = await spoolOf(program, spoolId);
