@@ -1,4 +1,4 @@
-import type { GraphModel } from '../inference/graph-model.ts';
+import type { GraphModel } from '../inference/network/graph-model.ts';
 import { FACETS, type Facet, type FacetTable } from './facets-schema.ts';
 import { strengthProbability } from './scale.ts';
 import type { Cause, Observation } from './schema.ts';

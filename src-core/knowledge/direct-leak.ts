@@ -1,4 +1,4 @@
-import type { GraphModel } from '../inference/graph-model.ts';
+import type { GraphModel } from '../inference/network/graph-model.ts';
 
 /**
  * What was seen or measured on the machine itself is seldom nothing: where no table of readers says how often, leaks make up

@@ -1,7 +1,7 @@
-import { believe, remainingProbability, type Belief, type InferenceOptions } from '../inference/belief.ts';
-import { historyOf } from '../inference/chance-to-cure.ts';
-import { cureOracle, type CureOracle } from '../inference/cure-oracle.ts';
-import type { GraphEvidence, GraphModel } from '../inference/graph-model.ts';
+import { believe, remainingProbability, type Belief, type InferenceOptions } from '../inference/queries/belief.ts';
+import { historyOf } from '../inference/queries/chance-to-cure.ts';
+import { cureOracle, type CureOracle } from '../inference/queries/cure-oracle.ts';
+import type { GraphEvidence, GraphModel } from '../inference/network/graph-model.ts';
 import type { Scenario } from './repair-problem.ts';
 
 export type CaseScenarios =

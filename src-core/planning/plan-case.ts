@@ -1,5 +1,5 @@
-import type { Belief, InferenceOptions } from '../inference/belief.ts';
-import type { GraphEvidence, GraphModel, GraphObservation } from '../inference/graph-model.ts';
+import type { Belief, InferenceOptions } from '../inference/queries/belief.ts';
+import type { GraphEvidence, GraphModel, GraphObservation } from '../inference/network/graph-model.ts';
 import { caseScenarios, type CaseScenarios } from './case-scenarios.ts';
 import type { CheckOffer } from './check-sweep.ts';
 import type { Check } from './check-value.ts';

@@ -1,7 +1,7 @@
-import { remainingProbability, type Belief } from '../inference/belief.ts';
-import type { CureNetwork, CureOracle } from '../inference/cure-oracle.ts';
-import type { GraphModel } from '../inference/graph-model.ts';
-import { differentiate, evaluateAbove, partValue, stateProbability } from '../inference/run-circuit.ts';
+import { remainingProbability, type Belief } from '../inference/queries/belief.ts';
+import type { CureNetwork, CureOracle } from '../inference/queries/cure-oracle.ts';
+import type { GraphModel } from '../inference/network/graph-model.ts';
+import { differentiate, evaluateAbove, partValue, stateProbability } from '../inference/circuit/run-circuit.ts';
 import type { Scenario } from './repair-problem.ts';
 
 /** Chances that each cause and mechanism is at work now, in one scenario. */

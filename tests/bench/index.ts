@@ -1,10 +1,10 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { CaseMemory } from '../../src-core/inference/case-memory.ts';
-import { historyOf } from '../../src-core/inference/chance-to-cure.ts';
-import type { GraphEvidence } from '../../src-core/inference/graph-model.ts';
-import { infer } from '../../src-core/inference/infer.ts';
+import { CaseMemory } from '../../src-core/inference/queries/case-memory.ts';
+import { historyOf } from '../../src-core/inference/queries/chance-to-cure.ts';
+import type { GraphEvidence } from '../../src-core/inference/network/graph-model.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
 import { emptyContext, type CaseContext } from '../../src-core/session/case-machine.ts';
 import { caseProblem } from '../../src-core/session/case-problem.ts';
 import { caseScenarios } from '../../src-core/planning/case-scenarios.ts';

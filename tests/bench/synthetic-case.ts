@@ -1,4 +1,4 @@
-import type { GraphEvidence, GraphLink, GraphModel } from '../../src-core/inference/graph-model.ts';
+import type { GraphEvidence, GraphLink, GraphModel } from '../../src-core/inference/network/graph-model.ts';
 import type { OpenCheck, Remedy } from '../../src-core/planning/index.ts';
 import { generator } from '../inference/random-model.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { infer } from '../../src-core/inference/infer.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
 import { bruteForce } from './brute-force.ts';
 import { randomCases } from './random-model.ts';
 

@@ -1,5 +1,5 @@
-import { OUTCOME_LIKELIHOOD, type CaseHistory } from '../../src-core/inference/case-history.ts';
-import type { GraphEvidence, GraphModel, GraphObservation } from '../../src-core/inference/graph-model.ts';
+import { OUTCOME_LIKELIHOOD, type CaseHistory } from '../../src-core/inference/network/case-history.ts';
+import type { GraphEvidence, GraphModel, GraphObservation } from '../../src-core/inference/network/graph-model.ts';
 
 export interface TwinTruth {
   /** P(evidence and reports). */

@@ -1,4 +1,4 @@
-import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
+import type { GraphEvidence, GraphModel } from '../../src-core/inference/network/graph-model.ts';
 
 /** Joint probabilities by enumeration of every state of causes and mechanisms; for small networks only. */
 export interface BruteForce {

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { believe } from '../../src-core/inference/belief.ts';
-import { CaseMemory } from '../../src-core/inference/case-memory.ts';
-import { conflict } from '../../src-core/inference/conflict.ts';
-import { explainWeights } from '../../src-core/inference/explain-weights.ts';
-import { evidenceWithoutEach } from '../../src-core/inference/without-each.ts';
+import { believe } from '../../src-core/inference/queries/belief.ts';
+import { CaseMemory } from '../../src-core/inference/queries/case-memory.ts';
+import { conflict } from '../../src-core/inference/explain/conflict.ts';
+import { explainWeights } from '../../src-core/inference/explain/explain-weights.ts';
+import { evidenceWithoutEach } from '../../src-core/inference/queries/without-each.ts';
 import { bruteForce } from './brute-force.ts';
 import { randomCases } from './random-model.ts';
 

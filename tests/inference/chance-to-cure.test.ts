@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { CaseHistory, RemedyOutcome, TriedRemedy } from '../../src-core/inference/case-history.ts';
-import { chanceToCure, chancesToCure } from '../../src-core/inference/chance-to-cure.ts';
-import type { GraphEvidence } from '../../src-core/inference/graph-model.ts';
-import { infer } from '../../src-core/inference/infer.ts';
+import type { CaseHistory, RemedyOutcome, TriedRemedy } from '../../src-core/inference/network/case-history.ts';
+import { chanceToCure, chancesToCure } from '../../src-core/inference/queries/chance-to-cure.ts';
+import type { GraphEvidence } from '../../src-core/inference/network/graph-model.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
 import { bruteForceTwin } from './brute-force-twin.ts';
 import { generator, randomCase, type RandomCase } from './random-model.ts';
 

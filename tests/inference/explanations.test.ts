@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { conflict } from '../../src-core/inference/conflict.ts';
-import { decibansOf } from '../../src-core/inference/decibans.ts';
-import { explainWeights } from '../../src-core/inference/explain-weights.ts';
-import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
-import { infer } from '../../src-core/inference/infer.ts';
-import { topExplanations } from '../../src-core/inference/top-explanations.ts';
+import { conflict } from '../../src-core/inference/explain/conflict.ts';
+import { decibansOf } from '../../src-core/inference/explain/decibans.ts';
+import { explainWeights } from '../../src-core/inference/explain/explain-weights.ts';
+import type { GraphEvidence, GraphModel } from '../../src-core/inference/network/graph-model.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
+import { topExplanations } from '../../src-core/inference/explain/top-explanations.ts';
 import { bruteForce } from './brute-force.ts';
 import { randomCases } from './random-model.ts';
 

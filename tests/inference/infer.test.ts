@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
-import { infer } from '../../src-core/inference/infer.ts';
-import type { ExactPosterior } from '../../src-core/inference/posterior.ts';
+import type { GraphEvidence, GraphModel } from '../../src-core/inference/network/graph-model.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
+import type { ExactPosterior } from '../../src-core/inference/queries/posterior.ts';
 import { bruteForce } from './brute-force.ts';
 import { randomCases, type RandomCase } from './random-model.ts';
 

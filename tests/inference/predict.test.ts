@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { predict } from '../../src-core/inference/predict.ts';
+import { predict } from '../../src-core/inference/queries/predict.ts';
 import { bruteForce } from './brute-force.ts';
 import { bruteForceTwin } from './brute-force-twin.ts';
 import { randomCases } from './random-model.ts';

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { GraphEvidence, GraphLink, GraphModel } from '../../src-core/inference/graph-model.ts';
+import type { GraphEvidence, GraphLink, GraphModel } from '../../src-core/inference/network/graph-model.ts';
 
 export interface RandomCase {
   readonly model: GraphModel;

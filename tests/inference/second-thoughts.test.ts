@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rivalry } from '../../src-core/differential/case-rivals.ts';
-import { tippingPoints, withWeight } from '../../src-core/inference/tipping-points.ts';
+import { tippingPoints, withWeight } from '../../src-core/inference/explain/tipping-points.ts';
 import { bruteForce } from './brute-force.ts';
 import { randomCases } from './random-model.ts';
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { queryGeneral } from '../../src-core/inference/general/query-general.ts';
-import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
-import { infer } from '../../src-core/inference/infer.ts';
+import type { GraphEvidence, GraphModel } from '../../src-core/inference/network/graph-model.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
 import { expandGates } from '../../src-core/inference/interchange/expand-gates.ts';
 import { readXmlbif } from '../../src-core/inference/interchange/read-xmlbif.ts';
 import { writeXmlbif } from '../../src-core/inference/interchange/write-xmlbif.ts';

@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 import type { INetwork } from 'bayesjs';
-import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
+import type { GraphEvidence, GraphModel } from '../../src-core/inference/network/graph-model.ts';
 import { gateTable, type GateParent } from './gate-table.ts';
 
 // A CommonJS bundle whose names Node's loader cannot see.

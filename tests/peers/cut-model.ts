@@ -1,4 +1,4 @@
-import type { GraphModel } from '../../src-core/inference/graph-model.ts';
+import type { GraphModel } from '../../src-core/inference/network/graph-model.ts';
 
 /**
  * A corner of a network that general-purpose libraries can hold: the given causes, the mechanisms they drive, and the

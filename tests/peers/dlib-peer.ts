@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process';
 import path from 'node:path';
-import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
+import type { GraphEvidence, GraphModel } from '../../src-core/inference/network/graph-model.ts';
 import type { GeneralNetwork } from '../../src-core/inference/general/query-general.ts';
 import { expandGates } from '../../src-core/inference/interchange/expand-gates.ts';
 

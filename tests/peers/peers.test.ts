@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { GraphEvidence } from '../../src-core/inference/graph-model.ts';
-import { infer } from '../../src-core/inference/infer.ts';
+import type { GraphEvidence } from '../../src-core/inference/network/graph-model.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { bayesjsNetwork, bayesjsPosterior } from './bayesjs-peer.ts';

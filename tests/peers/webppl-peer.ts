@@ -1,5 +1,5 @@
 import { createRequire } from 'node:module';
-import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
+import type { GraphEvidence, GraphModel } from '../../src-core/inference/network/graph-model.ts';
 
 interface WebpplModule {
   run(code: string, done: (state: unknown, value: unknown) => void, options?: object): void;

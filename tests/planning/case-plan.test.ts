@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { CaseHistory, RemedyOutcome } from '../../src-core/inference/case-history.ts';
+import type { CaseHistory, RemedyOutcome } from '../../src-core/inference/network/case-history.ts';
 import { caseScenarios } from '../../src-core/planning/case-scenarios.ts';
 import { planCase } from '../../src-core/planning/plan-case.ts';
 import { DEFAULT_SERVICE } from '../../src-core/planning/repair-problem.ts';

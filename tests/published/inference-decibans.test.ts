@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { afterWeight, weightOfEvidence } from '../../src-core/inference/decibans.ts';
-import { explainWeights } from '../../src-core/inference/explain-weights.ts';
-import type { GraphModel } from '../../src-core/inference/graph-model.ts';
-import { infer } from '../../src-core/inference/infer.ts';
+import { afterWeight, weightOfEvidence } from '../../src-core/inference/explain/decibans.ts';
+import { explainWeights } from '../../src-core/inference/explain/explain-weights.ts';
+import type { GraphModel } from '../../src-core/inference/network/graph-model.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
 import { valueOfCheck } from '../../src-core/planning/check-value.ts';
 import { referenceValue } from './reference-record.ts';
 

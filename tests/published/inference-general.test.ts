@@ -4,8 +4,8 @@ import {
   type GeneralNetwork,
   type GeneralVariable,
 } from '../../src-core/inference/general/query-general.ts';
-import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
-import { infer } from '../../src-core/inference/infer.ts';
+import type { GraphEvidence, GraphModel } from '../../src-core/inference/network/graph-model.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
 import { referenceValue } from './reference-record.ts';
 
 interface PosteriorRow {

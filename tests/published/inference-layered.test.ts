@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { GraphEvidence, GraphModel } from '../../src-core/inference/graph-model.ts';
-import { infer } from '../../src-core/inference/infer.ts';
-import type { ExactPosterior } from '../../src-core/inference/posterior.ts';
-import { predict } from '../../src-core/inference/predict.ts';
-import { topExplanations } from '../../src-core/inference/top-explanations.ts';
+import type { GraphEvidence, GraphModel } from '../../src-core/inference/network/graph-model.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
+import type { ExactPosterior } from '../../src-core/inference/queries/posterior.ts';
+import { predict } from '../../src-core/inference/queries/predict.ts';
+import { topExplanations } from '../../src-core/inference/explain/top-explanations.ts';
 import { referenceValue } from './reference-record.ts';
 
 function exact(

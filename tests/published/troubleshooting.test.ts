@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { chanceToCure } from '../../src-core/inference/chance-to-cure.ts';
-import type { GraphModel } from '../../src-core/inference/graph-model.ts';
-import { infer } from '../../src-core/inference/infer.ts';
+import { chanceToCure } from '../../src-core/inference/queries/chance-to-cure.ts';
+import type { GraphModel } from '../../src-core/inference/network/graph-model.ts';
+import { infer } from '../../src-core/inference/queries/infer.ts';
 import { chanceOverCostOrder } from '../../src-core/planning/chance-over-cost.ts';
 import { valueOfCheck } from '../../src-core/planning/check-value.ts';
 import { nextStep } from '../../src-core/planning/next-step.ts';

@@ -1,6 +1,6 @@
 import type { GeneralVariable } from '../general/query-general.ts';
-import type { GraphModel } from '../graph-model.ts';
-import { requireUsable } from '../validate.ts';
+import type { GraphModel } from '../network/graph-model.ts';
+import { requireUsable } from '../network/validate.ts';
 import type { NamedNetwork } from './named-network.ts';
 
 /** Parents of the layered model in one table; more go into further tables along a chain. */

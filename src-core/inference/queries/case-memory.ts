@@ -1,5 +1,5 @@
 import { believe, type Belief } from './belief.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
+import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import { posteriorOf } from './infer.ts';
 
 /** Sets of findings remembered; a case of a hundred findings needs twice as many. */

@@ -9,7 +9,7 @@ import {
 } from './belief.ts';
 import { boundPosterior } from './bounds.ts';
 import { beliefExpectation } from './expectation.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
+import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import type { ExactPosterior, ImpossibleEvidence, Posterior } from './posterior.ts';
 
 /**

@@ -1,5 +1,5 @@
 import { interactionGraph, type InteractionGraph } from './interaction-graph.ts';
-import type { MaxNetwork } from './max-network.ts';
+import type { MaxNetwork } from '../network/max-network.ts';
 
 /**
  * Order in which variables are summed out. Variables are numbered: accumulators first, then sources

@@ -1,7 +1,7 @@
-import type { InferenceOptions } from './belief.ts';
-import type { GraphEvidence, GraphLink, GraphModel } from './graph-model.ts';
-import { infer } from './infer.ts';
-import type { ExactPosterior } from './posterior.ts';
+import type { InferenceOptions } from '../queries/belief.ts';
+import type { GraphEvidence, GraphLink, GraphModel } from '../network/graph-model.ts';
+import { infer } from '../queries/infer.ts';
+import type { ExactPosterior } from '../queries/posterior.ts';
 
 /** A number of the model that somebody estimated. */
 export type ModelWeight =

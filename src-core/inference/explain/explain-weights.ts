@@ -1,9 +1,9 @@
-import type { InferenceOptions } from './belief.ts';
-import type { CaseMemory } from './case-memory.ts';
+import type { InferenceOptions } from '../queries/belief.ts';
+import type { CaseMemory } from '../queries/case-memory.ts';
 import { decibansOf } from './decibans.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
-import { infer } from './infer.ts';
-import type { Posterior } from './posterior.ts';
+import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
+import { infer } from '../queries/infer.ts';
+import type { Posterior } from '../queries/posterior.ts';
 
 export type WeightExplanation =
   | {

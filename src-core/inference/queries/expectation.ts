@@ -1,6 +1,6 @@
 import type { Belief } from './belief.ts';
-import type { GraphModel } from './graph-model.ts';
-import { WhatIf } from './what-if.ts';
+import type { GraphModel } from '../network/graph-model.ts';
+import { WhatIf } from '../circuit/what-if.ts';
 
 /** One network that an expectation is summed over. */
 export interface ProductRun {

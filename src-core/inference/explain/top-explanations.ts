@@ -1,7 +1,7 @@
-import { believe, causeProbability, type Belief, type InferenceOptions } from './belief.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
-import { requireIndex } from './validate.ts';
-import { WhatIf } from './what-if.ts';
+import { believe, causeProbability, type Belief, type InferenceOptions } from '../queries/belief.ts';
+import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
+import { requireIndex } from '../network/validate.ts';
+import { WhatIf } from '../circuit/what-if.ts';
 
 export interface Explanation {
   /** Causes present at first, in index order; all others of `among` are absent. */

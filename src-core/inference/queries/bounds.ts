@@ -1,12 +1,12 @@
 import type { InferenceOptions } from './belief.ts';
-import type { Circuit } from './circuit.ts';
-import { compileCircuit, DEFAULT_LIMITS, fittingOrder, type WidthLimits } from './compile-circuit.ts';
-import { encode } from './encode.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
-import type { MaxNetwork } from './max-network.ts';
+import type { Circuit } from '../circuit/circuit.ts';
+import { compileCircuit, DEFAULT_LIMITS, fittingOrder, type WidthLimits } from '../circuit/compile-circuit.ts';
+import { encode } from '../network/encode.ts';
+import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
+import type { MaxNetwork } from '../network/max-network.ts';
 import type { BoundedPosterior, ImpossibleEvidence } from './posterior.ts';
-import { relaxNetwork, type BoundSide } from './relax-network.ts';
-import { differentiate, evaluate, stateProbability } from './run-circuit.ts';
+import { relaxNetwork, type BoundSide } from '../circuit/relax-network.ts';
+import { differentiate, evaluate, stateProbability } from '../circuit/run-circuit.ts';
 
 /** Bounds are compiled a dozen times over, so each may take less room than an exact answer. */
 const BOUND_TERMS = 2 ** 18;

@@ -1,12 +1,12 @@
 import type { Belief, InferenceOptions } from './belief.ts';
-import { historyBranches, survival, type CaseHistory, type Removal } from './case-history.ts';
-import type { Circuit } from './circuit.ts';
-import { compileCircuit, DEFAULT_LIMITS } from './compile-circuit.ts';
-import { encode } from './encode.ts';
-import type { GraphEvidence } from './graph-model.ts';
-import type { MaxNetwork } from './max-network.ts';
-import { differentiate, evaluate, logScale } from './run-circuit.ts';
-import { WhatIf } from './what-if.ts';
+import { historyBranches, survival, type CaseHistory, type Removal } from '../network/case-history.ts';
+import type { Circuit } from '../circuit/circuit.ts';
+import { compileCircuit, DEFAULT_LIMITS } from '../circuit/compile-circuit.ts';
+import { encode } from '../network/encode.ts';
+import type { GraphEvidence } from '../network/graph-model.ts';
+import type { MaxNetwork } from '../network/max-network.ts';
+import { differentiate, evaluate, logScale } from '../circuit/run-circuit.ts';
+import { WhatIf } from '../circuit/what-if.ts';
 
 /** Answers "would the complaint be gone?" for any removal in one case. */
 export interface CureOracle {

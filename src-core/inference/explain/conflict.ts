@@ -1,8 +1,8 @@
-import { believe, type InferenceOptions } from './belief.ts';
-import type { CaseMemory } from './case-memory.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
-import { requireUsable } from './validate.ts';
-import { evidenceWithoutEach } from './without-each.ts';
+import { believe, type InferenceOptions } from '../queries/belief.ts';
+import type { CaseMemory } from '../queries/case-memory.ts';
+import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
+import { requireUsable } from '../network/validate.ts';
+import { evidenceWithoutEach } from '../queries/without-each.ts';
 
 export type Conflict =
   | {

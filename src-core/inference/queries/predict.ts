@@ -1,6 +1,6 @@
 import { believe, type Belief, type InferenceOptions } from './belief.ts';
 import { atMostLevels, beliefExpectation } from './expectation.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
+import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 
 export type Prediction =
   | {

@@ -1,4 +1,4 @@
-import type { Accumulator } from './max-network.ts';
+import type { Accumulator } from '../network/max-network.ts';
 import type { Slab } from './slab.ts';
 
 /**

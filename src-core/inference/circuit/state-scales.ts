@@ -1,4 +1,4 @@
-import type { MaxNetwork } from './max-network.ts';
+import type { MaxNetwork } from '../network/max-network.ts';
 
 /**
  * A power of two for each state of each accumulator, near the state's probability if all sources were

@@ -1,11 +1,11 @@
-import type { SumNode } from './circuit.ts';
-import { compileCircuit, DEFAULT_LIMITS, type WidthLimits } from './compile-circuit.ts';
-import { encode } from './encode.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
-import { differentiate, evaluate, partValue } from './run-circuit.ts';
-import { stateScales } from './state-scales.ts';
-import { PLAIN_WORLD } from './worlds.ts';
-import { WhatIf } from './what-if.ts';
+import type { SumNode } from '../circuit/circuit.ts';
+import { compileCircuit, DEFAULT_LIMITS, type WidthLimits } from '../circuit/compile-circuit.ts';
+import { encode } from '../network/encode.ts';
+import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
+import { differentiate, evaluate, partValue } from '../circuit/run-circuit.ts';
+import { stateScales } from '../circuit/state-scales.ts';
+import { PLAIN_WORLD } from '../network/worlds.ts';
+import { WhatIf } from '../circuit/what-if.ts';
 
 export interface EvidenceWithoutEach {
   /** Natural log of the probability of all findings together. */

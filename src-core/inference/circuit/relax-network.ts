@@ -1,4 +1,4 @@
-import type { Accumulator, MaxLink, MaxNetwork, Source } from './max-network.ts';
+import type { Accumulator, MaxLink, MaxNetwork, Source } from '../network/max-network.ts';
 
 export type BoundSide = 'lower' | 'upper';
 

@@ -1,7 +1,7 @@
 import { believe, NO_HISTORY, type InferenceOptions } from './belief.ts';
-import { requireRemoval, type CaseHistory, type Removal } from './case-history.ts';
+import { requireRemoval, type CaseHistory, type Removal } from '../network/case-history.ts';
 import { cureOracle } from './cure-oracle.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
+import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 
 export type CureChance =
   | { readonly kind: 'ok'; readonly exact: true; readonly probability: number }

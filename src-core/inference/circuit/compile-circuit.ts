@@ -1,6 +1,6 @@
 import type { CauseNode, Circuit, CircuitNode, Expansion, SettleNode } from './circuit.ts';
 import { eliminationOrder, type EliminationOrder } from './elimination-order.ts';
-import type { MaxLink, MaxNetwork } from './max-network.ts';
+import type { MaxLink, MaxNetwork } from '../network/max-network.ts';
 import { Slab } from './slab.ts';
 import { stateScales } from './state-scales.ts';
 import { joinPairs, joinPlan, tableShape, unionAxes, type JoinPlan, type TableShape } from './table-shape.ts';

@@ -1,11 +1,11 @@
-import { historyBranches, requireHistory, type CaseHistory, type HistoryBranch } from './case-history.ts';
-import type { Circuit } from './circuit.ts';
-import { compileCircuit, DEFAULT_LIMITS, type WidthLimits } from './compile-circuit.ts';
-import { encode } from './encode.ts';
-import type { GraphEvidence, GraphModel } from './graph-model.ts';
-import type { MaxNetwork } from './max-network.ts';
-import { differentiate, evaluate, stateProbability } from './run-circuit.ts';
-import { requireUsable } from './validate.ts';
+import { historyBranches, requireHistory, type CaseHistory, type HistoryBranch } from '../network/case-history.ts';
+import type { Circuit } from '../circuit/circuit.ts';
+import { compileCircuit, DEFAULT_LIMITS, type WidthLimits } from '../circuit/compile-circuit.ts';
+import { encode } from '../network/encode.ts';
+import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
+import type { MaxNetwork } from '../network/max-network.ts';
+import { differentiate, evaluate, stateProbability } from '../circuit/run-circuit.ts';
+import { requireUsable } from '../network/validate.ts';
 
 export interface InferenceOptions {
   /** Remedies tried so far and what they did. */

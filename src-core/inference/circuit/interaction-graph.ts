@@ -1,4 +1,4 @@
-import type { MaxNetwork } from './max-network.ts';
+import type { MaxNetwork } from '../network/max-network.ts';
 
 /**
  * Which variables occur together: each source touches what it raises, each settled mechanism its accumulator.
