@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { keyAction } from '../../src-renderer/screens/case/case-keys.ts';
+import { keyAction } from '../../src-renderer/screens/case/questions/case-keys.ts';
 
 const press = (key: string, held: Partial<Record<'ctrlKey' | 'metaKey' | 'altKey', boolean>> = {}) =>
   keyAction({ key, ctrlKey: false, metaKey: false, altKey: false, ...held });

@@ -3,7 +3,7 @@ import {
   ClosingForm,
   forgetClosing,
   unlikelyCauses,
-} from '../../src-renderer/screens/case/closing-form.svelte.ts';
+} from '../../src-renderer/screens/case/closing/closing-form.svelte.ts';
 import { memoryStore } from './scripted-host.ts';
 
 const suggested = { causes: ['wet-filament'], practices: [], minutesSinceOpened: 24.6 };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fillFigures, hasFigures } from '../../src-core/words/guide-figures.ts';
-import { likelierCauses } from '../../src-renderer/screens/guide/material-words.ts';
-import { numberSources } from '../../src-renderer/screens/guide/numbered-sources.ts';
+import { likelierCauses } from '../../src-renderer/screens/guide/evidence/material-words.ts';
+import { numberSources } from '../../src-renderer/screens/guide/sheets/numbered-sources.ts';
 import { chanceOfShowing } from '../../src-core/words/worded-scale.ts';
 import { importSentence } from '../../src-renderer/wording/import-words.ts';
 import { asSentence, inSentence } from '../../src-renderer/wording/label-words.ts';

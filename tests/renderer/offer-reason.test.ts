@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { reasonForPlace } from '../../src-renderer/screens/case/offer-reason.ts';
+import { reasonForPlace } from '../../src-renderer/screens/case/remedies/offer-reason.ts';
 
 const offer = (chanceToCure: number, minutesHandsOn: number, minutesWaiting = 0) => ({
   chanceToCure,

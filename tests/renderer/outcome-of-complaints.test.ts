@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { outcomesLeft } from '../../src-renderer/screens/case/outcome-of-complaints.ts';
+import { outcomesLeft } from '../../src-renderer/screens/case/remedies/outcome-of-complaints.ts';
 
 it('cured means that every complaint is gone, and nothing is said before all were looked at', () => {
   const three = ['a', 'b', 'c'];
