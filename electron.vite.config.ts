@@ -1,7 +1,7 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'electron-vite';
 import { firstLoadReport } from './first-load.ts';
-import { hashOfSources } from './src-main/hosting/engine-version.ts';
+import { hashOfSources } from './src-main/bootstrap/engine-version.ts';
 
 export default defineConfig({
   main: {

@@ -3,7 +3,7 @@ import { checkKnowledge } from '../src-core/knowledge/check.ts';
 import type { KnowledgeFault } from '../src-core/knowledge/fault.ts';
 import type { Knowledge } from '../src-core/knowledge/knowledge.ts';
 import { parseKnowledge, type KnowledgeText } from '../src-core/knowledge/parse.ts';
-import { programVersion } from '../src-main/hosting/program-files.ts';
+import { programVersion } from '../src-main/bootstrap/program-files.ts';
 import { readKnowledgeFolder } from '../src-main/knowledge/read-folder.ts';
 import { readKnowledge } from '../src-main/knowledge/read-knowledge.ts';
 

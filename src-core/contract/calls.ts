@@ -220,7 +220,7 @@ export const calls = {
     callers: screens,
   },
   'action:list': { input: nothing, output: actionListSchema, callers: everywhere },
-  /** Open actions that are due today or overdue: a number for every screen, without any reckoning. */
+  /** Open actions that are due today or overdue: a number for every screen, without any computing. */
   'action:count-due': { input: nothing, output: z.strictObject({ due: z.number().int() }), callers: screens },
   'action:open': {
     input: z.strictObject({

@@ -79,13 +79,13 @@ export const openCheckSchema = z.strictObject({
   label: z.string(),
   minutes: z.number(),
   /** Minutes it saves on average, its own time taken off; negative when it does not pay. */
-  netWorthMinutes: z.number(),
+  netValueOfInformationMinutes: z.number(),
 });
 
 export const remedyOfferSchema = z.strictObject({
   id: idSchema,
   label: z.string(),
-  chanceToCure: probabilitySchema,
+  repairProbability: probabilitySchema,
   minutesHandsOn: z.number(),
   minutesWaiting: z.number(),
   /** Work, standstill and parts in the shop's money; null where it has said no costs, or does not count in them. */
@@ -97,7 +97,7 @@ export const remedyOfferSchema = z.strictObject({
 export const remedyViewSchema = z.strictObject({
   id: idSchema,
   label: z.string(),
-  chanceToCure: probabilitySchema,
+  repairProbability: probabilitySchema,
   minutesHandsOn: z.number(),
   minutesWaiting: z.number(),
   parts: z.array(z.string()),

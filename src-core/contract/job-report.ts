@@ -24,7 +24,7 @@ export const fileReadingSchema = z.strictObject({
   because: z.string(),
 });
 
-/** What a job file asks of the machine. Times are reckoned without acceleration. */
+/** What a job file asks of the machine. Times are computed without acceleration. */
 export const jobReportSchema = z.strictObject({
   lines: z.number().int(),
   bytes: z.number().int(),

@@ -16,7 +16,7 @@ export const secondThoughtsSchema = z.strictObject({
     }),
   ),
   /** Answers to open checks after which another cause comes first, most probable first. */
-  mindChangers: z.array(
+  decisionChangingFindings: z.array(
     z.strictObject({
       observation: idSchema,
       label: z.string(),

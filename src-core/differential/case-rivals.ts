@@ -27,7 +27,7 @@ export type Rivalry =
       /** Strongest rivals of the first, at most two, each with the observations that tell it from the first, best first. */
       readonly rivals: readonly { readonly cause: number; readonly apart: readonly Separation<number>[] }[];
       /** Answers after which another of the leading causes comes first, most probable first. */
-      readonly mindChangers: readonly AnswerEffect[];
+      readonly decisionChangingFindings: readonly AnswerEffect[];
     }
   | { readonly kind: 'impossible-evidence' | 'too-wide' };
 
@@ -97,7 +97,7 @@ export function rivalry(
     );
     return { cause, apart };
   });
-  const mindChangers = open.flatMap((observation): AnswerEffect[] =>
+  const decisionChangingFindings = open.flatMap((observation): AnswerEffect[] =>
     [...(overall.levels[observation] ?? [])].flatMap((probability, level) => {
       if (!(probability > 0)) return [];
       const after = leading.map(
@@ -108,6 +108,6 @@ export function rivalry(
       return next === first ? [] : [{ observation, level, probability, first: next, firstProbability: most }];
     }),
   );
-  mindChangers.sort((a, b) => b.probability - a.probability);
-  return { kind: 'ok', leading, rivals, mindChangers };
+  decisionChangingFindings.sort((a, b) => b.probability - a.probability);
+  return { kind: 'ok', leading, rivals, decisionChangingFindings };
 }

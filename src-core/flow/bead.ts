@@ -7,7 +7,7 @@ export function filamentAreaMm2(diameterMm: number): number {
 
 /**
  * Cross-section of a deposited bead of width W and height h with half-round ends, mm²: π h²/4 + h (W - h). Requires
- * W ≥ h > 0. A plain rectangle, as some job files are reckoned with, has W h and some 10 % more.
+ * W ≥ h > 0. A plain rectangle, as some job files are worked out with, has W h and some 10 % more.
  */
 export function beadAreaMm2(widthMm: number, heightMm: number): number {
   requirePositive(heightMm, 'bead height', 'mm');

@@ -25,7 +25,7 @@ export interface LayerFigures {
 }
 
 /**
- * What a job file asks of the machine. Times come from distance and feed rate alone: acceleration is not reckoned with, so
+ * What a job file asks of the machine. Times come from distance and feed rate alone: acceleration is left out, so
  * they are lower bounds, and flows are upper bounds where moves are short.
  */
 export interface JobFigures {

@@ -7,7 +7,7 @@ import { JobFileError, type JobFigures } from './job-figures.ts';
 import { Layers } from './layers.ts';
 import { LineCutter } from './line-cutter.ts';
 import { Retractions } from './retractions.ts';
-import { Tally } from './tally.ts';
+import { Histogram } from './histogram.ts';
 import { Tools } from './tools.ts';
 
 const INCH_MM = 25.4;
@@ -72,7 +72,7 @@ export class JobReader {
   private extrudedMm = 0;
   private travelMm = 0;
   private readonly retractions = new Retractions();
-  private readonly nozzle = new Tally(1);
+  private readonly nozzle = new Histogram(1);
   private readonly flows = new FlowWindows();
   private readonly layers = new Layers();
   private readonly pauses: JobFigures['pauses'][number][] = [];
@@ -274,7 +274,7 @@ export class JobReader {
     const z = this.target('Z', this.z);
     const e = this.extruderTarget();
     if (turn !== 0 && !this.isPlaneXy)
-      this.notes.add('Arcs in other planes than XY (G18, G19) are reckoned as straight.');
+      this.notes.add('Arcs in other planes than XY (G18, G19) are taken as straight.');
     const dz = z - this.z;
     const inPlane =
       turn === 0 || !this.isPlaneXy

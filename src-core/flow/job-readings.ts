@@ -75,7 +75,7 @@ export function readingsOf(
       kind: 'finding',
       id: 'layer-time',
       value: round(shortestLayer.seconds, 1),
-      because: `Even the shortest, ${lowerFirst(placeWords(shortestLayer.at))}, takes ${round(shortestLayer.seconds, 1)} s, reckoned from the file without acceleration.`,
+      because: `Even the shortest, ${lowerFirst(placeWords(shortestLayer.at))}, takes ${round(shortestLayer.seconds, 1)} s, worked out from the file without acceleration.`,
     });
   }
   if (layerHeight && machine.nozzleMm !== null) {

@@ -1,5 +1,5 @@
 import type { JobFigures, JobPlace, LayerFigures } from './job-figures.ts';
-import { Tally } from './tally.ts';
+import { Histogram } from './histogram.ts';
 
 const MOST_KEPT = 20_000;
 /** A step up smaller than this is no new layer. */
@@ -31,7 +31,7 @@ export class Layers {
   readonly kept: LayerFigures[] = [];
   count = 0;
   private open: OpenLayer | null = null;
-  private readonly steps = new Tally(0.005);
+  private readonly steps = new Histogram(0.005);
   private largest: { mm: number; at: JobPlace } | null = null;
   private shortest: { seconds: number; at: JobPlace } | null = null;
   private lastZ = 0;

@@ -1,5 +1,5 @@
 import type { JobFigures } from './job-figures.ts';
-import { Tally } from './tally.ts';
+import { Histogram } from './histogram.ts';
 
 /** Filament drawn back: how often, how far, how fast. Drawn back in several moves, as while wiping, it is still once. */
 export class Retractions {
@@ -7,8 +7,8 @@ export class Retractions {
   private byFirmware = 0;
   private isBack = false;
   private backMm = 0;
-  private readonly lengths = new Tally(0.05);
-  private readonly speeds = new Tally(0.5);
+  private readonly lengths = new Histogram(0.05);
+  private readonly speeds = new Histogram(0.5);
 
   drawBack(mm: number, speedMmPerS: number): void {
     if (this.isBack) this.lengths.add(this.backMm, -1);

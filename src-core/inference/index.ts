@@ -1,6 +1,11 @@
 /** Exact reasoning over causes, mechanisms and observations: posteriors, forecasts, counterfactuals, explanations. */
-export { believe, causeProbability, type Belief, type InferenceOptions } from './queries/belief.ts';
-export { CaseMemory } from './queries/case-memory.ts';
+export {
+  propagate,
+  causeProbability,
+  type CalibratedNetwork,
+  type InferenceOptions,
+} from './queries/calibrated-network.ts';
+export { PosteriorCache } from './queries/posterior-cache.ts';
 export {
   OUTCOME_LIKELIHOOD,
   type CaseHistory,
@@ -8,7 +13,7 @@ export {
   type RemedyOutcome,
   type TriedRemedy,
 } from './network/case-history.ts';
-export { chanceToCure, chancesToCure, type CureChance } from './queries/chance-to-cure.ts';
+export { repairProbability, chancesToCure, type CureChance } from './queries/repair-probability.ts';
 export { complaintModel, modelWithoutComplaint, type ComplaintModel } from './network/complaint-model.ts';
 export { DEFAULT_LIMITS, type WidthLimits } from './circuit/compile-circuit.ts';
 export { conflict, type Conflict } from './explain/conflict.ts';
@@ -35,7 +40,12 @@ export { writeXmlbif } from './interchange/write-xmlbif.ts';
 export { infer, posteriorOf } from './queries/infer.ts';
 export type { BoundedPosterior, ExactPosterior, ImpossibleEvidence, Posterior } from './queries/posterior.ts';
 export { predict, type Prediction } from './queries/predict.ts';
-export { tippingPoints, type ModelWeight, type TippingPoint, type TippingPoints } from './explain/tipping-points.ts';
+export {
+  sensitivityThresholds,
+  type ModelWeight,
+  type SensitivityThreshold,
+  type SensitivityThresholds,
+} from './explain/sensitivity-thresholds.ts';
 export {
   topExplanations,
   type Explanation,

@@ -14,8 +14,8 @@ export {
 } from './material-water.ts';
 export { leakThroughWallGPerDay, sealedOutlook, type SealedTub } from './sealed-storage.ts';
 export { lifeOfSpool, undoneSpoolSeqs, type LoggedSpoolEvent, type SpoolMake } from './spool-life.ts';
-export { reckonStorage } from './storage-report.ts';
-export { reckonSpool, type SpoolParts } from './spool-report.ts';
+export { computeStorage } from './storage-report.ts';
+export { computeSpool, type SpoolParts } from './spool-report.ts';
 export { lastDriedAt, standingOf } from './spool-standing.ts';
 export { verdictOn } from './spool-verdict.ts';
 export { printingLimitAt, REFERENCE_FLOW_MM3_PER_S, steamFrom } from './steam.ts';

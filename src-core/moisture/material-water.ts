@@ -37,7 +37,7 @@ export interface MaterialWater {
 }
 
 /**
- * What the guide knows of a polymer and water, as numbers to reckon with.
+ * What the guide knows of a polymer and water, as numbers to compute with.
  *
  * `fillerMassFraction` (0 to less than 1) is the share of fibres or powder: the uptake falls in proportion to the
  * polymer's share (rule of resin data, e.g. PA6-GF30 = 0.7 PA6). That is too little for wood and aramid, which drink

@@ -50,7 +50,7 @@ const MELT_SHARE_OF_DENSITY = 0.9;
 const USUAL_NOZZLE_C = 230;
 
 /** Water in a spool, what it means for a print, and what drying takes. Says why where nothing can be worked out. */
-export function reckonSpool(parts: SpoolParts): Reckoned {
+export function computeSpool(parts: SpoolParts): Reckoned {
   const { knowledge, make, log, climate, question, nowMs } = parts;
   const flowMm3PerS = question.flowMm3PerS ?? usualFlowMm3PerS(knowledge.melting);
   if (!waterOfMake(knowledge, make))

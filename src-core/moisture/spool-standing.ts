@@ -3,7 +3,7 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import { undoneSpoolSeqs, type LoggedSpoolEvent } from './spool-life.ts';
 
 /**
- * Whether to print with a spool now. A case that confirmed it as wet counts until it is dried, whatever was reckoned; what
+ * Whether to print with a spool now. A case that confirmed it as wet counts until it is dried, whatever was computed; what
  * cannot be dried with the dryer at hand is not to be used.
  */
 export function standingOf({

@@ -25,7 +25,7 @@ const DESICCANT = 'silica-gel';
  * How much desiccant a bag or tub takes, and how long what is in it lasts for this spool. Throws a RangeError for a barrier
  * that the guide does not know, and where there is no water data of the polymer.
  */
-export function reckonStorage(
+export function computeStorage(
   knowledge: Knowledge,
   make: SpoolMake,
   log: readonly LoggedSpoolEvent[],

@@ -15,7 +15,7 @@ export type WaterStart =
   | { readonly kind: 'content'; readonly massFraction: number }
   | { readonly kind: 'in-equilibrium'; readonly relativeHumidity: number };
 
-/** Which points of the uncertain data to reckon with: how much the polymer holds, and how fast water moves. */
+/** Which points of the uncertain data to compute with: how much the polymer holds, and how fast water moves. */
 export interface DataPoint {
   readonly equilibrium: Grade;
   /** Diffusivity in the polymer and openness of the winding, taken together: the cautious way. */

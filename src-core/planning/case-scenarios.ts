@@ -1,14 +1,19 @@
-import { believe, remainingProbability, type Belief, type InferenceOptions } from '../inference/queries/belief.ts';
-import { historyOf } from '../inference/queries/chance-to-cure.ts';
-import { cureOracle, type CureOracle } from '../inference/queries/cure-oracle.ts';
+import {
+  propagate,
+  remainingProbability,
+  type CalibratedNetwork,
+  type InferenceOptions,
+} from '../inference/queries/calibrated-network.ts';
+import { historyOf } from '../inference/queries/repair-probability.ts';
+import { repairOracle, type RepairOracle } from '../inference/queries/repair-oracle.ts';
 import type { GraphEvidence, GraphModel } from '../inference/network/graph-model.ts';
 import type { Scenario } from './repair-problem.ts';
 
 export type CaseScenarios =
   | {
       readonly kind: 'ok';
-      readonly belief: Belief;
-      readonly oracle: CureOracle;
+      readonly network: CalibratedNetwork;
+      readonly oracle: RepairOracle;
       /** Ways in which the complaint is held up now, most probable first. */
       readonly scenarios: readonly Scenario[];
       /** Probability of the rest: leaks, and sets of causes too rare or too large to list. */
@@ -29,7 +34,7 @@ const CAUSES_IN_TRIPLES = 6;
  * and raise nothing. "Gone if R is removed" is the event that the set is inside R, which the twin network gives
  * exactly for any R; the probability of a set follows by inclusion and exclusion over its subsets.
  *
- * `known` is the belief of exactly this case, complaint and history included, if it is at hand.
+ * `known` is the network of exactly this case, complaint and history included, if it is at hand.
  */
 export function caseScenarios(
   model: GraphModel,
@@ -37,13 +42,13 @@ export function caseScenarios(
   evidence: readonly GraphEvidence[],
   complaint: readonly number[],
   options: InferenceOptions = {},
-  known?: Belief,
+  known?: CalibratedNetwork,
 ): CaseScenarios {
   const history = historyOf(complaint, options.history);
-  const belief = known ?? believe(model, priors, evidence, { ...options, history });
-  if (!belief) return { kind: 'too-wide' };
-  if (belief.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
-  const oracle = cureOracle(belief, priors, evidence, options);
+  const network = known ?? propagate(model, priors, evidence, { ...options, history });
+  if (!network) return { kind: 'too-wide' };
+  if (network.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
+  const oracle = repairOracle(network, priors, evidence, options);
   if (!oracle) return { kind: 'too-wide' };
   const there = 1 - oracle.alreadyGone;
   if (there < 1e-12) return { kind: 'complaint-gone' };
@@ -57,7 +62,7 @@ export function caseScenarios(
     inside.set(key, value);
     return value;
   };
-  const remaining = priors.map((_, cause) => remainingProbability(belief, cause));
+  const remaining = priors.map((_, cause) => remainingProbability(network, cause));
   // What cannot reach the complaint holds nothing up.
   const reaches = causesThatReach(model, complaint);
   const ranked = priors
@@ -79,7 +84,7 @@ export function caseScenarios(
     .sort((a, b) => b.probability - a.probability)
     .slice(0, MOST_SCENARIOS);
   const covered = scenarios.reduce((sum, scenario) => sum + scenario.probability, 0);
-  return { kind: 'ok', belief, oracle, scenarios, unresolved: Math.max(0, 1 - covered) };
+  return { kind: 'ok', network, oracle, scenarios, unresolved: Math.max(0, 1 - covered) };
 }
 
 function causesThatReach(model: GraphModel, complaint: readonly number[]): ReadonlySet<number> {

@@ -1,4 +1,4 @@
-import { simpleOrder } from './chance-over-cost.ts';
+import { simpleOrder } from './efficiency-order.ts';
 import type { FoundOrder } from './found-order.ts';
 import { cheapestByEnumeration } from './subset-search.ts';
 import { RepairState, withThoseBefore, type RemedyRow, type RepairTables } from './repair-tables.ts';

@@ -1,4 +1,4 @@
-import { chanceOverCostOrder } from './chance-over-cost.ts';
+import { efficiencyOrder } from './efficiency-order.ts';
 import { minutesOfCheck, type Check, type TablesNow } from './check-value.ts';
 import type { RepairProblem } from './repair-problem.ts';
 import { RepairState, type RepairTables } from './repair-tables.ts';
@@ -60,7 +60,7 @@ export function leadingChecks(
       }
       const unresolved = problem.unresolved * (forecast[(rows - 1) * levelCount + level] as number);
       state.restart(weights, unresolved);
-      cost += chanceOverCostOrder(few, weights, unresolved, score, state).expectedMinutes;
+      cost += efficiencyOrder(few, weights, unresolved, score, state).expectedMinutes;
       cost -= bounding.ofLevel[level] as number;
     }
     if (cost >= limit) continue;

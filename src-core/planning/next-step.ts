@@ -1,4 +1,4 @@
-import { simpleOrder } from './chance-over-cost.ts';
+import { simpleOrder } from './efficiency-order.ts';
 import { leadingChecks, type CheckOffer } from './check-sweep.ts';
 import { tablesNow, valueAgainst, type Check, type CheckValue } from './check-value.ts';
 import { orderCost } from './cheapest-order.ts';
@@ -13,13 +13,13 @@ import {
   type RepairTables,
 } from './repair-tables.ts';
 import { bitsPerMinute, tellingQuickChecks, type QuickCheckRule } from './quick-checks.ts';
-import { SecondLook } from './second-look.ts';
+import { TwoStepLookAhead } from './two-step-look-ahead.ts';
 
 export interface NextStepOptions {
   /** Checks that get a full look after a rough sort. */
   readonly finalists?: number;
   /** Of these, how many are looked at two steps ahead; 0 for one-step look-ahead. */
-  readonly secondLooks?: number;
+  readonly twoStepLookAheads?: number;
   /** Savings below this many minutes count as none: see `NextStep.act` and `RankedCheck.pays`. */
   readonly leastSavingMinutes?: number;
   /** States of the search over all policies of the leading remedies and checks; 0 for none. */
@@ -117,9 +117,9 @@ export function nextStepAmong(
     return { index, check, ...valueAgainst(problem, check, now, actNow.expectedMinutes) };
   });
   looked.sort((a, b) => a.expectedMinutes - b.expectedMinutes);
-  const secondLooks = options.secondLooks ?? SECOND_LOOKS;
+  const twoStepLookAheads = options.twoStepLookAheads ?? SECOND_LOOKS;
   const leastSaving = Math.max(LEAST_SAVING_MINUTES, options.leastSavingMinutes ?? 0);
-  const further = new SecondLook(problem, few);
+  const further = new TwoStepLookAhead(problem, few);
   const standing = rankRemedies(problem, tables, probabilities, actNow);
   const rows = new Map(tables.remedies.map((row) => [row.index, row]));
   const places = new Map(standing.map(({ remedy }, place) => [remedy, place]));
@@ -138,7 +138,7 @@ export function nextStepAmong(
       const row = rows.get(one.remedy);
       if (!row) return one;
       const second =
-        place < secondLooks && isLeading(row)
+        place < twoStepLookAheads && isLeading(row)
           ? further.costOfRemedy(row, looked, one.expectedMinutes)
           : one.expectedMinutes;
       return { ...one, expectedMinutes: Math.min(second, policies.costOfRemedy(row)) };
@@ -151,7 +151,7 @@ export function nextStepAmong(
     .map(({ index, check, ...value }, place): RankedCheck => {
       const others = looked.filter((one) => one.index !== index);
       const second =
-        place < secondLooks ? further.costOfCheck({ check, ...value }, others) : value.expectedMinutes;
+        place < twoStepLookAheads ? further.costOfCheck({ check, ...value }, others) : value.expectedMinutes;
       const expectedMinutes = Math.min(second, policies.costOfCheck(check));
       const pays = expectedMinutes < cheapestAct - leastSaving;
       return { ...value, expectedMinutes, check: index, pays };

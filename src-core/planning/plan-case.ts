@@ -1,4 +1,4 @@
-import type { Belief, InferenceOptions } from '../inference/queries/belief.ts';
+import type { CalibratedNetwork, InferenceOptions } from '../inference/queries/calibrated-network.ts';
 import type { GraphEvidence, GraphModel, GraphObservation } from '../inference/network/graph-model.ts';
 import { caseScenarios, type CaseScenarios } from './case-scenarios.ts';
 import type { CheckOffer } from './check-sweep.ts';
@@ -35,8 +35,8 @@ export interface PlanCaseInput {
   readonly inference?: InferenceOptions;
   /** Quick checks come before a remedy that will probably fail. */
   readonly quickChecks?: QuickCheckRule;
-  /** The belief of exactly this case (`believe`, with history and complaint), if it is at hand already. */
-  readonly belief?: Belief;
+  /** The network of exactly this case (`propagate`, with history and complaint), if it is at hand already. */
+  readonly network?: CalibratedNetwork;
 }
 
 /**
@@ -82,7 +82,7 @@ export function planCase(input: PlanCaseInput): CasePlan {
     if (known.has(check.observation))
       throw new RangeError(`check "${check.id}" is of an observation with evidence`);
   }
-  let found = caseScenarios(model, input.priors, evidence, input.complaint, input.inference, input.belief);
+  let found = caseScenarios(model, input.priors, evidence, input.complaint, input.inference, input.network);
   const exact = found.kind !== 'too-wide';
   for (const fewer of narrowed(input)) {
     if (found.kind !== 'too-wide') break;
@@ -135,9 +135,9 @@ export interface OpenOffer extends CheckOffer {
 export function offersOf(
   model: GraphModel,
   checks: readonly OpenCheck[],
-  { belief, oracle, scenarios, unresolved }: Extract<CaseScenarios, { kind: 'ok' }>,
+  { network, oracle, scenarios, unresolved }: Extract<CaseScenarios, { kind: 'ok' }>,
 ): readonly OpenOffer[] {
-  const forecast = new ScenarioForecast(belief, oracle, scenarios, unresolved);
+  const forecast = new ScenarioForecast(network, oracle, scenarios, unresolved);
   return checks.map((check) => {
     const levelCount = model.observations[check.observation]?.leak.length ?? 0;
     const table = new Float64Array((scenarios.length + 1) * levelCount);

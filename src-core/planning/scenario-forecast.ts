@@ -1,7 +1,12 @@
-import { remainingProbability, type Belief } from '../inference/queries/belief.ts';
-import type { CureNetwork, CureOracle } from '../inference/queries/cure-oracle.ts';
+import { remainingProbability, type CalibratedNetwork } from '../inference/queries/calibrated-network.ts';
+import type { CureNetwork, RepairOracle } from '../inference/queries/repair-oracle.ts';
 import type { GraphModel } from '../inference/network/graph-model.ts';
-import { differentiate, evaluateAbove, partValue, stateProbability } from '../inference/circuit/run-circuit.ts';
+import {
+  differentiate,
+  evaluateAbove,
+  partValue,
+  stateProbability,
+} from '../inference/circuit/run-circuit.ts';
 import type { Scenario } from './repair-problem.ts';
 
 /** Chances that each cause and mechanism is at work now, in one scenario. */
@@ -15,17 +20,22 @@ interface Marginals {
  * which costs next to nothing once the scenario's marginals are known.
  */
 export class ScenarioForecast {
-  private readonly belief: Belief;
+  private readonly network: CalibratedNetwork;
   private readonly model: GraphModel;
-  private readonly oracle: CureOracle;
+  private readonly oracle: RepairOracle;
   private readonly scenarios: readonly Scenario[];
   private readonly unresolved: number;
   private readonly marginals: readonly Marginals[];
   private readonly unresolvedMarginals: Marginals;
 
-  constructor(belief: Belief, oracle: CureOracle, scenarios: readonly Scenario[], unresolved: number) {
-    this.belief = belief;
-    this.model = belief.model;
+  constructor(
+    network: CalibratedNetwork,
+    oracle: RepairOracle,
+    scenarios: readonly Scenario[],
+    unresolved: number,
+  ) {
+    this.network = network;
+    this.model = network.model;
     this.oracle = oracle;
     this.scenarios = scenarios;
     this.unresolved = unresolved;
@@ -97,7 +107,7 @@ export class ScenarioForecast {
   /** What the scenarios leave of the overall chances. */
   private restMarginals(): Marginals {
     const causes = Float64Array.from(this.model.causes, (_, cause) => {
-      let left = remainingProbability(this.belief, cause);
+      let left = remainingProbability(this.network, cause);
       this.scenarios.forEach(
         ({ probability }, s) => (left -= probability * (this.marginals[s]?.causes[cause] ?? 0)),
       );

@@ -14,7 +14,7 @@ export interface ShopCalendar {
   startOf(day: string): number;
 }
 
-/** Whether a text names a time zone ("Europe/Berlin") that can be reckoned with. */
+/** Whether a text names a time zone ("Europe/Berlin") that this system knows. */
 export function isTimeZone(name: string): boolean {
   try {
     return new Intl.DateTimeFormat('en-GB', { timeZone: name }).resolvedOptions().timeZone !== '';

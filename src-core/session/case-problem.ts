@@ -1,8 +1,8 @@
 import {
-  believe,
+  propagate,
   causeProbability,
   complaintModel,
-  type Belief,
+  type CalibratedNetwork,
   modelWithoutComplaint,
   type CaseHistory,
   type ComplaintModel,
@@ -64,7 +64,7 @@ export interface CaseProblem {
   readonly complaint: readonly number[];
   readonly history: CaseHistory;
   /** What is believed without the tries, where finding the main complaint took it. */
-  readonly beliefBeforeTries: Belief | null;
+  readonly beliefBeforeTries: CalibratedNetwork | null;
   readonly remedies: readonly Remedy[];
   readonly checks: readonly OpenCheck[];
   /** Checks that are only made where something that was said leads to them, if they are still open. */
@@ -92,7 +92,7 @@ export function caseProblem(
   const evidence = evidenceOf(knowledge, context.findings, context.conditions, complaints);
   const hypotheses = hypothesesFor(knowledge, complaints);
   const priors = hypotheses.priorsFrom(causePriors);
-  const beliefBeforeTries = complaints.length < 2 ? null : believe(hypotheses.model, priors, evidence);
+  const beliefBeforeTries = complaints.length < 2 ? null : propagate(hypotheses.model, priors, evidence);
   const complaint = mainComplaint(hypotheses.model, complaints, beliefBeforeTries);
   const history = historyOf(knowledge, context, complaint);
   const doneWith = remediesDoneWith(context);
@@ -168,7 +168,7 @@ function hypothesesFor(knowledge: Knowledge, complaints: readonly number[]): Com
 function mainComplaint(
   model: GraphModel,
   complaints: readonly number[],
-  belief: Belief | null,
+  belief: CalibratedNetwork | null,
 ): readonly number[] {
   if (complaints.length < 2) return complaints;
   if (!belief || belief.logEvidence === -Infinity) return complaints.slice(0, 1);

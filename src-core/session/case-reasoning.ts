@@ -31,12 +31,12 @@ export interface ReasonedCheck {
   readonly observation: string;
   readonly minutes: number;
   /** Minutes saved on average less the minutes it takes. */
-  readonly netWorthMinutes: number;
+  readonly netValueOfInformationMinutes: number;
   readonly expectedCostAfter: number;
 }
 
 export interface ReasonedRemedy {
   readonly remedy: string;
-  readonly chanceToCure: number;
+  readonly repairProbability: number;
   readonly minutes: number;
 }

@@ -128,11 +128,11 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
     otherChecks: reasoning.checks
       .filter((check) => check.observation !== questionId)
       .slice(0, SHOWN_CHECKS)
-      .map(({ observation, minutes, netWorthMinutes }) => ({
+      .map(({ observation, minutes, netValueOfInformationMinutes }) => ({
         observation,
         label: observationLabel(knowledge, observation),
         minutes,
-        netWorthMinutes,
+        netValueOfInformationMinutes,
       })),
     remedies: reasoning.remedies.slice(0, SHOWN_REMEDIES).flatMap((offer) => {
       const remedy = knowledge.remedies.get(offer.remedy);
@@ -141,7 +141,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
         {
           id: offer.remedy,
           label: remedy.label,
-          chanceToCure: offer.chanceToCure,
+          repairProbability: offer.repairProbability,
           minutesHandsOn: remedy.minutes.handsOn,
           minutesWaiting: remedy.minutes.waiting,
           price: parts.costs && remedyCostMinutes(remedy, parts.costs) * moneyPerWorkMinute(parts.costs),
@@ -233,7 +233,7 @@ function remedyView({ knowledge, step }: CaseViewParts): CaseView['remedy'] {
   return {
     id: remedy.id,
     label: remedy.label,
-    chanceToCure: reasoning.remedies.find((one) => one.remedy === remedy.id)?.chanceToCure ?? 0,
+    repairProbability: reasoning.remedies.find((one) => one.remedy === remedy.id)?.repairProbability ?? 0,
     minutesHandsOn: remedy.minutes.handsOn,
     minutesWaiting: remedy.minutes.waiting,
     parts: remedy.parts,

@@ -2,7 +2,7 @@ import { CONDITION } from '../contract/relied-on-conditions.ts';
 import { usualFlowMm3PerS } from '../flow/usual-flow.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import { dryingFigures, reckonSpool } from '../moisture/index.ts';
+import { dryingFigures, computeSpool } from '../moisture/index.ts';
 import type { CaseContext } from './case-context.ts';
 import type { AroundCase } from './case-step.ts';
 
@@ -34,10 +34,10 @@ export function dryingForCase(
     targetPercent: null,
   };
   try {
-    const { drying } = reckonSpool({ ...spool, question, knowledge });
+    const { drying } = computeSpool({ ...spool, question, knowledge });
     return drying ? dryingFigures(drying) : {};
   } catch {
-    // A logged time or figure past all reckoning: the spool's own page says so, and the remedy goes by the guide's words.
+    // A logged time or figure that nothing can be computed from: the spool's own page says so, and the remedy goes by the guide's words.
     return {};
   }
 }

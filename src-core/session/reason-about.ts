@@ -1,10 +1,10 @@
 import {
-  believe,
-  CaseMemory,
+  propagate,
+  PosteriorCache,
   infer,
   posteriorOf as posteriorOfBelief,
   predict,
-  type Belief,
+  type CalibratedNetwork,
   type GraphModel,
   type Posterior,
   type WidthLimits,
@@ -33,10 +33,10 @@ const CHECKS_WITHOUT_COMPLAINT = 12;
 const LEAST_HOPE = 0.05;
 
 /** One memory a guide: answers of a case come one at a time, and most of what the next needs is known by then. */
-const memories = new WeakMap<GraphModel, CaseMemory>();
+const memories = new WeakMap<GraphModel, PosteriorCache>();
 
-function memoryOf(model: GraphModel): CaseMemory {
-  const memory = memories.get(model) ?? new CaseMemory(model);
+function memoryOf(model: GraphModel): PosteriorCache {
+  const memory = memories.get(model) ?? new PosteriorCache(model);
   memories.set(model, memory);
   return memory;
 }
@@ -57,7 +57,7 @@ export function rankCauses(
 export function reasonAbout(
   knowledge: Knowledge,
   context: CaseContext,
-  memoryAtHand: CaseMemory | null = null,
+  memoryAtHand: PosteriorCache | null = null,
   costs: ShopCosts | null = null,
 ): CaseReasoning {
   const problem = caseProblem(knowledge, context, costs);
@@ -86,11 +86,11 @@ export function reasonAbout(
 }
 
 /** The one belief that posterior and plan of a case share; null when the network is too wide. */
-export function beliefOf(problem: CaseProblem): Belief | null {
+export function beliefOf(problem: CaseProblem): CalibratedNetwork | null {
   const { beliefBeforeTries, history } = problem;
   // Without tries the complaint that they are judged by decides nothing.
   if (beliefBeforeTries && history.tries.length === 0) return { ...beliefBeforeTries, history };
-  return believe(problem.model, problem.priors, problem.evidence, { history: problem.history });
+  return propagate(problem.model, problem.priors, problem.evidence, { history: problem.history });
 }
 
 /**
@@ -99,7 +99,7 @@ export function beliefOf(problem: CaseProblem): Belief | null {
  */
 const PLAN_LIMITS: WidthLimits = { tableEntries: 2 ** 14, terms: 2 ** 17 };
 
-export function planOf(problem: CaseProblem, belief: Belief | null = null): CasePlan {
+export function planOf(problem: CaseProblem, belief: CalibratedNetwork | null = null): CasePlan {
   const isSmall = belief?.branches.every(({ circuit }) => circuit.terms <= PLAN_LIMITS.terms) === true;
   return planCase({
     model: problem.model,
@@ -116,7 +116,7 @@ export function planOf(problem: CaseProblem, belief: Belief | null = null): Case
   });
 }
 
-export function posteriorOf(problem: CaseProblem, belief: Belief | null = null): Posterior {
+export function posteriorOf(problem: CaseProblem, belief: CalibratedNetwork | null = null): Posterior {
   if (belief) return posteriorOfBelief(belief);
   return infer(problem.model, problem.priors, problem.evidence, { history: problem.history });
 }
@@ -203,7 +203,12 @@ function stepsWithoutComplaint(knowledge: Knowledge, problem: CaseProblem): Step
     .filter((check) => knowledge.observations.get(check.id)?.complaint)
     .sort((a, b) => foundChance(b.observation) - foundChance(a.observation))
     .slice(0, CHECKS_WITHOUT_COMPLAINT)
-    .map(({ id, minutes }) => ({ observation: id, minutes, netWorthMinutes: 0, expectedCostAfter: service }));
+    .map(({ id, minutes }) => ({
+      observation: id,
+      minutes,
+      netValueOfInformationMinutes: 0,
+      expectedCostAfter: service,
+    }));
   const [first] = checks;
   return {
     expectedCostNow: service,
@@ -262,8 +267,8 @@ function mendedFirst(
       .map(({ id }) => id),
   );
   const [best] = steps.remedies
-    .filter(({ remedy, chanceToCure }) => removing.has(remedy) && chanceToCure >= LEAST_HOPE)
-    .sort((a, b) => b.chanceToCure / b.minutes - a.chanceToCure / a.minutes);
+    .filter(({ remedy, repairProbability }) => removing.has(remedy) && repairProbability >= LEAST_HOPE)
+    .sort((a, b) => b.repairProbability / b.minutes - a.repairProbability / a.minutes);
   return best ? remedyFirst(steps, best) : null;
 }
 
@@ -278,7 +283,7 @@ function followed(knowledge: Knowledge, problem: CaseProblem, steps: Steps): Ste
   });
   for (const way of ways) {
     const check = [...problem.checks, ...problem.checksLedTo].find(({ id }) => id === way);
-    const remedy = steps.remedies.find((one) => one.remedy === way && one.chanceToCure >= LEAST_HOPE);
+    const remedy = steps.remedies.find((one) => one.remedy === way && one.repairProbability >= LEAST_HOPE);
     if (remedy) return remedyFirst(steps, remedy);
     if (!check) continue;
     const { minutes } = check;
@@ -288,7 +293,7 @@ function followed(knowledge: Knowledge, problem: CaseProblem, steps: Steps): Ste
     const offer = known ?? {
       observation: way,
       minutes,
-      netWorthMinutes: 0,
+      netValueOfInformationMinutes: 0,
       expectedCostAfter: steps.expectedCostNow,
     };
     return { ...steps, next, checks: [offer, ...others] };
@@ -317,8 +322,8 @@ function shownCure(
     value === 'present' || value === 'probably' ? (knowledge.observations.get(id)?.shownCure ?? []) : [],
   );
   const [best] = offers
-    .filter(({ remedy, chanceToCure }) => cures.includes(remedy) && chanceToCure >= LEAST_HOPE)
-    .sort((a, b) => b.chanceToCure - a.chanceToCure);
+    .filter(({ remedy, repairProbability }) => cures.includes(remedy) && repairProbability >= LEAST_HOPE)
+    .sort((a, b) => b.repairProbability - a.repairProbability);
   return best ?? null;
 }
 
@@ -339,7 +344,7 @@ function stepsOf(problem: CaseProblem, plan: CasePlan): Steps {
   const idOfRemedy = (index: number) => problem.remedies[index]?.id ?? '';
   const offers = remedies.map((offer) => ({
     remedy: idOfRemedy(offer.remedy),
-    chanceToCure: Math.min(1, plan.cureProbability(offer.remedy)),
+    repairProbability: Math.min(1, plan.cureProbability(offer.remedy)),
     minutes: offer.minutes,
   }));
   return {
@@ -348,7 +353,7 @@ function stepsOf(problem: CaseProblem, plan: CasePlan): Steps {
     checks: checks.map((check) => ({
       observation: problem.checks[check.check]?.id ?? '',
       minutes: check.minutes,
-      netWorthMinutes: act.expectedMinutes - check.expectedMinutes,
+      netValueOfInformationMinutes: act.expectedMinutes - check.expectedMinutes,
       expectedCostAfter: check.expectedMinutes,
     })),
     remedies: firstToFront(hopefulFirst(offers), act.kind === 'remedy' ? idOfRemedy(act.remedy) : ''),
@@ -371,8 +376,8 @@ function nextOf(problem: CaseProblem, plan: Extract<CasePlan, { kind: 'ok' }>): 
 }
 
 /** Trying what hardly ever helps costs next to nothing before the rest, but it is not what anybody wants to read first. */
-function hopefulFirst<T extends { readonly chanceToCure: number }>(offers: readonly T[]): T[] {
-  const isHopeful = (one: T) => one.chanceToCure >= LEAST_HOPE;
+function hopefulFirst<T extends { readonly repairProbability: number }>(offers: readonly T[]): T[] {
+  const isHopeful = (one: T) => one.repairProbability >= LEAST_HOPE;
   return [...offers.filter(isHopeful), ...offers.filter((one) => !isHopeful(one))];
 }
 

@@ -1,7 +1,7 @@
 import {
   conflict,
   explainWeights,
-  type CaseMemory,
+  type PosteriorCache,
   type GraphEvidence,
   type Posterior,
 } from '../inference/index.ts';
@@ -21,7 +21,7 @@ export interface Reasons {
 
 /** What has been worked out already. */
 export interface ReasonsAtHand {
-  readonly memory?: CaseMemory;
+  readonly memory?: PosteriorCache;
   readonly posterior?: Posterior;
 }
 
@@ -60,7 +60,7 @@ export function reasonsFor(problem: CaseProblem, isThorough: boolean, at: Reason
 /** How badly the findings fit together, and which to look at again; findings that exclude each other are endless bits. */
 export function conflictOf(
   { model, priors, evidence }: CaseProblem,
-  memory?: CaseMemory,
+  memory?: PosteriorCache,
 ): CaseReasoning['conflict'] {
   if (evidence.length < 2) return { bits: 0, suspect: null };
   const found = conflict(model, priors, evidence, memory && { memory });

@@ -1,7 +1,13 @@
 import type { SecondThoughts } from '../contract/second-thoughts-view.ts';
 import { rivalry } from '../differential/case-rivals.ts';
 import { quickestTelling } from '../differential/telling-apart.ts';
-import { decibansOf, infer, tippingPoints, topExplanations, type ModelWeight } from '../inference/index.ts';
+import {
+  decibansOf,
+  infer,
+  sensitivityThresholds,
+  topExplanations,
+  type ModelWeight,
+} from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseContext } from './case-machine.ts';
 import { caseProblem, type CaseProblem } from './case-problem.ts';
@@ -19,7 +25,7 @@ export function secondThoughts(knowledge: Knowledge, context: CaseContext): Seco
   const { model, priors, evidence, history, checks } = problem;
   const open = checks.map((check) => check.observation);
   const rivals = rivalry(model, priors, evidence, open, { history });
-  const tipping = tippingPoints(model, priors, evidence, { history });
+  const tipping = sensitivityThresholds(model, priors, evidence, { history });
   if (rivals.kind !== 'ok' || tipping.kind !== 'ok') return null;
   const posterior = infer(model, priors, evidence, { history });
   if (posterior.kind !== 'ok') return null;
@@ -41,7 +47,7 @@ export function secondThoughts(knowledge: Knowledge, context: CaseContext): Seco
         check: best ? checkOf(knowledge, problem, best.observation) : null,
       };
     }),
-    mindChangers: rivals.mindChangers
+    decisionChangingFindings: rivals.decisionChangingFindings
       .slice(0, SHOWN_ANSWERS)
       .map(({ observation, level, probability, first, firstProbability }) => {
         const { observation: id, label } = checkOf(knowledge, problem, observation);

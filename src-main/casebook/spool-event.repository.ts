@@ -6,7 +6,7 @@ import type { CasebookDb } from './casebook.ts';
 export interface SpoolLog {
   /** Oldest first. */
   readonly events: LoggedSpoolEvent[];
-  /** Entries that this version cannot read, set aside: the others are shown and reckoned with all the same. */
+  /** Entries that this version cannot read, set aside: the others are shown and counted all the same. */
   readonly unreadable: readonly { readonly seq: number; readonly at: string }[];
   /** Number of the newest entry, readable or not; 0 while there is none. */
   readonly revision: number;

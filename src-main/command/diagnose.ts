@@ -24,7 +24,7 @@ export interface Diagnosis {
   };
   readonly remedies: readonly {
     readonly id: string;
-    readonly chanceToCure: number;
+    readonly repairProbability: number;
     readonly minutes: number;
   }[];
 }
@@ -45,9 +45,9 @@ export function diagnose(knowledge: Knowledge, { conditions, findings, tried }: 
     })),
     conflict: reasoning.conflict.bits,
     next: reasoning.next,
-    remedies: reasoning.remedies.map(({ remedy, chanceToCure, minutes }) => ({
+    remedies: reasoning.remedies.map(({ remedy, repairProbability, minutes }) => ({
       id: remedy,
-      chanceToCure,
+      repairProbability,
       minutes,
     })),
   };
@@ -79,8 +79,8 @@ export function diagnosisText(knowledge: Knowledge, diagnosis: Diagnosis): strin
   const remedies = diagnosis.remedies
     .slice(0, 5)
     .map(
-      ({ id, chanceToCure, minutes }) =>
-        `${percent(chanceToCure)}  ${remedyLabel(knowledge, id)} (${Math.round(minutes)} min)`,
+      ({ id, repairProbability, minutes }) =>
+        `${percent(repairProbability)}  ${remedyLabel(knowledge, id)} (${Math.round(minutes)} min)`,
     );
   return [
     'Likely causes',

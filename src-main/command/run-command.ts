@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { codeOf } from '../casebook/file-trouble.ts';
-import { programFolder } from '../hosting/program-files.ts';
+import { programFolder } from '../bootstrap/program-files.ts';
 import { UsageError } from './usage-error.ts';
 
 const HELP = `beadwright diagnose CASE.yaml [--json]

@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { programVersion } from '../hosting/program-files.ts';
+import { programVersion } from '../bootstrap/program-files.ts';
 import { readKnowledge } from '../knowledge/read-knowledge.ts';
 import { diagnose, diagnosisText } from './diagnose.ts';
 import { requireCaseFile } from './require-case-file.ts';

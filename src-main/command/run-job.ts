@@ -1,7 +1,7 @@
 import { parseArgs } from 'node:util';
 import { jobMachineSchema, type JobReport } from '../../src-core/contract/job-report.ts';
 import { JobFileError, reportOnJob } from '../../src-core/flow/index.ts';
-import { programVersion } from '../hosting/program-files.ts';
+import { programVersion } from '../bootstrap/program-files.ts';
 import { readJobFile } from '../job-files/read-job-file.ts';
 import { readKnowledge } from '../knowledge/read-knowledge.ts';
 import { UsageError } from './usage-error.ts';

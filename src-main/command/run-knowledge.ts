@@ -14,7 +14,7 @@ import {
   withTodaysIds,
 } from '../../src-core/knowledge/shipped-ids.ts';
 import { checkThoroughly } from '../../src-core/knowledge/thorough/check-thoroughly.ts';
-import { programVersion } from '../hosting/program-files.ts';
+import { programVersion } from '../bootstrap/program-files.ts';
 import { readKnowledge } from '../knowledge/read-knowledge.ts';
 import { readKnowledgeFolder } from '../knowledge/read-folder.ts';
 import { knowledgeList } from './knowledge-list.ts';

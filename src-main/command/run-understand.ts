@@ -3,7 +3,7 @@ import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { Chip } from '../../src-core/words/understand/chips.ts';
 import { createUnderstanding } from '../../src-core/words/understand/understand.ts';
 import { createWordBook } from '../../src-core/words/word-book.ts';
-import { programVersion } from '../hosting/program-files.ts';
+import { programVersion } from '../bootstrap/program-files.ts';
 import { readKnowledge } from '../knowledge/read-knowledge.ts';
 import { UsageError } from './usage-error.ts';
 

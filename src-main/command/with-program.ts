@@ -2,7 +2,7 @@ import { createDispatcher, type Dispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
 import type { CallName } from '../../src-core/contract/call-names.ts';
 import type { InputOf, OutputOf } from '../../src-core/contract/calls.ts';
-import { startProgram } from '../hosting/start-program.ts';
+import { startApplication } from '../bootstrap/start-application.ts';
 import { UsageError } from './usage-error.ts';
 
 /** Runs work against the casebook through the same gate as the screens, and closes the casebook after it. */
@@ -14,7 +14,7 @@ export async function withProgram(
     readonly isWriting?: boolean;
   } = {},
 ): Promise<void> {
-  const program = await startProgram('command', folder, process.env, {
+  const program = await startApplication('command', folder, process.env, {
     makesBackups: options.isWriting ?? false,
   });
   if (program.casebook.warning) process.stderr.write(`beadwright: ${program.casebook.warning}\n`);

@@ -2,11 +2,11 @@ import path from 'node:path';
 import { app, BrowserWindow, dialog, ipcMain, protocol, session } from 'electron';
 import { createDispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
-import { programFolder } from '../hosting/program-files.ts';
-import { displayOf, readFirstPage } from '../hosting/first-page.ts';
-import { startFaultInWords, startFaultOf } from '../hosting/start-fault.ts';
-import { startProgram } from '../hosting/start-program.ts';
-import type { Program } from '../operations/program.ts';
+import { programFolder } from '../bootstrap/program-files.ts';
+import { displayOf, readFirstPage } from '../bootstrap/first-page.ts';
+import { startFaultInWords, startFaultOf } from '../bootstrap/start-fault.ts';
+import { startApplication } from '../bootstrap/start-application.ts';
+import type { ApplicationContext } from '../operations/application-context.ts';
 import { registerGate } from './gate.ts';
 import { lockDown } from './lock-down.ts';
 import { APP_ADDRESS, APP_SCHEME } from './our-frame.ts';
@@ -64,10 +64,10 @@ async function run(): Promise<void> {
 }
 
 /** The program, or null where the start fails and whoever sits there has enough of trying again. */
-async function startOrAsk(folder: string): Promise<Program | null> {
+async function startOrAsk(folder: string): Promise<ApplicationContext | null> {
   for (;;)
     try {
-      return await startProgram('desktop', folder, process.env);
+      return await startApplication('desktop', folder, process.env);
     } catch (error) {
       const { title, reason, wayOn } = startFaultOf(error);
       // A window of the system's own: none of ours is there yet.

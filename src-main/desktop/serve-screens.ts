@@ -1,8 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { photoAskedFor } from '../../src-core/contract/photo-address.ts';
-import { CONTENT_SECURITY_POLICY } from '../hosting/content-security-policy.ts';
-import { containedPath } from '../hosting/contained-path.ts';
+import { CONTENT_SECURITY_POLICY } from '../bootstrap/content-security-policy.ts';
+import { containedPath } from '../bootstrap/contained-path.ts';
 import { isOurAddress } from './our-frame.ts';
 
 const TYPES: Readonly<Record<string, string>> = {

@@ -11,8 +11,8 @@ import { readCosts } from '../casebook/shop-setting.repository.ts';
 import { listSpools } from '../casebook/spool.repository.ts';
 import { projectCase } from './case-projection.ts';
 import { NOTHING_ASKED, spoolParts } from './spool-parts.ts';
-import type { Program } from './program.ts';
-import { Refusal } from './refusal.ts';
+import type { ApplicationContext } from './application-context.ts';
+import { DomainError } from './domain-error.ts';
 
 /** A case as it stands: its row, its log, and what the log adds up to. */
 export interface StoredCase {
@@ -23,7 +23,7 @@ export interface StoredCase {
 }
 
 /** What steps are made under now. */
-export async function underToday(program: Program): Promise<MadeUnder> {
+export async function underToday(program: ApplicationContext): Promise<MadeUnder> {
   return {
     knowledgeVersion: program.knowledge.version,
     engineVersion: program.engineVersion,
@@ -35,14 +35,14 @@ export async function underToday(program: Program): Promise<MadeUnder> {
  * Loads a case with the step kept for it: nothing is replayed and nothing reasoned. Only where the step was made under
  * another guide, engine or costs, or was never made (an import, an earlier version), it is worked out from the log, once.
  */
-export async function loadCase(program: Program, caseId: string): Promise<StoredCase> {
+export async function loadCase(program: ApplicationContext, caseId: string): Promise<StoredCase> {
   const { db } = program.casebook;
   const log = await readLog(db, caseId);
   const record = await readLabelledCase(db, caseId);
   if (log.length === 0 || !record)
-    throw new Refusal('not-found', 'there is no case with that id in this casebook');
+    throw new DomainError('not-found', 'there is no case with that id in this casebook');
   if (log[0]?.event.kind !== 'opened')
-    throw new Refusal(
+    throw new DomainError(
       'refused',
       'The first entry of this case cannot be read by this version, so the case cannot be shown. It is kept as it is, and an export carries it whole.',
     );
@@ -52,7 +52,7 @@ export async function loadCase(program: Program, caseId: string): Promise<Stored
 }
 
 async function rebuildAndKeep(
-  program: Program,
+  program: ApplicationContext,
   record: LabelledCase,
   log: readonly LoggedEvent[],
   under: MadeUnder,
@@ -79,7 +79,7 @@ async function rebuildAndKeep(
 
 /** What a log adds up to, from its beginning. */
 export async function rebuildStep(
-  program: Program,
+  program: ApplicationContext,
   spoolId: string | null,
   log: readonly LoggedEvent[],
   { costs }: MadeUnder,
@@ -92,14 +92,17 @@ export async function rebuildStep(
 }
 
 /** The spool with its life, where drying it may have to be worked out. */
-export async function spoolOnMachine(program: Program, spoolId: string | null): Promise<AroundCase['spool']> {
+export async function spoolOnMachine(
+  program: ApplicationContext,
+  spoolId: string | null,
+): Promise<AroundCase['spool']> {
   if (spoolId === null) return null;
   const spool = (await listSpools(program.casebook.db)).find((one) => one.id === spoolId);
   return spool ? spoolParts(program, spool, NOTHING_ASKED) : null;
 }
 
 /** The view of a case, arranged from what is at hand. */
-export function viewOf(program: Program, { record, log, step, under }: StoredCase): CaseView {
+export function viewOf(program: ApplicationContext, { record, log, step, under }: StoredCase): CaseView {
   const { printer_id, printer_label, spool_id, spool_label } = record;
   return buildCaseView({
     caseId: record.id,
@@ -116,7 +119,7 @@ export function viewOf(program: Program, { record, log, step, under }: StoredCas
 }
 
 /** The view of a stored case. */
-export async function viewCase(program: Program, caseId: string): Promise<CaseView> {
+export async function viewCase(program: ApplicationContext, caseId: string): Promise<CaseView> {
   return viewOf(program, await loadCase(program, caseId));
 }
 
@@ -126,7 +129,10 @@ export function topCauseIn({ moment, ranking }: CaseStep): string | null {
 }
 
 /** The same for a case that is taken in whole and not yet stepped through. */
-export async function topCauseOf(program: Program, { context }: CaseMoment): Promise<string | null> {
+export async function topCauseOf(
+  program: ApplicationContext,
+  { context }: CaseMoment,
+): Promise<string | null> {
   if (context.closing) return null;
   const [first] = await program.reasoner.run('rank', context);
   return first?.cause ?? null;

@@ -8,7 +8,7 @@ import { eventsInForce } from '../../src-core/session/logged-event.ts';
 import { conditionValueLabel } from '../../src-core/session/wording.ts';
 import { listClosedCauses, listClosedMentioning } from '../casebook/case-list.repository.ts';
 import { readLog } from '../casebook/case.repository.ts';
-import type { Program } from './program.ts';
+import type { ApplicationContext } from './application-context.ts';
 
 /** What the cases of a shop are named and grouped by. */
 export interface ShopRecords {
@@ -91,7 +91,7 @@ export function groupsBy(
 
 /** Closed cases of a time (ms since 1970), each with its group. */
 export async function readClosedCases(
-  { casebook, knowledge }: Program,
+  { casebook, knowledge }: ApplicationContext,
   groups: Groups,
   records: ShopRecords,
   calendar: ShopCalendar,
@@ -179,7 +179,7 @@ function materialOf(knowledge: Knowledge, { polymer, filler }: Spool): string {
 
 /** What was changed last before each case, where somebody said. Logs are read only where they mention it. */
 async function lastChanges(
-  db: Program['casebook']['db'],
+  db: ApplicationContext['casebook']['db'],
   from: string,
   to: string,
 ): Promise<ReadonlyMap<string, string>> {

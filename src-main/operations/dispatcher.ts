@@ -9,12 +9,12 @@ import {
 } from '../../src-core/contract/calls.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
 import { fileTrouble } from '../casebook/file-trouble.ts';
-import type { Program } from './program.ts';
+import type { ApplicationContext } from './application-context.ts';
 import { faultInWords } from './fault-words.ts';
-import { Refusal } from './refusal.ts';
+import { DomainError } from './domain-error.ts';
 
 export type Handler<N extends CallName> = (
-  program: Program,
+  program: ApplicationContext,
   input: ParsedInputOf<N>,
 ) => Promise<OutputOf<N>> | OutputOf<N>;
 export type Handlers = { readonly [N in CallName]: Handler<N> };
@@ -46,7 +46,7 @@ export interface Dispatcher {
  * neither side of a host's border ever sees anything out of contract.
  */
 export function createDispatcher(
-  program: Program,
+  program: ApplicationContext,
   handlers: Handlers,
   caller: Caller,
   options: { readonly log?: (message: string, error: unknown) => void } = {},
@@ -57,13 +57,13 @@ export function createDispatcher(
   const run = async <N extends CallName>(name: N, raw: unknown): Promise<Reply<OutputOf<N>>> => {
     const definition = calls[name];
     if (!(definition.callers as readonly Caller[]).includes(caller)) {
-      throw new Refusal('forbidden', `"${name}" may not be called from ${caller}`);
+      throw new DomainError('forbidden', `"${name}" may not be called from ${caller}`);
     }
     const input = definition.input.safeParse(raw);
-    if (!input.success) throw new Refusal('bad-request', faultInWords(input.error));
+    if (!input.success) throw new DomainError('bad-request', faultInWords(input.error));
     if (!WITHOUT_CASEBOOK.has(name) && !program.casebook.isOpen) {
       await program.casebook.tryAgain();
-      if (!program.casebook.isOpen) throw new Refusal('casebook-unavailable', program.casebook.problem);
+      if (!program.casebook.isOpen) throw new DomainError('casebook-unavailable', program.casebook.problem);
     }
     const value = await handlers[name](program, input.data as ParsedInputOf<N>);
     const output = definition.output.safeParse(value);
@@ -76,7 +76,7 @@ export function createDispatcher(
     try {
       return await run(name, raw);
     } catch (error) {
-      if (error instanceof Refusal) {
+      if (error instanceof DomainError) {
         const { code, message, current } = error;
         return { ok: false, error: { code, message, ...(current === undefined ? {} : { current }) } };
       }

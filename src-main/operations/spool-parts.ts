@@ -4,7 +4,7 @@ import { usualFlowMm3PerS } from '../../src-core/flow/usual-flow.ts';
 import type { SpoolParts } from '../../src-core/moisture/index.ts';
 import { readClimate } from '../casebook/shop-setting.repository.ts';
 import { readSpoolLog } from '../casebook/spool-event.repository.ts';
-import type { Program } from './program.ts';
+import type { ApplicationContext } from './application-context.ts';
 
 type SpoolFigures = Pick<SpoolReport, 'silence' | 'flowMm3PerS' | 'water' | 'drying'>;
 
@@ -17,7 +17,7 @@ export const NOTHING_ASKED: SpoolParts['question'] = {
 
 /** What a spool is and where it has been, as the moisture part takes it. */
 export async function spoolParts(
-  program: Program,
+  program: ApplicationContext,
   spool: Spool,
   question: SpoolParts['question'],
 ): Promise<Omit<SpoolParts, 'knowledge'>> {
@@ -33,11 +33,11 @@ export async function spoolParts(
 }
 
 /**
- * What a spool's life adds up to. Where a logged time or a figure is past all reckoning that is said in place of the
+ * What a spool's life adds up to. Where a logged time or a figure leaves nothing to compute that is said in place of the
  * figures, so that the page opens and the entry can be taken back.
  */
-export async function reckonOrSay(
-  { reasoner, knowledge }: Pick<Program, 'reasoner' | 'knowledge'>,
+export async function computeOrSay(
+  { reasoner, knowledge }: Pick<ApplicationContext, 'reasoner' | 'knowledge'>,
   parts: Omit<SpoolParts, 'knowledge'>,
 ): Promise<SpoolFigures> {
   try {

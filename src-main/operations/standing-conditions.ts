@@ -4,19 +4,19 @@ import type { Intake } from '../../src-core/contract/case-event.ts';
 import type { Spool } from '../../src-core/contract/shop-records.ts';
 import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
 import { readShop } from './handlers/shop.ts';
-import type { Program } from './program.ts';
-import { Refusal } from './refusal.ts';
-import { NOTHING_ASKED, reckonOrSay, spoolParts } from './spool-parts.ts';
+import type { ApplicationContext } from './application-context.ts';
+import { DomainError } from './domain-error.ts';
+import { NOTHING_ASKED, computeOrSay, spoolParts } from './spool-parts.ts';
 
 /** A printer's and a spool's standing circumstances fill what the operator left open; what was said at intake wins. */
-export async function addStandingConditions(program: Program, intake: Intake): Promise<Intake> {
+export async function addStandingConditions(program: ApplicationContext, intake: Intake): Promise<Intake> {
   const shop = await readShop(program);
   const printer = shop.printers.find((one) => one.id === intake.printerId);
   const spool = shop.spools.find((one) => one.id === intake.spoolId);
   if (intake.printerId && !printer)
-    throw new Refusal('bad-request', 'that printer is not in the shop any more; pick another');
+    throw new DomainError('bad-request', 'that printer is not in the shop any more; pick another');
   if (intake.spoolId && !spool)
-    throw new Refusal('bad-request', 'that spool is not on the shelf any more; pick another');
+    throw new DomainError('bad-request', 'that spool is not on the shelf any more; pick another');
   const standing: Record<string, string | number> = { ...printer?.conditions };
   if (printer && printer.printHours > 0) standing[CONDITION.printerHours] ??= printer.printHours;
   if (shop.climate.kind === 'measured') standing[CONDITION.roomHumidity] ??= shop.climate.percentRh;
@@ -42,7 +42,7 @@ export async function addStandingConditions(program: Program, intake: Intake): P
 
 /** How wet the spool is for this job, with the figures it rests on; null where its life is not known. */
 async function waterOf(
-  program: Program,
+  program: ApplicationContext,
   spool: Spool,
   conditions: Intake['conditions'],
 ): Promise<{ verdict: string; because: string } | null> {
@@ -52,8 +52,8 @@ async function waterOf(
     ...NOTHING_ASKED,
     flowMm3PerS: flowUnder(program.knowledge, conditions),
   });
-  const reckoned = await reckonOrSay(program, parts);
-  return reckoned.water && { verdict: reckoned.water.verdict, because: inWords(reckoned.water, reckoned) };
+  const computed = await computeOrSay(program, parts);
+  return computed.water && { verdict: computed.water.verdict, because: inWords(computed.water, computed) };
 }
 
 function inWords(

@@ -8,7 +8,7 @@ import { rankCauses } from '../../src-core/session/reason-about.ts';
 import { secondThoughts } from '../../src-core/session/second-thoughts.ts';
 import type { CaseContext } from '../../src-core/session/case-machine.ts';
 import { whyCandidate, whyCheck } from '../../src-core/session/why.ts';
-import { reckonSpool, type SpoolParts } from '../../src-core/moisture/index.ts';
+import { computeSpool, type SpoolParts } from '../../src-core/moisture/index.ts';
 import type { TrainingRun } from '../../src-core/contract/training-view.ts';
 import { demoCases, type DemoIds } from '../../src-core/training/demo-cases.ts';
 import type { DemoShop } from '../../src-core/training/demo-shop.ts';
@@ -42,7 +42,7 @@ export const TASKS = {
   ) => whyCheck(knowledge, context, observation, costs),
   'second-thoughts': ({ knowledge }: TaskSetting, context: CaseContext) => secondThoughts(knowledge, context),
   spool: ({ knowledge }: TaskSetting, parts: Omit<SpoolParts, 'knowledge'>) =>
-    reckonSpool({ ...parts, knowledge }),
+    computeSpool({ ...parts, knowledge }),
   'temperature-log': ({ knowledge }: TaskSetting, text: string) => reportOnTemperatures(knowledge, text),
   'training-view': ({ knowledge }: TaskSetting, run: TrainingRun) => buildTrainingView(knowledge, run),
   'demo-cases': ({ knowledge, onProgress }: TaskSetting, shop: DemoShop, ids: DemoIds, endMs: number) =>

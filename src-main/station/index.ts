@@ -1,7 +1,7 @@
 import path from 'node:path';
-import { displayOf, readFirstPage } from '../hosting/first-page.ts';
-import { casebookFile, programFolder } from '../hosting/program-files.ts';
-import { startFaultInWords, startFaultOf, type StartFault } from '../hosting/start-fault.ts';
+import { displayOf, readFirstPage } from '../bootstrap/first-page.ts';
+import { casebookFile, programFolder } from '../bootstrap/program-files.ts';
+import { startFaultInWords, startFaultOf, type StartFault } from '../bootstrap/start-fault.ts';
 import { freePort, isFree, USUAL_PORT } from './free-port.ts';
 import { StartUp } from './start-up.ts';
 import { readStationSettings, writeStationSettings } from './station-settings.ts';

@@ -1,4 +1,4 @@
-import type { StartFault } from '../hosting/start-fault.ts';
+import type { StartFault } from '../bootstrap/start-fault.ts';
 
 /** A page without any of the program: plain HTML, so that it comes whatever is the matter. */
 function plainPage(body: string): string {

@@ -1,12 +1,12 @@
-import { startFaultOf, type StartFault } from '../hosting/start-fault.ts';
-import { startProgram } from '../hosting/start-program.ts';
+import { startFaultOf, type StartFault } from '../bootstrap/start-fault.ts';
+import { startApplication } from '../bootstrap/start-application.ts';
 import { createDispatcher, type Dispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
-import type { Program } from '../operations/program.ts';
+import type { ApplicationContext } from '../operations/application-context.ts';
 
 /** The program behind a station: there, or not yet, with the reason. */
 export class StartUp {
-  program: Program | null = null;
+  program: ApplicationContext | null = null;
   fault: StartFault | null = null;
   #dispatcher: Dispatcher | null = null;
   #trying: Promise<void> | null = null;
@@ -30,7 +30,7 @@ export class StartUp {
 
   async #start(): Promise<void> {
     try {
-      const program = await startProgram('station', this.#folder, this.#environment);
+      const program = await startApplication('station', this.#folder, this.#environment);
       this.#dispatcher = createDispatcher(program, handlers, 'station', {
         log: (message, error) => console.error(message, error),
       });

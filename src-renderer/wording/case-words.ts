@@ -90,7 +90,7 @@ export function placeWords(place: string): string {
 }
 
 /** What a check is worth: minutes it saves on average, its own time taken off. */
-export function worthWords(netWorthMinutes: number): string {
-  const whole = Math.round(netWorthMinutes);
+export function worthWords(netValueOfInformationMinutes: number): string {
+  const whole = Math.round(netValueOfInformationMinutes);
   return whole >= 1 ? `saves about ${whole} min` : 'costs more than it saves';
 }

@@ -1,8 +1,8 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { CaseMemory } from '../../src-core/inference/queries/case-memory.ts';
-import { historyOf } from '../../src-core/inference/queries/chance-to-cure.ts';
+import { PosteriorCache } from '../../src-core/inference/queries/posterior-cache.ts';
+import { historyOf } from '../../src-core/inference/queries/repair-probability.ts';
 import type { GraphEvidence } from '../../src-core/inference/network/graph-model.ts';
 import { infer } from '../../src-core/inference/queries/infer.ts';
 import { emptyContext, type CaseContext } from '../../src-core/session/case-machine.ts';
@@ -17,7 +17,7 @@ import {
   reasonAbout,
 } from '../../src-core/session/reason-about.ts';
 import { secondThoughts } from '../../src-core/session/second-thoughts.ts';
-import { programVersion } from '../../src-main/hosting/program-files.ts';
+import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
 import { bayesjsNetwork, bayesjsPosterior } from '../peers/bayesjs-peer.ts';
 import { cutModel } from '../peers/cut-model.ts';
@@ -113,7 +113,7 @@ for (const [name, findings] of [
       (memory) => reasonAbout(knowledge, context, memory),
       31,
       () => {
-        const memory = new CaseMemory(problem.model);
+        const memory = new PosteriorCache(problem.model);
         if (Object.keys(before.findings).length > 0) reasonAbout(knowledge, before, memory);
         return memory;
       },
@@ -121,7 +121,7 @@ for (const [name, findings] of [
   );
   print(
     'the same from nothing',
-    medianMs(() => reasonAbout(knowledge, context, new CaseMemory(problem.model))),
+    medianMs(() => reasonAbout(knowledge, context, new PosteriorCache(problem.model))),
   );
   print(
     'second thoughts: rivals, mind changers, tipping points',

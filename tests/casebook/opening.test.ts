@@ -6,7 +6,7 @@ import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { Casebook } from '../../src-main/casebook/casebook.ts';
 import { failure } from '../../src-main/casebook/open-database.ts';
 import { savePrinter } from '../../src-main/casebook/printer.repository.ts';
-import { casebookFile } from '../../src-main/hosting/program-files.ts';
+import { casebookFile } from '../../src-main/bootstrap/program-files.ts';
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 

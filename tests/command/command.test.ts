@@ -65,7 +65,7 @@ const diagnosisSchema = z.strictObject({
     expectedCostOfRepair: z.number(),
   }),
   remedies: z.array(
-    z.strictObject({ id: z.string(), chanceToCure: z.number().min(0).max(1), minutes: z.number() }),
+    z.strictObject({ id: z.string(), repairProbability: z.number().min(0).max(1), minutes: z.number() }),
   ),
 });
 

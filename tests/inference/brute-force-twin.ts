@@ -1,5 +1,9 @@
 import { OUTCOME_LIKELIHOOD, type CaseHistory } from '../../src-core/inference/network/case-history.ts';
-import type { GraphEvidence, GraphModel, GraphObservation } from '../../src-core/inference/network/graph-model.ts';
+import type {
+  GraphEvidence,
+  GraphModel,
+  GraphObservation,
+} from '../../src-core/inference/network/graph-model.ts';
 
 export interface TwinTruth {
   /** P(evidence and reports). */

@@ -1,7 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { complaintModel, infer, modelWithoutComplaint } from '../../src-core/inference/index.ts';
-import type { GraphEvidence, GraphModel, GraphObservation } from '../../src-core/inference/network/graph-model.ts';
+import type {
+  GraphEvidence,
+  GraphModel,
+  GraphObservation,
+} from '../../src-core/inference/network/graph-model.ts';
 import { bruteForce } from './brute-force.ts';
 import { generator, randomCase } from './random-model.ts';
 

@@ -1,7 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rivalry } from '../../src-core/differential/case-rivals.ts';
-import { tippingPoints, withWeight } from '../../src-core/inference/explain/tipping-points.ts';
+import {
+  sensitivityThresholds,
+  withWeight,
+} from '../../src-core/inference/explain/sensitivity-thresholds.ts';
 import { bruteForce } from './brute-force.ts';
 import { randomCases } from './random-model.ts';
 
@@ -11,12 +14,12 @@ function firstOf(causes: readonly number[]): number {
   return causes.indexOf(Math.max(...causes));
 }
 
-describe('tippingPoints', () => {
+describe('sensitivityThresholds', () => {
   it('name the weight at which the ranking turns and not before, as enumeration shows', () => {
     let turned = 0;
     fc.assert(
       fc.property(randomCases(SIZE), ({ model, priors, evidence }) => {
-        const found = tippingPoints(model, priors, evidence);
+        const found = sensitivityThresholds(model, priors, evidence);
         if (found.kind !== 'ok') return;
         for (const { weight, probability, tipsAt, rival } of found.points.slice(0, 3)) {
           const at = (p: number) => {
@@ -48,7 +51,7 @@ describe('tippingPoints', () => {
       mechanisms: [],
       observations: [{ id: 'o', leak: [0.9, 0.1], links: [] }],
     };
-    const found = tippingPoints(model, [0.9, 0.1], [{ observation: 0, kind: 'level', level: 1 }]);
+    const found = sensitivityThresholds(model, [0.9, 0.1], [{ observation: 0, kind: 'level', level: 1 }]);
     if (found.kind !== 'ok') throw new Error(found.kind);
     // The priors meet where one becomes the other: a falls to 0.1, or b rises to 0.9.
     expect(found.points.map(({ weight, tipsAt }) => [weight, Math.round(tipsAt * 1e9) / 1e9])).toEqual([
@@ -69,7 +72,7 @@ describe('rivalry', () => {
         const found = rivalry(model, priors, evidence, open);
         if (found.kind !== 'ok') return;
         const named = new Map(
-          found.mindChangers.map((one) => [`${one.observation} ${one.level}`, one] as const),
+          found.decisionChangingFindings.map((one) => [`${one.observation} ${one.level}`, one] as const),
         );
         for (const observation of open) {
           model.observations[observation]?.leak.forEach((_, level) => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { RoomClimate, SpoolEvent } from '../../src-core/contract/spool-life.ts';
 import {
   lifeOfSpool,
-  reckonSpool,
+  computeSpool,
   undoneSpoolSeqs,
   verdictOn,
   type LoggedSpoolEvent,
@@ -49,7 +49,7 @@ function reckon(
   flowMm3PerS: number | null = null,
   climate: RoomClimate = { kind: 'measured', temperatureC: 23, percentRh: 50 },
 ) {
-  return reckonSpool({
+  return computeSpool({
     knowledge,
     make: make(polymer),
     body: 'plastic',

@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { observationLabel, remedyLabel } from '../../src-core/session/wording.ts';
-import { programVersion } from '../../src-main/hosting/program-files.ts';
+import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
 import { answerTo, readFurtherCases, readOpenCases, type Answer, type RealCase } from './open-cases.ts';
 import { scoreOf } from './score.ts';

@@ -8,11 +8,14 @@ import { Casebook } from '../../src-main/casebook/casebook.ts';
 import { createDispatcher, type Dispatcher } from '../../src-main/operations/dispatcher.ts';
 import { handlers } from '../../src-main/operations/handlers.ts';
 import { reasonerInThisThread, type Reasoner } from '../../src-main/reasoning/reasoner.ts';
-import { createProgram, type Program } from '../../src-main/operations/program.ts';
+import {
+  createApplicationContext,
+  type ApplicationContext,
+} from '../../src-main/operations/application-context.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 export interface TestProgram {
-  readonly program: Program;
+  readonly program: ApplicationContext;
   readonly dispatcher: Dispatcher;
   /** Calls and unwraps; throws the reply's error. */
   ask<N extends CallName>(name: N, input: InputOf<N>): Promise<OutputOf<N>>;
@@ -41,7 +44,7 @@ export async function programInMemory(
   const caller = options.caller ?? 'station';
   const knowledge = options.knowledge ?? shippedKnowledge();
   const reasoner = reasonerInThisThread(knowledge);
-  const program = createProgram({
+  const program = createApplicationContext({
     host: caller,
     programVersion: '0.0.0-test',
     engineVersion: options.engineVersion ?? 'test',

@@ -77,7 +77,7 @@ describe('ScenarioForecast', () => {
         fc.pre(open >= 0);
         const found = caseScenarios(model, priors, evidence, complaint);
         if (found.kind !== 'ok') throw new Error(found.kind);
-        const forecast = new ScenarioForecast(found.belief, found.oracle, found.scenarios, found.unresolved);
+        const forecast = new ScenarioForecast(found.network, found.oracle, found.scenarios, found.unresolved);
         const count = model.observations[open]?.leak.length ?? 0;
         const table = new Float64Array((found.scenarios.length + 1) * count);
         forecast.into(open, table);

@@ -45,7 +45,7 @@ it('comes near it where the search does not hold all remedies and checks, and ea
   // Room for one check beside all remedies, or for none: what is left is two steps, and one.
   const part = gaps({ policyStates: 64 }, INSTANCES_OF_LESSER);
   const twoSteps = gaps({ policyStates: 0 }, INSTANCES_OF_LESSER);
-  const oneStep = gaps({ policyStates: 0, secondLooks: 0 }, INSTANCES_OF_LESSER);
+  const oneStep = gaps({ policyStates: 0, twoStepLookAheads: 0 }, INSTANCES_OF_LESSER);
   expect(part.least).toBeGreaterThan(-1e-9);
   expect(part.mean).toBeLessThanOrEqual(twoSteps.mean + 1e-12);
   expect(twoSteps.mean).toBeLessThan(0.002);

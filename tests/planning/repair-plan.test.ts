@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { chanceOverCostOrder } from '../../src-core/planning/chance-over-cost.ts';
+import { efficiencyOrder } from '../../src-core/planning/efficiency-order.ts';
 import { FULL_SEARCH_REMEDIES } from '../../src-core/planning/cheapest-order.ts';
 import { nextStep } from '../../src-core/planning/next-step.ts';
 import { expectedCostOfRepair, planRemedies } from '../../src-core/planning/repair-plan.ts';
@@ -92,7 +92,7 @@ describe('planRemedies', () => {
         const problem = randomProblem(seed, FULL_SEARCH_REMEDIES + 3);
         const tables = repairTables(problem);
         const plan = planRemedies(problem);
-        const greedy = chanceOverCostOrder(tables, chances(problem), problem.unresolved).expectedMinutes;
+        const greedy = efficiencyOrder(tables, chances(problem), problem.unresolved).expectedMinutes;
         const optimum = cheapestByEnumeration(tables, tables.remedies, chances(problem), problem.unresolved);
         expect(plan.expectedMinutes).toBeLessThanOrEqual(greedy + 1e-9);
         expect(plan.expectedMinutes).toBeGreaterThanOrEqual(optimum.expectedMinutes - 1e-9);

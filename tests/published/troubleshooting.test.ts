@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { chanceToCure } from '../../src-core/inference/queries/chance-to-cure.ts';
+import { repairProbability } from '../../src-core/inference/queries/repair-probability.ts';
 import type { GraphModel } from '../../src-core/inference/network/graph-model.ts';
 import { infer } from '../../src-core/inference/queries/infer.ts';
-import { chanceOverCostOrder } from '../../src-core/planning/chance-over-cost.ts';
+import { efficiencyOrder } from '../../src-core/planning/efficiency-order.ts';
 import { valueOfCheck } from '../../src-core/planning/check-value.ts';
 import { nextStep } from '../../src-core/planning/next-step.ts';
 import { expectedCostOfRepair, planRemedies } from '../../src-core/planning/repair-plan.ts';
@@ -45,7 +45,7 @@ function named(problem: { readonly ids: readonly string[] }, order: readonly num
 
 function greedy(problem: RepairProblem & { readonly ids: readonly string[] }) {
   const probabilities = Float64Array.from(problem.scenarios, (scenario) => scenario.probability);
-  const found = chanceOverCostOrder(repairTables(problem), probabilities, problem.unresolved);
+  const found = efficiencyOrder(repairTables(problem), probabilities, problem.unresolved);
   return {
     order: named(
       problem,
@@ -351,7 +351,7 @@ describe('clearing a complaint is not the posterior, troubleshooting.yaml cleari
     ['x and y', [0, 1], given.p_cleared_if_removed.x_and_y],
   ] as const)('gives the chance that removing %s clears it', (_, causes, expected) => {
     const removal = causes.map((cause) => ({ cause, probability: 1 }));
-    const found = chanceToCure(model, [0.3, 0.2], evidence, [0], removal);
+    const found = repairProbability(model, [0.3, 0.2], evidence, [0], removal);
     expect(found).toEqual({ kind: 'ok', exact: true, probability: expect.closeTo(expected, 12) as number });
   });
 });

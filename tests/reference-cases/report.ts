@@ -1,5 +1,5 @@
 import path from 'node:path';
-import { programVersion } from '../../src-main/hosting/program-files.ts';
+import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
 import { answerTo, CASE_KINDS, readReferenceCases, shareWithin, type Answer } from './reference-cases.ts';
 

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import { reasonForPlace } from '../../src-renderer/screens/case/remedies/offer-reason.ts';
 
-const offer = (chanceToCure: number, minutesHandsOn: number, minutesWaiting = 0) => ({
-  chanceToCure,
+const offer = (repairProbability: number, minutesHandsOn: number, minutesWaiting = 0) => ({
+  repairProbability,
   minutesHandsOn,
   minutesWaiting,
   wasTried: null,

@@ -29,7 +29,8 @@ describe('second thoughts about a case of the shipped guide', () => {
   });
 
   it('say of each answer what reasoning with that answer says', () => {
-    for (const { observation, value: label, first, firstProbability } of thoughts?.mindChangers ?? []) {
+    for (const { observation, value: label, first, firstProbability } of thoughts?.decisionChangingFindings ??
+      []) {
       const value =
         knowledge
           .levelsOf(observation)
@@ -38,7 +39,7 @@ describe('second thoughts about a case of the shipped guide', () => {
       expect(leader?.cause, observation).toBe(first.cause);
       expect(leader?.probability).toBeCloseTo(firstProbability, 8);
     }
-    expect(thoughts?.mindChangers.length).toBeGreaterThan(0);
+    expect(thoughts?.decisionChangingFindings.length).toBeGreaterThan(0);
   });
 
   it('name weights by what they join, nearest to tipping first', () => {

@@ -1,7 +1,7 @@
 import path from 'node:path';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { seededRandom } from '../../src-core/training/seeded-random.ts';
-import { programVersion } from '../../src-main/hosting/program-files.ts';
+import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
 import { disturbedKnowledge } from './disturb.ts';
 import { play, type Played } from './play.ts';

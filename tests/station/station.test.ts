@@ -3,7 +3,7 @@ import { createServer } from 'node:http';
 import net from 'node:net';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import { displayOf, readFirstPage } from '../../src-main/hosting/first-page.ts';
+import { displayOf, readFirstPage } from '../../src-main/bootstrap/first-page.ts';
 import { freePort } from '../../src-main/station/free-port.ts';
 import { readStationSettings, writeStationSettings } from '../../src-main/station/station-settings.ts';
 import { startStation, type Station } from '../../src-main/station/station.ts';

@@ -24,7 +24,7 @@ export function sumCause(node: CauseNode, weights: Float64Array, out: Float64Arr
   }
 }
 
-/** The right table of a join with shared accumulator axes expanded to pairs. */
+/** The right table of a join with shared auxiliary axes expanded to pairs. */
 export function expandRight(node: JoinNode, right: Float64Array, into: 'value' | 'scratch'): Float64Array {
   let current = right;
   for (const expansion of node.expansions) {

@@ -54,7 +54,7 @@ export interface JoinNode extends NodeBase {
   readonly left: number;
   readonly right: number;
   readonly plan: JoinPlan;
-  /** Steps that turn the right table into one with its shared accumulator axes expanded to pairs. */
+  /** Steps that turn the right table into one with its shared auxiliary axes expanded to pairs. */
   readonly expansions: readonly Expansion[];
 }
 
@@ -76,12 +76,12 @@ export interface SumNode extends NodeBase {
   readonly source: number;
   readonly closes: Float64Array | null;
   /** Accumulator that `closes` closes, and the vector that would close it if every state were as likely; or -1, null. */
-  readonly accumulator: number;
+  readonly auxiliary: number;
   readonly unclosed: Float64Array | null;
   exponent: number;
 }
 
-/** An accumulator that is complete becomes the state of its mechanism: entries are picked from `from`. */
+/** An auxiliary that is complete becomes the state of its mechanism: entries are picked from `from`. */
 export interface SettleNode extends NodeBase {
   readonly kind: 'settle';
   readonly from: number;

@@ -1,7 +1,7 @@
 import type { CauseNode, Circuit, CircuitNode, Expansion, SettleNode } from './circuit.ts';
 import { eliminationOrder, type EliminationOrder } from './elimination-order.ts';
 import type { MaxLink, MaxNetwork } from '../network/max-network.ts';
-import { Slab } from './slab.ts';
+import { Arena } from './arena.ts';
 import { stateScales } from './state-scales.ts';
 import { joinPairs, joinPlan, tableShape, unionAxes, type JoinPlan, type TableShape } from './table-shape.ts';
 
@@ -47,7 +47,7 @@ class CircuitBuilder {
   private readonly weights: Float64Array[];
   private readonly scales: readonly Float64Array[];
   private readonly pairs: ReturnType<typeof joinPairs>[];
-  private readonly slab = new Slab();
+  private readonly arena = new Arena();
   private readonly lists = new Map<string, Pick<JoinPlan, 'left' | 'right' | 'out'>>();
   private terms = 0;
   private largestTable = 1;
@@ -62,13 +62,13 @@ class CircuitBuilder {
     this.network = network;
     this.order = order;
     this.limits = limits;
-    this.base = network.accumulators.length;
+    this.base = network.auxiliaries.length;
     // Sources outside the order never become an axis.
     this.position = new Int32Array(this.base + network.sources.length).fill(-1);
     order.forEach((variable, at) => (this.position[variable] = at));
     this.readerOf = new Int32Array(network.sources.length).fill(-1);
     this.scales = stateScales(network);
-    this.pairs = network.accumulators.map((accumulator, a) => joinPairs(accumulator, this.scaleOf(a)));
+    this.pairs = network.auxiliaries.map((auxiliary, a) => joinPairs(auxiliary, this.scaleOf(a)));
     this.weights = network.sources.map(({ weights, settledBy }) => {
       if (settledBy < 0) return Float64Array.from(weights);
       const scale = this.scaleOf(settledBy);
@@ -101,14 +101,14 @@ class CircuitBuilder {
   }
 
   private addLeaves(): void {
-    this.network.accumulators.forEach((accumulator, a) => {
-      const shape = tableShape([a], [accumulator.states]);
+    this.network.auxiliaries.forEach((auxiliary, a) => {
+      const shape = tableShape([a], [auxiliary.states]);
       const scale = this.scaleOf(a);
       this.place(
         this.add({
           ...this.table(
             shape,
-            accumulator.start.map((w, k) => w / (scale[k] ?? 1)),
+            auxiliary.start.map((w, k) => w / (scale[k] ?? 1)),
           ),
           kind: 'leaf',
         }),
@@ -125,7 +125,7 @@ class CircuitBuilder {
       // A cause whose every neighbour outlives it in the order is summed out before anything else is joined.
       if (
         at < 0 ||
-        (this.isCause(source) && links.every((link) => (this.position[link.accumulator] ?? -1) > at))
+        (this.isCause(source) && links.every((link) => (this.position[link.auxiliary] ?? -1) > at))
       ) {
         this.place(this.add(this.causeNode(source, links)));
       } else {
@@ -136,18 +136,18 @@ class CircuitBuilder {
 
   private causeNode(source: number, links: readonly MaxLink[]): CauseNode {
     const sorted = [...links].sort(
-      (a, b) => (this.position[b.accumulator] ?? 0) - (this.position[a.accumulator] ?? 0),
+      (a, b) => (this.position[b.auxiliary] ?? 0) - (this.position[a.auxiliary] ?? 0),
     );
-    const shape = this.shapeOf(sorted.map((link) => link.accumulator));
+    const shape = this.shapeOf(sorted.map((link) => link.auxiliary));
     const states = this.network.sources[source]?.weights.length ?? 0;
-    const basis = this.slab.floats(this.isDry ? 0 : states * shape.size);
+    const basis = this.arena.floats(this.isDry ? 0 : states * shape.size);
     for (let s = 0; s < states && !this.isDry; s++) {
       const from = s * shape.size;
       basis[from] = 1;
       let filled = 1;
       for (const link of sorted) {
-        const count = this.network.accumulators[link.accumulator]?.states ?? 0;
-        const scale = this.scaleOf(link.accumulator);
+        const count = this.network.auxiliaries[link.auxiliary]?.states ?? 0;
+        const scale = this.scaleOf(link.auxiliary);
         for (let i = filled - 1; i >= 0; i--) {
           const before = basis[from + i] ?? 0;
           for (let k = count - 1; k >= 0; k--) {
@@ -163,11 +163,11 @@ class CircuitBuilder {
 
   private linkLeaf(link: MaxLink): CircuitNode {
     const variable = this.base + link.source;
-    const sourceIsOuter = (this.position[variable] ?? 0) > (this.position[link.accumulator] ?? 0);
-    const shape = this.shapeOf(sourceIsOuter ? [variable, link.accumulator] : [link.accumulator, variable]);
-    const states = this.network.accumulators[link.accumulator]?.states ?? 0;
-    const scale = this.scaleOf(link.accumulator);
-    const value = this.slab.floats(shape.size);
+    const sourceIsOuter = (this.position[variable] ?? 0) > (this.position[link.auxiliary] ?? 0);
+    const shape = this.shapeOf(sourceIsOuter ? [variable, link.auxiliary] : [link.auxiliary, variable]);
+    const states = this.network.auxiliaries[link.auxiliary]?.states ?? 0;
+    const scale = this.scaleOf(link.auxiliary);
+    const value = this.arena.floats(shape.size);
     const sourceStride = shape.strides[sourceIsOuter ? 0 : 1] ?? 0;
     const stateStride = shape.strides[sourceIsOuter ? 1 : 0] ?? 0;
     link.rows.forEach((weight, index) => {
@@ -226,7 +226,7 @@ class CircuitBuilder {
       pairsOf,
       (v) => this.axisSize(v),
       this.lists,
-      this.slab,
+      this.arena,
     );
     const node = this.add({
       ...this.table(plan.shape),
@@ -234,7 +234,7 @@ class CircuitBuilder {
       left,
       right,
       plan,
-      expansions: expansionsOf(b.shape, plan, this.slab),
+      expansions: expansionsOf(b.shape, plan, this.arena),
     });
     a.parent = node;
     b.parent = node;
@@ -244,21 +244,21 @@ class CircuitBuilder {
   private sumOut(from: number, variable: number): number {
     const below = this.nodes[from];
     if (!below) return -1;
-    const accumulator = this.network.accumulators[variable];
-    if (accumulator && accumulator.settles >= 0) return this.settle(from, accumulator.settles);
+    const auxiliary = this.network.auxiliaries[variable];
+    if (auxiliary && auxiliary.settles >= 0) return this.settle(from, auxiliary.settles);
     const axes = below.shape.axes.slice(0, -1);
     const shape = this.shapeOf(axes);
     const source = variable < this.base ? -1 : variable - this.base;
     if (source >= 0) this.readerOf[source] = this.nodes.length;
-    const scale = accumulator ? this.scaleOf(variable) : null;
-    const closes = accumulator?.closes ? accumulator.closes.map((w, k) => w * (scale?.[k] ?? 1)) : null;
+    const scale = auxiliary ? this.scaleOf(variable) : null;
+    const closes = auxiliary?.closes ? auxiliary.closes.map((w, k) => w * (scale?.[k] ?? 1)) : null;
     const node = this.add({
       ...this.table(shape),
       kind: 'sum',
       from,
       source,
       closes,
-      accumulator: closes ? variable : -1,
+      auxiliary: closes ? variable : -1,
       unclosed: closes ? scale : null,
       exponent: 0,
     });
@@ -273,7 +273,7 @@ class CircuitBuilder {
     const rest = below.shape.axes.slice(0, -1);
     const axes = unionAxes(rest, [target], this.position);
     const shape = this.shapeOf(axes);
-    const picks = this.slab.ints(this.isDry ? 0 : shape.size);
+    const picks = this.arena.ints(this.isDry ? 0 : shape.size);
     for (let entry = 0; entry < picks.length; entry++) {
       let pick = 0;
       axes.forEach((axis, k) => {
@@ -306,8 +306,8 @@ class CircuitBuilder {
     else this.buckets[this.position[variable] ?? -1]?.push(node);
   }
 
-  private table(shape: TableShape, value = this.slab.floats(this.isDry ? 0 : shape.size)) {
-    const adjoint = this.slab.floats(this.isDry ? 0 : shape.size);
+  private table(shape: TableShape, value = this.arena.floats(this.isDry ? 0 : shape.size)) {
+    const adjoint = this.arena.floats(this.isDry ? 0 : shape.size);
     return { shape, value, adjoint, variant: null, parent: -1 };
   }
 
@@ -319,7 +319,7 @@ class CircuitBuilder {
   }
 
   private axisSize(variable: number): number {
-    if (variable < this.base) return this.network.accumulators[variable]?.states ?? 1;
+    if (variable < this.base) return this.network.auxiliaries[variable]?.states ?? 1;
     return this.network.sources[variable - this.base]?.weights.length ?? 1;
   }
 
@@ -335,8 +335,8 @@ class CircuitBuilder {
     return this.nodes[node]?.shape.size ?? 0;
   }
 
-  private scaleOf(accumulator: number): Float64Array {
-    return this.scales[accumulator] ?? new Float64Array(0);
+  private scaleOf(auxiliary: number): Float64Array {
+    return this.scales[auxiliary] ?? new Float64Array(0);
   }
 
   private isCause(source: number): boolean {
@@ -355,13 +355,13 @@ function partsOf(nodes: readonly CircuitNode[], roots: readonly number[]): Int32
   return part;
 }
 
-function expansionsOf(right: TableShape, plan: JoinPlan, slab: Slab): readonly Expansion[] {
+function expansionsOf(right: TableShape, plan: JoinPlan, arena: Arena): readonly Expansion[] {
   const sizes = [...right.sizes];
   return plan.expanded.map(({ position, pairs }) => {
     const outer = sizes.slice(0, position).reduce((size, count) => size * count, 1);
     const inner = sizes.slice(position + 1).reduce((size, count) => size * count, 1);
     sizes[position] = pairs.count;
     const size = outer * pairs.count * inner;
-    return { outer, inner, pairs, value: slab.floats(size), scratch: slab.floats(size) };
+    return { outer, inner, pairs, value: arena.floats(size), scratch: arena.floats(size) };
   });
 }

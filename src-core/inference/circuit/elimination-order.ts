@@ -2,8 +2,8 @@ import { interactionGraph, type InteractionGraph } from './interaction-graph.ts'
 import type { MaxNetwork } from '../network/max-network.ts';
 
 /**
- * Order in which variables are summed out. Variables are numbered: accumulators first, then sources
- * (`accumulators.length + source`). Sources that link to at most one accumulator need no place in the order.
+ * Order in which variables are summed out. Variables are numbered: auxiliaries first, then sources
+ * (`auxiliaries.length + source`). Sources that link to at most one auxiliary need no place in the order.
  */
 export interface EliminationOrder {
   readonly variables: readonly number[];
@@ -15,9 +15,9 @@ export interface EliminationOrder {
 
 /**
  * Greedy order over the graph in which each source touches what it raises and each settled mechanism touches
- * its accumulator. Of two greedy rules (least table, least fill: Koller & Friedman 2009, section 9.4.3.2) the
+ * its auxiliary. Of two greedy rules (least table, least fill: Koller & Friedman 2009, section 9.4.3.2) the
  * cheaper outcome is taken. A cause that nearly every finding shares is left for last by either rule, which is
- * conditioning on it (cutset conditioning). A mechanism is only summed out after its accumulator has settled.
+ * conditioning on it (cutset conditioning). A mechanism is only summed out after its auxiliary has settled.
  */
 export function eliminationOrder(network: MaxNetwork): EliminationOrder {
   const byTable = greedyOrder(network, (graph, v) => graph.weight(v) * 64 + Math.min(63, graph.fill(v)));
@@ -34,10 +34,10 @@ function greedyOrder(
   score: (graph: InteractionGraph, v: number) => number,
 ): EliminationOrder {
   const graph = interactionGraph(network);
-  const base = network.accumulators.length;
+  const base = network.auxiliaries.length;
   const count = graph.variables.length;
   const vertexOf = new Map(graph.variables.map((variable, v) => [variable, v]));
-  // Vertex that must go before this one: the accumulator that settles a mechanism.
+  // Vertex that must go before this one: the auxiliary that settles a mechanism.
   const after = Int32Array.from(graph.variables, (variable) => {
     const settledBy = variable < base ? -1 : (network.sources[variable - base]?.settledBy ?? -1);
     return vertexOf.get(settledBy) ?? -1;

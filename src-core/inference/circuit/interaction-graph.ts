@@ -1,11 +1,11 @@
 import type { MaxNetwork } from '../network/max-network.ts';
 
 /**
- * Which variables occur together: each source touches what it raises, each settled mechanism its accumulator.
+ * Which variables occur together: each source touches what it raises, each settled mechanism its auxiliary.
  * Vertices are numbered apart from variables; sources with fewer than two links (which cannot widen anything) have none.
  */
 export interface InteractionGraph {
-  /** Variable of each vertex: an accumulator, or `accumulators.length + source`. */
+  /** Variable of each vertex: an auxiliary, or `auxiliaries.length + source`. */
   readonly variables: readonly number[];
   /** log2 of the table over a vertex and its neighbours. */
   weight(v: number): number;
@@ -17,10 +17,10 @@ export interface InteractionGraph {
 
 /** Neighbourhoods are bit sets: `words` numbers of 32 bits a vertex. */
 export function interactionGraph(network: MaxNetwork): InteractionGraph {
-  const base = network.accumulators.length;
+  const base = network.auxiliaries.length;
   const degree = new Int32Array(network.sources.length);
   for (const link of network.links) degree[link.source] = (degree[link.source] ?? 0) + 1;
-  const variables = network.accumulators.map((_, a) => a);
+  const variables = network.auxiliaries.map((_, a) => a);
   const vertexOfSource = new Int32Array(network.sources.length).fill(-1);
   network.sources.forEach((source, s) => {
     if (source.kind === 'cause' && (degree[s] ?? 0) < 2) return;
@@ -30,7 +30,7 @@ export function interactionGraph(network: MaxNetwork): InteractionGraph {
   const log2Size = Float64Array.from(variables, (variable) =>
     Math.log2(
       (variable < base
-        ? network.accumulators[variable]?.states
+        ? network.auxiliaries[variable]?.states
         : network.sources[variable - base]?.weights.length) ?? 1,
     ),
   );
@@ -45,7 +45,7 @@ export function interactionGraph(network: MaxNetwork): InteractionGraph {
   });
   for (const link of network.links) {
     const v = vertexOfSource[link.source] ?? -1;
-    if (v >= 0) connect(v, link.accumulator);
+    if (v >= 0) connect(v, link.auxiliary);
   }
 
   const ring = new Int32Array(variables.length);

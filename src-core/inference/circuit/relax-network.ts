@@ -6,10 +6,10 @@ export type BoundSide = 'lower' | 'upper';
 const LARGEST_RATE = 40;
 
 /**
- * Replaces the named accumulators by factors on their parents, such that the probability of the evidence with any
+ * Replaces the named auxiliaries by factors on their parents, such that the probability of the evidence with any
  * set of causes can only fall ('lower') or only rise ('upper').
  *
- * A two-state accumulator with likelihoods (a, b) and parents that stay silent with probability exp(-rate) is worth
+ * A two-state auxiliary with likelihoods (a, b) and parents that stay silent with probability exp(-rate) is worth
  * exp(g(x)), g(x) = log(b + (a - b) exp(-x)), at x = leak rate + sum of the rates of present parents. g is concave
  * for a < b (a present finding) and convex for a > b. A line from single steps, g(x0) + sum of g(x0 + rate) - g(x0),
  * lies above a concave and below a convex g and is exact for at most one present parent; the chord from "none" to
@@ -27,15 +27,15 @@ export function relaxNetwork(network: MaxNetwork, relaxed: ReadonlySet<number>, 
   let logConstant = network.logConstant;
   const linksOf = new Map<number, MaxLink[]>();
   for (const link of network.links)
-    linksOf.set(link.accumulator, [...(linksOf.get(link.accumulator) ?? []), link]);
-  const isFinding = (a: number) => (network.accumulators[a]?.settles ?? -1) < 0;
-  // Findings first: they leave factors on mechanisms, which close the mechanisms' own accumulators.
+    linksOf.set(link.auxiliary, [...(linksOf.get(link.auxiliary) ?? []), link]);
+  const isFinding = (a: number) => (network.auxiliaries[a]?.settles ?? -1) < 0;
+  // Findings first: they leave factors on mechanisms, which close the mechanisms' own auxiliaries.
   for (const a of [...relaxed].sort((x, y) => Number(isFinding(y)) - Number(isFinding(x)))) {
-    const accumulator = network.accumulators[a];
-    if (!accumulator) continue;
-    const closes = accumulator.closes ?? sources[accumulator.settles]?.weights ?? new Float64Array(0);
-    const bound = accumulator.states === 2 ? boundTwoStates : boundByExtremes;
-    const { constant, factors } = bound(accumulator, closes, linksOf.get(a) ?? [], side);
+    const auxiliary = network.auxiliaries[a];
+    if (!auxiliary) continue;
+    const closes = auxiliary.closes ?? sources[auxiliary.settles]?.weights ?? new Float64Array(0);
+    const bound = auxiliary.states === 2 ? boundTwoStates : boundByExtremes;
+    const { constant, factors } = bound(auxiliary, closes, linksOf.get(a) ?? [], side);
     logConstant += constant;
     for (const [source, log] of factors) {
       const weights = sources[source]?.weights;
@@ -52,7 +52,7 @@ interface FactorBound {
 }
 
 function boundTwoStates(
-  accumulator: Accumulator,
+  auxiliary: Accumulator,
   closes: Float64Array,
   links: readonly MaxLink[],
   side: BoundSide,
@@ -61,7 +61,7 @@ function boundTwoStates(
   const total = (row: ArrayLike<number>, at: number) => (row[at] ?? 0) + (row[at + 1] ?? 0);
   const rateOf = (silent: number, all: number) =>
     Math.min(LARGEST_RATE, all > 0 ? -Math.log(silent / all) : 0);
-  const start = rateOf(accumulator.start[0] ?? 0, total(accumulator.start, 0));
+  const start = rateOf(auxiliary.start[0] ?? 0, total(auxiliary.start, 0));
   const parents = links.map(({ source, rows }) => ({
     source,
     log: Math.log(total(rows, 2)),
@@ -69,7 +69,7 @@ function boundTwoStates(
   }));
   const end = parents.reduce((sum, parent) => sum + parent.rate, start);
   const g = (x: number) => Math.log(Math.max(0, b + (a - b) * Math.exp(-x)));
-  const startLog = Math.log(total(accumulator.start, 0));
+  const startLog = Math.log(total(auxiliary.start, 0));
   const isConcave = a < b;
   const usesSteps = isConcave === (side === 'upper');
   const factors = new Map<number, number>();
@@ -93,25 +93,25 @@ function boundTwoStates(
 
 /** A soft finding of several levels: the least or the greatest likelihood, whatever the level. */
 function boundByExtremes(
-  accumulator: Accumulator,
+  auxiliary: Accumulator,
   closes: Float64Array,
   links: readonly MaxLink[],
   side: BoundSide,
 ): FactorBound {
   const sumFrom = (row: Float64Array, at: number) =>
-    row.subarray(at, at + accumulator.states).reduce((sum, value) => sum + value, 0);
+    row.subarray(at, at + auxiliary.states).reduce((sum, value) => sum + value, 0);
   const extreme = side === 'lower' ? Math.min(...closes) : Math.max(...closes);
   return {
-    constant: Math.log(extreme) + Math.log(sumFrom(accumulator.start, 0)),
-    factors: new Map(links.map(({ source, rows }) => [source, Math.log(sumFrom(rows, accumulator.states))])),
+    constant: Math.log(extreme) + Math.log(sumFrom(auxiliary.start, 0)),
+    factors: new Map(links.map(({ source, rows }) => [source, Math.log(sumFrom(rows, auxiliary.states))])),
   };
 }
 
-/** Drops accumulators and renumbers; a mechanism whose accumulator is dropped becomes a source of weight 1. */
+/** Drops auxiliaries and renumbers; a mechanism whose auxiliary is dropped becomes a source of weight 1. */
 function withoutAccumulators(network: MaxNetwork, dropped: ReadonlySet<number>): MaxNetwork {
-  const number = new Int32Array(network.accumulators.length).fill(-1);
+  const number = new Int32Array(network.auxiliaries.length).fill(-1);
   let next = 0;
-  network.accumulators.forEach((_, a) => {
+  network.auxiliaries.forEach((_, a) => {
     if (!dropped.has(a)) number[a] = next++;
   });
   return {
@@ -120,10 +120,10 @@ function withoutAccumulators(network: MaxNetwork, dropped: ReadonlySet<number>):
         ? { ...source, settledBy: -1, weights: Float64Array.of(1, 0) }
         : { ...source, settledBy: source.settledBy < 0 ? -1 : (number[source.settledBy] ?? -1) },
     ),
-    accumulators: network.accumulators.filter((_, a) => !dropped.has(a)),
+    auxiliaries: network.auxiliaries.filter((_, a) => !dropped.has(a)),
     links: network.links
-      .filter((link) => !dropped.has(link.accumulator))
-      .map((link) => ({ ...link, accumulator: number[link.accumulator] ?? -1 })),
+      .filter((link) => !dropped.has(link.auxiliary))
+      .map((link) => ({ ...link, auxiliary: number[link.auxiliary] ?? -1 })),
     logConstant: network.logConstant,
     findings: null,
   };

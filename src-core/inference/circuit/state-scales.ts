@@ -1,21 +1,21 @@
 import type { MaxNetwork } from '../network/max-network.ts';
 
 /**
- * A power of two for each state of each accumulator, near the state's probability if all sources were
+ * A power of two for each state of each auxiliary, near the state's probability if all sources were
  * independent. Tables store weights divided by it, so that a dozen raises of 1e-30 each do not underflow. Powers
  * of two divide without rounding.
  */
 export function stateScales(network: MaxNetwork): readonly Float64Array[] {
-  const expected = network.accumulators.map((accumulator) => Float64Array.from(accumulator.start));
+  const expected = network.auxiliaries.map((auxiliary) => Float64Array.from(auxiliary.start));
   const linksOf = new Map<number, (typeof network.links)[number][]>();
   for (const link of network.links) {
-    const list = linksOf.get(link.accumulator);
+    const list = linksOf.get(link.auxiliary);
     if (list) list.push(link);
-    else linksOf.set(link.accumulator, [link]);
+    else linksOf.set(link.auxiliary, [link]);
   }
   const addLinks = (a: number) => {
     const target = expected[a];
-    const states = network.accumulators[a]?.states ?? 0;
+    const states = network.auxiliaries[a]?.states ?? 0;
     if (!target) return;
     for (const link of linksOf.get(a) ?? []) {
       const source = network.sources[link.source];
@@ -28,8 +28,8 @@ export function stateScales(network: MaxNetwork): readonly Float64Array[] {
       }
     }
   };
-  network.accumulators.forEach((accumulator, a) => accumulator.settles >= 0 && addLinks(a));
-  network.accumulators.forEach((accumulator, a) => accumulator.settles < 0 && addLinks(a));
+  network.auxiliaries.forEach((auxiliary, a) => auxiliary.settles >= 0 && addLinks(a));
+  network.auxiliaries.forEach((auxiliary, a) => auxiliary.settles < 0 && addLinks(a));
   return expected.map((chances) => chances.map((value, k) => (k === 0 ? 1 : powerOfTwoBelow(value))));
 }
 

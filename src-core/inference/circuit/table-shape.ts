@@ -1,5 +1,5 @@
 import type { Accumulator } from '../network/max-network.ts';
-import type { Slab } from './slab.ts';
+import type { Arena } from './arena.ts';
 
 /**
  * Layout of a table: `axes` are variables, the last one with stride 1. Axes are ordered by elimination, the
@@ -23,7 +23,7 @@ export function tableShape(axes: readonly number[], sizes: readonly number[]): T
 }
 
 /**
- * How two tables join along one accumulator without a subtraction: for each pair (left state, joined state)
+ * How two tables join along one auxiliary without a subtraction: for each pair (left state, joined state)
  * the sum of the right states that lead there. For two states: 0 with 0 gives 0, 0 with 1 gives 1, and 1 with
  * (0 + 1) gives 1. Positive terms only, so a tiny probability keeps its digits; the usual detour over cumulative
  * tables (zeta and Möbius transforms) would subtract.
@@ -40,8 +40,8 @@ export interface JoinPairs {
 }
 
 /** `scale[k]` is what a stored entry of state k must be multiplied by to give the true weight. */
-export function joinPairs(accumulator: Accumulator, scale: Float64Array): JoinPairs {
-  const { states, join } = accumulator;
+export function joinPairs(auxiliary: Accumulator, scale: Float64Array): JoinPairs {
+  const { states, join } = auxiliary;
   const left: number[] = [];
   const joined: number[] = [];
   const sums: number[] = [];
@@ -76,7 +76,7 @@ export interface JoinPlan {
   readonly left: Int32Array;
   readonly right: Int32Array;
   readonly out: Int32Array;
-  /** Shared accumulator axes of the right table (position there), which are expanded to pairs. */
+  /** Shared auxiliary axes of the right table (position there), which are expanded to pairs. */
   readonly expanded: readonly { readonly position: number; readonly pairs: JoinPairs }[];
 }
 
@@ -98,7 +98,7 @@ export function unionAxes(a: readonly number[], b: readonly number[], position: 
 }
 
 /**
- * Plans the join of two tables. `pairsOf` gives the pairs of an accumulator and null for a source, whose
+ * Plans the join of two tables. `pairsOf` gives the pairs of an auxiliary and null for a source, whose
  * states multiply one by one. `lists` keeps index lists of equal shapes.
  */
 export function joinPlan(
@@ -108,7 +108,7 @@ export function joinPlan(
   pairsOf: (variable: number) => JoinPairs | null,
   sizeOf: (variable: number) => number,
   lists: Map<string, Pick<JoinPlan, 'left' | 'right' | 'out'>>,
-  slab: Slab,
+  arena: Arena,
 ): JoinPlan {
   const axes = unionAxes(left.axes, right.axes, position);
   const shape = tableShape(axes, axes.map(sizeOf));
@@ -135,9 +135,9 @@ export function joinPlan(
   if (known) return { shape, expanded, ...known };
 
   const rightStrides = tableShape(right.axes, expandedSizes).strides;
-  const lefts = slab.ints(terms);
-  const rights = slab.ints(terms);
-  const outs = slab.ints(terms);
+  const lefts = arena.ints(terms);
+  const rights = arena.ints(terms);
+  const outs = arena.ints(terms);
   let filled = 1;
   for (const { l, r, k, pairs, count } of steps) {
     const leftStride = l < 0 ? 0 : (left.strides[l] ?? 0);

@@ -1,5 +1,5 @@
-import { believe, type InferenceOptions } from '../queries/belief.ts';
-import type { CaseMemory } from '../queries/case-memory.ts';
+import { propagate, type InferenceOptions } from '../queries/calibrated-network.ts';
+import type { PosteriorCache } from '../queries/posterior-cache.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import { requireUsable } from '../network/validate.ts';
 import { evidenceWithoutEach } from '../queries/without-each.ts';
@@ -18,7 +18,7 @@ export type Conflict =
 
 export interface ConflictOptions extends Pick<InferenceOptions, 'limits'> {
   /** Results of earlier questions about the same model. */
-  readonly memory?: CaseMemory;
+  readonly memory?: PosteriorCache;
 }
 
 /**
@@ -35,7 +35,7 @@ export function conflict(
 ): Conflict {
   const { memory, ...given } = options;
   const logOf = (finding: GraphEvidence) =>
-    memory?.logEvidence(priors, [finding]) ?? believe(model, priors, [finding], given)?.logEvidence ?? NaN;
+    memory?.logEvidence(priors, [finding]) ?? propagate(model, priors, [finding], given)?.logEvidence ?? NaN;
   requireUsable(model, priors, evidence);
   const found = evidenceWithoutEach(model, priors, evidence, options.limits);
   if (!found) return { kind: 'too-wide' };

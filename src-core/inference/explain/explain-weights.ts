@@ -1,5 +1,5 @@
-import type { InferenceOptions } from '../queries/belief.ts';
-import type { CaseMemory } from '../queries/case-memory.ts';
+import type { InferenceOptions } from '../queries/calibrated-network.ts';
+import type { PosteriorCache } from '../queries/posterior-cache.ts';
 import { decibansOf } from './decibans.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import { infer } from '../queries/infer.ts';
@@ -26,7 +26,7 @@ export interface ExplainOptions extends InferenceOptions {
   /** Most findings that are averaged over all orders; beyond, and with 0 always, weights are sequential. */
   readonly shapleyUpTo?: number;
   /** Results of earlier questions about the same model. */
-  readonly memory?: CaseMemory;
+  readonly memory?: PosteriorCache;
   /** The posterior of exactly this case, if it is at hand. */
   readonly posterior?: Posterior;
 }

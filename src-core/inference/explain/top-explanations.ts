@@ -1,4 +1,9 @@
-import { believe, causeProbability, type Belief, type InferenceOptions } from '../queries/belief.ts';
+import {
+  propagate,
+  causeProbability,
+  type CalibratedNetwork,
+  type InferenceOptions,
+} from '../queries/calibrated-network.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import { requireIndex } from '../network/validate.ts';
 import { WhatIf } from '../circuit/what-if.ts';
@@ -46,15 +51,15 @@ export function topExplanations(
   if (!(Number.isInteger(k) && k >= 1))
     throw new RangeError(`k must be a whole number of at least 1, got ${k}`);
   options.among?.forEach((cause) => requireIndex(cause, model.causes.length, 'among'));
-  const belief = believe(model, priors, evidence, options);
-  if (!belief) return { kind: 'too-wide' };
-  if (belief.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
-  const chance = priors.slice(0, model.rankedCauses).map((_, cause) => causeProbability(belief, cause));
+  const network = propagate(model, priors, evidence, options);
+  if (!network) return { kind: 'too-wide' };
+  if (network.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
+  const chance = priors.slice(0, model.rankedCauses).map((_, cause) => causeProbability(network, cause));
   const among = [...(options.among ?? chance.keys())]
     .sort((a, b) => (chance[b] ?? 0) - (chance[a] ?? 0))
     .slice(0, options.among ? undefined : CAUSES_BY_DEFAULT);
 
-  const probabilityOf = partialProbability(belief, among);
+  const probabilityOf = partialProbability(network, among);
   const queue: Partial[] = [{ isPresent: [], probability: 1 }];
   const explanations: Explanation[] = [];
   let expansions = 0;
@@ -88,10 +93,10 @@ interface Partial {
 }
 
 function partialProbability(
-  belief: Belief,
+  network: CalibratedNetwork,
   among: readonly number[],
 ): (isPresent: readonly boolean[]) => number {
-  const runs = belief.branches.map(({ circuit, share }) => ({ share, whatIf: new WhatIf(circuit) }));
+  const runs = network.branches.map(({ circuit, share }) => ({ share, whatIf: new WhatIf(circuit) }));
   return (isPresent) =>
     runs.reduce((sum, { share, whatIf }) => {
       isPresent.forEach((present, at) => {

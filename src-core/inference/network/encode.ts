@@ -26,7 +26,7 @@ export function encode(
   keepsExcluded = false,
 ): MaxNetwork {
   const classes = worlds.classes;
-  const accumulators: Accumulator[] = [];
+  const auxiliaries: Accumulator[] = [];
   const links: MaxLink[] = [];
   const sources: Source[] = priors.map((prior, index) => {
     const weights = new Float64Array(classes + 1);
@@ -46,9 +46,9 @@ export function encode(
       index,
       weights: new Float64Array(classes + 1).fill(1),
       factors: new Float64Array(classes + 1).fill(1),
-      settledBy: accumulators.length,
+      settledBy: auxiliaries.length,
     });
-    accumulators.push(mechanismAccumulator(model.mechanisms[index]?.leak ?? 0, classes, source));
+    auxiliaries.push(mechanismAccumulator(model.mechanisms[index]?.leak ?? 0, classes, source));
     return source;
   };
 
@@ -66,12 +66,12 @@ export function encode(
     const saysNothing = isScalar && !demand && likelihood.every((value) => value === likelihood[0]);
     const constant = isScalar ? (gate.closes[0] ?? 0) * (saysNothing ? 1 : (start[0] ?? 0)) : 1;
     logConstant += Math.log(constant);
-    const accumulator = accumulators.length;
+    const auxiliary = auxiliaries.length;
     const factors: SourceFactor[] = [];
-    findings.push({ accumulator: isScalar ? -1 : accumulator, constant, factors });
+    findings.push({ auxiliary: isScalar ? -1 : auxiliary, constant, factors });
     if (saysNothing) continue;
     if (!isScalar) {
-      accumulators.push({ states: gate.states, start, join: gate.join, closes: gate.closes, settles: -1 });
+      auxiliaries.push({ states: gate.states, start, join: gate.join, closes: gate.closes, settles: -1 });
     }
     for (const link of observation.links) {
       const raised = Array.from({ length: classes }, (_, k) => gate.raised(link.levels, k + 1));
@@ -87,18 +87,18 @@ export function encode(
         });
         continue;
       }
-      links.push({ source, accumulator, rows: withAbsentRow(raised, gate.states) });
+      links.push({ source, auxiliary, rows: withAbsentRow(raised, gate.states) });
     }
   }
   for (const [index, source] of mechanismSource) {
-    const accumulator = sources[source]?.settledBy ?? -1;
+    const auxiliary = sources[source]?.settledBy ?? -1;
     for (const link of model.mechanisms[index]?.links ?? []) {
       if (link.probability === 0) continue;
       const raised = Array.from({ length: classes }, (_, k) => drivenTo(link.probability, k + 1, classes));
-      links.push({ source: link.cause, accumulator, rows: withAbsentRow(raised, classes + 1) });
+      links.push({ source: link.cause, auxiliary, rows: withAbsentRow(raised, classes + 1) });
     }
   }
-  return { sources, accumulators, links, logConstant, findings };
+  return { sources, auxiliaries, links, logConstant, findings };
 }
 
 function multiplyState(source: Source | undefined, state: number, factor: number): void {

@@ -3,7 +3,7 @@
  * and products. Everything in it is non-negative.
  *
  * A source (a root cause, or a mechanism once it is settled) is in one of a few states; state 0 is "absent" and
- * raises nothing. An accumulator collects what its sources raise: its value is the join (for plain findings the
+ * raises nothing. An auxiliary collects what its sources raise: its value is the join (for plain findings the
  * maximum) of the values that each source raised on its own. This is the convergent variable of Zhang & Poole,
  * Exploiting causal independence in Bayesian network inference, JAIR 5 (1996), with the leaky noisy-MAX gate of
  * Díez & Galán, Efficient computation for the noisy MAX, Int. J. Intelligent Systems 18 (2003).
@@ -11,7 +11,7 @@
 export interface MaxNetwork {
   /** Causes first, at their own index; then the mechanisms that have evidence below them. */
   readonly sources: readonly Source[];
-  readonly accumulators: readonly Accumulator[];
+  readonly auxiliaries: readonly Accumulator[];
   readonly links: readonly MaxLink[];
   /** Natural log of the factors that touch no variable; -Infinity when they make the evidence impossible. */
   readonly logConstant: number;
@@ -21,7 +21,7 @@ export interface MaxNetwork {
 
 export interface FindingPlace {
   /** -1 for a finding that is a constant and factors on its parents. */
-  readonly accumulator: number;
+  readonly auxiliary: number;
   readonly constant: number;
   readonly factors: readonly SourceFactor[];
 }
@@ -50,7 +50,7 @@ export interface Accumulator {
   readonly start: Float64Array;
   /** join[i * states + j] is the state reached when i and j were both raised. State 0 is neutral. */
   readonly join: Int32Array;
-  /** Likelihood of each final state; null when the accumulator settles a mechanism instead. */
+  /** Likelihood of each final state; null when the auxiliary settles a mechanism instead. */
   readonly closes: Float64Array | null;
   /** Source (index into `sources`) that takes the final state; -1 for a finding. */
   readonly settles: number;
@@ -58,7 +58,7 @@ export interface Accumulator {
 
 export interface MaxLink {
   readonly source: number;
-  readonly accumulator: number;
+  readonly auxiliary: number;
   /** rows[s * states + k]: weight with which source state s raises state k. Row 0 is 1, 0, 0, ... */
   readonly rows: Float64Array;
 }

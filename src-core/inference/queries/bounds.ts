@@ -1,6 +1,11 @@
-import type { InferenceOptions } from './belief.ts';
+import type { InferenceOptions } from './calibrated-network.ts';
 import type { Circuit } from '../circuit/circuit.ts';
-import { compileCircuit, DEFAULT_LIMITS, fittingOrder, type WidthLimits } from '../circuit/compile-circuit.ts';
+import {
+  compileCircuit,
+  DEFAULT_LIMITS,
+  fittingOrder,
+  type WidthLimits,
+} from '../circuit/compile-circuit.ts';
 import { encode } from '../network/encode.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import type { MaxNetwork } from '../network/max-network.ts';
@@ -79,22 +84,22 @@ function boundingCircuits(network: MaxNetwork, limits: WidthLimits): { lower: Ci
 }
 
 /**
- * Which accumulators to give up first: mechanisms with only absent findings below (they say least), the
+ * Which auxiliaries to give up first: mechanisms with only absent findings below (they say least), the
  * busiest first; then findings; then the mechanisms above those.
  */
 function relaxationOrder(network: MaxNetwork): number[] {
-  const linkCount = new Int32Array(network.accumulators.length);
+  const linkCount = new Int32Array(network.auxiliaries.length);
   const hasFindingBelow = new Set<number>();
   for (const link of network.links) {
-    linkCount[link.accumulator] = (linkCount[link.accumulator] ?? 0) + 1;
+    linkCount[link.auxiliary] = (linkCount[link.auxiliary] ?? 0) + 1;
     const settledBy = network.sources[link.source]?.settledBy ?? -1;
     if (settledBy >= 0) hasFindingBelow.add(settledBy);
   }
   const rank = (a: number) => {
-    if ((network.accumulators[a]?.settles ?? -1) < 0) return 1;
+    if ((network.auxiliaries[a]?.settles ?? -1) < 0) return 1;
     return hasFindingBelow.has(a) ? 2 : 0;
   };
-  return network.accumulators
+  return network.auxiliaries
     .map((_, a) => a)
     .sort((a, b) => rank(a) - rank(b) || (linkCount[b] ?? 0) - (linkCount[a] ?? 0));
 }

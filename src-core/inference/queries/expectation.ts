@@ -1,4 +1,4 @@
-import type { Belief } from './belief.ts';
+import type { CalibratedNetwork } from './calibrated-network.ts';
 import type { GraphModel } from '../network/graph-model.ts';
 import { WhatIf } from '../circuit/what-if.ts';
 
@@ -93,12 +93,12 @@ export class Expectation {
 }
 
 /** Expectation given everything known, in the world after all tries. */
-export function beliefExpectation(belief: Belief): Expectation {
-  const runs = belief.branches.map(({ circuit, mechanismSource, share }): ProductRun => {
+export function networkExpectation(network: CalibratedNetwork): Expectation {
+  const runs = network.branches.map(({ circuit, mechanismSource, share }): ProductRun => {
     const whatIf = new WhatIf(circuit);
     return { whatIf, mechanismSource, run: () => share * whatIf.ratio() };
   });
-  return new Expectation(belief.model, runs);
+  return new Expectation(network.model, runs);
 }
 
 /** P(observation at most at each level), from `expectation`; the last entry is the expectation of 1. */

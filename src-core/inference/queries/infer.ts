@@ -1,14 +1,14 @@
 import {
   aliveProbability,
-  believe,
+  propagate,
   causeProbability,
   mixture,
   remainingProbability,
-  type Belief,
+  type CalibratedNetwork,
   type InferenceOptions,
-} from './belief.ts';
+} from './calibrated-network.ts';
 import { boundPosterior } from './bounds.ts';
-import { beliefExpectation } from './expectation.ts';
+import { networkExpectation } from './expectation.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import type { ExactPosterior, ImpossibleEvidence, Posterior } from './posterior.ts';
 
@@ -32,45 +32,45 @@ export function infer(
   evidence: readonly GraphEvidence[],
   options: InferenceOptions = {},
 ): Posterior {
-  const belief = believe(model, priors, evidence, options);
-  return belief ? posteriorOf(belief) : boundPosterior(model, priors, evidence, options);
+  const network = propagate(model, priors, evidence, options);
+  return network ? posteriorOf(network) : boundPosterior(model, priors, evidence, options);
 }
 
-/** Posterior of a belief at hand, for callers that ask several questions of one case. */
-export function posteriorOf(belief: Belief): ExactPosterior | ImpossibleEvidence {
-  if (belief.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
-  const count = belief.model.causes.length;
+/** Posterior of a network at hand, for callers that ask several questions of one case. */
+export function posteriorOf(network: CalibratedNetwork): ExactPosterior | ImpossibleEvidence {
+  if (network.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
+  const count = network.model.causes.length;
   const causes = new Float64Array(count);
   const causeLogOdds = new Float64Array(count);
   const remainingCauses = new Float64Array(count);
   for (let cause = 0; cause < count; cause++) {
-    const present = causeProbability(belief, cause);
-    const absent = causeProbability(belief, cause, false);
+    const present = causeProbability(network, cause);
+    const absent = causeProbability(network, cause, false);
     causes[cause] = present / (present + absent);
     causeLogOdds[cause] = Math.log(present) - Math.log(absent);
-    remainingCauses[cause] = remainingProbability(belief, cause);
+    remainingCauses[cause] = remainingProbability(network, cause);
   }
   let mechanisms: Float64Array | null = null;
   return {
     kind: 'ok',
     exact: true,
-    logEvidence: belief.logEvidence,
+    logEvidence: network.logEvidence,
     causes,
     causeLogOdds,
     remainingCauses,
     // Worked out when asked for: one that no finding reaches takes a run of the network, and most callers want none.
     get mechanisms() {
-      return (mechanisms ??= mechanismPosteriors(belief));
+      return (mechanisms ??= mechanismPosteriors(network));
     },
   };
 }
 
-function mechanismPosteriors(belief: Belief): Float64Array {
-  const expectation = beliefExpectation(belief);
-  return Float64Array.from(belief.model.mechanisms, (_, mechanism) => {
-    const isReached = belief.branches.every((branch) => branch.mechanismSource.has(mechanism));
+function mechanismPosteriors(network: CalibratedNetwork): Float64Array {
+  const expectation = networkExpectation(network);
+  return Float64Array.from(network.model.mechanisms, (_, mechanism) => {
+    const isReached = network.branches.every((branch) => branch.mechanismSource.has(mechanism));
     if (!isReached) return Math.max(0, 1 - expectation.product([], [], [mechanism]));
-    return mixture(belief, (branch) =>
+    return mixture(network, (branch) =>
       aliveProbability(branch.circuit, branch.mechanismSource.get(mechanism) ?? -1, branch.cuts.length - 1),
     );
   });

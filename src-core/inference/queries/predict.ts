@@ -1,5 +1,5 @@
-import { believe, type Belief, type InferenceOptions } from './belief.ts';
-import { atMostLevels, beliefExpectation } from './expectation.ts';
+import { propagate, type CalibratedNetwork, type InferenceOptions } from './calibrated-network.ts';
+import { atMostLevels, networkExpectation } from './expectation.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 
 export type Prediction =
@@ -23,18 +23,18 @@ export function predict(
   evidence: readonly GraphEvidence[],
   options: InferenceOptions = {},
 ): Prediction {
-  const belief = believe(model, priors, evidence, options);
-  if (!belief) return { kind: 'too-wide' };
-  if (belief.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
+  const network = propagate(model, priors, evidence, options);
+  if (!network) return { kind: 'too-wide' };
+  if (network.logEvidence === -Infinity) return { kind: 'impossible-evidence' };
   const known = new Set(evidence.map((finding) => finding.observation));
-  const expectation = beliefExpectation(belief);
+  const expectation = networkExpectation(network);
   const isWide = (observation: number) => expectation.unreachedMechanisms(observation) > MOST_MECHANISMS;
-  const levels = predictLevels(belief, (observation) => !known.has(observation) && !isWide(observation));
+  const levels = predictLevels(network, (observation) => !known.has(observation) && !isWide(observation));
   return {
     kind: 'ok',
     levels: levels.map((row, observation) =>
       row === null && !known.has(observation)
-        ? levelsByEvidence(model, priors, evidence, observation, belief.logEvidence, options)
+        ? levelsByEvidence(model, priors, evidence, observation, network.logEvidence, options)
         : row,
     ),
   };
@@ -62,7 +62,7 @@ function levelsByEvidence(
   };
   const levels = new Float64Array(count);
   for (let level = 0; level < count; level++) {
-    const found = believe(model, priors, [...evidence, { observation, kind: 'level', level }], {
+    const found = propagate(model, priors, [...evidence, { observation, kind: 'level', level }], {
       ...options,
       ...(seen && { history: seen }),
     });
@@ -74,12 +74,12 @@ function levelsByEvidence(
 
 /** Levels of the observations wanted, null for the others. */
 export function predictLevels(
-  belief: Belief,
+  network: CalibratedNetwork,
   isWanted: (observation: number) => boolean,
 ): readonly (Float64Array | null)[] {
-  const expectation = beliefExpectation(belief);
-  return belief.model.observations.map((_, index) =>
-    isWanted(index) ? differences(atMostLevels(belief.model, expectation, index)) : null,
+  const expectation = networkExpectation(network);
+  return network.model.observations.map((_, index) =>
+    isWanted(index) ? differences(atMostLevels(network.model, expectation, index)) : null,
   );
 }
 

@@ -15,7 +15,7 @@ export interface EvidenceWithoutEach {
 }
 
 /**
- * Probability of the evidence with each finding left out in turn, from one circuit. A finding with an accumulator is
+ * Probability of the evidence with each finding left out in turn, from one circuit. A finding with an auxiliary is
  * left out by summing that over all its states against the derivative there; one that is only factors on its parents
  * by a partial run without them. Null when the network is too wide.
  */
@@ -34,7 +34,7 @@ export function evidenceWithoutEach(
   const places = network.findings ?? [];
   const closing = new Map<number, number>();
   circuit.nodes.forEach(
-    (node, k) => node.kind === 'sum' && node.accumulator >= 0 && closing.set(node.accumulator, k),
+    (node, k) => node.kind === 'sum' && node.auxiliary >= 0 && closing.set(node.auxiliary, k),
   );
   const whatIf = new WhatIf(circuit);
   const scales = stateScales(network);
@@ -55,10 +55,10 @@ export function evidenceWithoutEach(
       own,
     );
   };
-  const without = Float64Array.from(places, ({ accumulator, constant, factors }, k) => {
-    const node = circuit.nodes[closing.get(accumulator) ?? -1];
+  const without = Float64Array.from(places, ({ auxiliary, constant, factors }, k) => {
+    const node = circuit.nodes[closing.get(auxiliary) ?? -1];
     if (node?.kind === 'sum') {
-      const part = circuit.partOf[closing.get(accumulator) ?? -1] ?? -1;
+      const part = circuit.partOf[closing.get(auxiliary) ?? -1] ?? -1;
       return (
         whole + Math.log(valueUnclosed(node, circuit.nodes[node.from]?.value) / partValue(circuit, part))
       );
@@ -69,7 +69,7 @@ export function evidenceWithoutEach(
   return { whole, without };
 }
 
-/** Value of the node's connected part if the node closed its accumulator whatever its state. */
+/** Value of the node's connected part if the node closed its auxiliary whatever its state. */
 function valueUnclosed(node: SumNode, from: Float64Array = new Float64Array(0)): number {
   const { adjoint, exponent, unclosed } = node;
   const count = unclosed?.length ?? 0;

@@ -18,8 +18,8 @@ import { listHourReadings, listPrinters } from '../../casebook/printer.repositor
 import { listSpools } from '../../casebook/spool.repository.ts';
 import { groupsBy, readClosedCases, type ShopRecords } from '../closed-cases.ts';
 import type { Handler } from '../dispatcher.ts';
-import type { Program } from '../program.ts';
-import { Refusal } from '../refusal.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import { DomainError } from '../domain-error.ts';
 import { readCalendar } from './recurrence.ts';
 
 const DAY_MS = 24 * 3_600_000;
@@ -46,7 +46,7 @@ export const actionOpen: Handler<'action:open'> = async (program, { plan, then }
   const { db } = program.casebook;
   const today = await todayIn(program);
   const fault = then === null ? null : faultOfActionEvent({ state: 'open' }, then, today);
-  if (fault !== null) throw new Refusal('refused', fault);
+  if (fault !== null) throw new DomainError('refused', fault);
   const at = program.now().toISOString();
   // Looked up and written in one go: a double click finds the first one there.
   const isThere = await db.transaction().execute(async (trx) => {
@@ -62,7 +62,7 @@ export const actionOpen: Handler<'action:open'> = async (program, { plan, then }
     return false;
   });
   if (isThere)
-    throw new Refusal(
+    throw new DomainError(
       'stale',
       'There is an action about this already; nothing was added.',
       await readActions(program),
@@ -75,17 +75,17 @@ export const actionLog: Handler<'action:log'> = async (program, { actionId, even
   const today = await todayIn(program);
   const stored = (await listActions(db)).find((one) => one.actionId === actionId);
   const moment = stored ? actionFrom(stored.log, today) : null;
-  if (!stored || !moment) throw new Refusal('not-found', 'that action is not there any more');
+  if (!stored || !moment) throw new DomainError('not-found', 'that action is not there any more');
   if (stored.revision !== revision) return refuseStale(program);
   const fault = faultOfActionEvent(moment, event, today);
-  if (fault !== null) throw new Refusal('refused', fault);
+  if (fault !== null) throw new DomainError('refused', fault);
   const logged = { seq: revision + 1, at: program.now().toISOString(), event };
   if ((await appendActionEvent(db, actionId, logged)) === 'stale') return refuseStale(program);
   return readActions(program);
 };
 
-async function refuseStale(program: Program): Promise<never> {
-  throw new Refusal(
+async function refuseStale(program: ApplicationContext): Promise<never> {
+  throw new DomainError(
     'stale',
     'This action was changed at another screen meanwhile; this is how it stands now.',
     await readActions(program),
@@ -98,11 +98,11 @@ function isSame(a: ActionPlan, b: ActionPlan): boolean {
   return a.about.by === b.about.by && a.about.where === b.about.where && a.about.what === b.about.what;
 }
 
-async function todayIn(program: Program): Promise<string> {
+async function todayIn(program: ApplicationContext): Promise<string> {
   return (await readCalendar(program)).wallTime(program.now().getTime()).day;
 }
 
-async function readActions(program: Program) {
+async function readActions(program: ApplicationContext) {
   const { db } = program.casebook;
   const calendar = await readCalendar(program);
   const today = calendar.wallTime(program.now().getTime()).day;
@@ -144,7 +144,7 @@ function orderOf({ state, dueOn, openedAt }: Action): string {
 
 /** Cases and print hours of what an action was about, in the year before it and since. */
 async function effectFor(
-  program: Program,
+  program: ApplicationContext,
   { plan, doneOn }: ActionMoment,
   calendar: ShopCalendar,
   stretches: ReadonlyMap<string, readonly PrintedStretch[]>,

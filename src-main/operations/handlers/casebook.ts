@@ -7,7 +7,7 @@ import { listCases } from '../../casebook/case-list.repository.ts';
 import { readRankings, writeRankings, type MadeUnder } from '../../casebook/case-step.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import { loadCase } from '../case-reader.ts';
-import type { Program } from '../program.ts';
+import type { ApplicationContext } from '../application-context.ts';
 
 const TIMELINE_CANDIDATES = 6;
 
@@ -45,7 +45,7 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
 };
 
 async function rankingsUnder(
-  program: Program,
+  program: ApplicationContext,
   caseId: string,
   log: readonly LoggedEvent[],
   under: MadeUnder,

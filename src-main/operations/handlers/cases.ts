@@ -18,16 +18,16 @@ import {
 } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
-import type { Program } from '../program.ts';
+import type { ApplicationContext } from '../application-context.ts';
 import { faultOfWords } from '../record-checks.ts';
-import { Refusal } from '../refusal.ts';
+import { DomainError } from '../domain-error.ts';
 import { addStandingConditions } from '../standing-conditions.ts';
 import { refuseUnfitPhoto } from './photos.ts';
 
 export const caseOpen: Handler<'case:open'> = async (program, { caseId = program.newId(), ...intake }) => {
   const named = intake.complaints.map(({ observation }) => observation);
   if (new Set(named).size < named.length)
-    throw new Refusal('bad-request', 'complaints: the same thing is named twice');
+    throw new DomainError('bad-request', 'complaints: the same thing is named twice');
   const event = { kind: 'opened', intake: await addStandingConditions(program, intake) } as const;
   const under = await underToday(program);
   return append(program, caseId, { log: [], step: null, record: null, under }, event);
@@ -40,21 +40,21 @@ export const caseSend: Handler<'case:send'> = async (program, { caseId, revision
   if (stored.log.length !== revision) throw stale(viewOf(program, stored));
   refuseUnfitPhoto(program, stored.log, event);
   const fault = faultOfWords(event);
-  if (fault) throw new Refusal('bad-request', fault);
+  if (fault) throw new DomainError('bad-request', fault);
   return append(program, caseId, stored, event);
 };
 
 export const caseWhyCandidate: Handler<'case:why-candidate'> = async (program, { caseId, cause }) => {
   const { step } = await loadCase(program, caseId);
   if (!program.knowledge.causes.has(cause))
-    throw new Refusal('not-found', `the guide has no cause "${cause}"`);
+    throw new DomainError('not-found', `the guide has no cause "${cause}"`);
   return program.reasoner.run('why-candidate', step.moment.context, cause);
 };
 
 export const caseWhyCheck: Handler<'case:why-check'> = async (program, { caseId, observation }) => {
   const { step } = await loadCase(program, caseId);
   if (!program.knowledge.observations.has(observation))
-    throw new Refusal('not-found', `the guide has no observation "${observation}"`);
+    throw new DomainError('not-found', `the guide has no observation "${observation}"`);
   const costs = countedCosts((await readCosts(program.casebook.db)).value);
   return program.reasoner.run('why-check', step.moment.context, observation, costs);
 };
@@ -64,8 +64,12 @@ export const caseSecondThoughts: Handler<'case:second-thoughts'> = async (progra
   return program.reasoner.run('second-thoughts', step.moment.context);
 };
 
-function stale(current: CaseView): Refusal {
-  return new Refusal('stale', 'The case has moved on at another screen; this is how it stands now.', current);
+function stale(current: CaseView): DomainError {
+  return new DomainError(
+    'stale',
+    'The case has moved on at another screen; this is how it stands now.',
+    current,
+  );
 }
 
 /** A case before the event that is appended; one that is being opened has no row and no step yet. */
@@ -78,7 +82,12 @@ type Before = Pick<StoredCase, 'log' | 'under'> & {
  * One answer: one trip to the reasoning thread, which says whether the event fits and what the case adds up to with it, one
  * transaction that writes all of it, and the view from what is at hand.
  */
-async function append(program: Program, caseId: string, before: Before, sent: CaseEvent): Promise<CaseView> {
+async function append(
+  program: ApplicationContext,
+  caseId: string,
+  before: Before,
+  sent: CaseEvent,
+): Promise<CaseView> {
   const event = asWritten(sent);
   const { under } = before;
   const logged: LoggedEvent = { seq: before.log.length + 1, at: program.now().toISOString(), event };
@@ -105,12 +114,12 @@ async function append(program: Program, caseId: string, before: Before, sent: Ca
   if (written === 'stale') throw stale(await viewCase(program, caseId));
   // Only an opening does not know yet what its printer and spool are called.
   const row = before.record ?? (await readLabelledCase(db, caseId));
-  if (!row) throw new Refusal('not-found', 'there is no case with that id in this casebook');
+  if (!row) throw new DomainError('not-found', 'there is no case with that id in this casebook');
   return viewOf(program, { record: { ...row, ...record, number: written.number }, log, step, under });
 }
 
 async function stepWith(
-  program: Program,
+  program: ApplicationContext,
   before: Before,
   log: readonly LoggedEvent[],
   logged: LoggedEvent,
@@ -118,7 +127,7 @@ async function stepWith(
   const { event } = logged;
   const spoolId = before.record?.spool_id ?? null;
   if (event.kind === 'undone') {
-    if (!hasUndoable(before.log)) throw new Refusal('refused', 'there is nothing to take back');
+    if (!hasUndoable(before.log)) throw new DomainError('refused', 'there is nothing to take back');
     return rebuildStep(program, spoolId, log, before.under);
   }
   const mayDry = event.kind === 'remedy-chosen' && asksForDrying(program.knowledge, event.remedy);
@@ -126,6 +135,6 @@ async function stepWith(
     costs: before.under.costs,
     spool: mayDry ? await spoolOnMachine(program, spoolId) : null,
   });
-  if (!advanced.ok) throw new Refusal(before.step === null ? 'bad-request' : 'refused', advanced.reason);
+  if (!advanced.ok) throw new DomainError(before.step === null ? 'bad-request' : 'refused', advanced.reason);
   return advanced.step;
 }

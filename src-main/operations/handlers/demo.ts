@@ -17,8 +17,8 @@ import { saveSpool } from '../../casebook/spool.repository.ts';
 import { topCauseOf } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
-import type { Program } from '../program.ts';
-import { Refusal } from '../refusal.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import { DomainError } from '../domain-error.ts';
 import { readCalendar } from './recurrence.ts';
 import { readShop } from './shop.ts';
 
@@ -33,7 +33,7 @@ const DEMO_SHOP = 'the demo shop';
 export const demoLoad: Handler<'demo:load'> = (program, { workId }) =>
   program.work.runAlone(DEMO_SHOP, async () => {
     const shop = await readShop(program);
-    if (shop.hasDemo) throw new Refusal('refused', 'the demo shop is loaded already');
+    if (shop.hasDemo) throw new DomainError('refused', 'the demo shop is loaded already');
     return program.work.run(workId, async (watch) => {
       try {
         return await loadDemo(program, watch);
@@ -45,7 +45,7 @@ export const demoLoad: Handler<'demo:load'> = (program, { workId }) =>
     });
   });
 
-async function loadDemo(program: Program, watch: Watch): Promise<Shop> {
+async function loadDemo(program: ApplicationContext, watch: Watch): Promise<Shop> {
   const demo = readDemoShop(program.resourcesFolder);
   const endMs = program.now().getTime();
   const ids = await saveRecords(program, demo, endMs);
@@ -86,7 +86,7 @@ function readDemoShop(resourcesFolder: string): DemoShop {
 }
 
 async function saveRecords(
-  program: Program,
+  program: ApplicationContext,
   demo: DemoShop,
   endMs: number,
 ): Promise<{ printers: string[]; spools: string[] }> {
@@ -136,7 +136,11 @@ async function saveRecords(
 }
 
 /** What the invented shop did about what comes back: some of it done, some of it due. */
-async function saveActions(program: Program, demo: DemoShop, printers: readonly string[]): Promise<void> {
+async function saveActions(
+  program: ApplicationContext,
+  demo: DemoShop,
+  printers: readonly string[],
+): Promise<void> {
   const calendar = await readCalendar(program);
   const nowMs = program.now().getTime();
   const today = calendar.wallTime(nowMs).day;

@@ -1,16 +1,16 @@
 import { reportOnFit } from '../../../src-core/fit/index.ts';
 import type { Handler } from '../dispatcher.ts';
-import { Refusal } from '../refusal.ts';
+import { DomainError } from '../domain-error.ts';
 
 export const fitMaterials: Handler<'fit:materials'> = ({ knowledge }, question) => {
   const { application, filler, failedPart } = question;
   const kindOf = (id: string) => knowledge.materials.get(id)?.kind;
   for (const polymer of [application.standsInFor, failedPart?.polymer ?? null])
     if (polymer !== null && kindOf(polymer) !== 'polymer')
-      throw new Refusal('bad-request', `the guide has no polymer "${polymer}"; pick one of its list`);
+      throw new DomainError('bad-request', `the guide has no polymer "${polymer}"; pick one of its list`);
   for (const mixedIn of [filler, failedPart?.filler ?? 'none'])
     if (mixedIn !== 'none' && kindOf(mixedIn) !== 'filler')
-      throw new Refusal(
+      throw new DomainError(
         'bad-request',
         `the guide has no filler "${mixedIn}"; pick one of its list, or "none"`,
       );

@@ -4,19 +4,19 @@ import { weightsOf } from '../../../src-core/differential/observation-weights.ts
 import { showingsOf } from '../../../src-core/differential/showings.ts';
 import { guideView } from '../../../src-core/knowledge/guide-view.ts';
 import type { Handler } from '../dispatcher.ts';
-import { Refusal } from '../refusal.ts';
+import { DomainError } from '../domain-error.ts';
 
 export const guideRead: Handler<'guide:read'> = ({ knowledge }) => guideView(knowledge);
 
 export const guideCause: Handler<'guide:cause'> = ({ knowledge }, { cause: id }) => {
   const cause = knowledge.causes.get(id);
-  if (!cause) throw new Refusal('not-found', `the guide has no cause "${id}"`);
+  if (!cause) throw new DomainError('not-found', `the guide has no cause "${id}"`);
   return { showings: [...showingsOf(cause, knowledge)], rivals: [...lookalikesOf(knowledge, id)] };
 };
 
 export const guideObservation: Handler<'guide:observation'> = ({ knowledge }, { observation }) => {
   if (!knowledge.observations.has(observation))
-    throw new Refusal('not-found', `the guide has no observation "${observation}"`);
+    throw new DomainError('not-found', `the guide has no observation "${observation}"`);
   return [...weightsOf(knowledge, observation)];
 };
 

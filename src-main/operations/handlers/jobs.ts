@@ -1,6 +1,6 @@
 import { JobFileError, reportOnJob } from '../../../src-core/flow/index.ts';
 import type { Handler } from '../dispatcher.ts';
-import { Refusal } from '../refusal.ts';
+import { DomainError } from '../domain-error.ts';
 
 export const jobBegin: Handler<'job:begin'> = (program, machine) => {
   const jobId = program.newId();
@@ -33,7 +33,7 @@ export const logRead: Handler<'log:read'> = async ({ reasoner }, { text }) => {
     return await reasoner.run('temperature-log', text);
   } catch (error) {
     // From another thread an error comes as its message alone.
-    throw new Refusal('bad-request', error instanceof Error ? error.message : String(error));
+    throw new DomainError('bad-request', error instanceof Error ? error.message : String(error));
   }
 };
 
@@ -44,6 +44,6 @@ function inFileWords<T>(work: () => T, onFault: () => void = () => undefined): T
   } catch (error) {
     if (!(error instanceof JobFileError)) throw error;
     onFault();
-    throw new Refusal('bad-request', error.message);
+    throw new DomainError('bad-request', error.message);
   }
 }

@@ -3,22 +3,26 @@ import { MOST_PHOTOS_A_CASE } from '../../../src-core/contract/photo-limits.ts';
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import type { Handler } from '../dispatcher.ts';
-import type { Program } from '../program.ts';
-import { Refusal } from '../refusal.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import { DomainError } from '../domain-error.ts';
 
 export const photoKeep: Handler<'photo:keep'> = ({ casebook }, { base64 }) => {
   const bytes = Buffer.from(base64, 'base64');
   const check = checkJpeg(bytes);
-  if (!check.ok) throw new Refusal('bad-request', `The photo was not kept: ${check.fault}.`);
+  if (!check.ok) throw new DomainError('bad-request', `The photo was not kept: ${check.fault}.`);
   return { photo: casebook.photos.keep(bytes) };
 };
 
 /** A log never names a photo that is not kept, nor more than an export can carry. */
-export function refuseUnfitPhoto(program: Program, log: readonly LoggedEvent[], event: CaseEvent): void {
+export function refuseUnfitPhoto(
+  program: ApplicationContext,
+  log: readonly LoggedEvent[],
+  event: CaseEvent,
+): void {
   if (event.kind !== 'photographed') return;
   const there = log.filter((one) => one.event.kind === 'photographed').length;
   if (there >= MOST_PHOTOS_A_CASE)
-    throw new Refusal('refused', `a case holds ${MOST_PHOTOS_A_CASE} photos at most`);
+    throw new DomainError('refused', `a case holds ${MOST_PHOTOS_A_CASE} photos at most`);
   if (program.casebook.photos.read(event.photo) === null)
-    throw new Refusal('refused', 'that photo is not kept here: add it again');
+    throw new DomainError('refused', 'that photo is not kept here: add it again');
 }

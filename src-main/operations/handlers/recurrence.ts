@@ -14,8 +14,8 @@ import { readCosts, readTimeZone, saveSetting } from '../../casebook/shop-settin
 import { listSpools } from '../../casebook/spool.repository.ts';
 import { groupsBy, readClosedCases } from '../closed-cases.ts';
 import type { Handler } from '../dispatcher.ts';
-import type { Program } from '../program.ts';
-import { Refusal } from '../refusal.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import { DomainError } from '../domain-error.ts';
 
 /** Before this no casebook begins. */
 const BEGINNING = '2000-01-01';
@@ -24,7 +24,7 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async (program, { from
   const { db } = program.casebook;
   const { knowledge } = program;
   if (fromDay !== null && toDay !== null && fromDay > toDay)
-    throw new Refusal('bad-request', 'the first day lies after the last one');
+    throw new DomainError('bad-request', 'the first day lies after the last one');
   const calendar = await readCalendar(program);
   const today = calendar.wallTime(program.now().getTime()).day;
   const fromMs = calendar.startOf(fromDay ?? BEGINNING);
@@ -63,7 +63,7 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async (program, { from
 
 export const leadSaveTimeZone: Handler<'lead:save-time-zone'> = async (program, { timeZone }) => {
   if (timeZone !== null && !isTimeZone(timeZone))
-    throw new Refusal('bad-request', `"${timeZone}" is no time zone that this machine knows`);
+    throw new DomainError('bad-request', `"${timeZone}" is no time zone that this machine knows`);
   const { db } = program.casebook;
   // Looked up and written in one go: said twice it is the same, and nothing is written again.
   await db.transaction().execute(async (trx) => {
@@ -73,7 +73,7 @@ export const leadSaveTimeZone: Handler<'lead:save-time-zone'> = async (program, 
 };
 
 /** The calendar by which the shop counts: as it was set, the machine's own otherwise. */
-export async function readCalendar({ casebook }: Program): Promise<ShopCalendar> {
+export async function readCalendar({ casebook }: ApplicationContext): Promise<ShopCalendar> {
   const set = await readTimeZone(casebook.db);
   return shopCalendar(set ?? new Intl.DateTimeFormat().resolvedOptions().timeZone);
 }

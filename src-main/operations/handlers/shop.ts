@@ -19,11 +19,11 @@ import {
 } from '../../casebook/shop-setting.repository.ts';
 import { listSpools, saveSpool } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
-import type { Program } from '../program.ts';
-import { Refusal } from '../refusal.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import { DomainError } from '../domain-error.ts';
 import { faultOfPrinter, faultOfSpool } from '../record-checks.ts';
 
-export async function readShop({ casebook: { db } }: Program): Promise<Shop> {
+export async function readShop({ casebook: { db } }: ApplicationContext): Promise<Shop> {
   const [printers, spools, people] = [await listPrinters(db), await listSpools(db), await listPeople(db)];
   const [climate, costs, display] = [await readClimate(db), await readCosts(db), await readDisplay(db)];
   return {
@@ -104,12 +104,12 @@ interface RecordToSave {
  * cannot both take a name.
  */
 async function saveRecord(
-  program: Program,
+  program: ApplicationContext,
   { what, given, revision, list }: RecordToSave,
   write: (db: CasebookDb, kept: { readonly id: string; readonly isDemo: boolean }) => Promise<void>,
 ): Promise<Shop> {
   if (given.id !== undefined && revision === undefined)
-    throw new Refusal('bad-request', 'a change needs the revision of what is changed');
+    throw new DomainError('bad-request', 'a change needs the revision of what is changed');
   let known: readonly KeptRecord[] = [];
   const appended = await appendUnlessOvertaken(program.casebook.db, {
     revision: given.id === undefined ? 0 : (revision ?? 0),
@@ -127,7 +127,7 @@ async function saveRecord(
 }
 
 async function saveSettingUnlessOvertaken<N extends SettingName>(
-  program: Program,
+  program: ApplicationContext,
   name: N,
   value: SettingValue<N>,
   revision: number,
@@ -141,7 +141,7 @@ async function saveSettingUnlessOvertaken<N extends SettingName>(
 }
 
 function refuseFault(fault: string | null): void {
-  if (fault !== null) throw new Refusal('bad-request', fault);
+  if (fault !== null) throw new DomainError('bad-request', fault);
 }
 
 function findExisting<T extends { readonly id: string }>(
@@ -151,13 +151,13 @@ function findExisting<T extends { readonly id: string }>(
 ): T | undefined {
   if (id === undefined) return undefined;
   const found = known.find((record) => record.id === id);
-  if (!found) throw new Refusal('not-found', `there is no ${what} with that id any more`);
+  if (!found) throw new DomainError('not-found', `there is no ${what} with that id any more`);
   return found;
 }
 
 /** Outside the transaction: the casebook bears one at a time. */
-async function refuseStale(program: Program, subject: string): Promise<never> {
-  throw new Refusal(
+async function refuseStale(program: ApplicationContext, subject: string): Promise<never> {
+  throw new DomainError(
     'stale',
     `${subject} changed at another screen meanwhile. Your change was not saved.`,
     await readShop(program),
@@ -175,7 +175,7 @@ function refuseDouble(
     (record) => record.id !== id && !record.isRetired && record.label.toLowerCase() === label.toLowerCase(),
   );
   if (twin)
-    throw new Refusal(
+    throw new DomainError(
       'bad-request',
       `there is already a ${what} "${twin.label}"; give this one another name`,
     );

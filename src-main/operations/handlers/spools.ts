@@ -4,7 +4,7 @@ import { usualFlowMm3PerS } from '../../../src-core/flow/usual-flow.ts';
 import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
 import {
   lastDriedAt,
-  reckonStorage,
+  computeStorage,
   standingOf,
   undoneSpoolSeqs,
   type LoggedSpoolEvent,
@@ -16,9 +16,9 @@ import { newestCaseOfSpool } from '../../casebook/bench.repository.ts';
 import { appendSpoolEvent, readSpoolLog } from '../../casebook/spool-event.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
-import type { Program } from '../program.ts';
-import { Refusal } from '../refusal.ts';
-import { NOTHING_ASKED, reckonOrSay, spoolParts } from '../spool-parts.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import { DomainError } from '../domain-error.ts';
+import { NOTHING_ASKED, computeOrSay, spoolParts } from '../spool-parts.ts';
 import { isBeforeOurTime } from '../still-to-come.ts';
 
 /** The cause whose confirmation marks the spool; tests hold that the guide has it. */
@@ -36,9 +36,9 @@ export const spoolStorage: Handler<'spool:storage'> = async (program, { spoolId,
   const spool = await spoolOf(program, spoolId);
   const { make, log, climate, nowMs } = await spoolParts(program, spool, NOTHING_ASKED);
   try {
-    return reckonStorage(program.knowledge, make, log, climate, question, nowMs);
+    return computeStorage(program.knowledge, make, log, climate, question, nowMs);
   } catch (error) {
-    if (error instanceof RangeError) throw new Refusal('bad-request', error.message);
+    if (error instanceof RangeError) throw new DomainError('bad-request', error.message);
     throw error;
   }
 };
@@ -49,7 +49,7 @@ export const spoolLog: Handler<'spool:log'> = async (program, { spoolId, event, 
   const when = at ?? program.now().toISOString();
   if (revision !== log.revision) return refuseStale(program, spool);
   const fault = faultOf(program, log.events, event, when);
-  if (fault) throw new Refusal('refused', fault);
+  if (fault) throw new DomainError('refused', fault);
   const logged = { seq: log.revision + 1, at: when, event };
   await refuseUnreckonable(program, spool, [...log.events, logged]);
   const written = await appendSpoolEvent(program.casebook.db, spoolId, logged);
@@ -57,39 +57,39 @@ export const spoolLog: Handler<'spool:log'> = async (program, { spoolId, event, 
   return report(program, spool, NOTHING_ASKED);
 };
 
-/** What cannot be reckoned with must not be stored: the page would have nothing to show from then on. */
+/** What nothing can be worked out from must not be stored: the page would have nothing to show from then on. */
 async function refuseUnreckonable(
-  program: Program,
+  program: ApplicationContext,
   spool: Spool,
   log: readonly LoggedSpoolEvent[],
 ): Promise<void> {
   const newest = log.at(-1);
-  // Taking the last entry back is the way out of one that cannot be reckoned with.
+  // Taking the last entry back is the way out of one that nothing can be worked out from.
   if (newest?.event.kind === 'undone') return;
   try {
     await program.reasoner.run('spool', { ...(await spoolParts(program, spool, NOTHING_ASKED)), log });
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
-    throw new Refusal('refused', `this cannot be reckoned with, and was not logged: ${reason}`);
+    throw new DomainError('refused', `nothing can be worked out with this, so it was not logged: ${reason}`);
   }
 }
 
-async function refuseStale(program: Program, spool: Spool): Promise<never> {
-  throw new Refusal(
+async function refuseStale(program: ApplicationContext, spool: Spool): Promise<never> {
+  throw new DomainError(
     'stale',
     'Something else was logged about this spool meanwhile; this is how it stands now.',
     await report(program, spool, NOTHING_ASKED),
   );
 }
 
-async function spoolOf(program: Program, spoolId: string): Promise<Spool> {
+async function spoolOf(program: ApplicationContext, spoolId: string): Promise<Spool> {
   const spool = (await listSpools(program.casebook.db)).find(({ id }) => id === spoolId);
-  if (!spool) throw new Refusal('not-found', 'that spool is not on the shelf any more');
+  if (!spool) throw new DomainError('not-found', 'that spool is not on the shelf any more');
   return spool;
 }
 
 function faultOf(
-  program: Program,
+  program: ApplicationContext,
   log: readonly LoggedSpoolEvent[],
   event: SpoolEvent,
   at: string,
@@ -111,7 +111,7 @@ function faultOf(
 }
 
 async function report(
-  program: Program,
+  program: ApplicationContext,
   spool: Spool,
   question: SpoolParts['question'],
 ): Promise<SpoolReport> {
@@ -122,7 +122,7 @@ async function report(
   const last = parts.log.findLast(({ seq, event }) => event.kind === 'moved' && !undone.has(seq));
   const driedAt = lastDriedAt(knowledge, parts.log);
   const foundWet = await foundWetIn(program, spool, driedAt);
-  const figures = await reckonOrSay(program, parts);
+  const figures = await computeOrSay(program, parts);
   const place = last?.event.kind === 'moved' ? knowledge.places.get(last.event.place) : undefined;
   return {
     spoolId: spool.id,
@@ -161,7 +161,7 @@ async function report(
 
 /** The case that found it wet, unless it was dried since. */
 async function foundWetIn(
-  program: Program,
+  program: ApplicationContext,
   { id, openedAt }: Spool,
   driedAt: string | null,
 ): Promise<SpoolReport['foundWet']> {

@@ -14,7 +14,7 @@ import { topCauseOf } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
 import { faultInWords } from '../fault-words.ts';
-import type { Program } from '../program.ts';
+import type { ApplicationContext } from '../application-context.ts';
 import { faultOfPrinter, faultOfSpool, freeLabel } from '../record-checks.ts';
 import { isBeforeOurTime, isStillToCome } from '../still-to-come.ts';
 import { readShop } from './shop.ts';
@@ -126,7 +126,7 @@ export const caseImport: Handler<'case:import'> = async (program, { jsonLines })
 type Imported = 'imported' | 'known' | { readonly fault: string };
 
 /** One bad line is reported and skipped: the good ones still come in. */
-async function importLine(program: Program, text: string): Promise<Imported> {
+async function importLine(program: ApplicationContext, text: string): Promise<Imported> {
   let raw: unknown;
   try {
     raw = JSON.parse(text);
@@ -206,7 +206,11 @@ function faultOfTimes(events: readonly LoggedEvent[], now: Date): string | null 
 }
 
 /** The same checks as for a printer and a spool that somebody types in. */
-function faultOfRecords(program: Program, line: CaseLine, log: readonly LoggedEvent[]): string | null {
+function faultOfRecords(
+  program: ApplicationContext,
+  line: CaseLine,
+  log: readonly LoggedEvent[],
+): string | null {
   const opened = log[0]?.event;
   if (opened?.kind !== 'opened') return null;
   if (opened.intake.printerId !== (line.printer?.id ?? null))

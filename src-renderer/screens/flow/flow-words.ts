@@ -54,7 +54,7 @@ export function flowRows(sheet: FlowSheet, question: FlowQuestion): readonly Flo
     {
       label: 'Flow',
       value: `${figure(sheet.flowMm3PerS)} mm³/s`,
-      note: `A program that reckons with width times height pushes ${figure(sheet.plainFlowMm3PerS)} mm³/s.`,
+      note: `A program that takes width times height pushes ${figure(sheet.plainFlowMm3PerS)} mm³/s.`,
     },
     {
       label: 'Filament speed',

@@ -6,12 +6,12 @@ const SAME_CHANCE = 0.03;
 /** Times nearer than this read as the same, minutes. */
 const SAME_MINUTES = 2;
 
-type Offer = Pick<RemedyOffer, 'chanceToCure' | 'minutesHandsOn' | 'minutesWaiting' | 'wasTried'>;
+type Offer = Pick<RemedyOffer, 'repairProbability' | 'minutesHandsOn' | 'minutesWaiting' | 'wasTried'>;
 
 /** Why an alternative stands where it does, held against the one that is proposed. */
 export function reasonForPlace(offer: Offer, first: Offer): string {
   if (offer.wasTried) return `Tried: ${OUTCOME_WORDS[offer.wasTried].toLowerCase()}`;
-  const chance = offer.chanceToCure - first.chanceToCure;
+  const chance = offer.repairProbability - first.repairProbability;
   const minutes = total(offer) - total(first);
   const isLonger = minutes > SAME_MINUTES;
   const isShorter = minutes < -SAME_MINUTES;

@@ -1,4 +1,9 @@
-import { historyBranches, requireHistory, type CaseHistory, type HistoryBranch } from '../network/case-history.ts';
+import {
+  historyBranches,
+  requireHistory,
+  type CaseHistory,
+  type HistoryBranch,
+} from '../network/case-history.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import { compileCircuit, DEFAULT_LIMITS, type WidthLimits } from '../circuit/compile-circuit.ts';
 import { encode } from '../network/encode.ts';
@@ -15,15 +20,15 @@ export interface InferenceOptions {
 }
 
 /** Everything computed once for a case, from which all questions are answered. */
-export interface Belief {
+export interface CalibratedNetwork {
   readonly model: GraphModel;
   readonly history: CaseHistory;
-  readonly branches: readonly BeliefBranch[];
+  readonly branches: readonly CalibratedBranch[];
   /** Natural log of the probability of the evidence and history. */
   readonly logEvidence: number;
 }
 
-export interface BeliefBranch extends HistoryBranch {
+export interface CalibratedBranch extends HistoryBranch {
   readonly network: MaxNetwork;
   readonly circuit: Circuit;
   /** Source of each relevant mechanism. */
@@ -37,16 +42,16 @@ export interface BeliefBranch extends HistoryBranch {
 export const NO_HISTORY: CaseHistory = { complaint: [], tries: [] };
 
 /** Runs forward and backward. Returns null when the network is too wide for exact work. */
-export function believe(
+export function propagate(
   model: GraphModel,
   priors: readonly number[],
   evidence: readonly GraphEvidence[],
   options: InferenceOptions = {},
-): Belief | null {
+): CalibratedNetwork | null {
   const history = options.history ?? NO_HISTORY;
   requireUsable(model, priors, evidence);
   requireHistory(model, evidence, history);
-  const found: Omit<BeliefBranch, 'share'>[] = [];
+  const found: Omit<CalibratedBranch, 'share'>[] = [];
   for (const branch of historyBranches(history)) {
     const network = encode(model, priors, evidence, branch.view);
     const circuit = compileCircuit(network, options.limits ?? DEFAULT_LIMITS);
@@ -65,16 +70,16 @@ export function believe(
 }
 
 /** Probability that a cause was present when the case began. */
-export function causeProbability(belief: Belief, cause: number, isPresent = true): number {
-  return mixture(belief, ({ circuit }) => {
+export function causeProbability(network: CalibratedNetwork, cause: number, isPresent = true): number {
+  return mixture(network, ({ circuit }) => {
     if (!isPresent) return stateProbability(circuit, cause, 0);
     return aliveProbability(circuit, cause, 0);
   });
 }
 
 /** Probability that a cause is still present after all tries. */
-export function remainingProbability(belief: Belief, cause: number): number {
-  return mixture(belief, ({ circuit, cuts }) => stateProbability(circuit, cause, cuts.length));
+export function remainingProbability(network: CalibratedNetwork, cause: number): number {
+  return mixture(network, ({ circuit, cuts }) => stateProbability(circuit, cause, cuts.length));
 }
 
 /** Probability that a source is alive in world `world`. */
@@ -86,9 +91,9 @@ export function aliveProbability(circuit: Circuit, source: number, world: number
 }
 
 /** Average over the branches of the history. */
-export function mixture(belief: Belief, value: (branch: BeliefBranch) => number): number {
+export function mixture(network: CalibratedNetwork, value: (branch: CalibratedBranch) => number): number {
   let sum = 0;
-  for (const branch of belief.branches) sum += branch.share * value(branch);
+  for (const branch of network.branches) sum += branch.share * value(branch);
   return sum;
 }
 

@@ -1,4 +1,4 @@
-import { believe, type Belief } from './belief.ts';
+import { propagate, type CalibratedNetwork } from './calibrated-network.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import { posteriorOf } from './infer.ts';
 
@@ -10,7 +10,7 @@ const MOST_ENTRIES = 256;
  * questions. As a case grows by one finding at a time, all but one of the sets that sequential weights ask for have
  * been asked before. Other priors empty it.
  */
-export class CaseMemory {
+export class PosteriorCache {
   private readonly model: GraphModel;
   private priors: readonly number[] = [];
   private readonly logOddsOf = new Map<string, Float64Array | null>();
@@ -24,29 +24,33 @@ export class CaseMemory {
   logOdds(priors: readonly number[], evidence: readonly GraphEvidence[]): Float64Array | null {
     const known = this.recall(this.logOddsOf, priors, evidence);
     if (known !== undefined) return known;
-    return this.learn(evidence, believe(this.model, priors, evidence));
+    return this.learn(evidence, propagate(this.model, priors, evidence));
   }
 
   /** Natural log of the probability of the findings; NaN when the network is too wide. */
   logEvidence(priors: readonly number[], evidence: readonly GraphEvidence[]): number {
     const known = this.recall(this.logEvidenceOf, priors, evidence);
     if (known !== undefined) return known;
-    this.learn(evidence, believe(this.model, priors, evidence));
+    this.learn(evidence, propagate(this.model, priors, evidence));
     return this.logEvidenceOf.get(keyOf(evidence)) ?? NaN;
   }
 
-  /** Takes in a belief worked out elsewhere; one with tried remedies is passed over. */
-  take(priors: readonly number[], evidence: readonly GraphEvidence[], belief: Belief | null): void {
-    if (belief && (belief.history.tries.length > 0 || belief.model !== this.model)) return;
-    if (this.recall(this.logEvidenceOf, priors, evidence) === undefined) this.learn(evidence, belief);
+  /** Takes in a network worked out elsewhere; one with tried remedies is passed over. */
+  take(
+    priors: readonly number[],
+    evidence: readonly GraphEvidence[],
+    network: CalibratedNetwork | null,
+  ): void {
+    if (network && (network.history.tries.length > 0 || network.model !== this.model)) return;
+    if (this.recall(this.logEvidenceOf, priors, evidence) === undefined) this.learn(evidence, network);
   }
 
-  private learn(evidence: readonly GraphEvidence[], belief: Belief | null): Float64Array | null {
+  private learn(evidence: readonly GraphEvidence[], network: CalibratedNetwork | null): Float64Array | null {
     const key = keyOf(evidence);
-    const found = belief && posteriorOf(belief);
+    const found = network && posteriorOf(network);
     const logOdds = found?.kind === 'ok' ? found.causeLogOdds : null;
     remember(this.logOddsOf, key, logOdds);
-    remember(this.logEvidenceOf, key, belief ? belief.logEvidence : NaN);
+    remember(this.logEvidenceOf, key, network ? network.logEvidence : NaN);
     return logOdds;
   }
 

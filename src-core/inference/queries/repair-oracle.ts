@@ -1,4 +1,4 @@
-import type { Belief, InferenceOptions } from './belief.ts';
+import type { CalibratedNetwork, InferenceOptions } from './calibrated-network.ts';
 import { historyBranches, survival, type CaseHistory, type Removal } from '../network/case-history.ts';
 import type { Circuit } from '../circuit/circuit.ts';
 import { compileCircuit, DEFAULT_LIMITS } from '../circuit/compile-circuit.ts';
@@ -9,7 +9,7 @@ import { differentiate, evaluate, logScale } from '../circuit/run-circuit.ts';
 import { WhatIf } from '../circuit/what-if.ts';
 
 /** Answers "would the complaint be gone?" for any removal in one case. */
-export interface CureOracle {
+export interface RepairOracle {
   /** Probability that the complaint is gone already, which only a "better" leaves open. */
   readonly alreadyGone: number;
   /** Probability that the complaint is there now and would be gone after this removal. */
@@ -31,17 +31,17 @@ export interface CureNetwork {
 }
 
 /** Null when a network is too wide. The evidence must be possible. */
-export function cureOracle(
-  belief: Belief,
+export function repairOracle(
+  calibrated: CalibratedNetwork,
   priors: readonly number[],
   evidence: readonly GraphEvidence[],
   options: InferenceOptions,
-): CureOracle | null {
-  const { history, model } = belief;
+): RepairOracle | null {
+  const { history, model } = calibrated;
   const next: CaseHistory = { ...history, tries: [...history.tries, { removal: [], outcome: 'cured' }] };
   const networks: CureNetwork[] = [];
   for (const branch of historyBranches(next)) {
-    // The others are in the belief already, as complaints that went away earlier.
+    // The others are in the network already, as complaints that went away earlier.
     if (branch.goneAfter !== next.tries.length) continue;
     const network = encode(model, priors, evidence, branch.view);
     const circuit = compileCircuit(network, options.limits ?? DEFAULT_LIMITS);
@@ -52,10 +52,10 @@ export function cureOracle(
     network.sources.forEach(
       (source, s) => source.kind === 'mechanism' && mechanismSource.set(source.index, s),
     );
-    const scale = branch.likelihood * Math.exp(logScale(circuit) - belief.logEvidence);
+    const scale = branch.likelihood * Math.exp(logScale(circuit) - calibrated.logEvidence);
     networks.push({ network, circuit, whatIf: new WhatIf(circuit), mechanismSource, scale });
   }
-  const setRemoval: CureOracle['setRemoval'] = ({ network }, cause, share, weights) => {
+  const setRemoval: RepairOracle['setRemoval'] = ({ network }, cause, share, weights) => {
     const factors = network.sources[cause]?.factors;
     // The last two classes: taken away by the next removal, and staying.
     const enduring = weights.length - 1;
@@ -85,7 +85,7 @@ export function cureOracle(
     alone.set(cause, gone);
     return (1 - probability) * untouched + probability * gone;
   };
-  const alreadyGone = belief.branches.reduce(
+  const alreadyGone = calibrated.branches.reduce(
     (sum, { goneAfter, share }) => sum + (goneAfter === null ? 0 : share),
     0,
   );

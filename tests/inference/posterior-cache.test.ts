@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { believe } from '../../src-core/inference/queries/belief.ts';
-import { CaseMemory } from '../../src-core/inference/queries/case-memory.ts';
+import { propagate } from '../../src-core/inference/queries/calibrated-network.ts';
+import { PosteriorCache } from '../../src-core/inference/queries/posterior-cache.ts';
 import { conflict } from '../../src-core/inference/explain/conflict.ts';
 import { explainWeights } from '../../src-core/inference/explain/explain-weights.ts';
 import { evidenceWithoutEach } from '../../src-core/inference/queries/without-each.ts';
@@ -33,11 +33,11 @@ describe('evidenceWithoutEach', () => {
   });
 });
 
-describe('CaseMemory', () => {
+describe('PosteriorCache', () => {
   it('never changes an answer: weights and conflict are the same with a memory that has seen other cases', () => {
     fc.assert(
       fc.property(randomCases(SIZE), ({ model, priors, evidence }) => {
-        const memory = new CaseMemory(model);
+        const memory = new PosteriorCache(model);
         const halved = priors.map((prior) => prior / 2);
         for (const [p, e] of [
           [priors, evidence.slice(0, -1)],
@@ -54,7 +54,7 @@ describe('CaseMemory', () => {
     );
   });
 
-  it('passes over a belief with tried remedies, which says more than the findings', () => {
+  it('passes over a network with tried remedies, which says more than the findings', () => {
     const model = {
       causes: [{ id: 'c', prior: 0.3 }],
       mechanisms: [],
@@ -69,8 +69,8 @@ describe('CaseMemory', () => {
     const evidence = [{ observation: 0, kind: 'level' as const, level: 1 }];
     const removal = [{ cause: 0, probability: 1 }];
     const history = { complaint: [0], tries: [{ removal, outcome: 'not-cured' as const }] };
-    const memory = new CaseMemory(model);
-    memory.take([0.3], evidence, believe(model, [0.3], evidence, { history }));
+    const memory = new PosteriorCache(model);
+    memory.take([0.3], evidence, propagate(model, [0.3], evidence, { history }));
     const truth = bruteForce(model, [0.3], evidence).evidence;
     expect(Math.exp(memory.logEvidence([0.3], evidence))).toBeCloseTo(truth, 12);
   });

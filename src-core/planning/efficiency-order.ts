@@ -14,9 +14,9 @@ export function simpleOrder(
   probabilities: Float64Array,
   unresolved: number,
 ): SimpleOrder {
-  const plain = chanceOverCostOrder(tables, probabilities, unresolved);
+  const plain = efficiencyOrder(tables, probabilities, unresolved);
   if (!tables.hasJointScenarios) return plain;
-  const credited = chanceOverCostOrder(tables, probabilities, unresolved, 'progress');
+  const credited = efficiencyOrder(tables, probabilities, unresolved, 'progress');
   return credited.expectedMinutes < plain.expectedMinutes ? credited : plain;
 }
 
@@ -25,7 +25,7 @@ export function simpleOrder(
  * before it failed; the service call where it is cheapest along that order (Kadane & Simon 1977; Heckerman,
  * Breese & Rommelse 1995). `state` may be one at hand that has nothing done under these probabilities.
  */
-export function chanceOverCostOrder(
+export function efficiencyOrder(
   tables: RepairTables,
   probabilities: Float64Array,
   unresolved: number,

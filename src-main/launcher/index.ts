@@ -1,6 +1,6 @@
 import { spawn, spawnSync } from 'node:child_process';
 import path from 'node:path';
-import { programFolder } from '../hosting/program-files.ts';
+import { programFolder } from '../bootstrap/program-files.ts';
 import { electronBinary, hasDisplay } from './electron-binary.ts';
 import { isBuildStale } from './stale-build.ts';
 

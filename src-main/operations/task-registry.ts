@@ -1,5 +1,5 @@
 import { UNWATCHED, type Watch } from '../../src-core/contract/watch.ts';
-import { Refusal } from './refusal.ts';
+import { DomainError } from './domain-error.ts';
 
 interface UnderWay {
   readonly stop: AbortController;
@@ -7,20 +7,20 @@ interface UnderWay {
 }
 
 /** Long work that a screen looks after by an id of its own: how far it is, and an end before its time. */
-export class WorkDesk {
+export class TaskRegistry {
   private readonly underWay = new Map<string, UnderWay>();
   private readonly alone = new Set<string>();
 
   /** Does the work; without an id nobody looks after it. Work that was stopped is refused. */
   async run<T>(workId: string | null, work: (watch: Watch) => Promise<T>): Promise<T> {
     if (workId === null) return work(UNWATCHED);
-    if (this.underWay.has(workId)) throw new Refusal('refused', 'that is under way already: wait for it');
+    if (this.underWay.has(workId)) throw new DomainError('refused', 'that is under way already: wait for it');
     const one: UnderWay = { stop: new AbortController(), share: 0 };
     this.underWay.set(workId, one);
     try {
       return await work({ signal: one.stop.signal, onProgress: (share) => (one.share = share) });
     } catch (error) {
-      if (one.stop.signal.aborted) throw new Refusal('refused', 'Stopped; nothing of it was kept.');
+      if (one.stop.signal.aborted) throw new DomainError('refused', 'Stopped; nothing of it was kept.');
       throw error;
     } finally {
       this.underWay.delete(workId);
@@ -30,7 +30,7 @@ export class WorkDesk {
   /** Does work on something that bears only one hand at a time; a second one is refused. */
   async runAlone<T>(what: string, work: () => Promise<T>): Promise<T> {
     if (this.alone.has(what))
-      throw new Refusal(
+      throw new DomainError(
         'refused',
         `${what} is being loaded or removed at this moment: wait, or stop that first`,
       );

@@ -1,4 +1,4 @@
-import { chanceOverCostOrder } from './chance-over-cost.ts';
+import { efficiencyOrder } from './efficiency-order.ts';
 import { minutesOfCheck, type Check, type CheckAnswer } from './check-value.ts';
 import type { RepairProblem } from './repair-problem.ts';
 import { RepairState, type RemedyRow, type RepairTables } from './repair-tables.ts';
@@ -15,7 +15,7 @@ export interface LookedAt {
  * of different checks are taken as independent within a scenario. What follows the second step is the plain
  * chance-over-cost order, so each figure is the cost of something that can be done: never below the best.
  */
-export class SecondLook {
+export class TwoStepLookAhead {
   private readonly problem: RepairProblem;
   private readonly tables: RepairTables;
   private readonly weights: Float64Array;
@@ -87,7 +87,7 @@ export class SecondLook {
         const rest = unresolved * (check.unresolvedLevels[level] ?? 0);
         state.restart(weights, rest);
         if (done) state.apply(done);
-        minutes += chanceOverCostOrder(tables, weights, rest, score, state).expectedMinutes;
+        minutes += efficiencyOrder(tables, weights, rest, score, state).expectedMinutes;
       }
       least = Math.min(least, minutes);
     }

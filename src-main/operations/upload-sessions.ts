@@ -1,5 +1,5 @@
 import { JobReader } from '../../src-core/flow/index.ts';
-import { Refusal } from './refusal.ts';
+import { DomainError } from './domain-error.ts';
 
 interface OpenJob {
   readonly machine: { readonly filamentDiameterMm: number };
@@ -14,13 +14,13 @@ const MOST_JOBS = 4;
 const LEFT_MS = 60_000;
 
 /** Job files under way from the screens. Nothing of them is kept once they are read or left. */
-export class JobDesk<M extends { readonly filamentDiameterMm: number }> {
+export class UploadSessions<M extends { readonly filamentDiameterMm: number }> {
   private readonly jobs = new Map<string, OpenJob & { readonly machine: M }>();
 
   begin(jobId: string, machine: M, nowMs: number): void {
     for (const [id, { touchedMs }] of this.jobs) if (nowMs - touchedMs > LEFT_MS) this.jobs.delete(id);
     if (this.jobs.size >= MOST_JOBS)
-      throw new Refusal(
+      throw new DomainError(
         'refused',
         `${MOST_JOBS} job files are being read already: let one finish or drop it`,
       );
@@ -31,7 +31,7 @@ export class JobDesk<M extends { readonly filamentDiameterMm: number }> {
   take(jobId: string, at: number, piece: Uint8Array, nowMs: number): number {
     const job = this.need(jobId);
     if (at !== job.received)
-      throw new Refusal(
+      throw new DomainError(
         'refused',
         `the piece begins at byte ${at}, but ${job.received} bytes have come: begin anew`,
       );
@@ -54,7 +54,10 @@ export class JobDesk<M extends { readonly filamentDiameterMm: number }> {
   private need(jobId: string): OpenJob & { readonly machine: M } {
     const job = this.jobs.get(jobId);
     if (!job)
-      throw new Refusal('not-found', 'this job file is not being read any more: drop it on the window again');
+      throw new DomainError(
+        'not-found',
+        'this job file is not being read any more: drop it on the window again',
+      );
     return job;
   }
 }

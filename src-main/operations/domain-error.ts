@@ -1,7 +1,7 @@
 import type { ReplyErrorCode } from '../../src-core/contract/reply.ts';
 
 /** An expected failure of a call: becomes the error of its reply. */
-export class Refusal extends Error {
+export class DomainError extends Error {
   readonly code: ReplyErrorCode;
   readonly current: unknown;
 

@@ -1,7 +1,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { ENGINE_SOURCES, engineVersion, hashOfSources } from '../../src-main/hosting/engine-version.ts';
+import { ENGINE_SOURCES, engineVersion, hashOfSources } from '../../src-main/bootstrap/engine-version.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
 const here = path.join(import.meta.dirname, '..', '..');

@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { expect, it } from 'vitest';
-import { containedPath } from '../../src-main/hosting/contained-path.ts';
+import { containedPath } from '../../src-main/bootstrap/contained-path.ts';
 
 const folder = path.resolve('/srv/ui');
 

@@ -1,4 +1,4 @@
-import type { InferenceOptions } from '../queries/belief.ts';
+import type { InferenceOptions } from '../queries/calibrated-network.ts';
 import type { GraphEvidence, GraphLink, GraphModel } from '../network/graph-model.ts';
 import { infer } from '../queries/infer.ts';
 import type { ExactPosterior } from '../queries/posterior.ts';
@@ -9,7 +9,7 @@ export type ModelWeight =
   | { readonly kind: 'drive'; readonly mechanism: number; readonly cause: number }
   | { readonly kind: 'sign'; readonly observation: number; readonly from: GraphLink['from'] };
 
-export interface TippingPoint {
+export interface SensitivityThreshold {
   readonly weight: ModelWeight;
   /** Its probability (0-1) in the model; of a sign, that the parent alone raises any level. */
   readonly probability: number;
@@ -21,13 +21,13 @@ export interface TippingPoint {
   readonly rival: number;
 }
 
-export type TippingPoints =
+export type SensitivityThresholds =
   | {
       readonly kind: 'ok';
       readonly first: number;
       readonly second: number;
       /** Nearest first; weights that never tip the ranking, however far they move, are left out. */
-      readonly points: readonly TippingPoint[];
+      readonly points: readonly SensitivityThreshold[];
     }
   | { readonly kind: 'impossible-evidence' | 'too-wide' };
 
@@ -44,12 +44,12 @@ const LARGEST_MOVE = 20;
  * Weights looked at: the priors of the two, what drives the mechanisms from them, and the links that findings have from
  * them and from those mechanisms. One posterior each, some dozens; not for the answer path.
  */
-export function tippingPoints(
+export function sensitivityThresholds(
   model: GraphModel,
   priors: readonly number[],
   evidence: readonly GraphEvidence[],
   options: InferenceOptions = {},
-): TippingPoints {
+): SensitivityThresholds {
   const now = infer(model, priors, evidence, options);
   if (now.kind !== 'ok') return now;
   if (!now.exact) return { kind: 'too-wide' };
@@ -57,7 +57,7 @@ export function tippingPoints(
     .slice(0, model.rankedCauses)
     .sort((a, b) => (now.causes[b] ?? 0) - (now.causes[a] ?? 0));
   if (second < 0) return { kind: 'ok', first, second, points: [] };
-  const points = weightsOf(model, evidence, [first, second]).flatMap((weight): TippingPoint[] => {
+  const points = weightsOf(model, evidence, [first, second]).flatMap((weight): SensitivityThreshold[] => {
     const probability = probabilityOf(model, priors, weight);
     const elsewhere = probability < 0.5 ? (1 + probability) / 2 : probability / 2;
     const moved = withWeight(model, priors, weight, elsewhere);
@@ -79,9 +79,9 @@ function nearestCrossing(
   probability: number,
   elsewhere: number,
   ranked: number,
-): Pick<TippingPoint, 'tipsAt' | 'logOddsMove' | 'rival'> | null {
+): Pick<SensitivityThreshold, 'tipsAt' | 'logOddsMove' | 'rival'> | null {
   const scale = Math.exp(then.logEvidence - now.logEvidence);
-  let nearest: Pick<TippingPoint, 'tipsAt' | 'logOddsMove' | 'rival'> | null = null;
+  let nearest: Pick<SensitivityThreshold, 'tipsAt' | 'logOddsMove' | 'rival'> | null = null;
   now.causes.forEach((value, rival) => {
     if (rival === first || rival >= ranked) return;
     const leadNow = (now.causes[first] ?? 0) - value;

@@ -1,6 +1,6 @@
-import { believe, NO_HISTORY, type InferenceOptions } from './belief.ts';
+import { propagate, NO_HISTORY, type InferenceOptions } from './calibrated-network.ts';
 import { requireRemoval, type CaseHistory, type Removal } from '../network/case-history.ts';
-import { cureOracle } from './cure-oracle.ts';
+import { repairOracle } from './repair-oracle.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 
 export type CureChance =
@@ -21,7 +21,7 @@ export type CureChance =
  *
  * Requires: `complaint` is not empty, and each of its observations is in evidence above level 0.
  */
-export function chanceToCure(
+export function repairProbability(
   model: GraphModel,
   priors: readonly number[],
   evidence: readonly GraphEvidence[],
@@ -33,7 +33,7 @@ export function chanceToCure(
   return only ?? { kind: 'impossible-evidence' };
 }
 
-/** `chanceToCure` of many removals at the price of one network and a partial run each. */
+/** `repairProbability` of many removals at the price of one network and a partial run each. */
 export function chancesToCure(
   model: GraphModel,
   priors: readonly number[],
@@ -44,9 +44,9 @@ export function chancesToCure(
 ): readonly CureChance[] {
   removals.forEach((removal) => requireRemoval(model, removal));
   const history = historyOf(complaint, options.history);
-  const belief = believe(model, priors, evidence, { ...options, history });
-  if (belief?.logEvidence === -Infinity) return removals.map(() => ({ kind: 'impossible-evidence' }));
-  const oracle = belief && cureOracle(belief, priors, evidence, options);
+  const network = propagate(model, priors, evidence, { ...options, history });
+  if (network?.logEvidence === -Infinity) return removals.map(() => ({ kind: 'impossible-evidence' }));
+  const oracle = network && repairOracle(network, priors, evidence, options);
   if (!oracle) return removals.map(() => ({ kind: 'ok', exact: false, lower: 0, upper: 1 }));
   return removals.map((removal) => {
     const probability = Math.min(1, oracle.alreadyGone + oracle.cure(removal));

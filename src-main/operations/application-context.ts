@@ -7,12 +7,12 @@ import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
 import { flowOf } from '../../src-core/session/advance.ts';
 import type { CaseFlow } from '../../src-core/session/case-flow.ts';
 import type { Casebook } from '../casebook/casebook.ts';
-import { JobDesk } from './job-desk.ts';
-import { WorkDesk } from './work-desk.ts';
+import { UploadSessions } from './upload-sessions.ts';
+import { TaskRegistry } from './task-registry.ts';
 import { reasonerInThisThread, type Reasoner } from '../reasoning/reasoner.ts';
 
 /** Everything operations work with. Built once by a host and passed in: no globals. */
-export interface Program {
+export interface ApplicationContext {
   readonly host: Caller;
   readonly programVersion: string;
   /** Of whatever cases are reasoned with: what is kept under another is worked out anew. */
@@ -25,16 +25,16 @@ export interface Program {
   /** What is worked out about cases; handlers await it, so that the host goes on answering. */
   readonly reasoner: Reasoner;
   /** Job files under way from the screens. */
-  readonly jobs: JobDesk<JobMachine>;
+  readonly jobs: UploadSessions<JobMachine>;
   /** Long work that the screens look after. */
-  readonly work: WorkDesk;
+  readonly work: TaskRegistry;
   /** Where the demo shop and other files of the program lie. */
   readonly resourcesFolder: string;
   now(): Date;
   newId(): string;
 }
 
-export interface ProgramParts {
+export interface ApplicationParts {
   readonly host: Caller;
   readonly programVersion: string;
   /** The program's version where none is given. */
@@ -48,7 +48,7 @@ export interface ProgramParts {
   readonly now?: () => Date;
 }
 
-export function createProgram(parts: ProgramParts): Program {
+export function createApplicationContext(parts: ApplicationParts): ApplicationContext {
   const now = parts.now ?? (() => new Date());
   const nextUlid = monotonicFactory(() => randomBytes(1).readUInt8() / 256);
   return {
@@ -61,8 +61,8 @@ export function createProgram(parts: ProgramParts): Program {
     casebook: parts.casebook,
     reasoner: parts.reasoner ?? reasonerInThisThread(parts.knowledge),
     resourcesFolder: parts.resourcesFolder,
-    jobs: new JobDesk(),
-    work: new WorkDesk(),
+    jobs: new UploadSessions(),
+    work: new TaskRegistry(),
     now,
     newId: () => nextUlid(now().getTime()),
   };

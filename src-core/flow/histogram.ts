@@ -1,7 +1,7 @@
 import { largest, smallest } from './extremes.ts';
 
 /** Weights by value, rounded to a step: what is usual. Few different values; more than 5,000 are lumped together. */
-export class Tally {
+export class Histogram {
   private readonly weights = new Map<number, number>();
   private readonly step: number;
 

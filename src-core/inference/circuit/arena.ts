@@ -5,7 +5,7 @@ const FIRST_BLOCK = 4096;
  * Cuts many small zeroed arrays out of few large ones. A typed array of its own costs a block outside the garbage
  * collector's heap, and a circuit needs over a thousand.
  */
-export class Slab {
+export class Arena {
   private readonly floatBlock = { array: new Float64Array(0), used: 0 };
   private readonly intBlock = { array: new Int32Array(0), used: 0 };
 

@@ -1,7 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { CaseHistory, RemedyOutcome, TriedRemedy } from '../../src-core/inference/network/case-history.ts';
-import { chanceToCure, chancesToCure } from '../../src-core/inference/queries/chance-to-cure.ts';
+import type {
+  CaseHistory,
+  RemedyOutcome,
+  TriedRemedy,
+} from '../../src-core/inference/network/case-history.ts';
+import { repairProbability, chancesToCure } from '../../src-core/inference/queries/repair-probability.ts';
 import type { GraphEvidence } from '../../src-core/inference/network/graph-model.ts';
 import { infer } from '../../src-core/inference/queries/infer.ts';
 import { bruteForceTwin } from './brute-force-twin.ts';
@@ -55,7 +59,7 @@ function cureTruth({ model, priors, evidence, history, next }: TwinCase) {
 
 const seeds = fc.integer({ min: 1, max: 2 ** 31 - 2 });
 
-describe('chanceToCure', () => {
+describe('repairProbability', () => {
   it('equals enumeration of all noise variables when nothing was tried', () => {
     let checked = 0;
     fc.assert(
@@ -64,7 +68,7 @@ describe('chanceToCure', () => {
         fc.pre(each !== null);
         const { before, chance } = cureTruth(each);
         fc.pre(before.evidence > 1e-9);
-        const found = chanceToCure(
+        const found = repairProbability(
           each.model,
           each.priors,
           each.evidence,
@@ -97,7 +101,7 @@ describe('chanceToCure', () => {
         before.remaining.forEach((p, k) =>
           expect(posterior.remainingCauses[k]).toBeCloseTo(p / before.evidence, 9),
         );
-        const found = chanceToCure(model, priors, evidence, history.complaint, each.next, { history });
+        const found = repairProbability(model, priors, evidence, history.complaint, each.next, { history });
         if (found.kind !== 'ok' || !found.exact) throw new Error('expected an exact answer');
         expect(found.probability).toBeCloseTo(chance, 9);
         checked++;
@@ -114,7 +118,7 @@ describe('chanceToCure', () => {
     const removals = [each.next, [], model.causes.map((_, cause) => ({ cause, probability: 1 }))];
     const together = chancesToCure(model, priors, evidence, history.complaint, removals, { history });
     const apart = removals.map((one) =>
-      chanceToCure(model, priors, evidence, history.complaint, one, { history }),
+      repairProbability(model, priors, evidence, history.complaint, one, { history }),
     );
     expect(together).toEqual(apart);
   });
@@ -132,7 +136,7 @@ describe('chanceToCure', () => {
       ],
     };
     const evidence: GraphEvidence[] = [{ observation: 0, kind: 'level', level: 1 }];
-    expect(chanceToCure(model, [0.2], evidence, [0], [])).toEqual({
+    expect(repairProbability(model, [0.2], evidence, [0], [])).toEqual({
       kind: 'ok',
       exact: true,
       probability: 0,
@@ -142,7 +146,7 @@ describe('chanceToCure', () => {
   it('refuses a complaint that is not in evidence', () => {
     const each = twinCase(77, 0) ?? twinCase(78, 0);
     if (!each) throw new Error('no complaint in this case');
-    expect(() => chanceToCure(each.model, each.priors, [], each.history.complaint, [])).toThrow(
+    expect(() => repairProbability(each.model, each.priors, [], each.history.complaint, [])).toThrow(
       /must be in evidence/,
     );
   });
