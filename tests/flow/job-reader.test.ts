@@ -221,7 +221,7 @@ describe('reading a job file', () => {
     expect(read('\uFEFFG91\nG1 X10 E1 F600\nG1 X10 E1\n').filamentMm).toBeCloseTo(2, 9);
     const { seconds, notes } = read('G18\nM83\nG2 X10 I5 E1 F600\n');
     expect(seconds).toBeCloseTo(1, 9);
-    expect(notes.join()).toContain('reckoned as straight');
+    expect(notes.join()).toContain('taken as straight');
   });
 
   it('finds the largest half second, wherever it begins', () => {
