@@ -1,3 +1,4 @@
+import { dsvFormat } from 'd3-dsv';
 /** The heater of the nozzle, or of the plate, as firmware names them. */
 export type Heater = 'T' | 'B';
 
@@ -103,20 +104,9 @@ function isReading({ clock, actualC, targetC }: Found): boolean {
   return [clock ?? 0, actualC, targetC].every((one) => Math.abs(one) < MOST);
 }
 
-/** The cells of a line; a cell in quotes may hold the separator, and a doubled quote is one. */
+/** The cells of a line; a cell in quotes may hold the separator, and a doubled quote is one (RFC 4180). */
 function cellsOf(line: string, separator: string): string[] {
-  if (!line.includes('"')) return line.split(separator);
-  const cells = [''];
-  let isQuoted = false;
-  for (let at = 0; at < line.length; at++) {
-    const character = line[at] ?? '';
-    if (character === '"') {
-      if (isQuoted && line[at + 1] === '"') cells.push(`${cells.pop() ?? ''}${line[at++]}`);
-      else isQuoted = !isQuoted;
-    } else if (character === separator && !isQuoted) cells.push('');
-    else cells.push(`${cells.pop() ?? ''}${character}`);
-  }
-  return cells;
+  return dsvFormat(separator).parseRows(line)[0] ?? [];
 }
 
 /** A cell of a table; where the cells are not parted by commas, a comma is a decimal one. */

@@ -1,14 +1,9 @@
-/**
- * Two 32-bit FNV-1a hashes (RFC 9923) of the texts, as 16 hex digits. Tells contents apart; protects nothing.
- */
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+
+/** The first 16 hex digits of the SHA-256 (FIPS 180-4) of the texts, each ended by a zero byte. Tells contents apart. */
 export function contentHash(texts: readonly string[]): string {
-  let low = 0x811c9dc5;
-  let high = 0x050c5d1f;
-  for (const text of texts) {
-    for (const byte of new TextEncoder().encode(`${text}\u0000`)) {
-      low = Math.imul(low ^ byte, 0x01000193);
-      high = Math.imul(high ^ (byte + 1), 0x01000193);
-    }
-  }
-  return [high, low].map((half) => (half >>> 0).toString(16).padStart(8, '0')).join('');
+  const hash = sha256.create();
+  for (const text of texts) hash.update(utf8ToBytes(`${text}\u0000`));
+  return bytesToHex(hash.digest()).slice(0, 16);
 }
