@@ -4,14 +4,16 @@ import path from 'node:path';
 
 declare const __ENGINE_VERSION__: string | undefined;
 
-/** What the numbers and the flow of a case follow from, beside the guide. */
+/** What the numbers and the flow of a case follow from, beside the guide: all that `session/advance.ts` imports. */
 export const ENGINE_SOURCES = [
   'inference',
   'planning',
   'session',
   'knowledge',
   'moisture',
-  'statistics',
+  'flow',
+  'numerics',
+  'words',
   'contract',
 ];
 

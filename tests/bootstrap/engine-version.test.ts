@@ -5,6 +5,7 @@ import { ENGINE_SOURCES, engineVersion, hashOfSources } from '../../src-main/boo
 import { temporaryFolder } from '../temporary-folder.ts';
 
 const here = path.join(import.meta.dirname, '..', '..');
+const core = path.join(here, 'src-core');
 
 function sources(text: string): string {
   const folder = temporaryFolder();
@@ -13,7 +14,27 @@ function sources(text: string): string {
   return folder;
 }
 
+/** Folders of the core that a file takes code from, itself and by way of others. */
+function foldersReached(from: string): string[] {
+  const seen = new Set<string>();
+  const visit = (file: string): void => {
+    if (seen.has(file)) return;
+    seen.add(file);
+    const code = readFileSync(file, 'utf8');
+    for (const [, target = ''] of code.matchAll(
+      /^(?:import|export)\s+(?!type\b)[^'"]*?from\s+'(\.[^']+)'/gms,
+    ))
+      visit(path.join(path.dirname(file), target));
+  };
+  visit(from);
+  return [...new Set([...seen].map((file) => path.relative(core, file).split(path.sep)[0] ?? ''))].sort();
+}
+
 describe("the engine's version", () => {
+  it('follows from every folder that a step of a case takes code from', () => {
+    expect(foldersReached(path.join(core, 'session', 'advance.ts'))).toEqual([...ENGINE_SOURCES].sort());
+  });
+
   it('is that of its sources, and the same whenever they are', () => {
     expect(engineVersion(here)).toMatch(/^[0-9a-f]{16}$/);
     expect(engineVersion(here)).toBe(hashOfSources(here));
