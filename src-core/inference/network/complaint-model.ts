@@ -1,3 +1,4 @@
+import { takeAsUsable } from './validate.ts';
 import type { GraphLink, GraphMechanism, GraphModel, GraphObservation } from './graph-model.ts';
 
 /**
@@ -145,6 +146,7 @@ export function complaintModel(
     mechanisms,
     observations,
   };
+  takeAsUsable(model, base);
   return { model, causeCount: count, atWork, unknowns, priorsFrom };
 }
 

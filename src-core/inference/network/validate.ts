@@ -46,6 +46,12 @@ export function requireUsable(
   }
 }
 
+/** Remembers a model built from a usable one by rules that keep it usable, so that its many links are not looked through again. */
+export function takeAsUsable(model: GraphModel, builtFrom: GraphModel): void {
+  requireModel(builtFrom);
+  checkedModels.add(model);
+}
+
 function requireModel(model: GraphModel): void {
   if (checkedModels.has(model)) return;
   for (const mechanism of model.mechanisms) {
@@ -75,6 +81,14 @@ function requireModel(model: GraphModel): void {
       }
       requireDistribution(link.levels, `link of observation "${observation.id}"`);
     }
+    observation.accountLevels?.forEach((levels, cause) => {
+      requireIndex(cause, model.causes.length, `cause that "${observation.id}" speaks of`);
+      if (levels.length !== observation.leak.length)
+        throw new RangeError(
+          `what "${observation.id}" says of a cause must have ${observation.leak.length} levels, got ${levels.length}`,
+        );
+      requireDistribution(levels, `what "${observation.id}" says of a cause`);
+    });
   }
   checkedModels.add(model);
 }
