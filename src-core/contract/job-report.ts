@@ -29,6 +29,8 @@ export const jobReportSchema = z.strictObject({
   lines: z.number().int(),
   bytes: z.number().int(),
   seconds: z.number(),
+  /** What the file itself says it takes, s; null where it does not. */
+  statedSeconds: z.number().nullable(),
   filamentMm: z.number(),
   grams: z.number().nullable(),
   layerCount: z.number().int(),

@@ -1,3 +1,5 @@
+import type { FileNotes } from './comment-notes.ts';
+
 /** A place in a job file. */
 export interface JobPlace {
   /** Line, counted from 1. */
@@ -67,6 +69,8 @@ export interface JobFigures {
   /** Dwells of ten seconds and more, and stops for the operator. */
   readonly pauses: readonly { readonly seconds: number | null; readonly at: JobPlace }[];
   readonly tools: readonly number[];
+  /** What it says of itself in its comments. */
+  readonly said: FileNotes;
   /** Oddities that do not stop the reading, in words, each once. */
   readonly notes: readonly string[];
 }

@@ -1,5 +1,6 @@
 import { arcLengthMm } from './arc-length.ts';
 import { filamentAreaMm2 } from './bead.ts';
+import { CommentNotes } from './comment-notes.ts';
 import { Coordinates } from './coordinates.ts';
 import { FlowWindows } from './flow-windows.ts';
 import { GcodeLine } from './gcode-line.ts';
@@ -36,7 +37,8 @@ export interface JobReaderOptions {
 /**
  * Reads a job file of any size piece by piece: `push` what comes, `end` for the figures. Plain G-code: G0 to G3, G4, G10,
  * G11, G17 to G21, G28, G90 to G92, G90.1, G91.1, M82, M83, M104, M109, M106, M107, M140, M190, M141, M191, M200, M0, M1, M600, T (NIST
- * RS-274/NGC and the RepRap dialect). Comments say nothing here. How the file is cut into pieces makes no difference.
+ * RS-274/NGC and the RepRap dialect). Of comments only what they say of nozzle, material and
+ * time counts (`CommentNotes`). How the file is cut into pieces makes no difference.
  *
  * A `JobFileError` names the line where something cannot be a job.
  */
@@ -77,6 +79,7 @@ export class JobReader {
   private readonly layers = new Layers();
   private readonly pauses: JobFigures['pauses'][number][] = [];
   private readonly tools = new Tools();
+  private readonly comments = new CommentNotes();
   private readonly notes = new Set<string>();
 
   constructor({ filamentDiameterMm }: JobReaderOptions) {
@@ -127,6 +130,7 @@ export class JobReader {
       chamberC: this.chamberC,
       pauses: this.pauses,
       tools: this.tools.numbersChosen,
+      said: this.comments.notes(),
       notes: [...this.notes],
     };
   }
@@ -145,7 +149,10 @@ export class JobReader {
   private take(bytes: Uint8Array, from: number, to: number): void {
     const kind = this.line.read(bytes, from, to);
     if (this.line.isChecksumWrong && this.firstWrongChecksum === 0) this.firstWrongChecksum = this.lines;
-    if (kind === 'empty') return;
+    if (kind === 'empty') {
+      this.comments.take(bytes, from, to);
+      return;
+    }
     if (kind === 'other') {
       this.others++;
       if (this.firstOther === 0) this.firstOther = this.lines;

@@ -21,8 +21,8 @@ export interface JobReading {
   readonly kind: 'condition' | 'finding';
   /** Id of the condition or observation in the guide. */
   readonly id: string;
-  /** In the condition's or the measurement's unit. */
-  readonly value: number;
+  /** In the condition's or the measurement's unit; "present" or "absent" of what is there or not. */
+  readonly value: number | string;
   readonly because: string;
 }
 

@@ -10,6 +10,7 @@ import {
   type JobReading,
   type JobRemark,
 } from './job-readings.ts';
+import { saidInFile } from './said-in-file.ts';
 import { meltCapacityMm3PerS } from './melt.ts';
 
 const PLOTTED_LAYERS = 400;
@@ -19,15 +20,17 @@ const PLOTTED_LAYERS = 400;
 export function reportOnJob(knowledge: Knowledge, figures: JobFigures, machine: JobMachine): JobReport {
   const density =
     machine.polymer === null ? undefined : knowledge.water.get(machine.polymer)?.densityKgPerM3.value;
-  const given = readingsOf(figures, machine, knowledge.jobLimits).map((reading) => {
+  const said = saidInFile(knowledge, figures.said, machine);
+  const given = [...said.readings, ...readingsOf(figures, machine, knowledge.jobLimits)].map((reading) => {
     const { kind, id, value, because } = reading;
-    const said = kind === 'condition' ? fileCondition : fileFinding;
-    return { reading, said: said(knowledge, id, value, because) };
+    const put = kind === 'condition' ? fileCondition : fileFinding;
+    return { reading, said: put(knowledge, id, value, because) };
   });
   return {
     lines: figures.lines,
     bytes: figures.bytes,
     seconds: figures.seconds,
+    statedSeconds: figures.said.seconds,
     filamentMm: figures.filamentMm,
     grams: density === undefined ? null : jobGrams(figures, machine.filamentDiameterMm, density),
     layerCount: figures.layerCount,
@@ -35,6 +38,7 @@ export function reportOnJob(knowledge: Knowledge, figures: JobFigures, machine: 
     retractions: figures.retractions.count,
     readings: given.flatMap(({ said }) => said ?? []),
     remarks: [
+      ...said.remarks,
       ...remarksOn(figures, machine, knowledge),
       ...given.filter(({ said }) => said === null).map(({ reading }) => leftOut(reading)),
     ],

@@ -3,6 +3,7 @@ import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { JobFigures } from '../../src-core/flow/job-figures.ts';
 import { readingsOf } from '../../src-core/flow/job-readings.ts';
+import { saidInFile } from '../../src-core/flow/said-in-file.ts';
 import { reportOnJob } from '../../src-core/flow/job-report.ts';
 import type { TemperatureFigures } from '../../src-core/flow/temperature-figures.ts';
 import { findingsOf } from '../../src-core/flow/temperature-findings.ts';
@@ -37,6 +38,7 @@ const JOB: JobFigures = {
   fanShare: 0.3,
   pauses: [],
   tools: [0],
+  said: { nozzleMm: 0.6, filamentDiameterMm: 2.85, material: 'PLA', seconds: 7000 },
   notes: [],
 };
 const MACHINE = {
@@ -79,12 +81,19 @@ describe('what files answer', () => {
   const knowledge = shippedKnowledge();
 
   it('every condition and finding of a job is in the guide, and its value can be taken', () => {
-    const readings = readingsOf(JOB, MACHINE, knowledge.jobLimits);
+    const readings = [
+      ...saidInFile(knowledge, JOB.said, MACHINE).readings,
+      ...readingsOf(JOB, MACHINE, knowledge.jobLimits),
+    ];
     const ids = readings.map(({ id }) => id).sort();
     // Conditions are typed from one place; what is still written by hand must be among those tried here.
-    expect(ids).toHaveLength(7);
+    expect(ids).toHaveLength(9);
     expect(ids).toEqual(
-      expect.arrayContaining(idsWritten('job-readings.ts', /(?:condition\(\s*|id: )'([a-z-]+)'/g)),
+      expect.arrayContaining(
+        ['job-readings.ts', 'said-in-file.ts'].flatMap((file) =>
+          idsWritten(file, /(?:condition\(\s*|id: )'([a-z-]+)'/g),
+        ),
+      ),
     );
     for (const { kind, id } of readings)
       expect((kind === 'condition' ? knowledge.conditions : knowledge.observations).has(id), id).toBe(true);
