@@ -62,14 +62,13 @@ async function hostileShop(station: StationProcess): Promise<string[]> {
     cases.push(caseId);
   }
   const [openCase = '', closedCase = ''] = cases;
-  const mostWidened = ['shop', 'casebook', `case/${openCase}`, `spool/${spoolId}`];
+  const mostWidened = ['shop', 'casebook', `case/${openCase}`, `spool/${spoolId}`, 'recurrence', 'meeting'];
   if (!isNightly) return mostWidened;
   return [
     ...mostWidened,
     'bench',
     'intake',
     'inbox',
-    'recurrence',
     `case/${closedCase}`,
     `timeline/${openCase}`,
     `printer/${printer?.id ?? ''}`,
