@@ -69,7 +69,7 @@ export const dryingReportSchema = z.strictObject({
 });
 
 /** Whether to print with a spool now, best first. */
-export const SPOOL_STANDINGS = ['fit', 'not-known', 'dry-first', 'do-not-use'] as const;
+export const SPOOL_STANDINGS = ['fit', 'near-limit', 'not-known', 'dry-first', 'do-not-use'] as const;
 
 /** Everything a screen shows of one spool and its water. */
 export const spoolReportSchema = z.strictObject({

@@ -15,8 +15,10 @@ export function reportOnFlow(
   const density = polymer === null ? undefined : water.get(polymer)?.densityKgPerM3.value;
   const sheet = flowSheet(question, density ?? null, melting);
   const wider = sheet.bridging !== null && sheet.bridging.level !== 'low';
+  const hotterC = (question.nozzleC ?? 0) + (sheet.hotter?.byC ?? 0);
+  const isNearLinerLimit = sheet.hotter !== null && hotterC >= melting.linerWatchedFromC.value;
   const wanted = [
-    ...(sheet.hotter ? [{ id: 'liner-overheats', about: 'heat' as const }] : []),
+    ...(isNearLinerLimit ? [{ id: 'liner-overheats', about: 'heat' as const }] : []),
     ...(wider ? [{ id: 'hot-parts', about: 'nozzle' as const }] : []),
   ];
   return {

@@ -41,6 +41,8 @@ export const meltingSchema = z.strictObject({
       .refine((bores) => bores.every((one, at) => at === 0 || one > (bores[at - 1] ?? 0)), 'smallest first'),
     ...provenance,
   }),
+  /** Nozzle temperature from which a lined hot end is spoken of. */
+  linerWatchedFromC: figureSchema,
   /** Flow to expect with a nozzle while nobody says what the job asks; at most the highest, however wide the nozzle. */
   usualFlow: z.strictObject({
     mm3PerS: positive,

@@ -12,7 +12,10 @@ export function standingOf({
   foundWet,
 }: Pick<SpoolReport, 'water' | 'drying' | 'foundWet'>): (typeof SPOOL_STANDINGS)[number] {
   const isTooWet = water?.verdict === 'over-limit' || water?.verdict === 'far-over-limit';
-  if (!isTooWet && foundWet === null) return water === null ? 'not-known' : 'fit';
+  if (!isTooWet && foundWet === null) {
+    if (water === null) return 'not-known';
+    return water.verdict === 'near-limit' ? 'near-limit' : 'fit';
+  }
   return isTooWet && drying?.kind === 'cannot' ? 'do-not-use' : 'dry-first';
 }
 

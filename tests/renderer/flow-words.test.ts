@@ -5,6 +5,7 @@ import {
   bridgingRows,
   figure,
   flowRows,
+  groupWords,
   heatRows,
   leadWords,
   questionWords,
@@ -28,6 +29,12 @@ const valueOf = (rows: readonly { label: string; value: string }[], label: strin
   rows.find((row) => row.label.startsWith(label))?.value;
 
 describe('a flow sheet in words', () => {
+  it('a closed group says its first line', () => {
+    const { question, sheet } = answer({});
+    expect(groupWords(heatRows(sheet, question))).toMatch(/^Share of what the hot end melts: \d+ %/);
+    expect(groupWords([])).toBe('');
+  });
+
   it.each([
     [0.0812345, '0.0812'],
     [4.524956, '4.52'],

@@ -124,6 +124,11 @@ function hotterRow({ hotter }: FlowSheet, { polymer, nozzleC }: FlowQuestion): F
   };
 }
 
+/** What a closed group says of itself: its first line. */
+export function groupWords([first]: readonly FlowRow[]): string {
+  return first ? `${first.label}: ${first.value}` : '';
+}
+
 const LEVEL_WORDS: Readonly<Record<NonNullable<FlowSheet['bridging']>['level'], string>> = {
   low: 'Low',
   raised: 'Raised',

@@ -1,4 +1,5 @@
 import type { FitVerdict } from '../../../src-core/contract/fit-verdicts.ts';
+import type { MaterialProperty } from '../../../src-core/knowledge/schema.ts';
 import type { FitMargin, FitReport } from '../../../src-core/contract/material-fit.ts';
 import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
 
@@ -8,6 +9,16 @@ export const VERDICT_WORDS: Readonly<Record<FitVerdict, string>> = {
   'not-known': 'Not known',
   'does-not-suit': 'Does not suit',
 };
+
+/** What else decides between materials that suit, as it stands in the guide. */
+export const COMPARED_PROPERTIES: readonly (readonly [MaterialProperty, string])[] = [
+  ['nozzleTempC', 'Nozzle'],
+  ['plateTempC', 'Bed'],
+  ['chamberTempC', 'Chamber'],
+  ['dryingTempC', 'Dried at'],
+  ['dryingHours', 'Dried for'],
+  ['smallestNozzleMm', 'Smallest nozzle'],
+];
 
 /** A margin as people say it: "33 to 41 °C to spare", "3 to 10 °C short", "a grade short". */
 export function marginWords(margin: FitMargin, unit: TemperatureUnit): string {

@@ -17,6 +17,9 @@ const NOTHING_YET: Application = {
   standsInFor: null,
 };
 
+/** Materials that are set side by side at most. */
+export const MOST_BESIDE = 3;
+
 /** One use of a part, and how the materials do in it; the answer follows every change. */
 export class MaterialFitQuestion {
   application = $state.raw<Application>(NOTHING_YET);
@@ -25,6 +28,8 @@ export class MaterialFitQuestion {
   failedFiller = $state('none');
   report = $state.raw<FitReport | null>(null);
   failure = $state.raw<ReplyError | null>(null);
+  /** Polymers put side by side, in the order of picking. */
+  beside = $state.raw<readonly string[]>([]);
 
   readonly #host: HostApi;
   #asked = 0;
@@ -36,6 +41,12 @@ export class MaterialFitQuestion {
   async change(fields: Partial<Application>): Promise<void> {
     this.application = { ...this.application, ...fields };
     await this.ask();
+  }
+
+  /** Puts a polymer beside the others or takes it away; more than a few columns nobody can read. */
+  putBeside(polymer: string, isBeside: boolean): void {
+    const others = this.beside.filter((one) => one !== polymer);
+    this.beside = isBeside && others.length < MOST_BESIDE ? [...others, polymer] : others;
   }
 
   async ask(): Promise<void> {

@@ -63,6 +63,7 @@ export function dryingSentence(drying: DryingReport): string {
 /** What a spool's page says first. */
 export const LINE_WORDS: Readonly<Record<SpoolReport['standing'], string>> = {
   fit: 'Fit to print now',
+  'near-limit': 'Near its limit',
   'not-known': 'Not known yet',
   'dry-first': 'Dry it first',
   'do-not-use': 'Not to be used, as it does not get dry here',
