@@ -96,6 +96,7 @@ export function complaintModel(
       ];
     }),
   }));
+  const others = observationsApart(base, isCandidate, isUnknown, unknowns);
   const observations = base.observations.map((observation, index): GraphObservation => {
     const c = complaint.indexOf(index);
     if (c >= 0) {
@@ -108,25 +109,7 @@ export function complaintModel(
         links: [...complaintLinks(c), { from, levels: unknown.levels[c] ?? [1] }],
       };
     }
-    const account = observation.accountLevels;
-    if (account) {
-      const links = base.causes.flatMap((_, cause): GraphLink[] => {
-        const levels = account[cause];
-        if (!levels) return [];
-        const hypotheses = isUnknown(cause) ? unknowns : isCandidate(cause) ? [cause] : [];
-        return hypotheses.map((hypothesis) => ({ from: { kind: 'cause', index: hypothesis }, levels }));
-      });
-      return { ...observation, links };
-    }
-    const links = observation.links.flatMap((link): GraphLink[] => {
-      if (link.from.kind === 'mechanism') return [link];
-      const background: GraphLink = {
-        from: { kind: 'cause', index: count + link.from.index },
-        levels: link.levels,
-      };
-      return isCandidate(link.from.index) ? [link, background] : [background];
-    });
-    return { ...observation, links };
+    return others[index] ?? observation;
   });
   const priorsFrom = (priors: readonly number[]) => [
     ...priors.map((prior, i) => (isUnknown(i) ? (unknown?.priors[0] ?? 0) : prior * (atWork[i] ?? 0))),
@@ -148,6 +131,58 @@ export function complaintModel(
   };
   takeAsUsable(model, base);
   return { model, causeCount: count, atWork, unknowns, priorsFrom };
+}
+
+/** With every cause a candidate the observations hang as they do in any other case: by base model and hypotheses of what nobody knows. */
+const apartFromAll = new WeakMap<GraphModel, Map<string, readonly GraphObservation[]>>();
+
+/** Observations that nobody complains of, as they hang from the hypotheses. */
+function observationsApart(
+  base: GraphModel,
+  isCandidate: (cause: number) => boolean,
+  isUnknown: (cause: number) => boolean,
+  unknowns: readonly number[],
+): readonly GraphObservation[] {
+  const build = () =>
+    base.observations.map((observation) =>
+      observationApart(observation, base, isCandidate, isUnknown, unknowns),
+    );
+  if (!base.causes.every((_, cause) => isUnknown(cause) || isCandidate(cause))) return build();
+  const known = apartFromAll.get(base) ?? new Map<string, readonly GraphObservation[]>();
+  apartFromAll.set(base, known);
+  const key = unknowns.join(' ');
+  const built = known.get(key) ?? build();
+  known.set(key, built);
+  return built;
+}
+
+function observationApart(
+  observation: GraphObservation,
+  base: GraphModel,
+  isCandidate: (cause: number) => boolean,
+  isUnknown: (cause: number) => boolean,
+  unknowns: readonly number[],
+): GraphObservation {
+  const account = observation.accountLevels;
+  if (account) {
+    const links = base.causes.flatMap((_, cause): GraphLink[] => {
+      const levels = account[cause];
+      if (!levels) return [];
+      const hypotheses = isUnknown(cause) ? unknowns : isCandidate(cause) ? [cause] : [];
+      return hypotheses.map((hypothesis) => ({ from: { kind: 'cause', index: hypothesis }, levels }));
+    });
+    return { ...observation, links };
+  }
+  const count = base.causes.length;
+  const links = observation.links.flatMap((link): GraphLink[] => {
+    if (link.from.kind === 'mechanism') return [link];
+    const background: GraphLink = {
+      from: { kind: 'cause', index: count + link.from.index },
+      levels: link.levels,
+    };
+    return isCandidate(link.from.index) ? [link, background] : [background];
+  });
+  return { ...observation, links };
 }
 
 /**
