@@ -37,6 +37,8 @@ export const CALL_NAMES = [
   'case:timeline',
   'case:export',
   'case:import',
+  'lead:experience',
+  'lead:save-experience',
   'lead:recurrence',
   'lead:save-time-zone',
   'action:list',

@@ -1,3 +1,4 @@
+import { ownExperienceChoiceSchema, ownExperienceSchema } from './own-experience-view.ts';
 import { z } from 'zod';
 import { workIdSchema } from './watch.ts';
 import { shopCostsSchema } from './shop-costs.ts';
@@ -211,6 +212,17 @@ export const calls = {
       faults: z.array(z.strictObject({ line: z.number().int(), message: z.string() })),
     }),
     callers: everywhere,
+  },
+  /** What the shop's own closed cases say beside the guide; of one printer where one is named. */
+  'lead:experience': {
+    input: z.strictObject({ printerId: recordIdSchema.nullable().default(null) }),
+    output: ownExperienceSchema,
+    callers: screens,
+  },
+  'lead:save-experience': {
+    input: z.strictObject({ choice: ownExperienceChoiceSchema, revision: settingRevisionSchema }),
+    output: ownExperienceSchema,
+    callers: screens,
   },
   'lead:recurrence': { input: recurrenceFilterSchema, output: recurrenceSchema, callers: everywhere },
   /** The zone by whose clock months, days and shifts are counted; null for the machine's own. */

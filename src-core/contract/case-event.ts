@@ -37,6 +37,12 @@ export const intakeSchema = z.strictObject({
   words: noteSchema.default(''),
 });
 
+/** An intake as it is logged: with what the host knew besides. */
+const loggedIntakeSchema = intakeSchema.extend({
+  /** How much more often this shop meets a cause than the guide says: factors on the odds, by cause, while that counts. */
+  ownExperience: z.record(idSchema, z.number().min(0.001).max(1000)).optional(),
+});
+
 /** A cause confirmed at the end: one of the guide, or named by hand where the guide lacks it. */
 export const confirmedCauseSchema = z.union([
   z.strictObject({ cause: idSchema }),
@@ -62,7 +68,7 @@ const waitingFor = { part: labelSchema.optional(), dueOn: z.iso.date().optional(
 
 /** Everything that can happen to a case. The log of these, in order, is the case. */
 export const caseEventSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('opened'), intake: intakeSchema }),
+  z.strictObject({ kind: z.literal('opened'), intake: loggedIntakeSchema }),
   /** Answer to the stop-now gate: the dangerous signs that are there, none when empty. */
   z.strictObject({ kind: z.literal('danger-answered'), present: z.array(idSchema).max(40) }),
   z.strictObject({ kind: z.literal('made-safe') }),
@@ -130,7 +136,7 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
 
 export type CaseEvent = z.infer<typeof caseEventSchema>;
 export type CaseEventKind = CaseEvent['kind'];
-export type Intake = z.infer<typeof intakeSchema>;
+export type Intake = z.infer<typeof loggedIntakeSchema>;
 export type IntakeInput = z.input<typeof intakeSchema>;
 export type ConfirmedCause = z.infer<typeof confirmedCauseSchema>;
 export type CouldNotReason = (typeof COULD_NOT_REASONS)[number];

@@ -1,3 +1,4 @@
+import { timesOdds } from '../numerics/times-odds.ts';
 import type { GraphLink, GraphModel, GraphObservation } from '../inference/index.ts';
 import { accountChance, speaksOfAccount, throughMechanisms } from './account-levels.ts';
 import { cappedLeak, raisedByCauses } from './direct-leak.ts';
@@ -310,11 +311,6 @@ function besideMechanisms(levels: readonly number[], mechanisms: number): readon
 }
 
 /** Prior probability after its odds are multiplied. */
-function timesOdds(probability: number, factor: number): number {
-  const odds = (probability / (1 - probability)) * factor;
-  return odds / (1 + odds);
-}
-
 function plainProbability(strength: LinkStrength): number {
   if (typeof strength === 'object') throw new Error('a mechanism is driven with a plain strength');
   return strengthProbability(strength);

@@ -14,6 +14,7 @@ import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import { knownToFail, knownToHold, type Conditions } from '../knowledge/conditions.ts';
 import type { MachineStates } from '../knowledge/machine-states-schema.ts';
 import type { Knowledge, PriorShift } from '../knowledge/knowledge.ts';
+import { timesOdds } from '../numerics/times-odds.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
 import type { OpenCheck, Remedy } from '../planning/index.ts';
@@ -87,7 +88,7 @@ export function caseProblem(
   context: CaseContext,
   costs: ShopCosts | null = null,
 ): CaseProblem {
-  const { priors: causePriors, shifts } = knowledge.priorsUnder(context.conditions);
+  const { priors: causePriors, shifts } = priorsOf(knowledge, context);
   const complaints = complaintsOf(knowledge, context.intake?.complaints ?? [], context.findings);
   const evidence = evidenceOf(knowledge, context.findings, context.conditions, complaints);
   const hypotheses = hypothesesFor(knowledge, complaints);
@@ -131,6 +132,30 @@ export function caseProblem(
     preparations,
     prepared,
   };
+}
+
+/** Priors under the case's circumstances, moved by what the shop's own cases said when it was opened. */
+function priorsOf(
+  knowledge: Knowledge,
+  { conditions, intake }: CaseContext,
+): ReturnType<Knowledge['priorsUnder']> {
+  const guide = knowledge.priorsUnder(conditions);
+  const own = Object.entries(intake?.ownExperience ?? {}).filter(([cause]) =>
+    knowledge.causeIndex.has(cause),
+  );
+  if (own.length === 0) return guide;
+  const priors = [...guide.priors];
+  for (const [cause, factor] of own) {
+    const index = knowledge.causeIndex.get(cause) ?? -1;
+    priors[index] = timesOdds(priors[index] ?? 0, factor);
+  }
+  const shifts = own.map(([cause, factor]) => ({
+    cause,
+    timesOdds: factor,
+    because: "This shop's own closed cases.",
+    source: 'own cases',
+  }));
+  return { priors, shifts: [...guide.shifts, ...shifts] };
 }
 
 /**

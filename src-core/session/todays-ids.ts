@@ -37,6 +37,9 @@ export function eventToday(knowledge: Knowledge, event: CaseEvent): CaseEvent {
           ...event.intake,
           conditions: { ...conditionsToday(knowledge, event.intake.conditions) },
           complaints: event.intake.complaints.map(found),
+          ...(event.intake.ownExperience && {
+            ownExperience: renamed(event.intake.ownExperience, (id) => today(former.causes, id)),
+          }),
           ...(event.intake.measured && { measured: event.intake.measured.map(found) }),
         },
       };
@@ -82,8 +85,8 @@ function valueToday(knowledge: Knowledge, condition: string, value: string): str
 }
 
 /** Where two former ids are one today, the first said stands. */
-function renamed(values: Values, idToday: (id: string) => string): Values {
-  const now: Record<string, string | number> = {};
+function renamed<T>(values: Readonly<Record<string, T>>, idToday: (id: string) => string): Record<string, T> {
+  const now: Record<string, T> = {};
   for (const [id, value] of Object.entries(values)) now[idToday(id)] ??= value;
   return now;
 }

@@ -1,6 +1,11 @@
 import { z } from 'zod';
 import { FIRST_DISPLAY, type Display } from '../../src-core/contract/display-choices.ts';
 import { shopCostsSchema, type ShopCosts } from '../../src-core/contract/shop-costs.ts';
+import {
+  NOT_COUNTED,
+  ownExperienceChoiceSchema,
+  type OwnExperienceChoice,
+} from '../../src-core/contract/own-experience-view.ts';
 import { displaySchema } from '../../src-core/contract/shop-records.ts';
 import { roomClimateSchema, type RoomClimate } from '../../src-core/contract/spool-life.ts';
 import { isTimeZone } from '../../src-core/recurrence/shop-calendar.ts';
@@ -11,6 +16,7 @@ const SCHEMAS = {
   'room-climate': roomClimateSchema,
   costs: shopCostsSchema.nullable(),
   display: displaySchema,
+  'own-experience': ownExperienceChoiceSchema,
   'time-zone': z.string().refine(isTimeZone).nullable(),
 } as const;
 
@@ -36,6 +42,11 @@ export async function readCosts(db: CasebookDb): Promise<StoredSetting<ShopCosts
 /** How screens show things; as the system and in °C where nobody has said. */
 export async function readDisplay(db: CasebookDb): Promise<StoredSetting<Display>> {
   return orElse(await read(db, 'display'), FIRST_DISPLAY);
+}
+
+/** Whether the shop's own cases count beside the guide; they do not until somebody says so. */
+export async function readExperienceChoice(db: CasebookDb): Promise<StoredSetting<OwnExperienceChoice>> {
+  return orElse(await read(db, 'own-experience'), NOT_COUNTED);
 }
 
 /** The zone by whose clock the shop counts days and months; null where nobody has said, or this machine does not know it. */

@@ -2,6 +2,7 @@ import { benchRead, caseLastTime } from './handlers/bench.ts';
 import type { Handlers } from './dispatcher.ts';
 import { backupList, backupMake, backupRestore, casebookBeginEmpty } from './handlers/backups.ts';
 import { actionCountDue, actionList, actionLog, actionOpen } from './handlers/actions.ts';
+import { leadExperience, leadSaveExperience } from './handlers/experience.ts';
 import { leadRecurrence, leadSaveTimeZone } from './handlers/recurrence.ts';
 import { caseList, caseTimeline } from './handlers/casebook.ts';
 import {
@@ -71,6 +72,8 @@ export const handlers: Handlers = {
   'case:timeline': caseTimeline,
   'case:export': caseExport,
   'case:import': caseImport,
+  'lead:experience': leadExperience,
+  'lead:save-experience': leadSaveExperience,
   'lead:recurrence': leadRecurrence,
   'lead:save-time-zone': leadSaveTimeZone,
   'action:list': actionList,

@@ -35,7 +35,7 @@ export const PLACES: readonly {
     sections: [
       { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
       { path: 'inbox', label: 'Inbox', covers: ['inbox'] },
-      { path: 'recurrence', label: 'What comes back', covers: ['recurrence', 'meeting'] },
+      { path: 'recurrence', label: 'What comes back', covers: ['recurrence', 'meeting', 'experience'] },
       { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes'] },
     ],
   },
@@ -101,6 +101,12 @@ export function screenFor(parts: readonly string[]): Screen {
       );
     case 'meeting':
       return show('meeting', 'Monday’s meeting', () => import('../screens/recurrence/MeetingScreen.svelte'));
+    case 'experience':
+      return show(
+        'experience',
+        'Own experience',
+        () => import('../screens/experience/ExperienceScreen.svelte'),
+      );
     case 'practice':
       return show('practice', 'Practice', () => import('../screens/practice/PracticeScreen.svelte'));
     case 'guide':

@@ -62,7 +62,15 @@ async function hostileShop(station: StationProcess): Promise<string[]> {
     cases.push(caseId);
   }
   const [openCase = '', closedCase = ''] = cases;
-  const mostWidened = ['shop', 'casebook', `case/${openCase}`, `spool/${spoolId}`, 'recurrence', 'meeting'];
+  const mostWidened = [
+    'shop',
+    'casebook',
+    `case/${openCase}`,
+    `spool/${spoolId}`,
+    'recurrence',
+    'meeting',
+    'experience',
+  ];
   if (!isNightly) return mostWidened;
   return [
     ...mostWidened,

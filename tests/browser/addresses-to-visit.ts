@@ -56,6 +56,7 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'casebook',
     'recurrence',
     'meeting',
+    'experience',
     'practice',
     'materials',
     'flow',

@@ -52,6 +52,7 @@ const WRITES = {
     revision: 1,
     event: { kind: 'snoozed', until: '2026-03-20' },
   }),
+  'lead:save-experience': () => ({ choice: { mode: 'on', until: null }, revision: 0 }),
   'lead:save-time-zone': () => ({ timeZone: 'Europe/Berlin' }),
   'case:import': ({ exported }) => ({ jsonLines: exported.replaceAll(caseId, '01ARZ3NDEKTSV4RRFFQ69G5FAX') }),
 } satisfies Sent;
@@ -84,6 +85,7 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'case:list',
   'case:timeline',
   'case:export',
+  'lead:experience',
   'lead:recurrence',
   'action:list',
   'action:count-due',

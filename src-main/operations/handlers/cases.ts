@@ -21,6 +21,7 @@ import type { Handler } from '../dispatcher.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { faultOfWords } from '../record-checks.ts';
 import { DomainError } from '../domain-error.ts';
+import { factorsForOpening } from '../own-experience.ts';
 import { addStandingConditions } from '../standing-conditions.ts';
 import { refuseUnfitPhoto } from './photos.ts';
 
@@ -28,7 +29,9 @@ export const caseOpen: Handler<'case:open'> = async (program, { caseId = program
   const named = intake.complaints.map(({ observation }) => observation);
   if (new Set(named).size < named.length)
     throw new DomainError('bad-request', 'complaints: the same thing is named twice');
-  const event = { kind: 'opened', intake: await addStandingConditions(program, intake) } as const;
+  const ownExperience = await factorsForOpening(program, intake.printerId);
+  const standing = await addStandingConditions(program, intake);
+  const event = { kind: 'opened', intake: { ...standing, ...(ownExperience && { ownExperience }) } } as const;
   const under = await underToday(program);
   return append(program, caseId, { log: [], step: null, record: null, under }, event);
 };

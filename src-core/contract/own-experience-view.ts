@@ -1,0 +1,50 @@
+import { z } from 'zod';
+import { idSchema, recordIdSchema, timeSchema } from './common.ts';
+
+/** Whether the shop's own closed cases move the guide's odds: not, as they come, or as they stood at a time. */
+export const EXPERIENCE_MODES = ['off', 'on', 'frozen'] as const;
+
+export const ownExperienceChoiceSchema = z
+  .strictObject({
+    mode: z.enum(EXPERIENCE_MODES),
+    /** Frozen: cases closed up to then count. Null otherwise. */
+    until: timeSchema.nullable(),
+  })
+  .refine(
+    ({ mode, until }) => (mode === 'frozen') === (until !== null),
+    'a time goes with "frozen", and only with it',
+  );
+
+export type OwnExperienceChoice = z.infer<typeof ownExperienceChoiceSchema>;
+
+/** While nobody has said. */
+export const NOT_COUNTED: OwnExperienceChoice = { mode: 'off', until: null };
+
+/** One cause: the guide beside the shop's own cases. */
+const causeExperienceSchema = z.strictObject({
+  cause: idSchema,
+  label: z.string(),
+  guidePerHundred: z.number(),
+  confirmed: z.number().int(),
+  /** Cases that the guide would have expected of these. */
+  expected: z.number(),
+  timesOdds: z.number(),
+  low: z.number(),
+  high: z.number(),
+});
+
+export const ownExperienceSchema = z.strictObject({
+  choice: ownExperienceChoiceSchema,
+  revision: z.number().int(),
+  /** Closed cases with a cause of the guide that count, and those closed since where it is frozen. */
+  cases: z.number().int(),
+  closedSince: z.number().int(),
+  /** Closed with a cause that the guide does not have: material for whoever writes it. */
+  namedByHand: z.array(z.strictObject({ label: z.string(), cases: z.number().int() })),
+  isDemo: z.boolean(),
+  printerId: recordIdSchema.nullable(),
+  /** Most changed first. */
+  rows: z.array(causeExperienceSchema),
+});
+
+export type OwnExperience = z.infer<typeof ownExperienceSchema>;

@@ -1,0 +1,61 @@
+import type { OwnExperience } from '../../../src-core/contract/own-experience-view.ts';
+import { causeLabel } from '../../../src-core/session/wording.ts';
+import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
+import {
+  readExperienceChoice,
+  saveSetting,
+  settingRevision,
+} from '../../casebook/shop-setting.repository.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import type { Handler } from '../dispatcher.ts';
+import { DomainError } from '../domain-error.ts';
+import { confirmedRows, countedUntil, experienceUntil } from '../own-experience.ts';
+
+export const leadExperience: Handler<'lead:experience'> = (program, { printerId }) =>
+  view(program, printerId);
+
+export const leadSaveExperience: Handler<'lead:save-experience'> = async (program, { choice, revision }) => {
+  if (choice.until !== null && choice.until > program.now().toISOString())
+    throw new DomainError('bad-request', 'the time up to which cases count lies in the future');
+  const appended = await appendUnlessOvertaken(program.casebook.db, {
+    revision,
+    standsAt: (db) => settingRevision(db, 'own-experience'),
+    write: (db) => saveSetting(db, 'own-experience', choice),
+  });
+  if (appended !== 'stale') return view(program, null);
+  throw new DomainError(
+    'stale',
+    'This was changed at another screen meanwhile. Your change was not saved.',
+    await view(program, null),
+  );
+};
+
+async function view(program: ApplicationContext, printerId: string | null): Promise<OwnExperience> {
+  const { knowledge } = program;
+  const { value: choice, revision } = await readExperienceChoice(program.casebook.db);
+  const rows = await confirmedRows(program);
+  const counted = countedUntil(rows, choice.until);
+  const named = Map.groupBy(
+    counted.flatMap(({ namedByHand }) => namedByHand),
+    (label) => label,
+  );
+  const hasCause = ({ causes }: (typeof rows)[number]) => causes.some((id) => knowledge.causes.has(id));
+  return {
+    choice,
+    revision,
+    cases: counted.filter(hasCause).length,
+    closedSince: rows.length - counted.length,
+    namedByHand: [...named]
+      .map(([label, all]) => ({ label, cases: all.length }))
+      .sort((a, b) => b.cases - a.cases),
+    isDemo: rows.some(({ isDemo }) => isDemo),
+    printerId,
+    rows: experienceUntil(knowledge, rows, choice.until, printerId)
+      .filter(({ confirmed, expected }) => confirmed > 0 || expected >= 1)
+      .map((one) => ({
+        ...one,
+        label: causeLabel(knowledge, one.cause),
+        guidePerHundred: knowledge.causes.get(one.cause)?.prior.perHundredCases ?? 0,
+      })),
+  };
+}
