@@ -17,6 +17,8 @@ export interface Comparison {
   /** Expected under 1 %, and among the first five. */
   readonly intruders: readonly string[];
   readonly divergenceBits: number;
+  /** The same, with every cause that no reader named counted as "something else", which is what it was to them. */
+  readonly namedDivergenceBits: number;
 }
 
 /** Holds the network against one expectation. */
@@ -33,7 +35,21 @@ export function compare(knowledge: Knowledge, expectation: Expectation): Compari
       .map(([id]) => id),
     intruders: first.filter((id) => (expected.get(id) ?? 0) < UNEXPECTED_SHARE),
     divergenceBits: jensenShannonBits(network, expected),
+    namedDivergenceBits: jensenShannonBits(asNamed(network, expected), expected),
   };
+}
+
+/** The network's shares by what readers named; the rest is their "something else". */
+function asNamed(
+  network: ReadonlyMap<string, number>,
+  expected: ReadonlyMap<string, number>,
+): ReadonlyMap<string, number> {
+  const shares = new Map<string, number>();
+  for (const [id, share] of network) {
+    const name = expected.has(id) ? id : SOMETHING_ELSE;
+    shares.set(name, (shares.get(name) ?? 0) + share);
+  }
+  return shares;
 }
 
 /** Complaints alone, then complaints with a circumstance. */
@@ -43,6 +59,9 @@ export function compareAll(knowledge: Knowledge, expectations: readonly Expectat
     .map((expectation) => compare(knowledge, expectation));
 }
 
-export function meanDivergence(comparisons: readonly Comparison[]): number {
-  return comparisons.reduce((sum, { divergenceBits }) => sum + divergenceBits, 0) / comparisons.length;
+export function meanDivergence(
+  comparisons: readonly Comparison[],
+  figure: 'divergenceBits' | 'namedDivergenceBits' = 'divergenceBits',
+): number {
+  return comparisons.reduce((sum, one) => sum + one[figure], 0) / comparisons.length;
 }

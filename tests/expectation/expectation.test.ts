@@ -3,12 +3,18 @@ import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { today } from '../../src-core/knowledge/former-ids.ts';
+import { CAUSE_NOT_IN_GUIDE } from '../../src-core/knowledge/compile.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { compareAll, meanDivergence } from './compare.ts';
 import { readExpectations, SOMETHING_ELSE } from './expectations.ts';
+import { FORWARD_FILE, forwardGaps, readForward } from './forward.ts';
 
-// Measured with the guide of 323 causes: 0.072 bits over 162 complaints (0 alike, 1 without anything in common).
+// Measured with the guide of 323 causes: 0.079 bits over 162 complaints (0 alike, 1 without anything in common). Readers name
+// 8 to 15 causes of each; the rarer ones, which the tables hold as well, count as divergence here.
 const LARGEST_DIVERGENCE_BITS = 0.09;
+
+// Before the reader's links were read in: 497.
+const LARGEST_FORWARD_GAPS = 60;
 
 const knowledge = shippedKnowledge();
 const folder = path.join(import.meta.dirname, '..', '..', 'expectations', 'readers');
@@ -21,7 +27,8 @@ interface Row {
 
 describe('what readers expect', () => {
   const { former } = knowledge;
-  it.each(readdirSync(folder).sort())('%s names only what the guide knows or knew', (file) => {
+  const byFinding = readdirSync(folder).filter((name) => /-(complaints|findings)\.yaml$/.test(name));
+  it.each(byFinding.sort())('%s names only what the guide knows or knew', (file) => {
     const { rows } = parse(readFileSync(path.join(folder, file), 'utf8')) as { rows: Row[] };
     expect(rows.length).toBeGreaterThan(0);
     const unknown = rows.flatMap((row) => [
@@ -54,5 +61,31 @@ describe('the network against what readers expect', () => {
 
   it('diverges no further than measured', () => {
     expect(meanDivergence(alone)).toBeLessThan(LARGEST_DIVERGENCE_BITS);
+  });
+});
+
+describe('what a reader expects of each cause', () => {
+  const rows = readForward(FORWARD_FILE, (id) => today(knowledge.former.causes, id));
+
+  it('names every cause once, and only what the guide knows', () => {
+    const causes = rows.map(({ cause }) => cause);
+    const known = [...knowledge.causes.keys()].filter((id) => id !== CAUSE_NOT_IN_GUIDE);
+    expect(causes.toSorted()).toEqual(known.toSorted());
+    const unknown = rows.flatMap(({ complaints, signs }) => [
+      ...[...complaints.keys()].filter((id) => knowledge.observations.get(id)?.complaint !== true),
+      ...[...signs.keys()].filter((id) => knowledge.observations.get(id)?.complaint !== false),
+    ]);
+    expect(unknown).toEqual([]);
+  });
+
+  it('is far from the network in few pairs', () => {
+    const pairs = rows.reduce((sum, { complaints, signs }) => sum + complaints.size + signs.size, 0);
+    const gaps = forwardGaps(
+      knowledge,
+      rows,
+      readExpectations((id) => today(knowledge.former.causes, id)),
+    );
+    expect(pairs).toBeGreaterThan(3000);
+    expect(gaps.length).toBeLessThan(LARGEST_FORWARD_GAPS);
   });
 });

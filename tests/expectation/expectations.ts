@@ -33,12 +33,12 @@ export interface Expectation {
 
 const folder = path.join(import.meta.dirname, '..', '..', 'expectations', 'readers');
 
-/** Reads `expectations/readers/*.yaml`; ids are looked up by `today`, so that a renamed cause keeps its rows. */
+/** Reads what readers said by complaint and by finding in `expectations/readers`; ids are looked up by `today`, so that a renamed cause keeps its rows. */
 export function readExpectations(today: (id: string) => string = (id) => id): Expectation[] {
   if (!existsSync(folder)) return [];
   const grouped = new Map<string, z.infer<typeof rowSchema>[]>();
   for (const file of readdirSync(folder)
-    .filter((name) => name.endsWith('.yaml'))
+    .filter((name) => /-(complaints|findings)\.yaml$/.test(name))
     .sort()) {
     const { rows } = fileSchema.parse(parse(readFileSync(path.join(folder, file), 'utf8')));
     for (const row of rows) {
