@@ -1,5 +1,5 @@
 import type { GraphModel } from '../inference/network/graph-model.ts';
-import { FACETS, type Facet, type FacetTable } from './facets-schema.ts';
+import { FACETS, type AfterGrade, type Facet, type FacetTable } from './facets-schema.ts';
 import { strengthProbability } from './scale.ts';
 import type { Cause, Observation } from './schema.ts';
 
@@ -40,7 +40,7 @@ export function accountChance(
   const stated = statedValues(cause);
   const fitting = Object.entries(table.given)
     .filter(([key]) => stated.has(key))
-    .map(([key, strength]) => spread(strengthProbability(strength), neutral, placeOf(cause, key)));
+    .map(([key, strength]) => drawnIn(strengthProbability(strength), neutral, shareOf(cause, key)));
   const [furthest] = fitting.sort((a, b) => distance(b, neutral) - distance(a, neutral));
   if (furthest !== undefined) return { probability: furthest, because: 'facet' };
   const isStated = Object.keys(table.given).some((key) => statesFacet(cause, key));
@@ -49,25 +49,34 @@ export function accountChance(
   return { probability: plain, because: isStated ? 'stated otherwise' : 'not stated' };
 }
 
-/**
- * A cause that lists many values of a facet, most typical first, shows the later ones less often: what such a value says has
- * its log-odds against neutral multiplied by 2 / place beyond the second place. Our own rule.
- */
-function spread(probability: number, neutral: number, place: number): number {
-  const share = Math.min(1, VALUES_IN_FULL / place);
+/** A chance with its log-odds against neutral multiplied by a share (0-1). */
+function drawnIn(probability: number, neutral: number, share: number): number {
   const odds = Math.exp(logOdds(neutral) + share * (logOdds(probability) - logOdds(neutral)));
   return odds / (1 + odds);
 }
 
+/**
+ * How much of what the table says holds for a value of a facet: in full for an opposite.
+ *
+ * After a change it is by how often the cause arises so. Of the other facets a cause lists values with the most typical
+ * first and shows the later ones less often: 2 / place beyond the second place. Our own rules.
+ */
+function shareOf(cause: Cause, key: string): number {
+  const dot = key.indexOf('.');
+  const facet = key.slice(0, dot) as Facet | 'worse';
+  const value = key.slice(dot + 1);
+  if (facet === 'after') {
+    const grade = Object.entries(cause.facets?.after ?? {}).find(([change]) => change === value)?.[1];
+    return grade === undefined ? 1 : AFTER_SHARES[grade];
+  }
+  const values: readonly string[] = cause.facets?.[facet] ?? [];
+  return Math.min(1, VALUES_IN_FULL / (Math.max(0, values.indexOf(value)) + 1));
+}
+
+/** With 55 in 100 as the table's full value and 5 as neutral these make about 25 and 10. */
+const AFTER_SHARES: Readonly<Record<AfterGrade, number>> = { mostly: 1, often: 0.6, sometimes: 0.25 };
 /** How many values of a facet count in full. */
 const VALUES_IN_FULL = 2;
-
-/** Place, from 1, of a key like "after.nozzle-change" in the cause's list; 1 where an opposite is meant. */
-function placeOf(cause: Cause, key: string): number {
-  const dot = key.indexOf('.');
-  const values: readonly string[] = cause.facets?.[key.slice(0, dot) as Facet | 'worse'] ?? [];
-  return Math.max(0, values.indexOf(key.slice(dot + 1))) + 1;
-}
 
 /** Chance that a cause raises each observation through its mechanisms alone. */
 export function throughMechanisms(graph: GraphModel, observation: number, cause: number): number {
@@ -85,7 +94,9 @@ function statedValues(cause: Cause): ReadonlySet<string> {
   const facets = cause.facets;
   const values = new Set<string>();
   if (!facets) return values;
-  for (const facet of FACET_NAMES) for (const value of facets[facet] ?? []) values.add(`${facet}.${value}`);
+  for (const facet of FACET_NAMES)
+    for (const value of facet === 'after' ? Object.keys(facets.after ?? {}) : (facets[facet] ?? []))
+      values.add(`${facet}.${value}`);
   for (const value of facets.worse ?? []) values.add(`worse.${value}`);
   for (const value of facets.better ?? []) addOpposite(values, 'worse', value);
   for (const value of facets.worse ?? []) addOpposite(values, 'better', value);

@@ -152,10 +152,18 @@ export type Facet = keyof typeof FACETS;
 
 const FACET_NAMES = Object.keys(FACETS) as Facet[];
 
+/** How often a cause arises right after a change: of 100 cases in which it accounts for the complaint, about 55, 25 or 10. */
+export const AFTER_GRADES = ['mostly', 'often', 'sometimes'] as const;
+export type AfterGrade = (typeof AFTER_GRADES)[number];
+
 /** Facets as a cause's file states them. */
 export const facetsSchema = z.strictObject({
   sits: z.array(z.enum(FACETS.sits)).min(1).optional(),
-  after: z.array(z.enum(FACETS.after)).min(1).optional(),
+  /** By change, most typical first. A change left out is one that this cause has nothing to do with. */
+  after: z
+    .partialRecord(z.enum(FACETS.after), z.enum(AFTER_GRADES))
+    .refine((given) => Object.keys(given).length > 0, 'name a change, or leave "after" out')
+    .optional(),
   when: z.array(z.enum(FACETS.when)).min(1).optional(),
   where: z.array(z.enum(FACETS.where)).min(1).optional(),
   better: z.array(z.enum(FACETS.better)).min(1).optional(),

@@ -21,8 +21,8 @@ const byHand = smallGuide({
     },
   ],
   causes: [
-    cause('wet', { strings: 0.9 }, { facets: { after: ['new-spool'] } }),
-    cause('loose-belt', { gaps: 0.9, 'belts-done': 0.6 }, { facets: { after: ['motion-work'] } }),
+    cause('wet', { strings: 0.9 }, { facets: { after: { 'new-spool': 'mostly' } } }),
+    cause('loose-belt', { gaps: 0.9, 'belts-done': 0.6 }, { facets: { after: { 'motion-work': 'mostly' } } }),
   ],
 });
 
