@@ -73,7 +73,7 @@ function shareOf(cause: Cause, key: string): number {
   return Math.min(1, VALUES_IN_FULL / (Math.max(0, values.indexOf(value)) + 1));
 }
 
-/** With 55 in 100 as the table's full value and 5 as neutral these make about 25 and 10. */
+/** With 55 in 100 as the table's full value and 2 as neutral these make about 17 and 5. */
 const AFTER_SHARES: Readonly<Record<AfterGrade, number>> = { mostly: 1, often: 0.6, sometimes: 0.25 };
 /** How many values of a facet count in full. */
 const VALUES_IN_FULL = 2;

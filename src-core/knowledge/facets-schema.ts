@@ -152,7 +152,7 @@ export type Facet = keyof typeof FACETS;
 
 const FACET_NAMES = Object.keys(FACETS) as Facet[];
 
-/** How often a cause arises right after a change: of 100 cases in which it accounts for the complaint, about 55, 25 or 10. */
+/** How often a cause arises right after a change: mostly is in 55 of 100 cases, the others lie between that and any cause. */
 export const AFTER_GRADES = ['mostly', 'often', 'sometimes'] as const;
 export type AfterGrade = (typeof AFTER_GRADES)[number];
 

@@ -3,7 +3,7 @@ import path from 'node:path';
 import { parse } from 'yaml';
 import { z } from 'zod';
 import { CAUSE_NOT_IN_GUIDE } from '../../src-core/knowledge/compile.ts';
-import { AFTER_GRADES, FACETS, type AfterGrade } from '../../src-core/knowledge/facets-schema.ts';
+import { FACETS, type AfterGrade } from '../../src-core/knowledge/facets-schema.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { SOMETHING_ELSE } from './expectations.ts';
 
@@ -12,56 +12,72 @@ const fileSchema = z.strictObject({
   rows: z.array(
     z.strictObject({
       event: z.enum(FACETS.after),
+      /** Of 100 troubles of any kind, how many people say began so. */
+      perHundred: z.number().positive().max(100),
       from: z.record(z.string(), z.number().min(0).max(100)),
     }),
   ),
 });
 
-/** Of the troubles that began right after a change, the share (0-1) of each cause: mean of the passes. */
-export type AfterShares = ReadonlyMap<string, ReadonlyMap<string, number>>;
+/** What follows a change, as the mean of the passes. */
+export interface AfterChange {
+  /** Share (0-1) of all troubles that began so. */
+  readonly rate: number;
+  /** Of those, the share (0-1) of each cause. */
+  readonly shares: ReadonlyMap<string, number>;
+}
 
 const folder = path.join(import.meta.dirname, '..', '..', 'expectations', 'readers');
 
-export function readAfter(today: (id: string) => string): AfterShares {
+export function readAfter(today: (id: string) => string): ReadonlyMap<string, AfterChange> {
   const files = readdirSync(folder).filter((name) => name.endsWith('-after.yaml'));
-  const events = new Map<string, Map<string, number>>();
+  const changes = new Map<string, { rate: number; shares: Map<string, number> }>();
   for (const name of files) {
     const { rows } = fileSchema.parse(parse(readFileSync(path.join(folder, name), 'utf8')));
-    for (const { event, from } of rows) {
+    for (const { event, perHundred, from } of rows) {
       const total = Object.values(from).reduce((sum, share) => sum + share, 0);
-      const shares = events.get(event) ?? new Map<string, number>();
+      const change = changes.get(event) ?? { rate: 0, shares: new Map<string, number>() };
+      change.rate += perHundred / 100 / files.length;
       for (const [id, share] of Object.entries(from)) {
         const cause = id === SOMETHING_ELSE ? id : today(id);
-        shares.set(cause, (shares.get(cause) ?? 0) + share / total / files.length);
+        change.shares.set(cause, (change.shares.get(cause) ?? 0) + share / total / files.length);
       }
-      events.set(event, shares);
+      changes.set(event, change);
     }
   }
-  return events;
+  return changes;
 }
 
-/** What a change is said with at all, whatever the cause: the neutral value of the tables in `knowledge/facets.yaml`. */
-const NEUTRAL = 0.045;
-/** Least chance for each grade: between what the grades stand for. Below the last the change is left out. */
-const LEAST: Readonly<Record<AfterGrade, number>> = { mostly: 0.33, often: 0.14, sometimes: 0.042 };
+/** Chance to be told of a change where the cause mostly comes of it, as in the tables of `knowledge/facets.yaml`. */
+const MOSTLY = 0.55;
+/** Least place between "as any cause" (0) and "mostly" (1), on log-odds, for each grade; `sometimes` is all that is left. */
+const LEAST_PLACE = { mostly: 0.8, often: 0.43 };
+/** A change that comes less often than by chance is left out; within rounding. */
+const BY_CHANCE = 0.93;
 
 /**
- * How often each cause named by the readers arises after a change: P(change | cause) is the neutral chance times the cause's
- * share after that change over its share of all troubles (Bayes). Null where that is less often than by chance.
+ * How often each cause named by the readers arises after a change: P(change | cause) is the change's rate times the cause's
+ * share after it over its share of all troubles (Bayes). Null where that is less often than by chance.
  */
 export function expectedGrades(
   knowledge: Knowledge,
-  shares: AfterShares,
+  changes: ReadonlyMap<string, AfterChange>,
 ): { event: string; cause: string; grade: AfterGrade | null }[] {
   const causes = [...knowledge.causes.values()].filter(({ id }) => id !== CAUSE_NOT_IN_GUIDE);
   const all = causes.reduce((sum, { prior }) => sum + prior.perHundredCases, 0);
-  return [...shares].flatMap(([event, from]) =>
-    [...from].flatMap(([cause, share]) => {
+  return [...changes].flatMap(([event, { rate, shares }]) =>
+    [...shares].flatMap(([cause, share]) => {
       const prior = knowledge.causes.get(cause)?.prior.perHundredCases;
       if (prior === undefined) return [];
-      const chance = (NEUTRAL * share) / (prior / all);
-      const grade = AFTER_GRADES.find((one) => chance >= LEAST[one]) ?? null;
-      return [{ event, cause, grade }];
+      return [{ event, cause, grade: gradeOf((rate * share) / (prior / all), rate) }];
     }),
   );
+}
+
+function gradeOf(chance: number, rate: number): AfterGrade | null {
+  if (chance < BY_CHANCE * rate) return null;
+  const logOdds = (p: number) => Math.log(p / (1 - p));
+  const place = (logOdds(Math.min(chance, 0.9)) - logOdds(rate)) / (logOdds(MOSTLY) - logOdds(rate));
+  if (place >= LEAST_PLACE.mostly) return 'mostly';
+  return place >= LEAST_PLACE.often ? 'often' : 'sometimes';
 }
