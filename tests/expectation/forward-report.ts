@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { today } from '../../src-core/knowledge/former-ids.ts';
-import { programVersion } from '../../src-main/hosting/program-files.ts';
+import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
 import { readExpectations } from './expectations.ts';
 import { FORWARD_FILE, forwardGaps, readForward } from './forward.ts';
