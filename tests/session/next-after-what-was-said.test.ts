@@ -46,7 +46,7 @@ it('no danger sign is one check among others', () => {
 it('with one cause all but known no statement that goes with any complaint is asked', () => {
   const { candidates, checks } = reasoned({
     'gear-clicks': 'present',
-    'gear-shaft-slides': 'present',
+    'gearbox-tooth-missing': 'present',
     'opened-nothing-found': 'present',
   });
   expect(candidates[0]?.probability).toBeGreaterThan(0.7);
