@@ -38,6 +38,12 @@ export function eventToday(knowledge: Knowledge, event: CaseEvent): CaseEvent {
           conditions: { ...conditionsToday(knowledge, event.intake.conditions) },
           complaints: event.intake.complaints.map(found),
           ...(event.intake.measured && { measured: event.intake.measured.map(found) }),
+          ...(event.intake.tried && {
+            tried: event.intake.tried.map((one) => ({ ...one, remedy: today(former.remedies, one.remedy) })),
+          }),
+          ...(event.intake.because && {
+            because: renamed(event.intake.because, (id) => today(former.conditions, id)),
+          }),
         },
       };
     case 'danger-answered':
@@ -82,8 +88,8 @@ function valueToday(knowledge: Knowledge, condition: string, value: string): str
 }
 
 /** Where two former ids are one today, the first said stands. */
-function renamed(values: Values, idToday: (id: string) => string): Values {
-  const now: Record<string, string | number> = {};
+function renamed<T>(values: Readonly<Record<string, T>>, idToday: (id: string) => string): Record<string, T> {
+  const now: Record<string, T> = {};
   for (const [id, value] of Object.entries(values)) now[idToday(id)] ??= value;
   return now;
 }
