@@ -50,7 +50,14 @@ export function checkStrengths(lists: PlacedLists): KnowledgeFault[] {
     if (table.leak !== undefined) faults.push(...strengthFaults(observation, table.leak, at('leak')));
   }
   for (const { entry: cause, at } of lists.causes) {
+    const driven = new Set<string>();
     cause.drives.forEach((link, i) => {
+      if (driven.has(link.to)) {
+        faults.push(
+          fault('doubled-link', at('drives', i), `"${cause.id}" drives "${link.to}" twice`, 'keep one'),
+        );
+      }
+      driven.add(link.to);
       if (typeof link.strength === 'object') {
         faults.push(
           fault(

@@ -34,12 +34,12 @@ function checkDoubles(lists: PlacedLists): KnowledgeFault[] {
     const seen = new Set<string>();
     for (const { entry, at } of lists[name]) {
       const isNode = name === 'causes' || name === 'mechanisms' || name === 'observations';
-      const elsewhere = isNode ? nodeIds.get(entry.id) : undefined;
+      const elsewhere = isNode && !seen.has(entry.id) ? nodeIds.get(entry.id) : undefined;
       if (seen.has(entry.id) || elsewhere) {
         faults.push({
           code: 'doubled-id',
           ...at('id'),
-          message: `${name} has "${entry.id}" ${elsewhere ? `, which is also among ${elsewhere}` : 'twice'}`,
+          message: `${name} has "${entry.id}"${elsewhere ? `, which is also among ${elsewhere}` : ' twice'}`,
           remedy: 'rename or remove one of them',
         });
       }

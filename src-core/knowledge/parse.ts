@@ -40,7 +40,8 @@ export function parseKnowledge(texts: readonly KnowledgeText[]): {
       continue;
     }
     const lineOf = (path: readonly PropertyKey[]) => lineOfPath(document, lines, path);
-    const parsed = knowledgeFileSchema.safeParse(document.toJS());
+    // With what was written, so that the nearest allowed word can be offered.
+    const parsed = knowledgeFileSchema.safeParse(document.toJS(), { reportInput: true });
     if (!parsed.success) {
       for (const issue of parsed.error.issues) {
         const line = lineOf(issue.path);

@@ -41,6 +41,12 @@ export function eventToday(knowledge: Knowledge, event: CaseEvent): CaseEvent {
             ownExperience: renamed(event.intake.ownExperience, (id) => today(former.causes, id)),
           }),
           ...(event.intake.measured && { measured: event.intake.measured.map(found) }),
+          ...(event.intake.tried && {
+            tried: event.intake.tried.map((one) => ({ ...one, remedy: today(former.remedies, one.remedy) })),
+          }),
+          ...(event.intake.because && {
+            because: renamed(event.intake.because, (id) => today(former.conditions, id)),
+          }),
         },
       };
     case 'danger-answered':

@@ -1,0 +1,213 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { CaseEvent, Intake } from '../../src-core/contract/case-event.ts';
+import {
+  conditionValueLabel,
+  confirmedCauseLabel,
+  eventText,
+  inSentence,
+  valueLabel,
+} from '../../src-core/session/wording.ts';
+import { cause, observation, smallGuide } from '../differential/small-guide.ts';
+import { remedyOf } from './small-remedy.ts';
+
+const guide = smallGuide({
+  conditions: [
+    {
+      id: 'nozzle-mm',
+      label: 'Nozzle size',
+      ask: '?',
+      alsoCalled: [],
+      formerly: [],
+      number: { unit: 'mm', min: 0.1, max: 2 },
+    },
+    {
+      id: 'polymer',
+      label: 'Polymer',
+      ask: '?',
+      alsoCalled: [],
+      formerly: [],
+      values: [{ id: 'abs', label: 'ABS', alsoCalled: [], formerly: [] }],
+    },
+  ],
+  observations: [
+    observation('pops-id', 0.05, 1, { label: 'Pops while loading' }),
+    observation('strings-id', 0.05, 1, {
+      label: 'Strings',
+      grades: [
+        { id: 'none', label: 'None' },
+        { id: 'slight', label: 'A few' },
+        { id: 'heavy', label: 'Many' },
+      ],
+      leak: { strength: { slight: 0.05 }, source: 'estimate' },
+    }),
+    observation('width-id', 0.02, 1, {
+      label: 'Filament width',
+      kind: 'measurement',
+      measure: {
+        quantity: 'Width',
+        unit: 'mm',
+        min: 1,
+        max: 3,
+        bands: [
+          { id: 'right', label: 'Right', from: 1.7, below: 1.8 },
+          { id: 'thin', label: 'Thin', below: 1.7 },
+          { id: 'thick', label: 'Thick', from: 1.8 },
+        ],
+      },
+      leak: { strength: { thin: 0.02 }, source: 'estimate' },
+    }),
+  ],
+  causes: [cause('wet-id', { 'pops-id': 0.9 }, { label: 'Wet filament' })],
+  remedies: [remedyOf('dry-id', { 'wet-id': 0.9 }, { label: 'Dry the filament' })],
+});
+
+describe('a finding as people say it', () => {
+  it.each([
+    ['width-id', 1.62, '1.62 mm (thin)'],
+    ['width-id', 1.7, '1.7 mm (right)'],
+    ['width-id', 1.8, '1.8 mm (thick)'],
+    ['width-id', 'thin', 'Thin'],
+    ['strings-id', 'heavy', 'Many'],
+    ['pops-id', 'present', 'Present'],
+    ['pops-id', 'absent', 'Absent'],
+    // Of an earlier guide: as it was written.
+    ['gone-id', 3, '3'],
+    ['gone-id', 'purple', 'purple'],
+  ])('%s %s: %s', (id, value, said) => expect(valueLabel(guide, id, value)).toBe(said));
+
+  it.each([
+    ['nozzle-mm', 0.6, '0.6 mm'],
+    ['polymer', 'abs', 'ABS'],
+    ['polymer', 'wood', 'wood'],
+    ['gone', 'x', 'x'],
+  ])('circumstance %s %s: %s', (id, value, said) => expect(conditionValueLabel(guide, id, value)).toBe(said));
+
+  it('names a cause by its label, and one of the lead’s own in his words', () => {
+    expect(confirmedCauseLabel(guide, { cause: 'wet-id' })).toBe('Wet filament');
+    expect(confirmedCauseLabel(guide, { named: 'wet-id' })).toBe('wet-id');
+  });
+});
+
+describe('a label inside a sentence', () => {
+  it.each([
+    ['Not cured', 'not cured'],
+    ['PLA', 'PLA'],
+    ['PA 6', 'PA 6'],
+    ['X', 'x'],
+    ['-20 °C', '-20 °C'],
+    ['', ''],
+    ['already small', 'already small'],
+  ])('%s: %s', (label, said) => expect(inSentence(label)).toBe(said));
+
+  it('loses nothing but the size of its first letter', () =>
+    fc.assert(
+      fc.property(fc.string(), (label) => {
+        expect(inSentence(label).toLowerCase()).toBe(label.toLowerCase());
+        expect(inSentence(inSentence(label))).toBe(inSentence(label));
+      }),
+    ));
+});
+
+const intake: Intake = {
+  printerId: null,
+  spoolId: null,
+  openedBy: null,
+  conditions: {},
+  complaints: [
+    { observation: 'pops-id', value: 'present' },
+    { observation: 'strings-id', value: 'heavy' },
+  ],
+  measured: [{ observation: 'width-id', value: 1.62 }],
+  tried: [{ remedy: 'dry-id', outcome: 'not-cured' }],
+  words: '',
+};
+const rests = { note: 'end of shift', part: 'a 0.6 nozzle', dueOn: '2026-12-03' };
+
+/** One entry of every kind that there is, with the line that the trail shows. */
+const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, string])[]>> = {
+  opened: [
+    [
+      { kind: 'opened', intake },
+      'Pops while loading: present; Strings: many; Filament width: 1.62 mm (thin); Tried before: Dry the filament, not cured',
+    ],
+  ],
+  'danger-answered': [
+    [{ kind: 'danger-answered', present: [] }, 'No sign of danger'],
+    [{ kind: 'danger-answered', present: ['pops-id', 'gone-id'] }, 'Danger: Pops while loading, gone-id'],
+  ],
+  'made-safe': [[{ kind: 'made-safe' }, 'Power off, made safe']],
+  'taken-over': [[{ kind: 'taken-over', by: 'QE' }, 'Qualified person took over: QE']],
+  answered: [[{ kind: 'answered', observation: 'strings-id', value: 'slight' }, 'Strings: a few']],
+  'could-not-tell': [
+    [{ kind: 'could-not-tell', observation: 'pops-id' }, 'Pops while loading: could not tell'],
+  ],
+  skipped: [[{ kind: 'skipped', observation: 'pops-id' }, 'Pops while loading: skipped']],
+  jumped: [[{ kind: 'jumped', observation: 'pops-id' }, 'Asked to check: Pops while loading']],
+  'condition-set': [
+    [{ kind: 'condition-set', condition: 'nozzle-mm', value: 0.6 }, 'Nozzle size: 0.6 mm'],
+    [{ kind: 'condition-set', condition: 'polymer', value: null }, 'Polymer: not known'],
+    [{ kind: 'condition-set', condition: 'gone', value: 'x' }, 'gone: x'],
+  ],
+  'verdict-asked': [[{ kind: 'verdict-asked' }, 'Asked what to do']],
+  'checking-resumed': [[{ kind: 'checking-resumed' }, 'Back to checking']],
+  'remedy-chosen': [[{ kind: 'remedy-chosen', remedy: 'dry-id' }, 'Remedy: Dry the filament']],
+  // People count steps from one.
+  'step-ticked': [
+    [{ kind: 'step-ticked', step: 0, isDone: true }, 'Step 1 done'],
+    [{ kind: 'step-ticked', step: 4, isDone: false }, 'Step 5 not done'],
+  ],
+  'remedy-left': [[{ kind: 'remedy-left' }, 'Remedy left, not carried out']],
+  'could-not-be-done': [
+    [{ kind: 'could-not-be-done', reason: 'no-part', note: '' }, 'Could not be done: the part is not here'],
+    [
+      { kind: 'could-not-be-done', reason: 'other', note: 'key is lost' },
+      'Could not be done: another reason (key is lost)',
+    ],
+  ],
+  'remedy-done': [[{ kind: 'remedy-done' }, 'Remedy carried out']],
+  verified: [[{ kind: 'verified', outcome: 'came-back' }, 'Came back after a while']],
+  closed: [
+    [
+      {
+        kind: 'closed',
+        causes: [{ cause: 'wet-id' }, { named: 'a cat' }],
+        practice: null,
+        minutesLost: 0,
+        gramsScrapped: 0,
+        note: '',
+      },
+      'Closed: Wet filament and a cat',
+    ],
+  ],
+  parked: [
+    [{ kind: 'parked', ...rests }, 'Parked until 2026-12-03, waits for a 0.6 nozzle: end of shift'],
+    [{ kind: 'parked', note: '' }, 'Parked'],
+    [{ kind: 'parked', note: '', part: 'a tube' }, 'Parked, waits for a tube'],
+  ],
+  'handed-over': [
+    [{ kind: 'handed-over', note: 'see photo' }, 'Handed to the lead: see photo'],
+    [{ kind: 'handed-over', note: '', to: 'RK', dueOn: '2026-12-03' }, 'Handed to RK until 2026-12-03'],
+  ],
+  resumed: [[{ kind: 'resumed' }, 'Reopened']],
+  noted: [[{ kind: 'noted', text: 'New batch.' }, 'Note: New batch.']],
+  photographed: [
+    [{ kind: 'photographed', photo: 'a'.repeat(64), note: '' }, 'Photo'],
+    [{ kind: 'photographed', photo: 'a'.repeat(64), note: 'gear' }, 'Photo: gear'],
+  ],
+  undone: [[{ kind: 'undone' }, 'Last entry undone']],
+};
+
+it.each(Object.values(LINES).flat())('the trail says of %j: %s', (event, line) =>
+  expect(eventText(guide, event)).toBe(line),
+);
+
+it('no two outcomes of a remedy, and no two reasons why it could not be done, read alike', () => {
+  const outcomes = (['cured', 'better', 'partly', 'came-back', 'not-cured', 'worse'] as const).map(
+    (outcome) => eventText(guide, { kind: 'verified', outcome }),
+  );
+  const reasons = (['no-part', 'no-tool', 'not-allowed', 'not-reachable', 'no-time', 'other'] as const).map(
+    (reason) => eventText(guide, { kind: 'could-not-be-done', reason, note: '' }),
+  );
+  expect(new Set([...outcomes, ...reasons]).size).toBe(12);
+});
