@@ -7,7 +7,10 @@ module.exports = {
       comment: 'src-core imports only src-core and pure libraries.',
       severity: 'error',
       from: { path: '^src-core' },
-      to: { pathNot: '^(src-core|node_modules/(zod|yaml|xstate|minisearch|stemmer|d3-dsv|fastest-levenshtein|@noble/hashes)/)' },
+      to: {
+        pathNot:
+          '^(src-core|node_modules/(zod|yaml|xstate|minisearch|stemmer|d3-dsv|fastest-levenshtein|@noble/hashes)/)',
+      },
     },
     {
       name: 'renderer-knows-the-contract-only',
