@@ -12,7 +12,7 @@ import { readExpectations, type Expectation } from './expectations.ts';
 
 /*
  * `node tests/expectation/fit.ts [--write] [--priors]`: proposes priors and link tables from what leads expect; a person reads the
- * difference and decides.
+ * difference and decides. Afterwards `npm run expectation:forward -- --write` puts back what is rare but real.
  *
  * With one cause at a time P(cause | finding) is prior times strength over their sum. The shares s that readers expect of a
  * finding therefore ask for strengths proportional to s / prior, and the shares of all complaints, each weighed by how often it
