@@ -6,18 +6,20 @@ export class Retractions {
   private count = 0;
   private byFirmware = 0;
   private isBack = false;
-  private backMm = 0;
+  /** How far it is drawn back; null where the machine's own setting says how far. */
+  private backMm: number | null = 0;
   private readonly lengths = new Histogram(0.05);
   private readonly speeds = new Histogram(0.5);
 
   drawBack(mm: number, speedMmPerS: number): void {
-    if (this.isBack) this.lengths.add(this.backMm, -1);
+    if (this.isBack && this.backMm === null) return;
+    const before = this.isBack ? (this.backMm ?? 0) : 0;
+    if (this.isBack) this.lengths.add(before, -1);
     else {
       this.count++;
-      this.backMm = 0;
       this.speeds.add(speedMmPerS);
     }
-    this.backMm += mm;
+    this.backMm = before + mm;
     this.lengths.add(this.backMm);
     this.isBack = true;
   }
@@ -28,6 +30,7 @@ export class Retractions {
     this.count++;
     this.byFirmware++;
     this.isBack = true;
+    this.backMm = null;
   }
 
   /** Filament goes forward again. */

@@ -3,6 +3,7 @@ import type { Remedy, When } from '../../src-core/knowledge/schema.ts';
 import { emptyContext, type CaseContext } from '../../src-core/session/case-context.ts';
 import { caseProblem, remedyMinutes } from '../../src-core/session/case-problem.ts';
 import { posteriorOf } from '../../src-core/session/reason-about.ts';
+import { predict } from '../../src-core/inference/index.ts';
 import { cause, observation, smallGuide } from '../differential/small-guide.ts';
 import { remedyOf } from './small-remedy.ts';
 
@@ -172,6 +173,23 @@ describe('what trying a remedy says', () => {
     const well = beliefIn('wet', tried('not-cured'));
     expect(well).toBeLessThan(doubtful);
     expect(doubtful).toBeLessThan(before);
+  });
+
+  it('takes a fault away also where the complaint is about another', () => {
+    // Strings by a slack gear; steam by filament that may be wet besides.
+    const strings = { strings: 'present', 'gear-turns': 'present' };
+    const steamSeen = (more: Partial<CaseContext>) => {
+      const { model, priors, evidence, history } = problemOf(strings, more);
+      const forecast = predict(model, priors, evidence, { history });
+      if (forecast.kind !== 'ok') throw new Error(forecast.kind);
+      return 1 - (forecast.levels[guide.observationIndex.get('steam-seen') ?? -1]?.[0] ?? NaN);
+    };
+    const leak = 0.02;
+    const before = steamSeen({}) - leak;
+    const after = steamSeen(tried('not-cured')) - leak;
+    expect(before).toBeGreaterThan(0.01);
+    // Drying takes four of five wet spools' water away.
+    expect(after).toBeLessThan(0.35 * before);
   });
 
   it('of one that is not of this guide says nothing', () =>

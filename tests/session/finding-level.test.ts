@@ -44,6 +44,11 @@ describe('a measured range', () => {
   it('counts for each band as much of it as lies there', () =>
     expect(likelihoodOfFinding(guide, 'grip', '10..30')).toEqual([0.5, 0.5, 0]));
 
+  it('of no width is its one value', () => {
+    expect(likelihoodOfFinding(guide, 'grip', '60..60')).toEqual([0, 0, 1]);
+    expect(likelihoodOfFinding(guide, 'grip', '0..0')).toEqual([0, 1, 0]);
+  });
+
   it('counts as all it can be: shares add up to one, and none lies outside', () => {
     const newton = fc.integer({ min: 0, max: 1000 }).map((n) => n / 10);
     fc.assert(
