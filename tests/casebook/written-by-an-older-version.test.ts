@@ -58,7 +58,7 @@ describe('a casebook written by the version of 26 November 2026', () => {
     }
     const { count } = await ask('case:export', { caseIds: null });
     expect(count).toBe(CASES);
-  }, 240_000);
+  }, 1_200_000);
 
   it.each(OWN_CASES)('shows the case $what as it was left', async ({ caseId, state, revision }) => {
     const { ask } = await openedFixture();
