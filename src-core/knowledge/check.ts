@@ -2,6 +2,7 @@ import { checkFormerIds } from './check-former-ids.ts';
 import { checkHazards } from './check-hazards.ts';
 import { checkSingles } from './check-singles.ts';
 import { checkStrengths } from './check-strengths.ts';
+import { checkTraining } from './check-training.ts';
 import { checkWords } from './check-words.ts';
 import { CAUSE_NOT_IN_GUIDE } from './compile.ts';
 import type { KnowledgeFault } from './fault.ts';
@@ -24,6 +25,7 @@ export function checkKnowledge(files: readonly ParsedKnowledgeFile[]): Knowledge
     ...checkFormerIds(lists),
     ...checkWords(files, lists),
     ...checkSingles(files, lists),
+    ...checkTraining(lists),
   ];
 }
 

@@ -179,6 +179,9 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     barriers: byId(files.flatMap((file) => file.barriers ?? [])),
     spoolBodies: byId(files.flatMap((file) => file.spoolBodies ?? [])),
     places: byId(files.flatMap((file) => file.places ?? [])),
+    trainingTopics: byId(files.flatMap((file) => file.trainingTopics ?? [])),
+    scenarios: byId(files.flatMap((file) => file.scenarios ?? [])),
+    lessons: byId(files.flatMap((file) => file.lessons ?? [])),
     get makeSafe() {
       return only(files, 'makeSafe');
     },

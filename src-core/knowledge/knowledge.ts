@@ -19,6 +19,9 @@ import type {
   Remedy,
   SpoolBody,
   SpoolPlace,
+  Lesson,
+  Scenario,
+  TrainingTopic,
   Water,
 } from './schema.ts';
 import type { Mixture, ServiceData, ServiceHeat } from './service-schema.ts';
@@ -51,6 +54,10 @@ export interface Knowledge {
   readonly spoolBodies: ReadonlyMap<string, SpoolBody>;
   /** Where a spool may be, and what the air is like there. */
   readonly places: ReadonlyMap<string, SpoolPlace>;
+  /** What a trainee is to be good at, written practice cases, and the course. */
+  readonly trainingTopics: ReadonlyMap<string, TrainingTopic>;
+  readonly scenarios: ReadonlyMap<string, Scenario>;
+  readonly lessons: ReadonlyMap<string, Lesson>;
   /** What to do at a dangerous sign. This and the next two throw where the files have none; the checks ask for all three. */
   readonly makeSafe: MakeSafe;
   /** What hot ends melt, and what jams a bore. */

@@ -19,6 +19,9 @@ export const LISTS = [
   'barriers',
   'spoolBodies',
   'places',
+  'trainingTopics',
+  'scenarios',
+  'lessons',
 ] as const;
 export type ListName = (typeof LISTS)[number];
 type Entry<N extends ListName> = NonNullable<KnowledgeFile[N]>[number];
@@ -57,5 +60,8 @@ export function placeEntries(files: readonly ParsedKnowledgeFile[]): PlacedLists
     barriers: collect('barriers'),
     spoolBodies: collect('spoolBodies'),
     places: collect('places'),
+    trainingTopics: collect('trainingTopics'),
+    scenarios: collect('scenarios'),
+    lessons: collect('lessons'),
   };
 }

@@ -11,6 +11,7 @@ import { observationSchema } from './observation-schema.ts';
 import { cautionSchema, makeSafeSchema, remedySchema } from './remedy-schema.ts';
 import { mixtureSchema, serviceHeatSchema, serviceSchema } from './service-schema.ts';
 import { barrierSchema, desiccantSchema, spoolBodySchema, spoolPlaceSchema } from './spool-schema.ts';
+import { lessonSchema, scenarioSchema, trainingTopicSchema } from './training-schema.ts';
 import { wordsSchema } from './words-schema.ts';
 
 export { idSchema, sourceSchema } from './common-fields.ts';
@@ -21,6 +22,7 @@ export * from './remedy-schema.ts';
 export * from './material-schema.ts';
 export * from './spool-schema.ts';
 export * from './condition-schema.ts';
+export * from './training-schema.ts';
 
 /** One file of knowledge/: any of the lists, of one topic. */
 export const knowledgeFileSchema = z.strictObject({
@@ -44,6 +46,9 @@ export const knowledgeFileSchema = z.strictObject({
   barriers: z.array(barrierSchema).optional(),
   spoolBodies: z.array(spoolBodySchema).optional(),
   places: z.array(spoolPlaceSchema).optional(),
+  trainingTopics: z.array(trainingTopicSchema).optional(),
+  scenarios: z.array(scenarioSchema).optional(),
+  lessons: z.array(lessonSchema).optional(),
   /** These in one file only. */
   words: wordsSchema.optional(),
   makeSafe: makeSafeSchema.optional(),
