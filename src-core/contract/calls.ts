@@ -36,6 +36,14 @@ import {
   storageQuestionSchema,
   storageReportSchema,
 } from './spool-life.ts';
+import { DRILL_KINDS } from './drill-kinds.ts';
+import { drillAnswerSchema, drillViewSchema } from './drill-view.ts';
+import {
+  traineeRecordSchema,
+  trainingClassSchema,
+  trainingDoneSchema,
+  trainingOptionsSchema,
+} from './training-results.ts';
 import { trainingRunSchema, trainingViewSchema } from './training-view.ts';
 
 export type Caller = 'desktop' | 'station' | 'command';
@@ -51,6 +59,7 @@ const screens = ['desktop', 'station'] as const;
 const nothing = z.strictObject({});
 /** Characters of a piece of a job file. */
 const LARGEST_PIECE = 2_000_000;
+const thePerson = z.strictObject({ personId: recordIdSchema });
 const theCase = z.strictObject({ caseId: recordIdSchema });
 
 export const hostInfoSchema = z.strictObject({
@@ -254,6 +263,35 @@ export const calls = {
     callers: screens,
   },
   'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },
+  'training:options': { input: nothing, output: trainingOptionsSchema, callers: screens },
+  'training:drill': {
+    input: z.strictObject({
+      drill: z.enum(DRILL_KINDS),
+      seed: z.number().int().min(0).max(0xffffffff),
+      /** Null until it is handed in. */
+      answer: drillAnswerSchema.nullable().default(null),
+    }),
+    output: drillViewSchema,
+    callers: screens,
+  },
+  'training:record': { input: thePerson, output: traineeRecordSchema, callers: screens },
+  'training:class': { input: nothing, output: trainingClassSchema, callers: screens },
+  'training:keep': {
+    input: thePerson.extend({
+      /** Of the screen's making: sent a second time it answers "stale" with the record as it stands. */
+      resultId: recordIdSchema,
+      done: trainingDoneSchema,
+    }),
+    output: traineeRecordSchema,
+    callers: screens,
+  },
+  'training:export': {
+    input: thePerson,
+    output: z.strictObject({ jsonLines: z.string(), count: z.number().int() }),
+    callers: screens,
+  },
+  /** Deletes all that is kept of a person's training; done twice it changes nothing more. */
+  'training:forget': { input: thePerson, output: traineeRecordSchema, callers: screens },
   'demo:load': {
     input: z.strictObject({ workId: workIdSchema.nullable().default(null) }),
     output: shopSchema,

@@ -15,12 +15,25 @@ export interface PracticeCase {
   levelOf(observation: number, causesLeft: ReadonlySet<number>): number;
   /** Whether trying this remedy takes this cause away; the same answer however often it is tried. */
   removes(remedy: string, cause: number): boolean;
+  /** The same causes and complaints with other luck in everything else. */
+  redrawn?(luck: number): PracticeCase;
+}
+
+/** What a drawn case is to be about. */
+export interface DrawWish {
+  readonly family?: string | null;
+  /** Whether a cause is among those to be practised. */
+  readonly isWanted?: (cause: string) => boolean;
+  /** How many causes are at work. */
+  readonly causes?: 1 | 2 | null;
 }
 
 const MOST_COMPLAINTS = 3;
+const MOST_DRAWS = 400;
 
-/** Draws a practice case from the shipped network. The same seed and family give the same case. */
-export function drawPracticeCase(knowledge: Knowledge, seed: number, family: string | null): PracticeCase {
+/** Draws a practice case from the shipped network. The same seed and wish give the same case. */
+export function drawPracticeCase(knowledge: Knowledge, seed: number, wish: DrawWish | null): PracticeCase {
+  const family = wish?.family ?? null;
   const random = seededRandom(seed);
   const causeList = [...knowledge.causes.values()];
   const remediable = new Set(
@@ -28,9 +41,14 @@ export function drawPracticeCase(knowledge: Knowledge, seed: number, family: str
   );
   const isWanted = (index: number) => {
     const cause = causeList[index];
-    return cause !== undefined && remediable.has(cause.id) && (family === null || cause.family === family);
+    return (
+      cause !== undefined &&
+      remediable.has(cause.id) &&
+      (family === null || cause.family === family) &&
+      (wish?.isWanted?.(cause.id) ?? true)
+    );
   };
-  for (;;) {
+  for (let attempt = 0; ; attempt++) {
     const conditions = drawConditions(knowledge, random);
     const { priors } = knowledge.priorsUnder(conditions);
     const causes = drawCauses(priors, random, isWanted).filter((index) =>
@@ -41,14 +59,36 @@ export function drawPracticeCase(knowledge: Knowledge, seed: number, family: str
     // Each true cause must matter: taken away alone, it changes some complaint.
     const isFair = complaints.length > 0 && causes.every((cause) => bringsOnPartOf(world, cause, complaints));
     if (!isFair) continue;
-    return {
-      conditions,
-      causes,
-      complaints: complaints.slice(0, MOST_COMPLAINTS),
-      levelOf: (observation, causesLeft) => world.levelsWith(causesLeft)[observation] ?? 0,
-      removes: removalDraws(knowledge, seed),
-    };
+    // A wish for two causes that seldom come together is given up in the end.
+    if (wish?.causes && causes.length !== wish.causes && attempt < MOST_DRAWS) continue;
+    return practiceIn(knowledge, conditions, world, complaints.slice(0, MOST_COMPLAINTS), seed);
   }
+}
+
+function practiceIn(
+  knowledge: Knowledge,
+  conditions: Conditions,
+  world: SimulatedWorld,
+  complaints: readonly number[],
+  seed: number,
+): PracticeCase {
+  const told = new Set(complaints);
+  const own = (observation: number, left: ReadonlySet<number>) => world.levelsWith(left)[observation] ?? 0;
+  const base = { conditions, causes: world.causes, complaints };
+  return {
+    ...base,
+    levelOf: own,
+    removes: removalDraws(knowledge, seed),
+    redrawn: (luck) => {
+      const other = drawWorld(knowledge.graph, world.causes, seededRandom(seed + luck * 7919));
+      return {
+        ...base,
+        levelOf: (observation, left) =>
+          told.has(observation) ? own(observation, left) : (other.levelsWith(left)[observation] ?? 0),
+        removes: removalDraws(knowledge, seed + luck * 7919),
+      };
+    },
+  };
 }
 
 /** Circumstances a report would name: the material always, the nozzle mostly, how the spool was kept half the time. */

@@ -1,4 +1,8 @@
-import type { TrainingAction } from '../contract/training-view.ts';
+import {
+  trainingActionSchema,
+  type TrainingAction,
+  type TrainingActionInput,
+} from '../contract/training-view.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { emptyContext, type CaseContext } from '../session/case-machine.ts';
 import type { PracticeCase } from './practice-case.ts';
@@ -9,13 +13,15 @@ export interface PracticeStep {
   readonly minutes: number;
   /** Level id for a check; an outcome for a remedy. */
   readonly result: string;
+  /** Ids of what can hurt somebody in doing it. */
+  readonly cautions: readonly string[];
 }
 
 export interface PracticeRun {
   readonly steps: readonly PracticeStep[];
   readonly minutesSpent: number;
   readonly isCured: boolean;
-  readonly namedCause: string | null;
+  readonly named: Extract<TrainingAction, { kind: 'name-cause' }> | null;
   /** What was wrong at the start. */
   readonly complaints: readonly { readonly observation: string; readonly value: string }[];
   /** What the guide would know by now. */
@@ -29,7 +35,7 @@ export type RemedyMinutes = (remedy: string) => number;
 export function playPractice(
   knowledge: Knowledge,
   practice: PracticeCase,
-  actions: readonly TrainingAction[],
+  actions: readonly TrainingActionInput[],
   remedyMinutes: RemedyMinutes,
 ): PracticeRun {
   const observationIds = [...knowledge.observations.keys()];
@@ -42,7 +48,7 @@ export function playPractice(
   }));
   const steps: PracticeStep[] = [];
   let isCured = false;
-  let namedCause: string | null = null;
+  let named: PracticeRun['named'] = null;
   const findings: Record<string, string | number> = Object.fromEntries(
     complaints.map(({ observation, value }) => [observation, value]),
   );
@@ -51,16 +57,17 @@ export function playPractice(
   const isPresent = (index: number) => practice.levelOf(index, left) > 0;
   const levels = () => practice.complaints.map((index) => practice.levelOf(index, left));
 
-  for (const action of actions) {
-    if (namedCause !== null) break;
+  for (const given of actions) {
+    if (named !== null) break;
+    const action = trainingActionSchema.parse(given);
     if (action.kind === 'check') {
       const index = knowledge.observationIndex.get(action.observation);
-      const minutes = knowledge.observations.get(action.observation)?.check.minutes;
-      if (index === undefined || minutes === undefined) continue;
+      const check = knowledge.observations.get(action.observation)?.check;
+      if (index === undefined || check === undefined) continue;
       const result = levelId(index);
       findings[action.observation] = result;
       seenAfterTries[action.observation] = tried.length;
-      steps.push({ action, minutes, result });
+      steps.push({ action, minutes: check.minutes, result, cautions: check.cautions });
     } else if (action.kind === 'remedy') {
       if (!knowledge.remedies.has(action.remedy)) continue;
       const before = levels();
@@ -76,10 +83,11 @@ export function playPractice(
           : after.some((level, i) => level < (before[i] ?? 0))
             ? 'better'
             : 'not-cured',
+        cautions: cautionsOfRemedy(knowledge, action.remedy),
       });
     } else {
-      namedCause = action.cause;
-      steps.push({ action, minutes: 0, result: '' });
+      named = action;
+      steps.push({ action, minutes: 0, result: '', cautions: [] });
     }
   }
   // What is left of the complaint is the trouble now: no remedy so far has cleared it.
@@ -89,7 +97,7 @@ export function playPractice(
     steps,
     minutesSpent: steps.reduce((sum, step) => sum + step.minutes, 0),
     isCured,
-    namedCause,
+    named,
     complaints,
     context: {
       ...emptyContext,
@@ -107,4 +115,9 @@ export function playPractice(
       tried: tried.map((remedy) => ({ remedy, outcome: 'not-cured' as const })),
     },
   };
+}
+
+/** What can hurt somebody on any step of a remedy; each once. */
+export function cautionsOfRemedy(knowledge: Knowledge, remedy: string): string[] {
+  return [...new Set(knowledge.remedies.get(remedy)?.steps.flatMap((step) => step.cautions) ?? [])];
 }

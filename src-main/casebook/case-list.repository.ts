@@ -170,3 +170,31 @@ export async function listClosedMentioning(
     .execute();
   return rows.map(({ id }) => id);
 }
+
+/** Cases offered for practice at most, the newest. */
+const MOST_PRACTISABLE = 30;
+
+/** Closed cases whose cause is one of these, the newest first. */
+export async function listPractisable(
+  db: CasebookDb,
+  causes: readonly string[],
+): Promise<{ caseId: string; number: number; complaint: string }[]> {
+  const rows = await db
+    .selectFrom('cases')
+    .select(['id', 'number', 'complaint'])
+    .where('state', '=', 'closed')
+    .where((eb) =>
+      eb.exists(
+        eb
+          .selectFrom('case_causes')
+          .select('case_causes.case_id')
+          .whereRef('case_causes.case_id', '=', 'cases.id')
+          .where('is_named_by_hand', '=', 0)
+          .where('case_causes.cause', 'in', [...causes]),
+      ),
+    )
+    .orderBy('closed_at', 'desc')
+    .limit(MOST_PRACTISABLE)
+    .execute();
+  return rows.map(({ id, number, complaint }) => ({ caseId: id, number, complaint }));
+}

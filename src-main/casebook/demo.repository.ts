@@ -35,6 +35,8 @@ export async function removeDemoRecords(db: CasebookDb): Promise<void> {
     const demoSpools = trx.selectFrom('spools').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('spool_events').where('spool_id', 'in', demoSpools).execute();
     await trx.deleteFrom('spools').where('is_demo', '=', 1).execute();
+    const demoPeople = trx.selectFrom('people').select('id').where('is_demo', '=', 1);
+    await trx.deleteFrom('training_results').where('person_id', 'in', demoPeople).execute();
     await trx.deleteFrom('people').where('is_demo', '=', 1).execute();
   });
 }

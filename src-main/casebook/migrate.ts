@@ -9,6 +9,7 @@ import { actions } from './migrations/2026-11-29-actions.ts';
 import { recordRevisions } from './migrations/2026-11-28-record-revisions.ts';
 import { settingRevisions } from './migrations/2026-11-29-setting-revisions.ts';
 import { stepsAndGuides } from './migrations/2026-11-26-steps-and-guides.ts';
+import { trainingResults } from './migrations/2026-11-30-training-results.ts';
 import { TABLE_NAMES, type Tables } from './tables.ts';
 
 /** All migrations in order of their names. A static list: a folder scan breaks in bundles. */
@@ -21,6 +22,7 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-11-28-record-revisions': recordRevisions,
   '2026-11-29-actions': actions,
   '2026-11-29-setting-revisions': settingRevisions,
+  '2026-11-30-training-results': trainingResults,
 };
 
 function migratorFor(db: Kysely<Tables>, provided = migrations): Migrator {

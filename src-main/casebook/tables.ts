@@ -19,6 +19,7 @@ export interface Tables {
   guides: GuideTable;
   actions: ActionTable;
   action_events: ActionEventTable;
+  training_results: TrainingResultTable;
 }
 
 export const TABLE_NAMES = [
@@ -36,6 +37,7 @@ export const TABLE_NAMES = [
   'guides',
   'actions',
   'action_events',
+  'training_results',
 ] as const satisfies readonly (keyof Tables)[];
 
 interface PrinterTable {
@@ -186,6 +188,14 @@ interface ActionEventTable {
   seq: number;
   at: string;
   event_json: string;
+}
+
+/** What trainees did; rows are never changed, and go when a person is forgotten. */
+interface TrainingResultTable {
+  id: string;
+  person_id: string;
+  at: string;
+  result_json: string;
 }
 
 export type SpoolRow = Selectable<SpoolTable>;

@@ -29,7 +29,16 @@ import {
 import { jobBegin, jobDrop, jobEnd, jobPiece, logRead } from './handlers/jobs.ts';
 import { photoKeep } from './handlers/photos.ts';
 import { spoolLog, spoolRead, spoolStorage } from './handlers/spools.ts';
-import { trainingView } from './handlers/training.ts';
+import {
+  trainingClassCall,
+  trainingDrill,
+  trainingExport,
+  trainingForget,
+  trainingKeep,
+  trainingOptions,
+  trainingRecord,
+  trainingView,
+} from './handlers/training.ts';
 import { caseExport, caseImport } from './handlers/transfer.ts';
 import { workLook, workStop } from './handlers/work.ts';
 
@@ -81,6 +90,13 @@ export const handlers: Handlers = {
   'action:open': actionOpen,
   'action:log': actionLog,
   'training:view': trainingView,
+  'training:options': trainingOptions,
+  'training:drill': trainingDrill,
+  'training:record': trainingRecord,
+  'training:class': trainingClassCall,
+  'training:keep': trainingKeep,
+  'training:export': trainingExport,
+  'training:forget': trainingForget,
   'demo:load': demoLoad,
   'demo:remove': demoRemove,
   'backup:list': backupList,

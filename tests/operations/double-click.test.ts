@@ -53,6 +53,12 @@ const WRITES = {
     event: { kind: 'snoozed', until: '2026-03-20' },
   }),
   'lead:save-experience': () => ({ choice: { mode: 'on', until: null }, revision: 0 }),
+  'training:keep': ({ person: personId }) => ({
+    personId,
+    resultId: '01ARZ3NDEKTSV4RRFFQ69G5FAY',
+    done: { kind: 'read', lesson: 'water' },
+  }),
+  'training:forget': ({ person: personId }) => ({ personId }),
   'lead:save-time-zone': () => ({ timeZone: 'Europe/Berlin' }),
   'case:import': ({ exported }) => ({ jsonLines: exported.replaceAll(caseId, '01ARZ3NDEKTSV4RRFFQ69G5FAX') }),
 } satisfies Sent;
@@ -90,6 +96,11 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'action:list',
   'action:count-due',
   'training:view',
+  'training:options',
+  'training:drill',
+  'training:record',
+  'training:class',
+  'training:export',
   'backup:list',
   // tests/operations/operations.test.ts: two hands on the demo shop.
   'demo:load',

@@ -1,3 +1,4 @@
+import { trainingRunSchema } from '../../src-core/contract/training-view.ts';
 import { readFileSync } from 'node:fs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import path from 'node:path';
@@ -125,7 +126,7 @@ describe('thinking in another thread', () => {
     const stop = new AbortController();
     const watch = { signal: stop.signal, onProgress: () => stop.abort() };
     const underWay = there.runWatched('demo-cases', watch, demo, ids, END_MS);
-    const waiting = there.runWatched('training-view', watch, { seed: 1, family: null, actions: [] });
+    const waiting = there.runWatched('training-view', watch, trainingRunSchema.parse({ seed: 1, actions: [] }), null);
     const next = there.run('second-thoughts', context);
     await expect(underWay).rejects.toThrow('stopped');
     await expect(waiting).rejects.toThrow('stopped');

@@ -1,4 +1,4 @@
-import type { TrainingAction } from '../../src-core/contract/training-view.ts';
+import type { TrainingActionInput } from '../../src-core/contract/training-view.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { CaseContext } from '../../src-core/session/case-machine.ts';
 import { rankCauses, remedyMinutes } from '../../src-core/session/reason-about.ts';
@@ -32,7 +32,7 @@ export function play(
   const practice = drawPracticeCase(knowledge, seed, null);
   const ids = [...knowledge.causes.keys()];
   const trueCauses = practice.causes.map((index) => ids[index] ?? '');
-  const actions: TrainingAction[] = [];
+  const actions: TrainingActionInput[] = [];
   let verdict: Pick<Played, 'isFirstVerdictRight' | 'forecasts'> | null = null;
   const minutesOf = (remedy: string) => remedyMinutes(knowledge, remedy);
 

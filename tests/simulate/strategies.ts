@@ -4,14 +4,14 @@ import { strengthProbability } from '../../src-core/knowledge/scale.ts';
 import type { CaseContext } from '../../src-core/session/case-machine.ts';
 import { caseProblem, type CaseProblem } from '../../src-core/session/case-problem.ts';
 import { planOf, reasonAbout, remedyMinutes } from '../../src-core/session/reason-about.ts';
-import type { TrainingAction } from '../../src-core/contract/training-view.ts';
+import type { TrainingActionInput } from '../../src-core/contract/training-view.ts';
 
 /** What somebody who works this way does next; null when they give up and call the lead. */
 export type Strategy = (
   knowledge: Knowledge,
   context: CaseContext,
   trueCauses: readonly string[],
-) => TrainingAction | null;
+) => TrainingActionInput | null;
 
 /** Our planner: the least expected minutes to a cure. */
 export const planner: Strategy = (knowledge, context) => {
@@ -97,7 +97,7 @@ function remedyForFirst(
   knowledge: Knowledge,
   context: CaseContext,
   probabilities: readonly number[],
-): TrainingAction | null {
+): TrainingActionInput | null {
   const ids = [...knowledge.causes.keys()];
   const tried = new Set(context.tried.map((one) => one.remedy));
   for (const index of order(probabilities)) {

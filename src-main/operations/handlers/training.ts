@@ -1,12 +1,181 @@
+import type { TrainingRun, TrainingView } from '../../../src-core/contract/training-view.ts';
+import type { TrainingDone, TrainingResult } from '../../../src-core/contract/training-results.ts';
+import type { Scenario } from '../../../src-core/knowledge/schema.ts';
+import { buildDrill } from '../../../src-core/training/drills/drill.ts';
+import {
+  shownIn,
+  traineeRecord,
+  trainingClass,
+  type TraineeParts,
+} from '../../../src-core/training/trainee-record.ts';
+import { scenarioOfCase } from '../../../src-core/training/written-case.ts';
+import { UNWATCHED } from '../../../src-core/contract/watch.ts';
+import { listPractisable } from '../../casebook/case-list.repository.ts';
+import { listPeople } from '../../casebook/person.repository.ts';
+import {
+  exportTrainingResults,
+  forgetTrainingResults,
+  keepTrainingResult,
+  listTrainingResults,
+} from '../../casebook/training-result.repository.ts';
+import { loadCase } from '../case-reader.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
+import type { Program } from '../program.ts';
 
-export const trainingView: Handler<'training:view'> = ({ knowledge, reasoner }, run) => {
+export const trainingView: Handler<'training:view'> = (program, run) => viewOf(program, run);
+
+/** Plays a run. What is scored takes the planner's time, so it is done as long work, beside the answers to others. */
+async function viewOf(program: Program, run: TrainingRun): Promise<TrainingView> {
+  const { knowledge, reasoner } = program;
   const families = new Set([...knowledge.causes.values()].map(({ family }): string => family));
-  if (run.family !== null && !families.has(run.family))
-    throw new DomainError(
-      'not-found',
-      `the guide has no family of causes "${run.family}"; it has ${[...families].join(', ')}`,
-    );
-  return reasoner.run('training-view', run);
+  mustBe(run.family, families, 'family of causes');
+  mustBe(run.topic, new Set(knowledge.trainingTopics.keys()), 'training topic');
+  mustBe(run.focus, new Set(knowledge.causes.keys()), 'cause');
+  mustBe(run.scenario, new Set(knowledge.scenarios.keys()), 'written case');
+  const own = run.caseId === null ? null : await ownCase(program, run.caseId);
+  return run.actions.some(({ kind }) => kind === 'name-cause')
+    ? reasoner.runWatched('training-view', UNWATCHED, run, own)
+    : reasoner.run('training-view', run, own);
+}
+
+function mustBe(id: string | null, known: ReadonlySet<string>, what: string): void {
+  if (id !== null && !known.has(id))
+    throw new DomainError('not-found', `the guide has no ${what} "${id}"; it has ${[...known].join(', ')}`);
+}
+
+async function ownCase(program: Program, caseId: string): Promise<Scenario> {
+  const { step } = await loadCase(program, caseId);
+  const scenario = scenarioOfCase(program.knowledge, caseId, step.moment.context);
+  if ('fault' in scenario) throw new DomainError('refused', scenario.fault);
+  return scenario;
+}
+
+export const trainingOptions: Handler<'training:options'> = async ({ knowledge, casebook }) => ({
+  topics: [...knowledge.trainingTopics.values()].map(({ id, label }) => ({ id, label })),
+  scenarios: [...knowledge.scenarios.values()].map(({ id, title, topic, difficulty }) => ({
+    id,
+    title,
+    topic,
+    difficulty,
+  })),
+  cases: await listPractisable(casebook.db, [...knowledge.causes.keys()]),
+  people: (await listPeople(casebook.db))
+    .filter(({ isRetired }) => !isRetired)
+    .map(({ id, initials }) => ({ id, initials })),
+});
+
+export const trainingDrill: Handler<'training:drill'> = ({ knowledge }, { drill, seed, answer }) =>
+  buildDrill(knowledge, drill, seed, answer);
+
+export const trainingRecord: Handler<'training:record'> = (program, { personId }) =>
+  recordOf(program, personId);
+
+export const trainingClassCall: Handler<'training:class'> = async (program) => {
+  const { casebook, knowledge } = program;
+  const results = await listTrainingResults(casebook.db);
+  const people = (await listPeople(casebook.db)).filter(({ id, isRetired }) => !isRetired || results.has(id));
+  return trainingClass(
+    knowledge,
+    people.map(({ id, initials }) => partsOf(id, initials, results.get(id))),
+    program.now().getTime(),
+  );
 };
+
+export const trainingKeep: Handler<'training:keep'> = async (program, { personId, resultId, done }) => {
+  await mustBePerson(program, personId);
+  const result = await resultOf(program, personId, done);
+  const kept = await keepTrainingResult(program.casebook.db, personId, {
+    resultId,
+    at: program.now().toISOString(),
+    result,
+  });
+  const record = await recordOf(program, personId);
+  if (kept === 'there') throw new DomainError('stale', 'This result is kept already; nothing was added.', record);
+  return record;
+};
+
+export const trainingExport: Handler<'training:export'> = async (program, { personId }) => {
+  await mustBePerson(program, personId);
+  const lines = await exportTrainingResults(program.casebook.db, personId);
+  return { jsonLines: lines.map((line) => `${line}\n`).join(''), count: lines.length };
+};
+
+export const trainingForget: Handler<'training:forget'> = async (program, { personId }) => {
+  await mustBePerson(program, personId);
+  await forgetTrainingResults(program.casebook.db, personId);
+  return recordOf(program, personId);
+};
+
+/** What is kept of what a trainee did: how it went is worked out here, from the guide, whatever a screen thinks of it. */
+async function resultOf(program: Program, personId: string, done: TrainingDone): Promise<TrainingResult> {
+  const { knowledge } = program;
+  switch (done.kind) {
+    case 'class-table':
+      return done;
+    case 'read':
+      mustBe(done.lesson, new Set(knowledge.lessons.keys()), 'lesson');
+      return done;
+    case 'signed-off':
+      return { ...done, shown: shownIn(await recordOf(program, personId)) };
+    case 'drill': {
+      const { graded, topic } = buildDrill(knowledge, done.drill, done.seed, done.answer);
+      if (!graded) throw new DomainError('bad-request', 'answer every question of the drill first');
+      return { ...done, topic, isRight: graded.isRight };
+    }
+    case 'case':
+    case 'vote': {
+      const view = await viewOf(program, done.run);
+      const { score } = view;
+      if (!score) throw new DomainError('bad-request', 'name the cause first: a case without one is not over');
+      const facts = {
+        run: done.run,
+        title: view.title ?? `Case ${view.seed}`,
+        topics: score.topics,
+        difficulty: score.difficulty,
+        trueCauses: score.trueCauses.map(({ cause }) => cause),
+        trueLabel: score.trueCauses.map(({ label }) => label).join(', '),
+        named: view.done.findLast(({ kind }) => kind === 'name-cause')?.label ?? '',
+        isCauseRight: score.isCauseRight,
+      };
+      if (done.kind === 'vote') return { kind: 'vote', ...facts };
+      return {
+        kind: 'case',
+        ...facts,
+        isPassed: score.isPassed,
+        points: score.points,
+        minutes: score.minutesSpent,
+        plannerMinutes: score.planner.minutes,
+        checks: score.checks,
+        remedies: score.remedies,
+        cautionsNeeded: score.cautions.needed,
+        cautionsRead: score.cautions.read,
+        confidence: score.confidence?.stated ?? null,
+      };
+    }
+  }
+}
+
+async function mustBePerson(program: Program, personId: string): Promise<string> {
+  const person = (await listPeople(program.casebook.db)).find(({ id }) => id === personId);
+  if (!person) throw new DomainError('not-found', 'there is nobody with that id in this casebook');
+  return person.initials;
+}
+
+async function recordOf(program: Program, personId: string) {
+  const initials = await mustBePerson(program, personId);
+  const results = await listTrainingResults(program.casebook.db, personId);
+  return traineeRecord(
+    program.knowledge,
+    partsOf(personId, initials, results.get(personId)),
+    program.now().getTime(),
+  );
+}
+
+function partsOf(
+  personId: string,
+  initials: string,
+  own: { readonly results: TraineeParts['results']; readonly unreadable: number } | undefined,
+): TraineeParts {
+  return { personId, initials, results: own?.results ?? [], unreadable: own?.unreadable ?? 0 };
+}

@@ -1,6 +1,6 @@
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
-import type { TrainingAction, TrainingView } from '../../../src-core/contract/training-view.ts';
+import type { TrainingActionInput, TrainingView } from '../../../src-core/contract/training-view.ts';
 import { keepIn } from '../../host/session-store.ts';
 
 const STORE_KEY = 'beadwright.practice';
@@ -13,7 +13,7 @@ export const LARGEST_NUMBER = 0xffffffff;
 interface KeptRound {
   readonly seed: number;
   readonly family: string | null;
-  readonly actions: readonly TrainingAction[];
+  readonly actions: readonly TrainingActionInput[];
 }
 
 /** One practice case as a trainee works on it: seed, family and actions are the whole of it, and survive a reload. */
@@ -21,7 +21,7 @@ export class PracticeRound {
   /** Null until a case is begun. */
   seed = $state<number | null>(null);
   family = $state<string | null>(null);
-  actions = $state.raw<readonly TrainingAction[]>([]);
+  actions = $state.raw<readonly TrainingActionInput[]>([]);
   view = $state.raw<TrainingView | null>(null);
   isBusy = $state(false);
   failure = $state.raw<ReplyError | null>(null);
@@ -59,7 +59,7 @@ export class PracticeRound {
     return this.seed === null ? Promise.resolve(false) : this.#play(this.seed, this.family, []);
   }
 
-  act(action: TrainingAction): Promise<boolean> {
+  act(action: TrainingActionInput): Promise<boolean> {
     if (this.seed === null || this.view?.isOver) return Promise.resolve(false);
     return this.#play(this.seed, this.family, [...this.actions, action]);
   }
@@ -78,7 +78,7 @@ export class PracticeRound {
   }
 
   /** The host plays all actions anew; they are taken over only when it has answered. One call at a time. */
-  async #play(seed: number, family: string | null, actions: readonly TrainingAction[]): Promise<boolean> {
+  async #play(seed: number, family: string | null, actions: readonly TrainingActionInput[]): Promise<boolean> {
     if (this.isBusy) return false;
     this.isBusy = true;
     this.failure = null;
@@ -120,7 +120,7 @@ function readKept(store: Storage): KeptRound | null {
     const family = 'family' in kept && typeof kept.family === 'string' ? kept.family : null;
     // The host checks the actions; one that it refuses shows as a failure.
     const actions =
-      'actions' in kept && Array.isArray(kept.actions) ? (kept.actions as TrainingAction[]) : [];
+      'actions' in kept && Array.isArray(kept.actions) ? (kept.actions as TrainingActionInput[]) : [];
     return { seed: kept.seed, family, actions };
   } catch {
     return null;

@@ -1,0 +1,25 @@
+import type { KeptResult } from '../contract/training-results.ts';
+import type { Attempt } from './repetition.ts';
+import type { Evidence } from './skill.ts';
+
+/** Topic of cautions: every case in which something could hurt somebody says something of it. */
+const SAFETY = 'safety';
+
+/** What a result says of the trainee's skill, topic by topic. */
+export function evidenceIn({ result }: KeptResult): Evidence[] {
+  if (result.kind === 'drill') return [{ topic: result.topic, kind: 'middling', isRight: result.isRight }];
+  if (result.kind !== 'case' && result.kind !== 'vote') return [];
+  const { topics, isCauseRight: isRight, difficulty } = result;
+  const kind = result.kind === 'vote' ? 'vote' : difficulty;
+  const found = topics.map((topic): Evidence => ({ topic, kind, isRight }));
+  if (result.kind === 'vote' || result.cautionsNeeded === 0) return found;
+  return [...found, { topic: SAFETY, kind: 'easy', isRight: result.cautionsRead === result.cautionsNeeded }];
+}
+
+/** What has to come back: the causes of cases, and drills by their kind. */
+export function attemptsIn({ at, result }: KeptResult): Attempt[] {
+  const atMs = Date.parse(at);
+  if (result.kind === 'drill') return [{ item: `drill ${result.drill}`, atMs, isRight: result.isRight }];
+  if (result.kind !== 'case') return [];
+  return result.trueCauses.map((item) => ({ item, atMs, isRight: result.isCauseRight }));
+}

@@ -1,0 +1,259 @@
+import { DRILL_KINDS, type DrillKind } from '../contract/drill-kinds.ts';
+import type { KeptResult, TraineeRecord, TrainingClass } from '../contract/training-results.ts';
+import { trainingRunSchema } from '../contract/training-view.ts';
+import type { Knowledge } from '../knowledge/knowledge.ts';
+import type { Lesson } from '../knowledge/schema.ts';
+import { causeLabel } from '../session/wording.ts';
+import { DRILL_TITLES } from './drills/drill-names.ts';
+import { attemptsIn, evidenceIn } from './evidence.ts';
+import { waitingToComeBack } from './repetition.ts';
+import { countKnown, skillsFrom, topicThatTeachesMost, type TopicSkill } from './skill.ts';
+
+export interface TraineeParts {
+  readonly personId: string;
+  readonly initials: string;
+  /** Oldest first. */
+  readonly results: readonly KeptResult[];
+  readonly unreadable: number;
+}
+
+/** Above this chance a topic is taken as had: then harder cases teach more. Our own marks. */
+const PROBABLY_HAS = 0.7;
+const PROBABLY_HAS_NOT = 0.4;
+
+/** Everything that follows from a trainee's results at this time. */
+export function traineeRecord(
+  knowledge: Knowledge,
+  { personId, initials, results, unreadable }: TraineeParts,
+  nowMs: number,
+): TraineeRecord {
+  const skills = skillsOf(knowledge, results);
+  const waiting = waitingToComeBack(results.flatMap(attemptsIn)).map(({ item, dueMs }) => ({
+    item,
+    label: labelOfItem(knowledge, item),
+    dueOn: new Date(dueMs).toISOString(),
+    isDue: dueMs <= nowMs,
+  }));
+  const topicOfSkill = (topic: string) => knowledge.trainingTopics.get(topic);
+  return {
+    personId,
+    initials,
+    results: [...results],
+    unreadable,
+    skills: skills.map(({ topic, known, items }) => ({
+      topic,
+      label: topicOfSkill(topic)?.label ?? topic,
+      aim: topicOfSkill(topic)?.aim ?? '',
+      known,
+      items,
+    })),
+    known: countKnown(skills.map(({ known }) => known)),
+    comesBack: waiting,
+    suggestion: suggest(knowledge, results, skills, waiting.find(({ isDue }) => isDue)?.item ?? null),
+    course: [...knowledge.lessons.values()].map((lesson) => progressIn(knowledge, lesson, results)),
+    signOff: signOffIn(results, nowMs),
+  };
+}
+
+export function skillsOf(knowledge: Knowledge, results: readonly KeptResult[]): TopicSkill[] {
+  return skillsFrom([...knowledge.trainingTopics.keys()], results.flatMap(evidenceIn));
+}
+
+/** What to do next: what is due comes first, then where a case is expected to teach most. */
+function suggest(
+  knowledge: Knowledge,
+  results: readonly KeptResult[],
+  skills: readonly TopicSkill[],
+  due: string | null,
+): TraineeRecord['suggestion'] {
+  // A number of its own for every result, so that the same record always suggests the same case.
+  const seed = 1 + results.length;
+  if (due?.startsWith('drill ')) {
+    const drill = DRILL_KINDS.find((kind) => due === `drill ${kind}`);
+    if (drill)
+      return { because: 'You missed this, and it is time to try again.', next: { kind: 'drill', drill } };
+  }
+  if (due !== null && knowledge.causes.has(due))
+    return {
+      because: 'Something you missed comes back.',
+      next: { kind: 'case', run: trainingRunSchema.parse({ seed, focus: due, actions: [] }) },
+    };
+  const topic = topicThatTeachesMost(skills);
+  if (topic === null) return null;
+  const skill = skills.find((one) => one.topic === topic);
+  const label = knowledge.trainingTopics.get(topic)?.label ?? topic;
+  const solved = doneScenarios(results);
+  const scenario = [...knowledge.scenarios.values()].find(
+    (one) => one.topic === topic && !solved.has(one.id),
+  );
+  const because = `${label} is where a case should teach you most now.`;
+  if (scenario)
+    return {
+      because,
+      next: { kind: 'case', run: trainingRunSchema.parse({ seed, scenario: scenario.id, actions: [] }) },
+    };
+  const known = skill?.known ?? 0;
+  const difficulty = known < PROBABLY_HAS_NOT ? 'easy' : known < PROBABLY_HAS ? 'middling' : 'hard';
+  return {
+    because,
+    next: { kind: 'case', run: trainingRunSchema.parse({ seed, topic, difficulty, actions: [] }) },
+  };
+}
+
+/** Written cases that were passed: the right cause, and nobody hurt. */
+function doneScenarios(results: readonly KeptResult[]): ReadonlySet<string> {
+  return new Set(
+    results.flatMap(({ result }) =>
+      result.kind === 'case' && result.isPassed && result.run.scenario !== null ? [result.run.scenario] : [],
+    ),
+  );
+}
+
+function progressIn(
+  knowledge: Knowledge,
+  lesson: Lesson,
+  results: readonly KeptResult[],
+): TraineeRecord['course'][number] {
+  const solved = doneScenarios(results);
+  const has = (test: (result: KeptResult['result']) => boolean) => results.some(({ result }) => test(result));
+  const steps = [
+    ...(lesson.read.length === 0
+      ? []
+      : [
+          {
+            kind: 'read' as const,
+            id: lesson.id,
+            label: 'Read the sheets',
+            isDone: has((one) => one.kind === 'read' && one.lesson === lesson.id),
+          },
+        ]),
+    ...lesson.scenarios.map((id) => ({
+      kind: 'scenario' as const,
+      id,
+      label: knowledge.scenarios.get(id)?.title ?? id,
+      isDone: solved.has(id),
+    })),
+    ...lesson.drills.map((id) => ({
+      kind: 'drill' as const,
+      id,
+      label: DRILL_TITLES[id as DrillKind],
+      isDone: has((one) => one.kind === 'drill' && one.drill === id && one.isRight),
+    })),
+  ];
+  return {
+    lesson: lesson.id,
+    title: lesson.title,
+    why: lesson.why,
+    steps,
+    sheets: lesson.read.map(({ kind, id }) => ({ kind, id, label: labelOfSheet(knowledge, kind, id) })),
+    isDone: steps.every(({ isDone }) => isDone),
+  };
+}
+
+function labelOfSheet(knowledge: Knowledge, kind: Lesson['read'][number]['kind'], id: string): string {
+  const lists = {
+    cause: knowledge.causes,
+    practice: knowledge.practices,
+    remedy: knowledge.remedies,
+    observation: knowledge.observations,
+  };
+  return lists[kind].get(id)?.label ?? id;
+}
+
+function signOffIn(results: readonly KeptResult[], nowMs: number): TraineeRecord['signOff'] {
+  const last = results.findLast(({ result }) => result.kind === 'signed-off');
+  if (last?.result.kind !== 'signed-off') return null;
+  const { by, lapsesOn } = last.result;
+  return { by, at: last.at, lapsesOn, hasLapsed: Date.parse(lapsesOn) <= nowMs };
+}
+
+function labelOfItem(knowledge: Knowledge, item: string): string {
+  const drill = DRILL_KINDS.find((kind) => item === `drill ${kind}`);
+  if (drill) return DRILL_TITLES[drill];
+  return knowledge.causes.has(item) ? causeLabel(knowledge, item) : item;
+}
+
+/** What a trainee has shown, in words, for the sheet that the lead files. */
+export function shownIn(record: TraineeRecord): string[] {
+  return record.course
+    .filter(({ isDone }) => isDone)
+    .map(({ title, steps }) => {
+      const count = (kind: string) => steps.filter((step) => step.kind === kind).length;
+      const parts = [
+        [count('scenario'), 'case', 'cases'],
+        [count('drill'), 'drill', 'drills'],
+      ] as const;
+      const words = parts.flatMap(([many, one, more]) =>
+        many > 0 ? [`${many} ${many === 1 ? one : more}`] : [],
+      );
+      return words.length > 0 ? `${title} (${words.join(', ')})` : title;
+    });
+}
+
+/** The trainer's view of everybody. */
+export function trainingClass(
+  knowledge: Knowledge,
+  everybody: readonly TraineeParts[],
+  nowMs: number,
+): TrainingClass {
+  const people = everybody.map(({ personId, initials, results }) => {
+    const skills = skillsOf(knowledge, results);
+    const scored = results.flatMap(({ at, result }, index) =>
+      result.kind === 'case'
+        ? [
+            {
+              at,
+              points: result.points,
+              expectedKnown: countKnown(
+                skillsOf(knowledge, results.slice(0, index + 1)).map(({ known }) => known),
+              ).expected,
+            },
+          ]
+        : [],
+    );
+    const signOff = signOffIn(results, nowMs);
+    return {
+      personId,
+      initials,
+      results: results.length,
+      known: countKnown(skills.map(({ known }) => known)),
+      skills: skills.map(({ topic, known, items }) => ({ topic, known, items })),
+      lessonsDone: [...knowledge.lessons.values()].filter(
+        (lesson) => progressIn(knowledge, lesson, results).isDone,
+      ).length,
+      lastAt: results.at(-1)?.at ?? null,
+      course: scored,
+      signOff: signOff && { lapsesOn: signOff.lapsesOn, hasLapsed: signOff.hasLapsed },
+    };
+  });
+  const active = people.filter(({ results }) => results > 0);
+  const attempts = Map.groupBy(
+    everybody.flatMap(({ results }) => results.flatMap(attemptsIn)),
+    ({ item }) => item,
+  );
+  return {
+    people,
+    lessons: knowledge.lessons.size,
+    topics: [...knowledge.trainingTopics.values()]
+      .map(({ id, label }) => {
+        const own = active.flatMap(({ skills }) => skills.filter(({ topic }) => topic === id));
+        return {
+          topic: id,
+          label,
+          known: own.reduce((sum, { known }) => sum + known, 0) / Math.max(1, own.length),
+          items: own.reduce((sum, { items }) => sum + items, 0),
+        };
+      })
+      .sort((a, b) => a.known - b.known || b.items - a.items),
+    missed: [...attempts]
+      .map(([item, tries]) => ({
+        item,
+        label: labelOfItem(knowledge, item),
+        wrong: tries.filter(({ isRight }) => !isRight).length,
+        tries: tries.length,
+      }))
+      .filter(({ wrong }) => wrong > 0)
+      .sort((a, b) => b.wrong - a.wrong || b.wrong / b.tries - a.wrong / a.tries)
+      .slice(0, 10),
+  };
+}

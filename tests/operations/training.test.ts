@@ -1,0 +1,159 @@
+import { describe, expect, it } from 'vitest';
+import type { InputOf } from '../../src-core/contract/calls.ts';
+import { programInMemory, type TestProgram } from './program-in-memory.ts';
+
+const RESULT = '01ARZ3NDEKTSV4RRFFQ69G5FA';
+/** The belt case, solved with one check. */
+const solved = {
+  seed: 1,
+  scenario: 'ghosts-at-the-corner',
+  actions: [
+    { kind: 'check', observation: 'belt-pluck-low', readCautions: true },
+    { kind: 'name-cause', cause: 'belt-loose', confidence: 0.9 },
+  ],
+} as const satisfies {
+  readonly seed: number;
+  readonly scenario: string;
+  readonly actions: readonly unknown[];
+};
+
+async function shopWith(initials: string): Promise<TestProgram & { personId: string }> {
+  const test = await programInMemory();
+  const shop = await test.ask('shop:save-person', { initials, role: 'operator' });
+  return { ...test, personId: shop.people[0]?.id ?? '' };
+}
+
+function keep(
+  { ask, personId }: Awaited<ReturnType<typeof shopWith>>,
+  last: string,
+  done: InputOf<'training:keep'>['done'],
+) {
+  return ask('training:keep', { personId, resultId: RESULT + last, done });
+}
+const run = () => ({ ...solved, actions: [...solved.actions] });
+
+describe('results of a trainee', { timeout: 120_000 }, () => {
+  it('are worked out by the host, kept once, and move what the trainee is taken to know', async () => {
+    const test = await shopWith('RK');
+    const before = await test.ask('training:record', { personId: test.personId });
+    expect(before.results).toEqual([]);
+    const record = await keep(test, 'A', { kind: 'case', run: run() });
+    expect(record.results[0]?.result).toMatchObject({
+      kind: 'case',
+      title: 'Ghosts beside every corner',
+      topics: ['motion'],
+      isCauseRight: true,
+      isPassed: true,
+      checks: 1,
+      confidence: 0.9,
+    });
+    const known = (of: typeof record, topic: string) =>
+      of.skills.find((one) => one.topic === topic)?.known ?? 0;
+    expect(known(record, 'motion')).toBeGreaterThan(known(before, 'motion'));
+    expect(known(record, 'electrics')).toBe(known(before, 'electrics'));
+    await expect(keep(test, 'A', { kind: 'case', run: run() })).rejects.toThrow('stale');
+    expect((await test.ask('training:record', { personId: test.personId })).results).toHaveLength(1);
+  });
+
+  it('fail whoever touches a hot end without reading the caution, whatever the cause', async () => {
+    const test = await programInMemory();
+    const act = (readCautions: boolean) =>
+      test.ask('training:view', {
+        seed: 1,
+        scenario: 'the-humid-week',
+        actions: [
+          { kind: 'check', observation: 'popping-while-loading', readCautions },
+          { kind: 'name-cause', cause: 'wet-filament', confidence: 1 },
+        ],
+      });
+    const { score: careless } = await act(false);
+    expect(careless).toMatchObject({ isCauseRight: true, isPassed: false });
+    expect(careless?.steps[0]?.missedCautions.length).toBeGreaterThan(0);
+    const { score: careful } = await act(true);
+    expect(careful).toMatchObject({ isCauseRight: true, isPassed: true });
+    expect((careful?.points ?? 0) - (careless?.points ?? 0)).toBe(10);
+    // Beside the planner's way: the same step, or what the planner would have done and what it was expected to save.
+    const step = careful?.steps[0];
+    expect(step?.planner?.label).toBeTruthy();
+    expect(step?.costMinutes).toBeGreaterThanOrEqual(0);
+    expect(careful?.planner).toMatchObject({ isCured: true });
+    expect(careful?.planner.spread).toHaveLength(3);
+  });
+
+  it('bring back what was missed the day after', async () => {
+    const test = await shopWith('RK');
+    const [check] = solved.actions;
+    const missed = { ...solved, actions: [check, { kind: 'name-cause' as const, cause: 'belt-worn' }] };
+    const record = await keep(test, 'A', { kind: 'case', run: missed });
+    expect(record.comesBack).toMatchObject([{ item: 'belt-loose', isDue: false }]);
+    test.pass(25 * 60);
+    const later = await test.ask('training:record', { personId: test.personId });
+    expect(later.comesBack).toMatchObject([{ item: 'belt-loose', isDue: true }]);
+    expect(later.suggestion?.next).toMatchObject({ kind: 'case', run: { focus: 'belt-loose' } });
+    const group = await test.ask('training:class', {});
+    expect(group.missed).toMatchObject([{ item: 'belt-loose', wrong: 1, tries: 1 }]);
+    expect(group.people).toMatchObject([{ initials: 'RK', results: 1 }]);
+  });
+
+  it('carry a trainee through a lesson to a sign-off that lapses', async () => {
+    const test = await shopWith('RK');
+    await keep(test, 'A', { kind: 'read', lesson: 'moving-parts' });
+    const half = await keep(test, 'B', { kind: 'case', run: run() });
+    const lesson = (record: typeof half) => record.course.find((one) => one.lesson === 'moving-parts');
+    expect(lesson(half)?.steps.map(({ isDone }) => isDone)).toEqual([true, true, false]);
+    expect(lesson(half)?.isDone).toBe(false);
+    const whole = await keep(test, 'C', {
+      kind: 'case',
+      run: {
+        seed: 1,
+        scenario: 'the-step-in-the-tower',
+        actions: [{ kind: 'name-cause', cause: 'pulley-screw-loose' }],
+      },
+    });
+    expect(lesson(whole)?.isDone).toBe(true);
+    const signed = await keep(test, 'D', { kind: 'signed-off', by: 'EL', lapsesOn: '2026-04-01' });
+    expect(signed.signOff).toMatchObject({ by: 'EL', hasLapsed: false });
+    expect(signed.results.at(-1)?.result).toMatchObject({ shown: ['Moving parts (2 cases)'] });
+    test.pass(40 * 24 * 60);
+    expect((await test.ask('training:record', { personId: test.personId })).signOff?.hasLapsed).toBe(true);
+  });
+
+  it('can be taken along, and then be forgotten', async () => {
+    const test = await shopWith('RK');
+    await keep(test, 'A', { kind: 'read', lesson: 'water' });
+    const drill = await test.ask('training:drill', { drill: 'stations', seed: 4 });
+    const answer = Object.fromEntries(drill.questions.map(({ id, choices }) => [id, choices[0]?.id ?? '']));
+    await keep(test, 'B', { kind: 'drill', drill: 'stations', seed: 4, answer });
+    const { personId } = test;
+    const { jsonLines, count } = await test.ask('training:export', { personId });
+    expect(count).toBe(2);
+    const lines = jsonLines
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line) as { result: { kind: string } });
+    expect(lines.map(({ result }) => result.kind)).toEqual(['read', 'drill']);
+    const forgotten = await test.ask('training:forget', { personId });
+    expect(forgotten.results).toEqual([]);
+    expect((await test.ask('training:export', { personId })).count).toBe(0);
+    expect(await test.program.casebook.db.selectFrom('training_results').selectAll().execute()).toEqual([]);
+  });
+
+  it('of demo people go with the demo shop', { timeout: 400_000 }, async () => {
+    const test = await programInMemory();
+    const { people } = await test.ask('demo:load', {});
+    const personId = people[0]?.id ?? '';
+    await test.ask('training:keep', {
+      personId,
+      resultId: `${RESULT}A`,
+      done: { kind: 'read', lesson: 'water' },
+    });
+    // A case of the shop is practised: nobody's initials and nothing that somebody wrote is in it.
+    const { cases } = await test.ask('training:options', {});
+    const view = await test.ask('training:view', { seed: 1, caseId: cases[0]?.caseId ?? '', actions: [] });
+    expect(view.story.complaints.length).toBeGreaterThan(0);
+    const said = JSON.stringify([view.title, view.story]);
+    for (const { initials } of people) expect(said).not.toMatch(new RegExp(`\\b${initials}\\b`));
+    await test.ask('demo:remove', {});
+    expect(await test.program.casebook.db.selectFrom('training_results').selectAll().execute()).toEqual([]);
+  });
+});
