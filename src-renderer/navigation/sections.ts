@@ -48,7 +48,9 @@ export const PLACES: readonly {
       { path: 'guide', label: 'Guide', covers: ['guide'] },
       { path: 'materials', label: 'Materials', covers: ['materials'] },
       { path: 'flow', label: 'Flow sheet', covers: ['flow'] },
+      { path: 'learn', label: 'Course', covers: ['learn', 'drill', 'checklist', 'sign-off'] },
       { path: 'practice', label: 'Practice', covers: ['practice'] },
+      { path: 'class', label: 'Class', covers: ['class', 'session'] },
     ],
   },
 ];
@@ -108,7 +110,30 @@ export function screenFor(parts: readonly string[]): Screen {
         () => import('../screens/experience/ExperienceScreen.svelte'),
       );
     case 'practice':
-      return show('practice', 'Practice', () => import('../screens/practice/PracticeScreen.svelte'));
+      return show(
+        `practice/${second}`,
+        'Practice',
+        () => import('../screens/practice/PracticeScreen.svelte'),
+        { scenario: second },
+      );
+    case 'learn':
+      return show(`learn/${second}`, 'Course', () => import('../screens/learn/LearnScreen.svelte'), {
+        personId: second,
+      });
+    case 'sign-off':
+      return show(`sign-off/${second}`, 'Sign-off', () => import('../screens/learn/SignOffScreen.svelte'), {
+        personId: second,
+      });
+    case 'checklist':
+      return show('checklist', 'Checklist', () => import('../screens/learn/ChecklistScreen.svelte'));
+    case 'drill':
+      return show(`drill/${second}`, 'Drill', () => import('../screens/drills/DrillScreen.svelte'), {
+        drill: second,
+      });
+    case 'class':
+      return show('class', 'Class', () => import('../screens/class/ClassScreen.svelte'));
+    case 'session':
+      return show('session', 'Group session', () => import('../screens/session/SessionScreen.svelte'));
     case 'guide':
       return show(`guide/${second}/${third}`, 'Guide', () => import('../screens/guide/GuideScreen.svelte'), {
         kind: second,

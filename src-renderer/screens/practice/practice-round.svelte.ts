@@ -1,6 +1,10 @@
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
-import type { TrainingActionInput, TrainingView } from '../../../src-core/contract/training-view.ts';
+import type {
+  TrainingActionInput,
+  TrainingRunInput,
+  TrainingView,
+} from '../../../src-core/contract/training-view.ts';
 import { keepIn } from '../../host/session-store.ts';
 
 const STORE_KEY = 'beadwright.practice';
@@ -10,20 +14,18 @@ export const MOST_ACTIONS = 80;
 const DRAWN_NUMBERS = 9999;
 export const LARGEST_NUMBER = 0xffffffff;
 
-interface KeptRound {
-  readonly seed: number;
-  readonly family: string | null;
-  readonly actions: readonly TrainingActionInput[];
-}
+/** What a case is about; with the actions it is the whole of it. */
+export type PracticeBase = Omit<TrainingRunInput, 'actions'>;
 
-/** One practice case as a trainee works on it: seed, family and actions are the whole of it, and survive a reload. */
+/** One practice case as a trainee works on it; it survives a reload. */
 export class PracticeRound {
   /** Null until a case is begun. */
-  seed = $state<number | null>(null);
-  family = $state<string | null>(null);
+  base = $state.raw<PracticeBase | null>(null);
   actions = $state.raw<readonly TrainingActionInput[]>([]);
   view = $state.raw<TrainingView | null>(null);
   isBusy = $state(false);
+  /** The case is over and the planner goes through it: seconds. */
+  isScoring = $state(false);
   failure = $state.raw<ReplyError | null>(null);
 
   readonly #host: HostApi;
@@ -36,41 +38,47 @@ export class PracticeRound {
     this.#random = random;
   }
 
+  /** The whole run, as it is kept with a result. */
+  get run(): TrainingRunInput | null {
+    return this.base && { ...this.base, actions: [...this.actions] };
+  }
+
   /** Takes up what a reload interrupted, if anything. */
   async takeUp(): Promise<void> {
     const kept = readKept(this.#store);
-    if (!kept) return;
-    await this.#play(kept.seed, kept.family, kept.actions);
+    if (kept) await this.#play(kept.base, kept.actions);
   }
 
-  begin(seed: number, family: string | null): Promise<boolean> {
-    return this.#play(seed, family, []);
+  begin(base: PracticeBase): Promise<boolean> {
+    return this.#play(base, []);
   }
 
   drawNumber(): number {
     return 1 + Math.floor(this.#random() * DRAWN_NUMBERS);
   }
 
+  /** Another one of the kind; of a written case or one of the shop's own there is no other. */
   nextCase(): Promise<boolean> {
-    return this.#play(this.drawNumber(), this.family, []);
+    const base = this.base ?? { seed: 0 };
+    return this.#play({ ...base, seed: this.drawNumber(), scenario: null, caseId: null, focus: null }, []);
   }
 
   sameAgain(): Promise<boolean> {
-    return this.seed === null ? Promise.resolve(false) : this.#play(this.seed, this.family, []);
+    return this.base === null ? Promise.resolve(false) : this.#play(this.base, []);
   }
 
   act(action: TrainingActionInput): Promise<boolean> {
-    if (this.seed === null || this.view?.isOver) return Promise.resolve(false);
-    return this.#play(this.seed, this.family, [...this.actions, action]);
+    if (this.base === null || this.view?.isOver) return Promise.resolve(false);
+    return this.#play(this.base, [...this.actions, action]);
   }
 
   retry(): Promise<boolean> {
-    return this.seed === null ? Promise.resolve(false) : this.#play(this.seed, this.family, this.actions);
+    return this.base === null ? Promise.resolve(false) : this.#play(this.base, this.actions);
   }
 
   /** Back to the choice of a case. */
   leave(): void {
-    this.seed = null;
+    this.base = null;
     this.view = null;
     this.actions = [];
     this.failure = null;
@@ -78,25 +86,25 @@ export class PracticeRound {
   }
 
   /** The host plays all actions anew; they are taken over only when it has answered. One call at a time. */
-  async #play(seed: number, family: string | null, actions: readonly TrainingActionInput[]): Promise<boolean> {
+  async #play(base: PracticeBase, actions: readonly TrainingActionInput[]): Promise<boolean> {
     if (this.isBusy) return false;
     this.isBusy = true;
+    this.isScoring = actions.some(({ kind }) => kind === 'name-cause');
     this.failure = null;
     try {
-      const reply = await this.#host.call('training:view', { seed, family, actions: [...actions] });
+      const reply = await this.#host.call('training:view', { ...base, actions: [...actions] });
       if (!reply.ok) {
         this.failure = reply.error;
         return false;
       }
-      this.seed = seed;
-      this.family = family;
+      this.base = base;
       this.actions = actions;
       this.view = reply.value;
-      const kept: KeptRound = { seed, family, actions };
-      keep(this.#store, kept);
+      keepIn(this.#store, STORE_KEY, { base, actions });
       return true;
     } finally {
       this.isBusy = false;
+      this.isScoring = false;
     }
   }
 }
@@ -109,19 +117,22 @@ export function faultOfNumber(text: string): string | null {
     : `A case number is a whole number from 0 to ${LARGEST_NUMBER}.`;
 }
 
-function keep(store: Storage, kept: KeptRound): void {
-  keepIn(store, STORE_KEY, kept);
+interface KeptRound {
+  readonly base: PracticeBase;
+  readonly actions: readonly TrainingActionInput[];
 }
 
 function readKept(store: Storage): KeptRound | null {
   try {
     const kept: unknown = JSON.parse(store.getItem(STORE_KEY) ?? 'null');
-    if (!kept || typeof kept !== 'object' || !('seed' in kept) || typeof kept.seed !== 'number') return null;
-    const family = 'family' in kept && typeof kept.family === 'string' ? kept.family : null;
-    // The host checks the actions; one that it refuses shows as a failure.
-    const actions =
-      'actions' in kept && Array.isArray(kept.actions) ? (kept.actions as TrainingActionInput[]) : [];
-    return { seed: kept.seed, family, actions };
+    if (!kept || typeof kept !== 'object' || !('base' in kept) || !('actions' in kept)) return null;
+    const { base, actions } = kept;
+    if (!base || typeof base !== 'object' || !('seed' in base) || typeof base.seed !== 'number') return null;
+    // The host checks the rest; what it refuses shows as a failure.
+    return {
+      base: base as PracticeBase,
+      actions: Array.isArray(actions) ? (actions as TrainingActionInput[]) : [],
+    };
   } catch {
     return null;
   }
