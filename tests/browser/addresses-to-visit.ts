@@ -38,6 +38,30 @@ const STATES: readonly (readonly [string, readonly CaseEvent[]])[] = [
   ],
 ];
 
+/** What somebody did, so that course and class have something to show. */
+const TRAINED: readonly InputOf<'training:keep'>['done'][] = [
+  { kind: 'read', lesson: 'moving-parts' },
+  {
+    kind: 'case',
+    run: {
+      seed: 1,
+      scenario: 'ghosts-at-the-corner',
+      actions: [
+        { kind: 'check', observation: 'belt-pluck-low', readCautions: true },
+        { kind: 'name-cause', cause: 'belt-loose', confidence: 0.8 },
+      ],
+    },
+  },
+  {
+    kind: 'case',
+    run: {
+      seed: 1,
+      scenario: 'the-humid-week',
+      actions: [{ kind: 'name-cause', cause: 'desiccant-exhausted', confidence: 0.6 }],
+    },
+  },
+];
+
 /** Loads the demo shop and brings cases into every state; returns the address of every screen. */
 export async function addressesToVisit(station: StationProcess): Promise<string[]> {
   const ask = async <T>(
@@ -57,7 +81,13 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'recurrence',
     'meeting',
     'experience',
+    'learn',
     'practice',
+    'class',
+    'session',
+    'checklist',
+    'drill/stations',
+    'drill/drying',
     'materials',
     'flow',
     'guide',
@@ -78,6 +108,12 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     `printer/${shop.printers[0]?.id ?? ''}`,
     'printer-codes',
   );
+  const personId = shop.people[0]?.id ?? '';
+  for (const [index, done] of TRAINED.entries())
+    await ask(
+      station.call('training:keep', { personId, resultId: `01ARZ3NDEKTSV4RRFFQ69G6FA${index}`, done }),
+    );
+  addresses.push(`learn/${personId}`, `sign-off/${personId}`);
   for (const [, events] of STATES) {
     const { caseId } = await ask(station.call('case:open', opened));
     for (const [index, event] of events.entries())

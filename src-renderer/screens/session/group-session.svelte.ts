@@ -24,12 +24,12 @@ export class GroupSession {
   /** Person to cause, at the end. */
   votes = $state<Record<string, string>>({});
   /** Odds before the newest step, by cause. */
-  before = $state.raw<ReadonlyMap<string, number>>(new Map());
+  before = $state.raw<Readonly<Record<string, number>>>({});
   isRevealed = $state(false);
   kept = $state(0);
 
   readonly #host: HostApi;
-  readonly #resultIds = new Map<string, string>();
+  #resultIds: Record<string, string> = {};
 
   constructor(host: HostApi, store: Storage, random: () => number) {
     this.#host = host;
@@ -40,10 +40,10 @@ export class GroupSession {
     this.people = people;
     this.#clear();
     this.votes = {};
-    this.before = new Map();
+    this.before = {};
     this.isRevealed = false;
     this.kept = 0;
-    this.#resultIds.clear();
+    this.#resultIds = {};
     await this.round.begin({ ...base, withOdds: true });
   }
 
@@ -75,7 +75,9 @@ export class GroupSession {
   async doIt(kind: 'check' | 'remedy'): Promise<void> {
     const { winner } = this;
     if (!winner) return;
-    this.before = new Map(this.view?.odds?.map(({ cause, probability }) => [cause, probability]));
+    this.before = Object.fromEntries(
+      this.view?.odds?.map(({ cause, probability }) => [cause, probability]) ?? [],
+    );
     await this.round.act(
       kind === 'check'
         ? { kind: 'check', observation: winner.id, readCautions: true }
@@ -98,8 +100,7 @@ export class GroupSession {
     for (const { id: personId } of this.people) {
       const vote = this.votes[personId];
       if (!vote) continue;
-      const resultId = this.#resultIds.get(personId) ?? ulid();
-      this.#resultIds.set(personId, resultId);
+      const resultId = (this.#resultIds[personId] ??= ulid());
       const reply = await this.#host.call('training:keep', {
         personId,
         resultId,
