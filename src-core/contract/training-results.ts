@@ -163,7 +163,7 @@ export const trainingClassSchema = z.strictObject({
     }),
   ),
   lessons: count,
-  /** Weakest first: mean chance that somebody of the group has it. */
+  /** Weakest first, what nobody tried last: mean chance that somebody of the group has it. */
   topics: z.array(
     z.strictObject({ topic: idSchema, label: z.string(), known: probabilitySchema, items: count }),
   ),

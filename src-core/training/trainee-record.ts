@@ -244,7 +244,7 @@ export function trainingClass(
           items: own.reduce((sum, { items }) => sum + items, 0),
         };
       })
-      .sort((a, b) => a.known - b.known || b.items - a.items),
+      .sort((a, b) => Number(a.items === 0) - Number(b.items === 0) || a.known - b.known),
     missed: [...attempts]
       .map(([item, tries]) => ({
         item,

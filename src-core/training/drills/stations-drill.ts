@@ -43,7 +43,7 @@ export function stationsDrill(random: Random): SetDrill {
     facts: [],
     questions: STATIONS.map((station, index) => ({
       id: `place-${index + 1}`,
-      label: `${index + 1}.`,
+      label: `Station ${index + 1}`,
       choices: offered.map(({ id, label }) => ({ id, label })),
       right: () => [station.id],
       why: () => station.why,
