@@ -69,5 +69,5 @@ function costOf(thought: Thought, kind: 'check' | 'remedy', id: string, minutes:
 
 function costOfTry({ remedies, expectedCostNow }: Thought, id: string): number | null {
   const remedy = remedies.find((one) => one.remedy === id);
-  return remedy ? remedy.minutes + (1 - remedy.chanceToCure) * expectedCostNow : null;
+  return remedy ? remedy.minutes + (1 - remedy.repairProbability) * expectedCostNow : null;
 }

@@ -1,6 +1,6 @@
 import type { RoomClimate } from '../../contract/spool-life.ts';
 import type { Knowledge } from '../../knowledge/knowledge.ts';
-import { reckonSpool } from '../../moisture/index.ts';
+import { computeSpool } from '../../moisture/index.ts';
 import { materialLabelOf } from './material-label.ts';
 import type { Random } from '../seeded-random.ts';
 import { pickOne, type SetDrill } from './drill-question.ts';
@@ -27,7 +27,7 @@ export function dryingDrill(knowledge: Knowledge, random: Random): SetDrill | nu
   const deadline = pickOne(DEADLINES_H, random);
   const body = [...knowledge.spoolBodies.keys()][0] ?? 'plastic';
   const climate: RoomClimate = { kind: 'measured', temperatureC: 22, percentRh };
-  const { drying } = reckonSpool({
+  const { drying } = computeSpool({
     knowledge,
     make: {
       polymer,

@@ -1,5 +1,5 @@
 import type { Knowledge } from '../../knowledge/knowledge.ts';
-import { reckonStorage } from '../../moisture/index.ts';
+import { computeStorage } from '../../moisture/index.ts';
 import type { Random } from '../seeded-random.ts';
 import { materialLabelOf } from './material-label.ts';
 import { pickOne, type SetDrill } from './drill-question.ts';
@@ -20,7 +20,7 @@ export function storageDrill(knowledge: Knowledge, random: Random): SetDrill | n
   const areaM2 = pickOne(AREAS_M2, random);
   const months = pickOne(MONTHS, random);
   const ask = (desiccantG: number) =>
-    reckonStorage(
+    computeStorage(
       knowledge,
       {
         polymer,

@@ -21,12 +21,12 @@ import {
 import { loadCase } from '../case-reader.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
-import type { Program } from '../program.ts';
+import type { ApplicationContext } from '../application-context.ts';
 
 export const trainingView: Handler<'training:view'> = (program, run) => viewOf(program, run);
 
 /** Plays a run. What is scored takes the planner's time, so it is done as long work, beside the answers to others. */
-async function viewOf(program: Program, run: TrainingRun): Promise<TrainingView> {
+async function viewOf(program: ApplicationContext, run: TrainingRun): Promise<TrainingView> {
   const { knowledge, reasoner } = program;
   const families = new Set([...knowledge.causes.values()].map(({ family }): string => family));
   mustBe(run.family, families, 'family of causes');
@@ -44,7 +44,7 @@ function mustBe(id: string | null, known: ReadonlySet<string>, what: string): vo
     throw new DomainError('not-found', `the guide has no ${what} "${id}"; it has ${[...known].join(', ')}`);
 }
 
-async function ownCase(program: Program, caseId: string): Promise<Scenario> {
+async function ownCase(program: ApplicationContext, caseId: string): Promise<Scenario> {
   const { step } = await loadCase(program, caseId);
   const scenario = scenarioOfCase(program.knowledge, caseId, step.moment.context);
   if ('fault' in scenario) throw new DomainError('refused', scenario.fault);
@@ -91,7 +91,8 @@ export const trainingKeep: Handler<'training:keep'> = async (program, { personId
     result,
   });
   const record = await recordOf(program, personId);
-  if (kept === 'there') throw new DomainError('stale', 'This result is kept already; nothing was added.', record);
+  if (kept === 'there')
+    throw new DomainError('stale', 'This result is kept already; nothing was added.', record);
   return record;
 };
 
@@ -108,7 +109,11 @@ export const trainingForget: Handler<'training:forget'> = async (program, { pers
 };
 
 /** What is kept of what a trainee did: how it went is worked out here, from the guide, whatever a screen thinks of it. */
-async function resultOf(program: Program, personId: string, done: TrainingDone): Promise<TrainingResult> {
+async function resultOf(
+  program: ApplicationContext,
+  personId: string,
+  done: TrainingDone,
+): Promise<TrainingResult> {
   const { knowledge } = program;
   switch (done.kind) {
     case 'class-table':
@@ -127,7 +132,8 @@ async function resultOf(program: Program, personId: string, done: TrainingDone):
     case 'vote': {
       const view = await viewOf(program, done.run);
       const { score } = view;
-      if (!score) throw new DomainError('bad-request', 'name the cause first: a case without one is not over');
+      if (!score)
+        throw new DomainError('bad-request', 'name the cause first: a case without one is not over');
       const facts = {
         run: done.run,
         title: view.title ?? `Case ${view.seed}`,
@@ -156,13 +162,13 @@ async function resultOf(program: Program, personId: string, done: TrainingDone):
   }
 }
 
-async function mustBePerson(program: Program, personId: string): Promise<string> {
+async function mustBePerson(program: ApplicationContext, personId: string): Promise<string> {
   const person = (await listPeople(program.casebook.db)).find(({ id }) => id === personId);
   if (!person) throw new DomainError('not-found', 'there is nobody with that id in this casebook');
   return person.initials;
 }
 
-async function recordOf(program: Program, personId: string) {
+async function recordOf(program: ApplicationContext, personId: string) {
   const initials = await mustBePerson(program, personId);
   const results = await listTrainingResults(program.casebook.db, personId);
   return traineeRecord(
