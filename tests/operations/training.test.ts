@@ -55,6 +55,19 @@ describe('results of a trainee', { timeout: 120_000 }, () => {
     expect((await test.ask('training:record', { personId: test.personId })).results).toHaveLength(1);
   });
 
+  it('B15: two pages keep the results of one class together, and neither writes back what the other took out', async () => {
+    const one = await shopWith('RK');
+    const shop = await one.ask('shop:save-person', { initials: 'LM', role: 'operator' });
+    const other = { ...one, personId: shop.people.find(({ initials }) => initials === 'LM')?.id ?? '' };
+    await keep(one, 'A', { kind: 'read', lesson: 'water' });
+    await keep(other, 'B', { kind: 'read', lesson: 'water' });
+    await one.ask('training:forget', { personId: one.personId });
+    await keep(other, 'C', { kind: 'read', lesson: 'water' });
+    const kept = async ({ personId }: typeof one) =>
+      (await one.ask('training:record', { personId })).results.length;
+    expect([await kept(one), await kept(other)]).toEqual([0, 2]);
+  });
+
   it('fail whoever touches a hot end without reading the caution, whatever the cause', async () => {
     const test = await programInMemory();
     const act = (readCautions: boolean) =>
