@@ -20,7 +20,7 @@ const guide = smallGuide({
     observation('weather', 0.02, 2, { complaint: false, leak: { strength: 0.5, source: 'estimate' } }),
   ],
   causes: [
-    cause('wet', { pops: 0.8, 'steam-seen': 0.7, weather: 0.001 }, prior(10)),
+    cause('wet', { pops: 0.8, 'steam-seen': 0.98, weather: 0.001 }, prior(10)),
     cause('slack', { pops: 0.7, 'gear-turns': 0.7 }, prior(10)),
   ],
   remedies: [remedyOf('dry', { wet: 0.9 }), remedyOf('tighten', { slack: 0.9 })],
@@ -57,6 +57,14 @@ describe('reasons for a cause', () => {
       expect(weightOf('gear-turns')).toBeLessThan(-0.1);
     },
   );
+
+  it('put what speaks heavily against before what speaks lightly for', () => {
+    const { because } = reasons({ 'steam-seen': 'absent' }, true);
+    const [first, ...others] = because[WET] ?? [];
+    expect(first?.finding).toBe('steam-seen');
+    expect(first?.decibans).toBeLessThan(0);
+    expect(others.some(({ decibans }) => decibans > 0)).toBe(true);
+  });
 
   it('add up, with what the tries say, to how far belief has come', () => {
     const more = { tried: [{ remedy: 'dry', outcome: 'not-cured' as const }] };
