@@ -2,7 +2,7 @@ import { distance as editDistance } from 'fastest-levenshtein';
 
 /**
  * The id of `known` that is closest to `wanted` by edit distance (Levenshtein 1966), or undefined when
- * nothing is closer than half the length of `wanted`.
+ * nothing is within half the length of `wanted`, or within 3 edits of a short one.
  */
 export function nearestId(wanted: string, known: Iterable<string>): string | undefined {
   let best: string | undefined;

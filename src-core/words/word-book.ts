@@ -38,7 +38,7 @@ export interface WordBook {
   readonly rowWords: readonly { readonly plain: string; readonly unit: Unit }[];
 }
 
-const WORD = /\d+(?:[.,]\d+)?(?![\p{L}\d])|[\p{L}\d]+(?:['’]\p{L}+)?/gu;
+const WORD = /\d+[.,]\d+|\d+(?![\p{L}\d])|[\p{L}\d]+(?:['’]\p{L}+)?/gu;
 const LONGEST_PHRASE = 5;
 
 export function createWordBook(words: Words): WordBook {

@@ -166,11 +166,13 @@ describe('filament drawn back', () => {
     const some = new Retractions();
     some.drawBack(1, 30);
     some.push();
-    some.drawBackByFirmware();
-    some.drawBackByFirmware();
-    some.drawBack(0.3, 10);
-    some.push();
-    expect(some.figures(1000)).toMatchObject({ count: 2, byFirmware: 1, usualLengthMm: 1 });
+    for (let k = 0; k < 3; k++) {
+      some.drawBackByFirmware();
+      some.drawBackByFirmware();
+      some.drawBack(0.3, 10);
+      some.push();
+    }
+    expect(some.figures(1000)).toMatchObject({ count: 4, byFirmware: 3, usualLengthMm: 1 });
   });
 });
 
@@ -187,6 +189,9 @@ describe('tools of a job', () => {
     tools.feed(-2);
     tools.feed(12);
     expect([tools.nozzleC, tools.usedMm]).toEqual([250, 110]);
+    // What is drawn back at the end of a job was used all the same.
+    tools.feed(-4);
+    expect(tools.usedMm).toBe(110);
     tools.choose(0);
     expect([tools.nozzleC, tools.numbersChosen]).toEqual([210, [0, 1]]);
     tools.heat(0, null);

@@ -22,7 +22,7 @@ describe('whether to print with a spool', () => {
   it.each([
     [null, true, false, 'not-known'],
     ['dry', true, false, 'fit'],
-    ['near-limit', true, false, 'fit'],
+    ['near-limit', true, false, 'near-limit'],
     ['over-limit', true, false, 'dry-first'],
     ['far-over-limit', true, false, 'dry-first'],
     // Too wet, and nothing at hand that dries it.

@@ -222,5 +222,6 @@ describe('quick checks that tell most for their time', () => {
     };
     expect(telling([three, offer('quick', 2, sharp)])).toEqual(['three', 'quick']);
     expect(telling([offer('quick', 2, sharp), three])).toEqual(['three', 'quick']);
+    expect(telling([three, offer('same', 1, [0.5, 0.5, 0.5])])).toEqual(['three']);
   });
 });

@@ -245,6 +245,9 @@ it('the main complaint and all that is believed do not depend on the order in wh
   const problems = [problemOf(findings), problemOf(turned)];
   expect(new Set(problems.map(({ complaint }) => complaint.join())).size).toBe(1);
   expect(problems[0]?.complaint).toEqual([guide.observationIndex.get('pops')]);
+  // With the gear found turning it is the slack that is likeliest, and what that raises.
+  const slack = problemOf({ ...findings, 'gear-turns': 'present', 'steam-seen': 'absent' });
+  expect(slack.complaint).toEqual([guide.observationIndex.get('strings')]);
   const [a, b] = problems.map((problem) => posteriorOf(problem));
   if (a?.kind !== 'ok' || b?.kind !== 'ok') throw new Error('no posterior');
   [...a.causes].forEach((p, index) => expect(b.causes[index]).toBeCloseTo(p, 12));
