@@ -126,7 +126,12 @@ describe('thinking in another thread', () => {
     const stop = new AbortController();
     const watch = { signal: stop.signal, onProgress: () => stop.abort() };
     const underWay = there.runWatched('demo-cases', watch, demo, ids, END_MS);
-    const waiting = there.runWatched('training-view', watch, trainingRunSchema.parse({ seed: 1, actions: [] }), null);
+    const waiting = there.runWatched(
+      'training-view',
+      watch,
+      trainingRunSchema.parse({ seed: 1, actions: [] }),
+      null,
+    );
     const next = there.run('second-thoughts', context);
     await expect(underWay).rejects.toThrow('stopped');
     await expect(waiting).rejects.toThrow('stopped');
