@@ -7,36 +7,6 @@ const opened = sharedStation();
 
 const rowsOf = (page: Page) => page.locator('tbody tr:visible');
 
-it('a class keeps both results of the same initials, and asks before its table is cleared', async () => {
-  const { station, page, complaints } = await opened();
-  const seed = 7;
-  await page.goto(`${station.address}#/practice`);
-  const actions = [{ kind: 'name-cause', cause: 'wet-filament' }];
-  await page.evaluate(
-    (kept) => sessionStorage.setItem('beadwright.practice', kept),
-    JSON.stringify({ seed, family: null, actions }),
-  );
-  await page.reload();
-  for (const initials of ['rk', 'RK']) {
-    await page.getByLabel(/^Initials/).fill(initials);
-    await page.getByRole('button', { name: 'Note the result' }).click();
-  }
-  await page.getByText('Noted as RK 2.').waitFor();
-  await page.reload();
-  const table = page.getByRole('table', { name: /^Results of the class/ });
-  await table.getByRole('rowheader', { name: 'RK 2' }).waitFor();
-  expect(await table.getByRole('rowheader').count()).toBe(2);
-
-  const clear = page.getByRole('button', { name: /^Clear this table/ });
-  await clear.click();
-  await page.getByRole('button', { name: 'Keep it' }).click();
-  expect(await table.getByRole('rowheader').count()).toBe(2);
-  await clear.click();
-  await page.getByRole('button', { name: 'Clear it' }).click();
-  await table.waitFor({ state: 'detached' });
-  expect(complaints).toEqual([]);
-}, 60_000);
-
 it('a print of the casebook holds all its cases, and the page comes back afterwards', async () => {
   const { station, page, complaints } = await opened();
   const demo = await station.call('demo:load', {});
