@@ -36,12 +36,10 @@ function greedyOrder(
   const graph = interactionGraph(network);
   const base = network.auxiliaries.length;
   const count = graph.variables.length;
-  const vertexOf = new Map(graph.variables.map((variable, v) => [variable, v]));
-  // Vertex that must go before this one: the auxiliary that settles a mechanism.
-  const after = Int32Array.from(graph.variables, (variable) => {
-    const settledBy = variable < base ? -1 : (network.sources[variable - base]?.settledBy ?? -1);
-    return vertexOf.get(settledBy) ?? -1;
-  });
+  // Vertex that must go before this one: the auxiliary that settles a mechanism. Auxiliaries are the first vertices.
+  const after = Int32Array.from(graph.variables, ([variable = -1]) =>
+    variable < base ? -1 : (network.sources[variable - base]?.settledBy ?? -1),
+  );
   const isOpen = new Uint8Array(count).fill(1);
   const scores = Float64Array.from({ length: count }, (_, v) => score(graph, v));
   const variables: number[] = [];
@@ -57,10 +55,9 @@ function greedyOrder(
       best = v;
       bestScore = scores[v] as number;
     }
-    const width = graph.weight(best);
-    log2Width = Math.max(log2Width, width);
-    cost += 2 ** width;
-    variables.push(graph.variables[best] ?? -1);
+    log2Width = Math.max(log2Width, graph.weight(best));
+    cost += graph.cost(best);
+    variables.push(...(graph.variables[best] ?? []));
     isOpen[best] = 0;
     for (const v of graph.eliminate(best)) scores[v] = score(graph, v);
   }
