@@ -64,7 +64,7 @@ function searchLocally(
   state: RepairState,
 ): FoundOrder {
   const greedy = simpleOrder(tables, probabilities, unresolved);
-  const cost = (order: readonly RemedyRow[]) => costFrom(state, tables, order);
+  const cost = (order: readonly RemedyRow[], limit: number) => costFrom(state, tables, order, limit);
   let best: Pick<FoundOrder, 'order' | 'expectedMinutes'> = greedy;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const before = best.expectedMinutes;
@@ -113,12 +113,19 @@ export function orderCost(
   return costFrom(new RepairState(tables, probabilities, unresolved), tables, order);
 }
 
-function costFrom(state: RepairState, tables: RepairTables, order: readonly RemedyRow[]): number {
+/** As `orderCost`; Infinity as soon as it is known to reach `limit`. */
+function costFrom(
+  state: RepairState,
+  tables: RepairTables,
+  order: readonly RemedyRow[],
+  limit = Infinity,
+): number {
   state.reset();
   if (!isInOrder(tables, order)) return Infinity;
   let total = 0;
   for (const row of order) {
     total += state.persists * state.minutes(row);
+    if (total >= limit) return Infinity;
     state.apply(row);
   }
   return total + (state.persists === 0 ? 0 : state.persists * tables.serviceMinutes);
@@ -136,13 +143,13 @@ function isInOrder(tables: RepairTables, order: readonly RemedyRow[]): boolean {
 function improveLocally(
   tables: RepairTables,
   start: readonly RemedyRow[],
-  cost: (order: readonly RemedyRow[]) => number,
+  cost: (order: readonly RemedyRow[], limit: number) => number,
 ): Pick<FoundOrder, 'order' | 'expectedMinutes'> {
   let order = [...start];
-  let expectedMinutes = cost(order);
+  let expectedMinutes = cost(order, Infinity);
   const trial: RemedyRow[] = [];
   const consider = (): boolean => {
-    const minutes = cost(trial);
+    const minutes = cost(trial, expectedMinutes);
     if (!(minutes < expectedMinutes - LEAST_GAIN_MINUTES)) return false;
     order = [...trial];
     expectedMinutes = minutes;

@@ -1,6 +1,6 @@
 import { remainingProbability, type CalibratedNetwork } from '../inference/queries/calibrated-network.ts';
 import type { CureNetwork, RepairOracle } from '../inference/queries/repair-oracle.ts';
-import type { GraphModel } from '../inference/network/graph-model.ts';
+import type { GraphModel, GraphObservation } from '../inference/network/graph-model.ts';
 import {
   differentiate,
   evaluateAbove,
@@ -26,7 +26,12 @@ export class ScenarioForecast {
   private readonly scenarios: readonly Scenario[];
   private readonly unresolved: number;
   private readonly marginals: readonly Marginals[];
-  private readonly unresolvedMarginals: Marginals;
+  /** Scenarios, and one for when none holds. */
+  private readonly rows: number;
+  /** chances[parent * rows + row], causes first and then mechanisms. */
+  private readonly chances: Float64Array;
+  /** Working space by number of levels. */
+  private readonly upTo: (Float64Array | undefined)[] = [];
 
   constructor(
     network: CalibratedNetwork,
@@ -47,15 +52,50 @@ export class ScenarioForecast {
     this.marginals = scenarios.map(({ causes }) =>
       joined(causes.map((cause) => single.get(cause)).filter((each) => each !== undefined)),
     );
-    this.unresolvedMarginals = this.restMarginals();
+    this.rows = scenarios.length + 1;
+    this.chances = new Float64Array((this.model.causes.length + this.model.mechanisms.length) * this.rows);
+    [...this.marginals, this.restMarginals()].forEach(({ causes, mechanisms }, row) => {
+      const lay = (chance: number, parent: number) => (this.chances[parent * this.rows + row] = chance);
+      causes.forEach(lay);
+      mechanisms.forEach((chance, m) => lay(chance, causes.length + m));
+    });
   }
 
   /** into[row * levels + level], one row a scenario and a last one for when none holds. */
   into(observation: number, into: Float64Array): void {
     const gate = this.model.observations[observation];
-    const count = gate?.leak.length ?? 0;
-    this.marginals.forEach((marginals, s) => independentLevels(gate, marginals, into, s * count));
-    independentLevels(gate, this.unresolvedMarginals, into, this.marginals.length * count);
+    if (!gate) return;
+    const { rows, chances } = this;
+    const { parents, drops } = flatGateOf(gate);
+    const rungs = gate.leak.length - 1;
+    // upTo[level * rows + row]: chance of at most this level.
+    const upTo = (this.upTo[rungs] ??= new Float64Array(rungs * rows));
+    let leakUpTo = 0;
+    for (let level = 0; level < rungs; level++) {
+      leakUpTo += gate.leak[level] as number;
+      upTo.fill(leakUpTo, level * rows, (level + 1) * rows);
+    }
+    for (let k = 0; k < parents.length; k++) {
+      const parent = parents[k] as number;
+      const from = (parent < 0 ? this.model.causes.length + ~parent : parent) * rows;
+      for (let level = 0; level < rungs; level++) {
+        const drop = drops[k * rungs + level] as number;
+        if (drop === 0) continue;
+        const at = level * rows;
+        for (let row = 0; row < rows; row++) {
+          upTo[at + row] = (upTo[at + row] as number) * (1 - (chances[from + row] as number) * drop);
+        }
+      }
+    }
+    for (let row = 0; row < rows; row++) {
+      let below = 0;
+      for (let level = 0; level < rungs; level++) {
+        const reached = Math.max(below, upTo[level * rows + row] as number);
+        into[row * (rungs + 1) + level] = reached - below;
+        below = reached;
+      }
+      into[row * (rungs + 1) + rungs] = 1 - below;
+    }
   }
 
   /** Marginals when the complaint would be gone without this cause. */
@@ -120,32 +160,33 @@ export class ScenarioForecast {
   }
 }
 
-/** Levels with the parents taken as independent, written from `at` on. */
-function independentLevels(
-  gate: GraphModel['observations'][number] | undefined,
-  { causes, mechanisms }: Marginals,
-  into: Float64Array,
-  at: number,
-): void {
-  const count = gate?.leak.length ?? 0;
-  let leakUpTo = 0;
-  for (let level = 0; level < count; level++) into[at + level] = leakUpTo += gate?.leak[level] as number;
-  for (const { from, levels } of gate?.links ?? []) {
-    const chance = (from.kind === 'cause' ? causes : mechanisms)[from.index] as number;
-    if (chance === 0) continue;
+/** A gate laid out for many forecasts: parents in a row, and what each takes away of "at most this level". */
+interface FlatGate {
+  /** Index of a cause, or `~index` of a mechanism. */
+  readonly parents: Int32Array;
+  /** drops[parent * (levels - 1) + level]: chance that the parent raises more than this level. */
+  readonly drops: Float64Array;
+}
+
+const flatGates = new WeakMap<GraphObservation, FlatGate>();
+
+function flatGateOf(observation: GraphObservation): FlatGate {
+  const known = flatGates.get(observation);
+  if (known) return known;
+  const { links, leak } = observation;
+  const rungs = leak.length - 1;
+  const drops = new Float64Array(links.length * rungs);
+  links.forEach(({ levels }, k) => {
     let upTo = 0;
-    for (let level = 0; level < count; level++) {
+    for (let level = 0; level < rungs; level++) {
       upTo += levels[level] as number;
-      into[at + level] = (into[at + level] as number) * (1 - chance * (1 - Math.min(1, upTo)));
+      drops[k * rungs + level] = 1 - Math.min(1, upTo);
     }
-  }
-  let total = 0;
-  for (let level = count - 1; level >= 0; level--) {
-    const p = Math.max(0, (into[at + level] as number) - (level > 0 ? (into[at + level - 1] as number) : 0));
-    into[at + level] = p;
-    total += p;
-  }
-  for (let level = 0; level < count; level++) into[at + level] = (into[at + level] as number) / total;
+  });
+  const parents = Int32Array.from(links, ({ from }) => (from.kind === 'cause' ? from.index : ~from.index));
+  const made = { parents, drops };
+  flatGates.set(observation, made);
+  return made;
 }
 
 function goingAlone(gate: GraphModel['mechanisms'][number], causes: Float64Array): number {

@@ -112,7 +112,7 @@ export function planOf(problem: CaseProblem, belief: CalibratedNetwork | null = 
     prepared: problem.prepared,
     inference: { history: problem.history, limits: PLAN_LIMITS },
     quickChecks: QUICK_CHECKS,
-    ...(belief && isSmall && { belief }),
+    ...(belief && isSmall && { network: belief }),
   });
 }
 
