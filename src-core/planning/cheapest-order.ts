@@ -64,14 +64,13 @@ function searchLocally(
   state: RepairState,
 ): FoundOrder {
   const greedy = simpleOrder(tables, probabilities, unresolved);
-  const cost = (order: readonly RemedyRow[], limit: number) => costFrom(state, tables, order, limit);
   let best: Pick<FoundOrder, 'order' | 'expectedMinutes'> = greedy;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const before = best.expectedMinutes;
     const pool = candidates(tables, best.order, probabilities, unresolved);
     const exact = cheapestByEnumeration(tables, pool, probabilities, unresolved);
     if (exact.expectedMinutes < best.expectedMinutes) best = exact;
-    best = improveLocally(tables, best.order, cost);
+    best = improveLocally(tables, best.order, state);
     if (before - best.expectedMinutes <= LEAST_GAIN_MINUTES) break;
   }
   return { order: best.order, expectedMinutes: best.expectedMinutes, isOptimal: false };
@@ -143,13 +142,13 @@ function isInOrder(tables: RepairTables, order: readonly RemedyRow[]): boolean {
 function improveLocally(
   tables: RepairTables,
   start: readonly RemedyRow[],
-  cost: (order: readonly RemedyRow[], limit: number) => number,
+  state: RepairState,
 ): Pick<FoundOrder, 'order' | 'expectedMinutes'> {
   let order = [...start];
-  let expectedMinutes = cost(order, Infinity);
+  let expectedMinutes = costFrom(state, tables, order);
   const trial: RemedyRow[] = [];
   const consider = (): boolean => {
-    const minutes = cost(trial, expectedMinutes);
+    const minutes = costFrom(state, tables, trial, expectedMinutes);
     if (!(minutes < expectedMinutes - LEAST_GAIN_MINUTES)) return false;
     order = [...trial];
     expectedMinutes = minutes;
@@ -173,18 +172,101 @@ function improveLocally(
         consider();
       }
     }
+    let bounds = new InsertionBounds(tables, state, order, expectedMinutes);
     for (const row of tables.remedies) {
       if (order.includes(row)) continue;
       for (let at = 0; at <= order.length; at++) {
-        lay(order, row, at);
-        if (consider()) break;
-        if (at === order.length) break;
-        lay(order, row, -1);
-        trial[at] = row;
-        if (consider()) break;
+        let isBetter = false;
+        if (bounds.mayHelp(row, at)) {
+          lay(order, row, at);
+          isBetter = consider();
+        }
+        if (!isBetter && at < order.length && bounds.mayHelpInsteadOf(row, at)) {
+          lay(order, row, -1);
+          trial[at] = row;
+          isBetter = consider();
+        }
+        if (!isBetter) continue;
+        bounds = new InsertionBounds(tables, state, order, expectedMinutes);
+        break;
       }
     }
     if (before - expectedMinutes <= LEAST_GAIN_MINUTES) break;
   }
   return { order, expectedMinutes };
+}
+
+/**
+ * What a further remedy may save at most at each position of an order: no more than the chance that it touches at all, times
+ * all minutes that come after it. Where that is less than its own minutes the order need not be costed.
+ */
+class InsertionBounds {
+  private readonly tables: RepairTables;
+  private readonly expectedMinutes: number;
+  /** By position: chance that the complaint is still there, and by scenario with that. */
+  private readonly persists: number[] = [];
+  private readonly held: Float64Array[] = [];
+  /** Minutes of the remedies from each position on and of the service call. */
+  private readonly minutesAfter: number[] = [];
+  /** Cost of the order without the remedy at each position, worked out when asked for. */
+  private readonly withoutOne: (number | undefined)[] = [];
+  private readonly state: RepairState;
+  private readonly order: readonly RemedyRow[];
+
+  constructor(
+    tables: RepairTables,
+    state: RepairState,
+    order: readonly RemedyRow[],
+    expectedMinutes: number,
+  ) {
+    this.tables = tables;
+    this.state = state;
+    this.order = order;
+    this.expectedMinutes = expectedMinutes;
+    state.reset();
+    for (const row of order) {
+      this.keep(state);
+      state.apply(row);
+    }
+    this.keep(state);
+    let minutes = tables.serviceMinutes;
+    const allMinutes = (row: RemedyRow) =>
+      row.preparations.reduce((sum, name) => sum + (tables.preparationMinutes[name] ?? 0), row.minutes);
+    for (let at = order.length; at >= 0; at--) {
+      this.minutesAfter[at] = minutes;
+      minutes += order[at - 1] ? allMinutes(order[at - 1] as RemedyRow) : 0;
+    }
+  }
+
+  mayHelp(row: RemedyRow, at: number): boolean {
+    if (row.preparations.length > 0) return true;
+    return this.savedAtMost(row, at) > (this.persists[at] as number) * row.minutes;
+  }
+
+  /** The same in the place of the remedy at `at`. */
+  mayHelpInsteadOf(row: RemedyRow, at: number): boolean {
+    if (row.preparations.length > 0) return true;
+    const without = (this.withoutOne[at] ??= this.costWithout(at));
+    const cost = without + (this.persists[at] as number) * row.minutes - this.savedAtMost(row, at);
+    return !(cost >= this.expectedMinutes);
+  }
+
+  private costWithout(at: number): number {
+    const rest = this.order.filter((_, k) => k !== at);
+    const cost = costFrom(this.state, this.tables, rest);
+    // Where another comes after the one left out, the rest alone is no order: nothing is known.
+    return cost === Infinity ? -Infinity : cost;
+  }
+
+  private savedAtMost({ scenarios }: RemedyRow, at: number): number {
+    const held = this.held[at] as Float64Array;
+    let touched = 0;
+    for (let k = 0; k < scenarios.length; k++) touched += held[scenarios[k] as number] as number;
+    return touched * (this.minutesAfter[at] as number);
+  }
+
+  private keep(state: RepairState): void {
+    this.persists.push(state.persists);
+    this.held.push(state.chances());
+  }
 }

@@ -33,6 +33,8 @@ export function efficiencyOrder(
   state = new RepairState(tables, probabilities, unresolved),
 ): SimpleOrder {
   const open = [...tables.remedies];
+  const rateOf = (row: RemedyRow) => state[score](row) / state.minutes(row);
+  const rates = open.map(rateOf);
   const order: RemedyRow[] = [];
   let spent = 0;
   let best = { length: 0, minutes: state.persists === 0 ? 0 : state.persists * tables.serviceMinutes };
@@ -42,7 +44,7 @@ export function efficiencyOrder(
     for (let k = 0; k < open.length; k++) {
       const row = open[k] as RemedyRow;
       if (!isOpenFor(row, open)) continue;
-      const rate = state[score](row) / state.minutes(row);
+      const rate = rates[k] as number;
       if (rate > pickRate) {
         pick = k;
         pickRate = rate;
@@ -50,11 +52,16 @@ export function efficiencyOrder(
     }
     const [row] = pick < 0 ? [] : open.splice(pick, 1);
     if (!row) break;
+    rates.splice(pick, 1);
     spent += state.persists * state.minutes(row);
     // Spending only grows: no later stop can win.
     if (spent >= best.minutes) break;
     state.apply(row);
     order.push(row);
+    for (let k = 0; k < open.length; k++) {
+      const other = open[k] as RemedyRow;
+      if ((other.touches & row.touches) !== 0 || row.preparations.length > 0) rates[k] = rateOf(other);
+    }
     const minutes = spent + (state.persists === 0 ? 0 : state.persists * tables.serviceMinutes);
     if (minutes < best.minutes) best = { length: order.length, minutes };
   }

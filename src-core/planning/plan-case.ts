@@ -205,10 +205,16 @@ export function goesWithAnything({ accountLevels, reach }: GraphObservation): bo
   return accountLevels !== undefined || reach !== undefined;
 }
 
+const usualAbsences = new WeakMap<object, number>();
+
 /** Chance that a statement is not made with the middle one of all causes: most causes say nothing of it. */
 function usualAbsence(levels: readonly (readonly number[])[]): number {
+  const known = usualAbsences.get(levels);
+  if (known !== undefined) return known;
   const absences = levels.map((row) => row[0] ?? 1).sort((a, b) => a - b);
-  return absences[absences.length >> 1] ?? 1;
+  const middle = absences[absences.length >> 1] ?? 1;
+  usualAbsences.set(levels, middle);
+  return middle;
 }
 
 /** The next step with its checks numbered as they were given. */

@@ -29,6 +29,8 @@ export interface RemedyRow {
   /** Probability that the cause of each slot stays. */
   readonly stays: Float64Array;
   readonly scenarios: Int32Array;
+  /** Bit `s & 31` for each of `scenarios`: rows without a bit in common change nothing for each other. */
+  readonly touches: number;
   /** Those of `scenarios` that are a single cause, and the probability that it goes. */
   readonly singles: Int32Array;
   readonly goes: Float64Array;
@@ -75,6 +77,7 @@ export function repairTables(problem: RepairProblem): RepairTables {
       slots,
       stays: Float64Array.from(acting, ({ probability }) => 1 - probability),
       scenarios: Int32Array.from(scenarios).sort(),
+      touches: [...scenarios].reduce((bits, s) => bits | (1 << (s & 31)), 0),
       singles: Int32Array.from(singles),
       goes: Float64Array.from(singles, (s) => goesOf(s)?.probability ?? 0),
       joints: Int32Array.from(scenarios).filter((s) => !singles.includes(s)),
@@ -210,6 +213,11 @@ export class RepairState {
       gain += (this.probabilities[s] as number) * (this.held[s] as number) * (goes[k] as number);
     }
     return gain;
+  }
+
+  /** Chance of each scenario with the complaint still there. */
+  chances(): Float64Array {
+    return this.held.map((held, s) => held * (this.probabilities[s] as number));
   }
 
   apply(remedy: RemedyRow): void {

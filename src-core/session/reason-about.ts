@@ -97,7 +97,7 @@ export function beliefOf(problem: CaseProblem): CalibratedNetwork | null {
  * A plan runs the network a hundred times and more: past this it rests on fewer findings, and says so, where the posterior
  * still takes in all of them.
  */
-const PLAN_LIMITS: WidthLimits = { tableEntries: 2 ** 14, terms: 2 ** 17 };
+const PLAN_LIMITS: WidthLimits = { tableEntries: 2 ** 14, terms: 2 ** 19 };
 
 export function planOf(problem: CaseProblem, belief: CalibratedNetwork | null = null): CasePlan {
   const isSmall = belief?.branches.every(({ circuit }) => circuit.terms <= PLAN_LIMITS.terms) === true;

@@ -1,4 +1,4 @@
-import type { CauseNode, Circuit, Expansion, JoinNode, SettleNode, SumNode } from './circuit.ts';
+import type { Circuit, Expansion, JoinNode, SettleNode, SumNode } from './circuit.ts';
 
 /*
  * The inner loops. Indices come from the compiler and are in range; `as number` tells the type checker so
@@ -9,19 +9,6 @@ const EMPTY = new Float64Array(0);
 
 export function weightsOf(circuit: Circuit, source: number): Float64Array {
   return circuit.weights[source] ?? EMPTY;
-}
-
-/** out = sum over states of weight * basis. */
-export function sumCause(node: CauseNode, weights: Float64Array, out: Float64Array): void {
-  const { basis } = node;
-  const size = out.length;
-  const absent = weights[0] as number;
-  for (let i = 0; i < size; i++) out[i] = absent * (basis[i] as number);
-  for (let s = 1; s < weights.length; s++) {
-    const weight = weights[s] as number;
-    const from = s * size;
-    for (let i = 0; i < size; i++) out[i] = (out[i] as number) + weight * (basis[from + i] as number);
-  }
 }
 
 /** The right table of a join with shared auxiliary axes expanded to pairs. */

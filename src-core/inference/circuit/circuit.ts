@@ -19,6 +19,8 @@ export interface Circuit {
   readonly readerOf: Int32Array;
   /** Connected part of each node. */
   readonly partOf: Int32Array;
+  /** Working space for three tables of the largest chain of causes. */
+  readonly scratch: Float64Array;
   /** Derivative of the part's value by each weight, filled by `differentiate`. */
   readonly weightDerivatives: readonly Float64Array[];
   /** Largest table (entries) and terms summed in one forward run, for limits and reports. */
@@ -41,12 +43,19 @@ export interface LeafNode extends NodeBase {
   readonly kind: 'leaf';
 }
 
-/** A cause summed out at once: sum over its states of weight times the product of what it raises. */
-export interface CauseNode extends NodeBase {
-  readonly kind: 'cause';
-  readonly source: number;
-  /** basis[state * size + entry] */
-  readonly basis: Float64Array;
+/**
+ * Causes that raise the same auxiliaries and are summed out at once, one after the other: each adds to the table of those
+ * before it, weighed with its states, what that table becomes when it raises its auxiliaries further.
+ */
+export interface CausesNode extends NodeBase {
+  readonly kind: 'causes';
+  readonly sources: Int32Array;
+  /** States of each of them, "absent" included. */
+  readonly states: number;
+  /** before[k * size + entry]: the table of all before source k of the chain. */
+  readonly before: Float64Array;
+  /** Matrices of each source, state and axis: see `raisingMatrices`. */
+  readonly steps: Float64Array;
 }
 
 export interface JoinNode extends NodeBase {
@@ -88,4 +97,4 @@ export interface SettleNode extends NodeBase {
   readonly picks: Int32Array;
 }
 
-export type CircuitNode = LeafNode | CauseNode | JoinNode | SumNode | SettleNode;
+export type CircuitNode = LeafNode | CausesNode | JoinNode | SumNode | SettleNode;

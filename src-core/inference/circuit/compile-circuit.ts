@@ -1,4 +1,5 @@
-import type { CauseNode, Circuit, CircuitNode, Expansion, SettleNode } from './circuit.ts';
+import { CHAIN_LENGTH, chainArrays, raisingMatrices } from './cause-chain.ts';
+import type { CausesNode, Circuit, CircuitNode, Expansion, SettleNode } from './circuit.ts';
 import { eliminationOrder, type EliminationOrder } from './elimination-order.ts';
 import type { MaxLink, MaxNetwork } from '../network/max-network.ts';
 import { Arena } from './arena.ts';
@@ -51,6 +52,7 @@ class CircuitBuilder {
   private readonly lists = new Map<string, Pick<JoinPlan, 'left' | 'right' | 'out'>>();
   private terms = 0;
   private largestTable = 1;
+  private largestChainTable = 1;
   private readonly network: MaxNetwork;
   private readonly order: readonly number[];
   private readonly limits: WidthLimits;
@@ -95,6 +97,7 @@ class CircuitBuilder {
       readerOf: this.readerOf,
       partOf: partsOf(this.nodes, this.roots),
       weightDerivatives: this.weights.map((weights) => new Float64Array(weights.length)),
+      scratch: new Float64Array(this.isDry ? 0 : 3 * this.largestChainTable),
       largestTable: this.largestTable,
       terms: this.terms,
     };
@@ -120,6 +123,7 @@ class CircuitBuilder {
       if (list) list.push(link);
       else bySource.set(link.source, [link]);
     }
+    const twins = new Map<string, { source: number; links: readonly MaxLink[] }[]>();
     for (const [source, links] of bySource) {
       const at = this.position[this.base + source] ?? -1;
       // A cause whose every neighbour outlives it in the order is summed out before anything else is joined.
@@ -127,38 +131,45 @@ class CircuitBuilder {
         at < 0 ||
         (this.isCause(source) && links.every((link) => (this.position[link.auxiliary] ?? -1) > at))
       ) {
-        this.place(this.add(this.causeNode(source, links)));
+        const sorted = [...links].sort(
+          (a, b) => (this.position[b.auxiliary] ?? 0) - (this.position[a.auxiliary] ?? 0),
+        );
+        const states = this.network.sources[source]?.weights.length ?? 0;
+        const key = `${states}:${sorted.map((link) => link.auxiliary).join()}`;
+        const alike = twins.get(key) ?? [];
+        twins.set(key, alike);
+        alike.push({ source, links: sorted });
       } else {
         for (const link of links) this.place(this.add(this.linkLeaf(link)));
       }
     }
-  }
-
-  private causeNode(source: number, links: readonly MaxLink[]): CauseNode {
-    const sorted = [...links].sort(
-      (a, b) => (this.position[b.auxiliary] ?? 0) - (this.position[a.auxiliary] ?? 0),
-    );
-    const shape = this.shapeOf(sorted.map((link) => link.auxiliary));
-    const states = this.network.sources[source]?.weights.length ?? 0;
-    const basis = this.arena.floats(this.isDry ? 0 : states * shape.size);
-    for (let s = 0; s < states && !this.isDry; s++) {
-      const from = s * shape.size;
-      basis[from] = 1;
-      let filled = 1;
-      for (const link of sorted) {
-        const count = this.network.auxiliaries[link.auxiliary]?.states ?? 0;
-        const scale = this.scaleOf(link.auxiliary);
-        for (let i = filled - 1; i >= 0; i--) {
-          const before = basis[from + i] ?? 0;
-          for (let k = count - 1; k >= 0; k--) {
-            basis[from + i * count + k] = (before * (link.rows[s * count + k] ?? 0)) / (scale[k] ?? 1);
-          }
-        }
-        filled *= count;
+    for (const alike of twins.values()) {
+      for (let from = 0; from < alike.length; from += CHAIN_LENGTH) {
+        this.place(this.add(this.causesNode(alike.slice(from, from + CHAIN_LENGTH))));
       }
     }
-    this.readerOf[source] = this.nodes.length;
-    return { ...this.table(shape), kind: 'cause', source, basis };
+  }
+
+  /** Causes with links to the same auxiliaries, the one summed out last first. */
+  private causesNode(
+    alike: readonly { readonly source: number; readonly links: readonly MaxLink[] }[],
+  ): CausesNode {
+    const [{ source = -1, links = [] } = {}] = alike;
+    const shape = this.shapeOf(links.map((link) => link.auxiliary));
+    const states = this.network.sources[source]?.weights.length ?? 0;
+    const stepSize = (states - 1) * shape.sizes.reduce((sum, size) => sum + size * size, 0);
+    const { before, steps } = chainArrays(alike.length, shape.size, stepSize, this.arena, this.isDry);
+    const scales = links.map((link) => this.scaleOf(link.auxiliary));
+    alike.forEach((one, k) => {
+      this.readerOf[one.source] = this.nodes.length;
+      if (this.isDry) return;
+      const into = steps.subarray(k * stepSize, (k + 1) * stepSize);
+      raisingMatrices(one.links, this.network.auxiliaries, scales, states, into);
+    });
+    this.terms += alike.length * (states - 1) * shape.size * links.length;
+    this.largestChainTable = Math.max(this.largestChainTable, shape.size);
+    const sources = Int32Array.from(alike, (one) => one.source);
+    return { ...this.table(shape), kind: 'causes', sources, states, before, steps };
   }
 
   private linkLeaf(link: MaxLink): CircuitNode {

@@ -1,4 +1,5 @@
 import type { Circuit, CircuitNode } from './circuit.ts';
+import { chainBackward, runChain } from './cause-chain.ts';
 import * as kernels from './circuit-kernels.ts';
 
 const EMPTY = new Float64Array(0);
@@ -25,8 +26,14 @@ export function evaluate(circuit: Circuit): number {
  */
 export function evaluateAbove(circuit: Circuit, source: number): void {
   const { nodes } = circuit;
-  for (let k = circuit.readerOf[source] as number; k >= 0; k = (nodes[k] as CircuitNode).parent) {
-    evaluateNode(circuit, nodes[k] as CircuitNode);
+  const reader = circuit.readerOf[source] as number;
+  for (let k = reader; k >= 0; k = (nodes[k] as CircuitNode).parent) {
+    const node = nodes[k] as CircuitNode;
+    if (k === reader && node.kind === 'causes') {
+      runChain(node, circuit.weights, node.sources.indexOf(source), circuit.scratch);
+    } else {
+      evaluateNode(circuit, node);
+    }
   }
 }
 
@@ -35,8 +42,8 @@ function evaluateNode(circuit: Circuit, node: CircuitNode): void {
   switch (node.kind) {
     case 'leaf':
       break;
-    case 'cause':
-      kernels.sumCause(node, circuit.weights[node.source] as Float64Array, node.value);
+    case 'causes':
+      runChain(node, circuit.weights, 0, circuit.scratch);
       break;
     case 'join': {
       const right = kernels.expandRight(node, (nodes[node.right] as CircuitNode).value, 'value');
@@ -64,16 +71,8 @@ export function differentiate(circuit: Circuit): void {
   for (const root of circuit.roots) nodes[root]?.adjoint.fill(1);
   for (let k = nodes.length - 1; k >= 0; k--) {
     const node = nodes[k];
-    if (node?.kind === 'cause') {
-      const slopes = circuit.weightDerivatives[node.source] ?? EMPTY;
-      for (let s = 0; s < slopes.length; s++) {
-        let sum = 0;
-        const from = s * node.adjoint.length;
-        for (let i = 0; i < node.adjoint.length; i++) {
-          sum += (node.adjoint[i] as number) * (node.basis[from + i] as number);
-        }
-        slopes[s] = sum;
-      }
+    if (node?.kind === 'causes') {
+      chainBackward(node, circuit.weights, circuit.weightDerivatives, circuit.scratch);
     } else if (node?.kind === 'join') {
       const left = nodes[node.left];
       const right = nodes[node.right];

@@ -1,4 +1,5 @@
 import type { Circuit } from './circuit.ts';
+import { chainAnew } from './cause-chain.ts';
 import * as kernels from './circuit-kernels.ts';
 import { partOfSource, partValue, sumOf } from './run-circuit.ts';
 
@@ -117,9 +118,12 @@ export class WhatIf {
       case 'leaf':
         out.set(node.value);
         break;
-      case 'cause':
-        kernels.sumCause(node, this.weights(node.source), out);
+      case 'causes': {
+        const first = node.sources.findIndex((source) => this.isChanged[source] === 1);
+        const weightsOf = (source: number) => this.weights(source);
+        chainAnew(node, weightsOf, Math.max(0, first), out, this.circuit.scratch);
         break;
+      }
       case 'join': {
         const isRightChanged = this.stamps[node.right] === this.stamp;
         const right = isRightChanged
