@@ -6,6 +6,8 @@ import { RepairState, type RepairTables } from './repair-tables.ts';
 /** An open check whose forecast is written into a table of the caller's, so that a sweep over hundreds makes no waste. */
 export interface CheckOffer extends Pick<Check, 'id' | 'minutes' | 'preparations'> {
   readonly levelCount: number;
+  /** How far (0-1) what it promises to tell and to save is relied on; in full when left out. */
+  readonly trust?: number;
   /** into[row * levelCount + level]: probability of each answer in each scenario; the last row when none holds. */
   forecast(into: Float64Array): void;
   /** The check with the same forecast, cut into rows. */

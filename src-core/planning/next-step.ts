@@ -18,7 +18,7 @@ import { TwoStepLookAhead } from './two-step-look-ahead.ts';
 export interface NextStepOptions {
   /** Checks that get a full look after a rough sort. */
   readonly finalists?: number;
-  /** Of these, how many are looked at two steps ahead; 0 for one-step look-ahead. */
+  /** Of these, and of the remedies, how many are looked at two steps ahead; 0 for one-step look-ahead. */
   readonly twoStepLookAheads?: number;
   /** Savings below this many minutes count as none: see `NextStep.act` and `RankedCheck.pays`. */
   readonly leastSavingMinutes?: number;
@@ -33,6 +33,8 @@ export interface RankedCheck extends CheckValue {
   readonly check: number;
   /** True when the check saves more minutes than it takes against the cheapest way without it, by the margin asked for. */
   readonly pays: boolean;
+  /** What it tells is not wholly relied on. */
+  readonly isIndirect: boolean;
 }
 
 export interface RankedRemedy {
@@ -65,7 +67,7 @@ export interface NextStep {
 const FINALISTS = 8;
 /** Quick checks that get a full look for what they tell. */
 const QUICK_LOOKS = 4;
-/** Finalists looked at two steps ahead. */
+/** Remedies looked at two steps ahead. */
 const SECOND_LOOKS = 4;
 /** About 2 ms: seven remedies and three or four checks. */
 const POLICY_STATES = 16_384;
@@ -73,6 +75,10 @@ const POLICY_STATES = 16_384;
 const REMEDIES_IN_FULL = 12;
 /** Where a margin is asked for, costs within this share of the least count as equal too: on a long case two minutes are nothing. Our own. */
 const EQUAL_SHARE = 0.03;
+/** A remedy as likely as this is worth doing without a further look. */
+const EVEN_CHANCE = 0.5;
+/** A look is worth taking before a remedy that takes at least this many times as long. Our own. */
+const LOOKS_IN_A_REMEDY = 3;
 /** A saving below this many minutes is no reason to ask anybody to check something. */
 const LEAST_SAVING_MINUTES = 1e-6;
 
@@ -117,6 +123,8 @@ export function nextStepAmong(
     return { index, check, ...valueAgainst(problem, check, now, actNow.expectedMinutes) };
   });
   looked.sort((a, b) => a.expectedMinutes - b.expectedMinutes);
+  // By default all that were looked at: one with a second look would pass for cheaper than one without.
+  const secondLooks = options.twoStepLookAheads ?? looked.length;
   const twoStepLookAheads = options.twoStepLookAheads ?? SECOND_LOOKS;
   const leastSaving = Math.max(LEAST_SAVING_MINUTES, options.leastSavingMinutes ?? 0);
   const further = new TwoStepLookAhead(problem, few);
@@ -147,20 +155,28 @@ export function nextStepAmong(
   const act = actingNow(actNow, remedies, leastSaving);
   // Not the remedy shown: against a dearer one a check would seem to save what nobody has to spend.
   const cheapestAct = Math.min(act.expectedMinutes, remedies[0]?.expectedMinutes ?? Infinity);
+  // Handing over is the last resort: any check that saves something comes before it.
+  const leastWorth = act.kind === 'service' ? leastSaving : marginAt(cheapestAct, leastSaving);
   const ranked = looked
     .map(({ index, check, ...value }, place): RankedCheck => {
       const others = looked.filter((one) => one.index !== index);
       const second =
-        place < twoStepLookAheads ? further.costOfCheck({ check, ...value }, others) : value.expectedMinutes;
-      const expectedMinutes = Math.min(second, policies.costOfCheck(check));
-      const pays = expectedMinutes < cheapestAct - leastSaving;
-      return { ...value, expectedMinutes, check: index, pays };
+        place < secondLooks ? further.costOfCheck({ check, ...value }, others) : value.expectedMinutes;
+      const trust = offers[index]?.trust ?? 1;
+      const promised = Math.min(second, policies.costOfCheck(check));
+      const expectedMinutes = promised + (1 - trust) * Math.max(0, cheapestAct - promised);
+      const pays = expectedMinutes < cheapestAct - leastWorth;
+      const informationBits = trust * value.informationBits;
+      return { ...value, informationBits, expectedMinutes, check: index, pays, isIndirect: trust < 1 };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
   const paying = mostTelling(ranked, leastSaving);
   const isKnown = problem.scenarios.some(({ probability }) => probability >= (rule?.known ?? 1));
   const waitsForCheck = rule && !isKnown && chanceOf(act, remedies) < rule.leastChance;
-  const asked = paying ?? (waitsForCheck ? quickest(ranked, rule) : null);
+  const asked =
+    paying ??
+    (waitsForCheck ? quickest(ranked, rule) : null) ??
+    (rule && !isKnown ? lookFirst(ranked, rule, act, remedies) : null);
   const best: NextStep['best'] = asked
     ? { kind: 'check', check: asked.check, expectedMinutes: asked.expectedMinutes }
     : act;
@@ -196,6 +212,26 @@ function quickest(checks: readonly RankedCheck[], rule: QuickCheckRule): RankedC
     .filter(({ minutes, informationBits }) => minutes <= rule.minutes && informationBits >= rule.bits)
     .sort((a, b) => worth(b) - worth(a));
   return best ?? null;
+}
+
+/**
+ * A look before the work: where the remedy will more likely fail than help and takes several times as long, the check among
+ * those that cost as good as nothing more which tells most for its time.
+ */
+function lookFirst(
+  checks: readonly RankedCheck[],
+  rule: QuickCheckRule,
+  act: NextStep['act'],
+  remedies: readonly RankedRemedy[],
+): RankedCheck | null {
+  const remedy = remedies.find((one) => act.kind === 'remedy' && one.remedy === act.remedy);
+  if (!remedy || remedy.cureProbability >= EVEN_CHANCE) return null;
+  const limit = remedy.expectedMinutes + marginAt(remedy.expectedMinutes, rule.lookMinutes);
+  const looks = checks.filter(
+    (one) =>
+      !one.isIndirect && one.expectedMinutes <= limit && LOOKS_IN_A_REMEDY * one.minutes <= remedy.minutes,
+  );
+  return quickest(looks, { ...rule, bits: rule.lookBits });
 }
 
 /**

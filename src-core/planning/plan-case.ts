@@ -121,6 +121,12 @@ export function planCase(input: PlanCaseInput): CasePlan {
   };
 }
 
+/**
+ * What a general statement tells follows from one table for all causes, where a sign's own links were weighed one by one: its
+ * promise is relied on by half. Our own.
+ */
+const TRUST_IN_STATEMENTS = 0.5;
+
 /** An open check with what it would show, worked out once and kept. */
 export interface OpenOffer extends CheckOffer {
   readonly observation: number;
@@ -139,12 +145,14 @@ export function offersOf(
 ): readonly OpenOffer[] {
   const forecast = new ScenarioForecast(network, oracle, scenarios, unresolved);
   return checks.map((check) => {
-    const levelCount = model.observations[check.observation]?.leak.length ?? 0;
+    const node = model.observations[check.observation];
+    const levelCount = node?.leak.length ?? 0;
     const table = new Float64Array((scenarios.length + 1) * levelCount);
     forecast.into(check.observation, table);
     return {
       ...check,
       levelCount,
+      ...(node && goesWithAnything(node) && { trust: TRUST_IN_STATEMENTS }),
       table,
       forecast: (into) => into.set(table),
       inFull: () => ({

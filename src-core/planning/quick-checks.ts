@@ -10,12 +10,22 @@ export interface QuickCheckRule {
   readonly minutes: number;
   /** It tells the causes apart when its answer is expected to say this much about them, in bits. */
   readonly bits: number;
+  /** A look before a remedy that takes much longer must tell at least this much, in bits, and cost at most these minutes more. */
+  readonly lookBits: number;
+  readonly lookMinutes: number;
   /** What holds the complaint up counts as known from this probability (0-1) on: then a look tells nothing more. */
   readonly known: number;
 }
 
 /** The shop can set the chance; the rest is our own. */
-export const QUICK_CHECKS: QuickCheckRule = { leastChance: 0.25, minutes: 10, bits: 0.04, known: 0.7 };
+export const QUICK_CHECKS: QuickCheckRule = {
+  leastChance: 0.25,
+  minutes: 10,
+  bits: 0.04,
+  lookBits: 0.2,
+  lookMinutes: 2,
+  known: 0.7,
+};
 
 /** Bits per minute count this many minutes for the asking itself. */
 const ASKING_MINUTES = 2;
@@ -44,7 +54,8 @@ export function tellingQuickChecks(
       if (minutes > rule.minutes) return [];
       offer.forecast(forecast);
       const bits = informationBits(chances, forecast, offer.levelCount);
-      return bits < rule.bits ? [] : [{ index, worth: bitsPerMinute(bits, minutes) }];
+      const worth = bitsPerMinute((offer.trust ?? 1) * bits, minutes);
+      return bits < rule.bits ? [] : [{ index, worth }];
     })
     .sort((a, b) => b.worth - a.worth)
     .slice(0, count)

@@ -6,6 +6,7 @@ import {
   predict,
   type CalibratedNetwork,
   type GraphModel,
+  type GraphObservation,
   type Posterior,
   type WidthLimits,
 } from '../inference/index.ts';
@@ -240,7 +241,7 @@ function stepsFor(
   const mended = mendedFirst(knowledge, problem, steps, foundFault(knowledge, problem, ranked));
   if (mended) return mended;
   const isLed = plan.kind === 'ok' && (plan.scenarios[0]?.probability ?? 0) >= STANDS_OUT;
-  return isLed ? steps : (followed(knowledge, problem, steps) ?? steps);
+  return isLed ? steps : (followed(knowledge, context, problem, steps) ?? steps);
 }
 
 function remedyFirst(steps: Steps, { remedy, minutes }: Steps['remedies'][number]): Steps {
@@ -251,7 +252,7 @@ function remedyFirst(steps: Steps, { remedy, minutes }: Steps['remedies'][number
   };
 }
 
-/** What was found broken is mended before anything general is asked; a look at the machine itself may come first. */
+/** What was found broken is mended before anything is asked that tells nothing of it; a look that does may come first. */
 function mendedFirst(
   knowledge: Knowledge,
   problem: CaseProblem,
@@ -260,7 +261,7 @@ function mendedFirst(
 ): Steps | null {
   if (found === null || steps.next.kind !== 'check') return null;
   const asked = knowledge.graph.observations[knowledge.observationIndex.get(steps.next.id) ?? -1];
-  if (!asked || !goesWithAnything(asked)) return null;
+  if (!asked || (!goesWithAnything(asked) && isRaisedBy(knowledge, asked, found))) return null;
   const removing = new Set(
     problem.remedies
       .filter(({ removes }) => removes.some(({ cause }) => problem.model.causes[cause]?.id === found))
@@ -272,14 +273,34 @@ function mendedFirst(
   return best ? remedyFirst(steps, best) : null;
 }
 
+/** Whether a cause raises an observation, by itself or through a mechanism. */
+function isRaisedBy({ causeIndex, graph }: Knowledge, { links }: GraphObservation, cause: string): boolean {
+  const index = causeIndex.get(cause);
+  return links.some(({ from }) =>
+    from.kind === 'cause'
+      ? from.index === index
+      : graph.mechanisms[from.index]?.links.some((link) => link.cause === index),
+  );
+}
+
 /** From this probability on one cause stands out, and its own sign or remedy comes before looking at what was changed. Our own. */
 const STANDS_OUT = 0.5;
 
-/** What has been said of a change is looked at first: the first open check, or remedy with any hope, that it leads to. */
-function followed(knowledge: Knowledge, problem: CaseProblem, steps: Steps): Steps | null {
+/**
+ * What has been said of a change is looked at first: the first open check, or remedy with any hope, that it leads to. A change
+ * that is only supposed is one lead among others.
+ */
+function followed(
+  knowledge: Knowledge,
+  context: CaseContext,
+  problem: CaseProblem,
+  steps: Steps,
+): Steps | null {
   const ways = problem.evidence.flatMap((finding) => {
     const id = problem.model.observations[finding.observation]?.id ?? '';
-    return speaksFor(finding) ? (knowledge.observations.get(id)?.leadsTo ?? []) : [];
+    return speaksFor(finding) && context.findings[id] !== 'probably'
+      ? (knowledge.observations.get(id)?.leadsTo ?? [])
+      : [];
   });
   for (const way of ways) {
     const check = [...problem.checks, ...problem.checksLedTo].find(({ id }) => id === way);

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { minutesOfCheck, valueOfCheck, type Check } from '../../src-core/planning/check-value.ts';
 import type { CheckOffer } from '../../src-core/planning/check-sweep.ts';
-import { tellingQuickChecks } from '../../src-core/planning/quick-checks.ts';
+import { QUICK_CHECKS, tellingQuickChecks } from '../../src-core/planning/quick-checks.ts';
 import type { RepairProblem } from '../../src-core/planning/repair-problem.ts';
 import { generator } from '../inference/random-model.ts';
 import { cheapestByExhaustion, randomProblem } from './random-problem.ts';
@@ -175,7 +175,7 @@ describe('quick checks that tell most for their time', () => {
       throw new Error('not asked for');
     },
   });
-  const rule = { leastChance: 0.25, minutes: 10, bits: 0.04, known: 0.7 };
+  const rule = QUICK_CHECKS;
   const telling = (offers: readonly CheckOffer[], count = 9, more: Partial<RepairProblem> = {}) =>
     tellingQuickChecks({ ...problem, ...more }, offers, rule, count).map((index) => offers[index]?.id);
   const sharp = [0.95, 0.05, 0.5] as const;

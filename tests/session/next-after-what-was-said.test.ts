@@ -73,6 +73,30 @@ it('a fault that was found on the machine is mended before general questions', (
 });
 
 // Common practice: what is measured wrong on the machine is seldom a slip of the meter.
+// Common practice: nobody plucks a belt while the sensor is known to be wrong.
+it('a fault that was found is mended before a look that tells nothing of it', () => {
+  const findings = {
+    'ugly-print': 'present',
+    'sensor-resistance-error': 'off',
+    'other-board-or-driver-clean': 'absent',
+  };
+  const conditions = { polymer: 'petg', 'feed-path': 'bowden', 'machine-origin': 'modified' };
+  const { next, candidates } = reasoned(findings, conditions);
+  expect(candidates[0]?.cause).toBe('sensor-table-wrong');
+  expect(next).toMatchObject({ kind: 'remedy', id: 'set-sensor-type' });
+});
+
+// Common practice: a look with a torch before a question about other prints.
+it('what is in the way of an axis is looked for before layers are asked about', () => {
+  const { next } = reasoned({
+    'bangs-at-homing': 'present',
+    'strange-noise': 'present',
+    'each-start-of-job': 'present',
+  });
+  expect(next.kind).toBe('check');
+  expect(['something-found-in-travel', 'endstop-state-wrong-by-hand']).toContain(next.id);
+});
+
 it('a rare fault that a measurement shows leads the candidates', () => {
   const { candidates } = reasoned({ 'ugly-print': 'present', 'sensor-resistance-error': 'off' });
   expect(candidates[0]?.cause).toBe('sensor-table-wrong');
