@@ -38,7 +38,7 @@ export function dueWords(action: Action): string | null {
 
 /** Whether it helped, in one sentence. */
 export function verdictWords({ effect, about }: Pick<Action, 'effect' | 'about'>): string {
-  if (about === null) return 'Done. It is about no finding, so nothing is measured.';
+  if (about === null) return 'Done.';
   if (!effect)
     return 'Done. Nothing can be measured until print hours are read off the meter before and after it.';
   const { ratio, verdict } = effect;

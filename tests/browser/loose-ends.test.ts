@@ -67,6 +67,20 @@ it('after a cure by another spool the wet one is still to be dried, here and fir
   if (!sent.ok) throw new Error(sent.error.message);
   await page.reload();
   const todo = page.getByRole('region', { name: 'Still to be done' });
+  // Given to somebody it is a task of theirs, once, however often it is pressed.
+  await todo.getByRole('button', { name: 'Give it to somebody' }).click();
+  const sheet = page.getByRole('dialog', { name: /^Dry A-12 \(case \d+\)$/ });
+  await sheet.getByLabel('Who (initials)').fill('E1');
+  await sheet.getByRole('button', { name: 'Make it a task' }).click();
+  await sheet.getByText('Initials are one to four letters.').waitFor();
+  await sheet.getByLabel('Who (initials)').fill('EL');
+  await sheet.getByLabel('By when').fill('2099-12-03');
+  await sheet.getByRole('button', { name: 'Make it a task' }).dblclick();
+  await todo.getByRole('link', { name: 'EL · Due 3 Dec 2099' }).waitFor();
+  const tasks = await station.call('action:list', {});
+  expect(tasks.ok ? tasks.value.actions : []).toMatchObject([
+    { title: expect.stringMatching(/^Dry A-12/) as string, owner: 'EL', about: null },
+  ]);
   await todo.getByRole('link', { name: 'Dry A-12' }).click();
   const first = page.getByRole('region', { name: 'Fit to print?' });
   await first.getByText(/^Dry it first/).waitFor();
