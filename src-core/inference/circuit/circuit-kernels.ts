@@ -1,4 +1,4 @@
-import type { Circuit, Expansion, JoinNode, SettleNode, SumNode } from './circuit.ts';
+import type { Circuit, SettleNode, SumNode } from './circuit.ts';
 
 /*
  * The inner loops. Indices come from the compiler and are in range; `as number` tells the type checker so
@@ -9,94 +9,6 @@ const EMPTY = new Float64Array(0);
 
 export function weightsOf(circuit: Circuit, source: number): Float64Array {
   return circuit.weights[source] ?? EMPTY;
-}
-
-/** The right table of a join with shared auxiliary axes expanded to pairs. */
-export function expandRight(node: JoinNode, right: Float64Array, into: 'value' | 'scratch'): Float64Array {
-  let current = right;
-  for (const expansion of node.expansions) {
-    const target = expansion[into];
-    expandAxis(expansion, current, target);
-    current = target;
-  }
-  return current;
-}
-
-function expandAxis({ outer, inner, pairs }: Expansion, from: Float64Array, to: Float64Array): void {
-  const { states, count, sums } = pairs;
-  for (let a = 0; a < outer; a++) {
-    for (let p = 0; p < count; p++) {
-      const target = (a * count + p) * inner;
-      for (let b = 0; b < inner; b++) to[target + b] = 0;
-      for (let s = 0; s < states; s++) {
-        const factor = sums[p * states + s] as number;
-        if (factor === 0) continue;
-        const source = (a * states + s) * inner;
-        for (let b = 0; b < inner; b++) {
-          to[target + b] = (to[target + b] as number) + factor * (from[source + b] as number);
-        }
-      }
-    }
-  }
-}
-
-/** Transpose of `expandAxis`: adjoint of the expanded table to that of the plain one. */
-export function expandAxisBackward(
-  { outer, inner, pairs }: Expansion,
-  from: Float64Array,
-  to: Float64Array,
-): void {
-  const { states, count, sums } = pairs;
-  to.fill(0);
-  for (let a = 0; a < outer; a++) {
-    for (let p = 0; p < count; p++) {
-      const source = (a * count + p) * inner;
-      for (let s = 0; s < states; s++) {
-        const factor = sums[p * states + s] as number;
-        if (factor === 0) continue;
-        const target = (a * states + s) * inner;
-        for (let b = 0; b < inner; b++) {
-          to[target + b] = (to[target + b] as number) + factor * (from[source + b] as number);
-        }
-      }
-    }
-  }
-}
-
-export function sumJoin(
-  node: JoinNode,
-  left: Float64Array,
-  expandedRight: Float64Array,
-  out: Float64Array,
-): void {
-  const { left: l, right: r, out: o } = node.plan;
-  out.fill(0);
-  for (let t = 0; t < o.length; t++) {
-    const at = o[t] as number;
-    out[at] =
-      (out[at] as number) + (left[l[t] as number] as number) * (expandedRight[r[t] as number] as number);
-  }
-}
-
-/** Adjoints of both tables of a join; that of the right one still expanded. */
-export function joinBackward(
-  node: JoinNode,
-  left: Float64Array,
-  expandedRight: Float64Array,
-  leftAdjoint: Float64Array,
-  rightAdjoint: Float64Array,
-): void {
-  const { left: l, right: r, out: o } = node.plan;
-  const adjoint = node.adjoint;
-  leftAdjoint.fill(0);
-  rightAdjoint.fill(0);
-  for (let t = 0; t < o.length; t++) {
-    const slope = adjoint[o[t] as number] as number;
-    const i = l[t] as number;
-    const j = r[t] as number;
-    leftAdjoint[i] = (leftAdjoint[i] as number) + slope * (expandedRight[j] as number);
-    rightAdjoint[j] = (rightAdjoint[j] as number) + slope * (left[i] as number);
-  }
 }
 
 /** Sums the last axis against a vector and divides by 2^exponent. */

@@ -1,4 +1,4 @@
-import type { JoinPairs, JoinPlan, TableShape } from './table-shape.ts';
+import type { JoinStep, TableShape } from './table-shape.ts';
 
 /**
  * A compiled network: a tree of tables from leaves (causes, links, leaks) to one number for each connected
@@ -19,7 +19,7 @@ export interface Circuit {
   readonly readerOf: Int32Array;
   /** Connected part of each node. */
   readonly partOf: Int32Array;
-  /** Working space for three tables of the largest chain of causes. */
+  /** Working space for three tables of the largest chain of causes, and for the sums of any join. */
   readonly scratch: Float64Array;
   /** Derivative of the part's value by each weight, filled by `differentiate`. */
   readonly weightDerivatives: readonly Float64Array[];
@@ -62,19 +62,7 @@ export interface JoinNode extends NodeBase {
   readonly kind: 'join';
   readonly left: number;
   readonly right: number;
-  readonly plan: JoinPlan;
-  /** Steps that turn the right table into one with its shared auxiliary axes expanded to pairs. */
-  readonly expansions: readonly Expansion[];
-}
-
-/** One axis of a table with `outer` x `states` x `inner` entries replaced by its pairs. */
-export interface Expansion {
-  readonly outer: number;
-  readonly inner: number;
-  readonly pairs: JoinPairs;
-  readonly value: Float64Array;
-  /** Working space of backward and what-if runs. */
-  readonly scratch: Float64Array;
+  readonly steps: readonly JoinStep[];
 }
 
 /** Sums out the last axis against a vector: weights of a source, or the likelihood that closes a finding. */

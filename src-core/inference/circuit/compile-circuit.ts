@@ -1,10 +1,11 @@
 import { CHAIN_LENGTH, chainArrays, raisingMatrices } from './cause-chain.ts';
-import type { CausesNode, Circuit, CircuitNode, Expansion, SettleNode } from './circuit.ts';
+import type { CausesNode, Circuit, CircuitNode, SettleNode } from './circuit.ts';
 import { eliminationOrder, type EliminationOrder } from './elimination-order.ts';
 import type { MaxLink, MaxNetwork } from '../network/max-network.ts';
 import { Arena } from './arena.ts';
 import { stateScales } from './state-scales.ts';
-import { joinPairs, joinPlan, tableShape, unionAxes, type JoinPlan, type TableShape } from './table-shape.ts';
+import { joinSpace } from './join-tables.ts';
+import { joinPairs, joinSteps, tableShape, unionAxes, type TableShape } from './table-shape.ts';
 
 export interface WidthLimits {
   /** Most entries in one table. */
@@ -49,10 +50,10 @@ class CircuitBuilder {
   private readonly scales: readonly Float64Array[];
   private readonly pairs: ReturnType<typeof joinPairs>[];
   private readonly arena = new Arena();
-  private readonly lists = new Map<string, Pick<JoinPlan, 'left' | 'right' | 'out'>>();
   private terms = 0;
   private largestTable = 1;
   private largestChainTable = 1;
+  private largestSpace = 0;
   private readonly network: MaxNetwork;
   private readonly order: readonly number[];
   private readonly limits: WidthLimits;
@@ -97,7 +98,7 @@ class CircuitBuilder {
       readerOf: this.readerOf,
       partOf: partsOf(this.nodes, this.roots),
       weightDerivatives: this.weights.map((weights) => new Float64Array(weights.length)),
-      scratch: new Float64Array(this.isDry ? 0 : 3 * this.largestChainTable),
+      scratch: new Float64Array(this.isDry ? 0 : Math.max(3 * this.largestChainTable, this.largestSpace)),
       largestTable: this.largestTable,
       terms: this.terms,
     };
@@ -225,28 +226,11 @@ class CircuitBuilder {
     }
     this.terms += terms;
     if (this.terms > this.limits.terms || this.unionSize(left, right) > this.limits.tableEntries) return -1;
-    if (this.isDry) {
-      const shape = this.shapeOf(unionAxes(a.shape.axes, b.shape.axes, this.position));
-      return this.add({ ...this.table(shape), kind: 'leaf' });
-    }
-    const pairsOf = (variable: number) => this.pairs[variable] ?? null;
-    const plan = joinPlan(
-      a.shape,
-      b.shape,
-      this.position,
-      pairsOf,
-      (v) => this.axisSize(v),
-      this.lists,
-      this.arena,
-    );
-    const node = this.add({
-      ...this.table(plan.shape),
-      kind: 'join',
-      left,
-      right,
-      plan,
-      expansions: expansionsOf(b.shape, plan, this.arena),
-    });
+    const shape = this.shapeOf(unionAxes(a.shape.axes, b.shape.axes, this.position));
+    if (this.isDry) return this.add({ ...this.table(shape), kind: 'leaf' });
+    const steps = joinSteps(a.shape, b.shape, shape, (variable) => this.pairs[variable] ?? null);
+    this.largestSpace = Math.max(this.largestSpace, joinSpace(steps));
+    const node = this.add({ ...this.table(shape), kind: 'join', left, right, steps });
     a.parent = node;
     b.parent = node;
     return node;
@@ -364,15 +348,4 @@ function partsOf(nodes: readonly CircuitNode[], roots: readonly number[]): Int32
     if (parent >= 0) part[k] = part[parent] ?? -1;
   }
   return part;
-}
-
-function expansionsOf(right: TableShape, plan: JoinPlan, arena: Arena): readonly Expansion[] {
-  const sizes = [...right.sizes];
-  return plan.expanded.map(({ position, pairs }) => {
-    const outer = sizes.slice(0, position).reduce((size, count) => size * count, 1);
-    const inner = sizes.slice(position + 1).reduce((size, count) => size * count, 1);
-    sizes[position] = pairs.count;
-    const size = outer * pairs.count * inner;
-    return { outer, inner, pairs, value: arena.floats(size), scratch: arena.floats(size) };
-  });
 }

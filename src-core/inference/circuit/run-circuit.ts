@@ -1,5 +1,6 @@
 import type { Circuit, CircuitNode } from './circuit.ts';
 import { chainBackward, runChain } from './cause-chain.ts';
+import { joinTables, joinTablesBackward } from './join-tables.ts';
 import * as kernels from './circuit-kernels.ts';
 
 const EMPTY = new Float64Array(0);
@@ -46,8 +47,9 @@ function evaluateNode(circuit: Circuit, node: CircuitNode): void {
       runChain(node, circuit.weights, 0, circuit.scratch);
       break;
     case 'join': {
-      const right = kernels.expandRight(node, (nodes[node.right] as CircuitNode).value, 'value');
-      kernels.sumJoin(node, (nodes[node.left] as CircuitNode).value, right, node.value);
+      const left = nodes[node.left] as CircuitNode;
+      const right = nodes[node.right] as CircuitNode;
+      joinTables(node.steps, left.value, right.value, node.value, circuit.scratch);
       break;
     }
     case 'sum': {
@@ -77,24 +79,15 @@ export function differentiate(circuit: Circuit): void {
       const left = nodes[node.left];
       const right = nodes[node.right];
       if (!left || !right) continue;
-      const last = node.expansions.at(-1);
-      kernels.joinBackward(
-        node,
+      joinTablesBackward(
+        node.steps,
         left.value,
-        last?.value ?? right.value,
+        right.value,
+        node.adjoint,
         left.adjoint,
-        last?.scratch ?? right.adjoint,
+        right.adjoint,
+        circuit.scratch,
       );
-      for (let e = node.expansions.length - 1; e >= 0; e--) {
-        const expansion = node.expansions[e];
-        if (expansion) {
-          kernels.expandAxisBackward(
-            expansion,
-            expansion.scratch,
-            node.expansions[e - 1]?.scratch ?? right.adjoint,
-          );
-        }
-      }
     } else if (node?.kind === 'sum') {
       const from = nodes[node.from];
       if (!from) continue;

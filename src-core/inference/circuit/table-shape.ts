@@ -1,5 +1,4 @@
 import type { Accumulator } from '../network/max-network.ts';
-import type { Arena } from './arena.ts';
 
 /**
  * Layout of a table: `axes` are variables, the last one with stride 1. Axes are ordered by elimination, the
@@ -35,8 +34,8 @@ export interface JoinPairs {
   readonly joined: Int32Array;
   /** sums[pair * states + rightState] */
   readonly sums: Float64Array;
-  /** Same key, same pairs. */
-  readonly key: string;
+  /** The right state of a pair that has one only and counts in full; -1 otherwise. */
+  readonly single: Int32Array;
 }
 
 /** `scale[k]` is what a stored entry of state k must be multiplied by to give the true weight. */
@@ -60,24 +59,31 @@ export function joinPairs(auxiliary: Accumulator, scale: Float64Array): JoinPair
       sums[row * states + j] = ((scale[i] ?? 1) * (scale[j] ?? 1)) / (scale[to] ?? 1);
     }
   }
+  const single = left.map((_, pair) => {
+    const own = sums.slice(pair * states, (pair + 1) * states);
+    const only = own.findIndex((factor) => factor !== 0);
+    return own[only] === 1 && own.every((factor, j) => j === only || factor === 0) ? only : -1;
+  });
   return {
     count: left.length,
     states,
     left: Int32Array.from(left),
     joined: Int32Array.from(joined),
     sums: Float64Array.from(sums),
-    key: `${states}:${left.join('')}:${joined.join('')}`,
+    single: Int32Array.from(single),
   };
 }
 
-/** Index lists of a join: out[out[t]] += left[left[t]] * expandedRight[right[t]]. */
-export interface JoinPlan {
-  readonly shape: TableShape;
-  readonly left: Int32Array;
-  readonly right: Int32Array;
-  readonly out: Int32Array;
-  /** Shared auxiliary axes of the right table (position there), which are expanded to pairs. */
-  readonly expanded: readonly { readonly position: number; readonly pairs: JoinPairs }[];
+/** One axis of a join, from the outermost inwards. A stride is 0 where the table lacks the axis. */
+export interface JoinStep {
+  readonly count: number;
+  readonly leftStride: number;
+  readonly rightStride: number;
+  readonly outStride: number;
+  /** Entries of the right table inside this axis. */
+  readonly rightInside: number;
+  /** For an auxiliary that both tables have; null where states multiply one by one. */
+  readonly pairs: JoinPairs | null;
 }
 
 /** Union of two axis lists, both ordered by falling elimination position. */
@@ -98,66 +104,27 @@ export function unionAxes(a: readonly number[], b: readonly number[], position: 
 }
 
 /**
- * Plans the join of two tables. `pairsOf` gives the pairs of an auxiliary and null for a source, whose
- * states multiply one by one. `lists` keeps index lists of equal shapes.
+ * Axes of the join of two tables, with its shape. `pairsOf` gives the pairs of an auxiliary and null for a source, whose states
+ * multiply one by one.
  */
-export function joinPlan(
+export function joinSteps(
   left: TableShape,
   right: TableShape,
-  position: Int32Array,
+  shape: TableShape,
   pairsOf: (variable: number) => JoinPairs | null,
-  sizeOf: (variable: number) => number,
-  lists: Map<string, Pick<JoinPlan, 'left' | 'right' | 'out'>>,
-  arena: Arena,
-): JoinPlan {
-  const axes = unionAxes(left.axes, right.axes, position);
-  const shape = tableShape(axes, axes.map(sizeOf));
-  const expanded: { position: number; pairs: JoinPairs }[] = [];
-  const expandedSizes = [...right.sizes];
-  right.axes.forEach((variable, at) => {
-    const pairs = pairsOf(variable);
-    if (!pairs || !left.axes.includes(variable)) return;
-    expanded.push({ position: at, pairs });
-    expandedSizes[at] = pairs.count;
-  });
-  let key = '';
-  let terms = 1;
-  const steps = axes.map((variable, k) => {
+): readonly JoinStep[] {
+  let rightInside = right.size;
+  return shape.axes.map((variable, k) => {
     const l = left.axes.indexOf(variable);
     const r = right.axes.indexOf(variable);
-    const pairs = l >= 0 && r >= 0 ? pairsOf(variable) : null;
-    const count = pairs ? pairs.count : (shape.sizes[k] ?? 1);
-    terms *= count;
-    key += pairs ? `b${pairs.key};` : `${l < 0 ? 'r' : r < 0 ? 'l' : 's'}${count};`;
-    return { l, r, k, pairs, count };
+    if (r >= 0) rightInside = right.strides[r] ?? 1;
+    return {
+      count: shape.sizes[k] ?? 1,
+      leftStride: l < 0 ? 0 : (left.strides[l] ?? 0),
+      rightStride: r < 0 ? 0 : (right.strides[r] ?? 0),
+      outStride: shape.strides[k] ?? 0,
+      rightInside,
+      pairs: l >= 0 && r >= 0 ? pairsOf(variable) : null,
+    };
   });
-  const known = lists.get(key);
-  if (known) return { shape, expanded, ...known };
-
-  const rightStrides = tableShape(right.axes, expandedSizes).strides;
-  const lefts = arena.ints(terms);
-  const rights = arena.ints(terms);
-  const outs = arena.ints(terms);
-  let filled = 1;
-  for (const { l, r, k, pairs, count } of steps) {
-    const leftStride = l < 0 ? 0 : (left.strides[l] ?? 0);
-    const rightStride = r < 0 ? 0 : (rightStrides[r] ?? 0);
-    const outStride = shape.strides[k] ?? 0;
-    // From the back, so that a prefix is read before it is overwritten.
-    for (let i = filled - 1; i >= 0; i--) {
-      const baseLeft = lefts[i] as number;
-      const baseRight = rights[i] as number;
-      const baseOut = outs[i] as number;
-      for (let step = count - 1; step >= 0; step--) {
-        const at = i * count + step;
-        lefts[at] = baseLeft + leftStride * (pairs ? (pairs.left[step] as number) : step);
-        rights[at] = baseRight + rightStride * step;
-        outs[at] = baseOut + outStride * (pairs ? (pairs.joined[step] as number) : step);
-      }
-    }
-    filled *= count;
-  }
-  const made = { left: lefts, right: rights, out: outs };
-  lists.set(key, made);
-  return { shape, expanded, ...made };
 }

@@ -1,5 +1,6 @@
 import type { Circuit } from './circuit.ts';
 import { chainAnew } from './cause-chain.ts';
+import { joinTables } from './join-tables.ts';
 import * as kernels from './circuit-kernels.ts';
 import { partOfSource, partValue, sumOf } from './run-circuit.ts';
 
@@ -124,14 +125,9 @@ export class WhatIf {
         chainAnew(node, weightsOf, Math.max(0, first), out, this.circuit.scratch);
         break;
       }
-      case 'join': {
-        const isRightChanged = this.stamps[node.right] === this.stamp;
-        const right = isRightChanged
-          ? kernels.expandRight(node, this.table(node.right), 'scratch')
-          : (node.expansions.at(-1)?.value ?? this.table(node.right));
-        kernels.sumJoin(node, this.table(node.left), right, out);
+      case 'join':
+        joinTables(node.steps, this.table(node.left), this.table(node.right), out, this.circuit.scratch);
         break;
-      }
       case 'sum':
         kernels.sumLast(node.closes ?? this.weights(node.source), this.table(node.from), out, node.exponent);
         break;
