@@ -22,10 +22,8 @@ export type Finder<T> = (query: string) => Hit<T>[];
 
 /** How near a text of an entry stands to it. */
 const NEARNESS = { label: 1, alsoCalled: 0.95, ask: 0.55, summary: 0.35 } as const;
-/** Fewer words missing come first: the share found counts by this power. */
-const MISSING_POWER = 1.5;
 /** How much it counts that the words stand together in one text of the entry, not spread over several. */
-const ONE_TEXT = 0.5;
+const ONE_TEXT = 0.75;
 /** What fits one statement of several counts of what fits all. */
 const ONE_CLAUSE = 0.8;
 /** A text that says little besides is nearer: the share of it that was asked for counts by this power. */
@@ -77,7 +75,7 @@ function bestSums(index: TextIndex, query: string, book: WordBook): Map<number, 
   return sums;
 }
 
-/** Score and share found by the entry's place: half by its best text, half by all its texts together. */
+/** Score and share found by the entry's place: mostly by its best text, the rest by all its texts together. */
 function sumsByEntry(index: TextIndex, asked: readonly Asked[]): Map<number, Sum> {
   const whole = asked.reduce((sum, one) => sum + one.weight, 0);
   const byText = new Map<IndexedText, Sum>();
@@ -99,12 +97,12 @@ function sumsByEntry(index: TextIndex, asked: readonly Asked[]): Map<number, Sum
   const bestText = new Map<number, number>();
   for (const [text, { score, found }] of byText) {
     const met = (meetings.get(text) ?? 0) / (text.units.length || 1);
-    const value = score * NEARNESS[text.kind] * found ** MISSING_POWER * Math.min(1, met) ** TEXT_SHARE_POWER;
+    const value = score * NEARNESS[text.kind] * found * Math.min(1, met) ** TEXT_SHARE_POWER;
     if ((bestText.get(text.entry) ?? 0) < value) bestText.set(text.entry, value);
   }
   return new Map(
     [...byEntry].map(([entry, { score, found }]) => {
-      const together = score * found ** MISSING_POWER;
+      const together = score * found;
       return [entry, { score: ONE_TEXT * (bestText.get(entry) ?? 0) + (1 - ONE_TEXT) * together, found }];
     }),
   );

@@ -130,16 +130,16 @@ describe('how words are met', () => {
 describe('phrases of real cases', () => {
   const ranks = phraseRanks(observations, knowledge.words);
 
-  // Reached so far: 81 of 100 of all, 67 of 100 held out; wanted are 85. The bounds leave room for a guide that grows: with
-  // twice as many observations more of them say nearly the same.
-  it('find their observation among the first five in 77 of 100', () =>
-    expect(shareWithin(ranks, 5)).toBeGreaterThanOrEqual(0.77));
+  // Reached so far: 82 of 100 of all, 70 of 100 held out (27 phrases); wanted are 85. The bounds leave room for a guide that
+  // grows: with more observations more of them say nearly the same.
+  it('find their observation among the first five in 79 of 100', () =>
+    expect(shareWithin(ranks, 5)).toBeGreaterThanOrEqual(0.79));
 
-  it('do so in 58 of 100 that were held out while the words were chosen', () =>
+  it('do so in 63 of 100 that were held out while the words were chosen', () =>
     expect(
       shareWithin(
         ranks.filter(({ isHeldOut }) => isHeldOut),
         5,
       ),
-    ).toBeGreaterThanOrEqual(0.58));
+    ).toBeGreaterThanOrEqual(0.63));
 });
