@@ -11,6 +11,7 @@ import { registerGate } from './gate.ts';
 import { lockDown } from './lock-down.ts';
 import { APP_ADDRESS, APP_SCHEME } from './our-frame.ts';
 import { quitWhenClosed } from './quit-when-closed.ts';
+import { pushChanges } from './push-changes.ts';
 import { screenServer } from './serve-screens.ts';
 import { windowOptions } from './window-options.ts';
 import { readWindowState, writeWindowState } from './window-state.ts';
@@ -51,6 +52,7 @@ async function run(): Promise<void> {
 
   const stateFile = path.join(app.getPath('userData'), 'window.json');
   const window = openWindow(path.join(folder, 'out', 'preload', 'preload.cjs'), stateFile);
+  pushChanges(program.changes.follow, window.webContents);
   app.on('second-instance', () => {
     if (window.isMinimized()) window.restore();
     window.focus();

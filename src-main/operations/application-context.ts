@@ -7,6 +7,7 @@ import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
 import { flowOf } from '../../src-core/session/advance.ts';
 import type { CaseFlow } from '../../src-core/session/case-flow.ts';
 import type { Casebook } from '../casebook/casebook.ts';
+import { ChangeFeed } from './change-feed.ts';
 import { UploadSessions } from './upload-sessions.ts';
 import { TaskRegistry } from './task-registry.ts';
 import { reasonerInThisThread, type Reasoner } from '../reasoning/reasoner.ts';
@@ -28,6 +29,8 @@ export interface ApplicationContext {
   readonly jobs: UploadSessions<JobMachine>;
   /** Long work that the screens look after. */
   readonly work: TaskRegistry;
+  /** What was written, for screens that follow it. */
+  readonly changes: ChangeFeed;
   /** Where the demo shop and other files of the program lie. */
   readonly resourcesFolder: string;
   now(): Date;
@@ -63,6 +66,7 @@ export function createApplicationContext(parts: ApplicationParts): ApplicationCo
     resourcesFolder: parts.resourcesFolder,
     jobs: new UploadSessions(),
     work: new TaskRegistry(),
+    changes: new ChangeFeed(),
     now,
     newId: () => nextUlid(now().getTime()),
   };

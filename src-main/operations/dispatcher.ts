@@ -7,6 +7,7 @@ import {
   type OutputOf,
   type ParsedInputOf,
 } from '../../src-core/contract/calls.ts';
+import { changeBy } from '../../src-core/contract/change.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
 import { fileTrouble } from '../casebook/file-trouble.ts';
 import type { ApplicationContext } from './application-context.ts';
@@ -66,6 +67,9 @@ export function createDispatcher(
       if (!program.casebook.isOpen) throw new DomainError('casebook-unavailable', program.casebook.problem);
     }
     const value = await handlers[name](program, input.data as ParsedInputOf<N>);
+    // The handler has committed: whoever reads now reads what was written.
+    const change = changeBy(name, value);
+    if (change) program.changes.raise(change);
     const output = definition.output.safeParse(value);
     if (!output.success)
       throw new Error(`"${name}" answered out of contract: ${z.prettifyError(output.error)}`);

@@ -38,6 +38,7 @@ async function run(): Promise<void> {
     start,
     readPage: async () =>
       readFirstPage(rendererFolder, start.program ? await displayOf(start.program.casebook) : undefined),
+    followChanges: start.changes.follow,
     readPhoto: (hash) => start.program?.casebook.photos.read(hash) ?? null,
   });
   // A port that was asked for is for this once; the token is the same in any case.

@@ -1,5 +1,6 @@
 import { startFaultOf, type StartFault } from '../bootstrap/start-fault.ts';
 import { startApplication } from '../bootstrap/start-application.ts';
+import { ChangeFeed } from '../operations/change-feed.ts';
 import { createDispatcher, type Dispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
 import type { ApplicationContext } from '../operations/application-context.ts';
@@ -8,6 +9,8 @@ import type { ApplicationContext } from '../operations/application-context.ts';
 export class StartUp {
   program: ApplicationContext | null = null;
   fault: StartFault | null = null;
+  /** Of the program, once it is there: screens follow from before. */
+  readonly changes = new ChangeFeed();
   #dispatcher: Dispatcher | null = null;
   #trying: Promise<void> | null = null;
   readonly #folder: string;
@@ -34,6 +37,7 @@ export class StartUp {
       this.#dispatcher = createDispatcher(program, handlers, 'station', {
         log: (message, error) => console.error(message, error),
       });
+      program.changes.follow(this.changes.raise);
       this.program = program;
       this.fault = null;
     } catch (error) {

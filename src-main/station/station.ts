@@ -5,10 +5,12 @@ import fastifyHelmet from '@fastify/helmet';
 import fastifyRateLimit from '@fastify/rate-limit';
 import fastifyStatic from '@fastify/static';
 import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
+import type { Change } from '../../src-core/contract/change.ts';
 import { photoAddress, photoAskedFor } from '../../src-core/contract/photo-address.ts';
 import { CONTENT_SECURITY_POLICY } from '../bootstrap/content-security-policy.ts';
 import type { StartFault } from '../bootstrap/start-fault.ts';
 import type { Dispatcher } from '../operations/dispatcher.ts';
+import { ChangeStreams } from './change-streams.ts';
 import { admissionOf, cookieName, cookieValue } from './request-guard.ts';
 import { PLAIN_PAGE_POLICY, startFaultPage, STRANGER_PAGE, TRY_AGAIN } from './plain-page.ts';
 
@@ -40,6 +42,8 @@ export interface StationSettings {
   };
   /** The page of the screens. */
   readonly readPage: () => Promise<string>;
+  /** What is written, for the screens that follow it. */
+  readonly followChanges: (listener: (change: Change) => void) => () => void;
   /** A photo by its hash, or null. */
   readonly readPhoto: (hash: string) => Buffer | null;
 }
@@ -81,6 +85,16 @@ export async function startStation(settings: StationSettings): Promise<Station> 
   server.post<{ Params: { name: string } }>('/api/:name', async (request) =>
     settings.dispatcher.dispatch(request.params.name, request.body),
   );
+  const streams = new ChangeStreams(settings.followChanges);
+  server.addHook('preClose', async () => streams.close());
+  server.get('/changes', async (request, reply) => {
+    const stream = streams.open(request.cookies[cookieName(port)] ?? request.ip);
+    if (!stream)
+      return reply
+        .code(429)
+        .send({ ok: false, error: { code: 'refused', message: 'too many open screens' } });
+    return reply.header('cache-control', 'no-store').type('text/event-stream; charset=utf-8').send(stream);
+  });
   server.get(`/${photoAddress(':hash')}`, async (request, reply) => {
     const asked = photoAskedFor(new URL(request.url, 'http://station').pathname);
     const photo = asked === null ? null : settings.readPhoto(asked);

@@ -19,7 +19,15 @@ async function started(port = 0): Promise<Station & { readonly origin: string; r
   const { dispatcher, program } = await programInMemory();
   const readPage = async () => readFirstPage(rendererFolder, await displayOf(program.casebook));
   const readPhoto = (hash: string) => program.casebook.photos.read(hash);
-  const station = await startStation({ port, token: TOKEN, rendererFolder, dispatcher, readPage, readPhoto });
+  const station = await startStation({
+    port,
+    token: TOKEN,
+    rendererFolder,
+    dispatcher,
+    readPage,
+    readPhoto,
+    followChanges: program.changes.follow,
+  });
   onTestFinished(() => station.close());
   const photo = program.casebook.photos.keep(jpeg());
   return { ...station, origin: `http://127.0.0.1:${station.port}`, photo };
@@ -77,6 +85,63 @@ describe('attack 7: getting in', () => {
     const names = [await enter(first), await enter(second)].map((cookie) => cookie.split('=')[0]);
     expect(names).toEqual([`beadwright_session_${first.port}`, `beadwright_session_${second.port}`]);
   });
+});
+
+/** Reads server-sent events until one of this kind has come; returns its data. */
+async function eventOf(response: Response, kind: string): Promise<string> {
+  const reader = (response.body ?? new ReadableStream<Uint8Array<ArrayBuffer>>())
+    .pipeThrough(new TextDecoderStream())
+    .getReader();
+  for (let text = ''; ;) {
+    const found = new RegExp(`event: ${kind}\ndata: (.*)\n\n`).exec(text);
+    if (found) return found[1] ?? '';
+    const { done, value } = await reader.read();
+    if (done) throw new Error(`no "${kind}" in ${text}`);
+    text += value;
+  }
+}
+
+describe('what changes', () => {
+  it('is told to whoever was let in, as it is written, and to nobody else', async () => {
+    const station = await started();
+    expect((await fetch(`${station.origin}/changes`)).status).toBe(403);
+    const cookie = await enter(station);
+    const headers = { cookie };
+    const elsewhere = { ...headers, 'sec-fetch-site': 'cross-site', 'sec-fetch-mode': 'cors' };
+    expect((await fetch(`${station.origin}/changes`, { headers: elsewhere })).status).toBe(403);
+    const stream = await fetch(`${station.origin}/changes`, { headers });
+    expect(stream.headers.get('content-type')).toMatch(/^text\/event-stream/);
+    const heard = eventOf(stream, 'change');
+    const saved = await fetch(`${station.origin}/api/shop:save-person`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', origin: station.origin, cookie },
+      body: JSON.stringify({ initials: 'RK', role: 'lead' }),
+    });
+    expect(saved.status).toBe(200);
+    expect(JSON.parse(await heard)).toEqual({ topics: ['shop'], caseId: null, revision: null });
+  });
+
+  it('keeps no station from ending, and one browser has no more than its share of streams', async () => {
+    const station = await started();
+    const headers = { cookie: await enter(station) };
+    const streams = [];
+    for (let opened = 0; opened < 24; opened++)
+      streams.push(await fetch(`${station.origin}/changes`, { headers }));
+    expect(streams.every(({ status }) => status === 200)).toBe(true);
+    expect((await fetch(`${station.origin}/changes`, { headers })).status).toBe(429);
+    const other = { cookie: await enter(station) };
+    const otherStream = await fetch(`${station.origin}/changes`, { headers: other });
+    expect(otherStream.status).toBe(200);
+    await streams[0]?.body?.cancel();
+    await expect
+      .poll(async () => {
+        const again = await fetch(`${station.origin}/changes`, { headers });
+        return again.status;
+      })
+      .toBe(200);
+    await station.close();
+    await expect(eventOf(otherStream, 'never')).rejects.toThrow('no "never"');
+  }, 30_000);
 });
 
 describe('attack 10: asking too often', () => {

@@ -1,0 +1,94 @@
+import type { CallName } from './call-names.ts';
+
+/** What screens follow: one case, the board of the shop, what rests with the lead, and the shop's records and settings. */
+export const CHANGE_TOPICS = ['case', 'bench', 'inbox', 'shop'] as const;
+export type ChangeTopic = (typeof CHANGE_TOPICS)[number];
+
+/** That something was written, not what: whoever shows it reads it again, through the gate and with its own rights. */
+export interface Change {
+  readonly topics: readonly ChangeTopic[];
+  /** The case it is about; null where it may be any. */
+  readonly caseId: string | null;
+  /** The revision that the case has now; null where that is not said. */
+  readonly revision: number | null;
+}
+
+const nothing = [] as const;
+const aCase = ['case', 'bench', 'inbox'] as const;
+const records = ['shop', 'bench', 'inbox'] as const;
+
+/** What each call changes once it went through. Every call is named, so that a new one has to say it. */
+export const whatChanges = {
+  'host:info': nothing,
+  'guide:read': nothing,
+  'guide:cause': nothing,
+  'guide:observation': nothing,
+  'guide:statements': nothing,
+  'bench:read': nothing,
+  'shop:read': nothing,
+  'shop:save-printer': records,
+  'shop:save-spool': records,
+  'shop:save-person': ['shop'],
+  'shop:save-climate': ['shop'],
+  'shop:save-costs': ['shop'],
+  'shop:save-display': ['shop'],
+  'spool:read': nothing,
+  'spool:storage': nothing,
+  'spool:log': ['shop'],
+  'job:begin': nothing,
+  'job:piece': nothing,
+  'job:end': nothing,
+  'job:drop': nothing,
+  'work:look': nothing,
+  'work:stop': nothing,
+  'log:read': nothing,
+  'flow:sheet': nothing,
+  'fit:materials': nothing,
+  'case:open': aCase,
+  'case:view': nothing,
+  'case:send': aCase,
+  'photo:keep': nothing,
+  'case:why-candidate': nothing,
+  'case:why-check': nothing,
+  'case:second-thoughts': nothing,
+  'case:last-time': nothing,
+  'case:list': nothing,
+  'case:timeline': nothing,
+  'case:export': nothing,
+  'case:import': aCase,
+  'lead:experience': nothing,
+  'lead:save-experience': ['shop'],
+  'lead:recurrence': nothing,
+  'lead:save-time-zone': ['shop', 'inbox'],
+  'action:list': nothing,
+  'action:count-due': nothing,
+  'action:open': ['inbox'],
+  'action:log': ['inbox'],
+  'training:view': nothing,
+  'training:options': nothing,
+  'training:drill': nothing,
+  'training:record': nothing,
+  'training:class': nothing,
+  'training:keep': nothing,
+  'training:export': nothing,
+  'training:forget': nothing,
+  'demo:load': CHANGE_TOPICS,
+  'demo:remove': CHANGE_TOPICS,
+  'backup:list': nothing,
+  'casebook:begin-empty': CHANGE_TOPICS,
+  'backup:make': nothing,
+  'backup:restore': CHANGE_TOPICS,
+} as const satisfies Record<CallName, readonly ChangeTopic[]>;
+
+/** The change that a call made with this answer; null where it changed nothing that screens follow. */
+export function changeBy(name: CallName, answer: unknown): Change | null {
+  const topics: readonly ChangeTopic[] = whatChanges[name];
+  if (topics.length === 0) return null;
+  const { caseId, revision } =
+    typeof answer === 'object' && answer !== null
+      ? (answer as { readonly caseId?: unknown; readonly revision?: unknown })
+      : {};
+  return typeof caseId === 'string'
+    ? { topics, caseId, revision: typeof revision === 'number' ? revision : null }
+    : { topics, caseId: null, revision: null };
+}
