@@ -1,28 +1,57 @@
 import type { CallName } from '../../src-core/contract/call-names.ts';
-import type { HostApi } from '../../src-core/contract/host-api.ts';
+import type { Change } from '../../src-core/contract/change.ts';
+import type { LiveHostApi } from '../../src-core/contract/host-api.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
+import { StationChanges } from './station-changes.ts';
 
-type Bridge = Readonly<Record<CallName, (input: unknown) => Promise<unknown>>>;
+/** What the desktop's preload gives the page. */
+export type Bridge = Readonly<Record<CallName, (input: unknown) => Promise<unknown>>> & {
+  followChanges(listener: (change: unknown) => void): () => void;
+};
 
 /** The desktop's bridge where the preload put one, otherwise the station over HTTP. */
-export function createHostApi(bridge: Bridge | undefined): HostApi {
-  const send = bridge ? (name: CallName, input: unknown) => bridge[name](input) : callStation;
+export function createHostApi(bridge: Bridge | undefined): LiveHostApi {
+  return bridge ? overBridge(bridge) : overHttp();
+}
+
+function overBridge(bridge: Bridge): LiveHostApi {
   return {
-    call: async (name, input) => {
-      try {
-        return (await send(name, plainCopy(input))) as Reply<never>;
-      } catch (error) {
-        const message = error instanceof Error ? error.message : String(error);
-        return {
-          ok: false,
-          error: {
-            code: 'internal',
-            message: `Beadwright does not answer (${message}). What you entered is still here; try again.`,
-          },
-        };
-      }
-    },
+    call: (name, input) => answered(() => bridge[name](plainCopy(input))),
+    // The bridge is there as long as the page is.
+    follow: (listener) =>
+      bridge.followChanges((change) => listener({ kind: 'change', change: change as Change })),
   };
+}
+
+function overHttp(): LiveHostApi {
+  const changes = new StationChanges();
+  return {
+    call: (name, input) =>
+      answered(async () => {
+        try {
+          return await callStation(name, plainCopy(input));
+        } catch (error) {
+          changes.suspect();
+          throw error;
+        }
+      }),
+    follow: (listener) => changes.follow(listener),
+  };
+}
+
+async function answered(send: () => Promise<unknown>): Promise<Reply<never>> {
+  try {
+    return (await send()) as Reply<never>;
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error);
+    return {
+      ok: false,
+      error: {
+        code: 'internal',
+        message: `Beadwright does not answer (${message}). What you entered is still here; try again.`,
+      },
+    };
+  }
 }
 
 /** Reactive proxies cannot cross the bridge. */

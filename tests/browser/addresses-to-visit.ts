@@ -1,6 +1,6 @@
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import type { InputOf } from '../../src-core/contract/calls.ts';
-import type { Page } from 'playwright-core';
+import type { Page, Request } from 'playwright-core';
 import type { StationProcess } from '../processes/launch-station.ts';
 
 const opened: InputOf<'case:open'> = {
@@ -143,7 +143,9 @@ export async function visit(page: Page, station: StationProcess, address: string
 function watchTraffic(page: Page) {
   const traffic = { underWay: 0, at: 0 };
   lastTraffic.set(page, traffic);
-  const count = (by: number) => () => {
+  const count = (by: number) => (request: Request) => {
+    // The stream of changes stays open.
+    if (new URL(request.url()).pathname === '/changes') return;
     traffic.underWay += by;
     traffic.at = performance.now();
   };

@@ -14,6 +14,9 @@ it('ABS at 0.8 mm with popping, vapour and bubbles goes from complaint to cured,
   const first = await startStationProcess(file);
   const goTo = (address: string) => async (hash: string) => void (await page.goto(`${address}#/${hash}`));
   await complaintToCured({ page, goTo: goTo(first.address) });
+  expect(complaints).toEqual([]);
+  // A page that stands there while its station is away asks for it in vain, and the browser says so on its console.
+  await page.goto('about:blank');
   await first.killAtOnce();
 
   const second = await startStationProcess(file);

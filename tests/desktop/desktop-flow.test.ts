@@ -40,7 +40,7 @@ describe('the built desktop bundles over the stand-in', () => {
     const seen = await page.evaluate(() => ({
       require: typeof (window as { require?: unknown }).require,
       process: typeof (window as { process?: unknown }).process,
-      bridge: Object.keys(window.beadwright ?? {}).includes('case:send'),
+      bridge: ['case:send', 'followChanges'].every((name) => name in (window.beadwright ?? {})),
       other: Object.keys(window.beadwright ?? {}).some((name) => ['invoke', 'send', 'on'].includes(name)),
     }));
     expect(seen).toEqual({ require: 'undefined', process: 'undefined', bridge: true, other: false });
@@ -51,6 +51,32 @@ describe('the built desktop bundles over the stand-in', () => {
     await page.evaluate(() => void (window.location.href = 'https://example.org/'));
     await page.waitForTimeout(500);
     expect(page.url()).toBe(before);
+  }, 120_000);
+
+  it('hears what was written, and no more once it has turned away', async () => {
+    const folder = temporaryFolder();
+    const desktop = await startDesktopProcess(path.join(folder, 'casebook.sqlite'), folder);
+    onTestFinished(() => desktop.stop());
+    const { page } = desktop;
+    const heard = await page.evaluate(async () => {
+      const changes: unknown[] = [];
+      const bridge = window.beadwright;
+      if (!bridge) throw new Error('no bridge');
+      const heardOne = new Promise<void>((resolve) => {
+        const turnAway = bridge.followChanges((change) => {
+          changes.push(change);
+          turnAway();
+          resolve();
+        });
+      });
+      const save = (initials: string) => bridge['shop:save-person']({ initials, role: 'lead' });
+      await save('RK');
+      await heardOne;
+      await save('KB');
+      await new Promise((resolve) => setTimeout(resolve, 300));
+      return changes;
+    });
+    expect(heard).toEqual([{ topics: ['shop'], caseId: null, revision: null }]);
   }, 120_000);
 
   it('keeps the window\u2019s place and size for the next start', async () => {

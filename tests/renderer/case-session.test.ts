@@ -149,3 +149,75 @@ describe('a case on a screen', () => {
     expect(session.view?.number).toBe(7);
   });
 });
+
+describe('a case that moves on at another screen', () => {
+  async function typingSession(isTyping: () => boolean) {
+    const { host, sent } = createInMemoryHost();
+    const session = new CaseSession(host, caseId, isTyping);
+    const loading = session.load();
+    sent[0]?.reply({ ok: true, value: handMadeCaseView() });
+    await loading;
+    sent.length = 0;
+    return { session, sent };
+  }
+
+  it('is shown at once where nobody is typing, and not read again for what this screen has sent itself', async () => {
+    const { session, sent } = await typingSession(() => false);
+    const catching = session.catchUp(5);
+    await vi.waitFor(() => expect(sent).toHaveLength(1));
+    sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 5 }) });
+    await catching;
+    expect(session.view?.revision).toBe(5);
+    const sending = session.send(answer);
+    const own = session.catchUp(6);
+    sent[1]?.reply({ ok: true, value: handMadeCaseView({ revision: 6 }) });
+    await sending;
+    await own;
+    expect(sent).toHaveLength(2);
+  });
+
+  it('waits while somebody is typing, until it is asked for', async () => {
+    const { session, sent } = await typingSession(() => true);
+    const catching = session.catchUp(4);
+    await vi.waitFor(() => expect(sent).toHaveLength(1));
+    sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 4 }) });
+    await catching;
+    expect([session.view?.revision, session.waiting?.revision]).toEqual([3, 4]);
+    session.showWaiting();
+    expect([session.view?.revision, session.waiting]).toEqual([4, null]);
+  });
+
+  it('does not wait where a danger was found', async () => {
+    const { session, sent } = await typingSession(() => true);
+    const catching = session.catchUp(4);
+    await vi.waitFor(() => expect(sent).toHaveLength(1));
+    sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 4, state: 'make-safe' }) });
+    await catching;
+    expect(session.view?.state).toBe('make-safe');
+  });
+
+  it('takes a note all the same; another entry is kept and offered once more', async () => {
+    const { session, sent } = await typingSession(() => true);
+    const stale = (revision: number) =>
+      ({
+        ok: false,
+        error: { code: 'stale', message: 'moved on', current: handMadeCaseView({ revision }) },
+      }) as const;
+    const noting = session.send({ kind: 'noted', text: 'damp' });
+    sent[0]?.reply(stale(4));
+    await vi.waitFor(() => expect(sent).toHaveLength(2));
+    expect(sent[1]?.input).toMatchObject({ revision: 4, event: { kind: 'noted', text: 'damp' } });
+    sent[1]?.reply({ ok: true, value: handMadeCaseView({ revision: 5 }) });
+    expect(await noting).toBe(true);
+
+    const answering = session.send(answer);
+    sent[2]?.reply(stale(6));
+    expect(await answering).toBe(false);
+    expect(session.notTaken).toEqual(answer);
+    const again = session.sendNotTaken();
+    expect(sent[3]?.input).toMatchObject({ revision: 6, event: answer });
+    sent[3]?.reply({ ok: true, value: handMadeCaseView({ revision: 7 }) });
+    expect(await again).toBe(true);
+    expect(session.notTaken).toBeNull();
+  });
+});

@@ -29,24 +29,45 @@ export class CaseSession {
   failure = $state.raw<Failure | null>(null);
   /** The case moved on elsewhere; shown until the next send. */
   notice = $state('');
+  /** What was entered for the case as it stood before, and not taken; offered once more. */
+  notTaken = $state.raw<CaseEvent | null>(null);
+  /** How the case stands now at other screens, held back while somebody is typing at this one. */
+  waiting = $state.raw<CaseView | null>(null);
 
   readonly #host: HostApi;
+  readonly #isTyping: () => boolean;
   #underWay: Promise<unknown> = Promise.resolve();
+  #sending: Promise<unknown> = Promise.resolve();
 
-  constructor(host: HostApi, caseId: string) {
+  /** `isTyping`: something was entered on the screen that a newer view would take away. */
+  constructor(host: HostApi, caseId: string, isTyping: () => boolean = () => false) {
     this.#host = host;
     this.caseId = caseId;
+    this.#isTyping = isTyping;
   }
 
   /** Reads the case, also to catch up with other screens. */
   async load(): Promise<void> {
     const reply = await this.#host.call('case:view', { caseId: this.caseId });
     if (reply.ok) {
-      this.#take(reply.value);
+      this.#offer(reply.value);
       if (this.failure?.event === null) this.failure = null;
     } else if (this.view === null) {
       this.failure = { message: reply.error.message, event: null };
     }
+  }
+
+  /** Reads the case again where it has moved on at another screen: to this revision, or to any where none is said. */
+  async catchUp(revision: number | null): Promise<void> {
+    // What this screen is sending comes back as a change, too.
+    await this.#sending;
+    if (revision !== null && this.view !== null && this.view.revision >= revision) return;
+    await this.load();
+  }
+
+  /** Shows how the case stands now, whatever was begun here. */
+  showWaiting(): void {
+    if (this.waiting) this.#take(this.waiting);
   }
 
   /**
@@ -93,6 +114,11 @@ export class CaseSession {
     return true;
   }
 
+  /** Sends what was not taken, to the case as it stands now. */
+  async sendNotTaken(): Promise<boolean> {
+    return this.notTaken !== null && this.send(this.notTaken);
+  }
+
   /** Ticks a step of the remedy; unlike `send` it waits its turn, so that quick ticks are all taken. */
   async tick(step: number, isDone: boolean): Promise<boolean> {
     const before = this.#underWay;
@@ -132,16 +158,28 @@ export class CaseSession {
     }
   }
 
-  async #sendNow(event: CaseEvent, revision: number): Promise<boolean> {
+  #sendNow(event: CaseEvent, revision: number): Promise<boolean> {
+    const sending = this.#sendAt(event, revision);
+    this.#sending = sending.catch(() => undefined);
+    return sending;
+  }
+
+  async #sendAt(event: CaseEvent, revision: number): Promise<boolean> {
     this.failure = null;
     this.notice = '';
+    this.notTaken = null;
     const reply = await this.#host.call('case:send', { caseId: this.caseId, revision, event });
     if (reply.ok) {
       this.#take(reply.value);
       return true;
     }
     if (reply.error.code === 'stale' && isViewOf(this.caseId, reply.error.current)) {
+      const isNews = reply.error.current.revision > revision;
       this.#take(reply.error.current);
+      // A note or a photo is as true of the case as it stands now.
+      if (isNews && (event.kind === 'noted' || event.kind === 'photographed'))
+        return this.#sendAt(event, reply.error.current.revision);
+      this.notTaken = event;
       this.notice = `${reply.error.message} Your last entry was not taken: look again before you go on.`;
     } else {
       this.failure = { message: reply.error.message, event };
@@ -149,9 +187,18 @@ export class CaseSession {
     return false;
   }
 
+  /** A view from another screen: shown, but for what somebody is typing here. A danger does not wait. */
+  #offer(next: CaseView): void {
+    const isNews = this.view !== null && next.revision > this.view.revision;
+    const isUrgent = ['stop-now', 'make-safe'].includes(next.state) || next.stopped?.takenOverBy === null;
+    if (isNews && !isUrgent && this.#isTyping()) this.waiting = next;
+    else this.#take(next);
+  }
+
   /** Views may arrive out of order; an older one never replaces a newer. */
   #take(next: CaseView): void {
     if (this.view === null || next.revision >= this.view.revision) this.view = next;
+    if (this.waiting !== null && this.waiting.revision <= this.view.revision) this.waiting = null;
   }
 }
 

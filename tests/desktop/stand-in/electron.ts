@@ -79,6 +79,17 @@ export const session = {
 };
 
 class WebContents extends EventEmitter {
+  page: Page | null = null;
+  isDestroyed = () => this.page === null || this.page.isClosed();
+  /** To the preload of the page, cloned as Electron does; a page that is just leaving hears nothing. */
+  send = (channel: string, message: unknown) => {
+    void this.page
+      ?.evaluate(
+        ([to, what]) => window.dispatchEvent(new CustomEvent('stand-in-message', { detail: [to, what] })),
+        [channel, structuredClone(message)] as const,
+      )
+      .catch(() => undefined);
+  };
   windowOpenHandler: ((details: { url: string }) => { action: string }) | null = null;
   setWindowOpenHandler = (handler: (details: { url: string }) => { action: string }) => {
     this.windowOpenHandler = handler;
@@ -117,6 +128,7 @@ export class BrowserWindow extends EventEmitter {
     await serveSchemes(context);
     await injectPreload(context, this.options.webPreferences.preload);
     const page = await context.newPage();
+    this.webContents.page = page;
     await this.guardPage(context, page);
     await page.goto(url.replace(/^app:\/\/beadwright/, STAND_IN_ORIGIN));
     this.emit('ready-to-show');
@@ -183,9 +195,18 @@ async function injectPreload(context: BrowserContext, preload: string): Promise<
   await context.addInitScript(`(() => {
     const invoke = window.standInInvoke;
     delete window.standInInvoke;
+    const heard = new Map();
+    window.addEventListener('stand-in-message', ({ detail: [channel, message] }) => {
+      for (const listener of heard.get(channel) ?? []) listener({}, message);
+    });
     const electron = {
       contextBridge: { exposeInMainWorld: (name, api) => Object.defineProperty(window, name, { value: Object.freeze({ ...api }) }) },
-      ipcRenderer: { invoke: (channel, ...args) => invoke(channel, ...args.map((argument) => structuredClone(argument))) },
+      ipcRenderer: {
+        invoke: (channel, ...args) => invoke(channel, ...args.map((argument) => structuredClone(argument))),
+        on: (channel, listener) => heard.set(channel, [...(heard.get(channel) ?? []), listener]),
+        removeListener: (channel, listener) =>
+          heard.set(channel, (heard.get(channel) ?? []).filter((one) => one !== listener)),
+      },
     };
     const require = (name) => {
       if (name !== 'electron') throw new Error('a sandboxed preload may not require ' + name);
