@@ -59,5 +59,13 @@ export const CALL_NAMES = [
   'casebook:begin-empty',
   'backup:make',
   'backup:restore',
+  'access:me',
+  'access:sign-in',
+  'access:sign-out',
+  'access:list',
+  'access:invite',
+  'access:change-device',
+  'access:revoke-device',
+  'access:set-pin',
 ] as const;
 export type CallName = (typeof CALL_NAMES)[number];

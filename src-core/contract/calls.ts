@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { workIdSchema } from './watch.ts';
 import { shopCostsSchema } from './shop-costs.ts';
 import type { CallName } from './call-names.ts';
+import { accessSchema, deviceInputSchema, invitationSchema, meSchema, pinSchema } from './access-view.ts';
 import { benchSchema, pastCaseSchema } from './bench-view.ts';
 import { caseEventSchema, intakeSchema } from './case-event.ts';
 import { caseViewSchema, whyCandidateSchema, whyCheckSchema } from './case-view.ts';
@@ -56,6 +57,7 @@ interface CallDefinition {
 
 const everywhere = ['desktop', 'station', 'command'] as const;
 const screens = ['desktop', 'station'] as const;
+const atTheStation = ['station'] as const;
 const nothing = z.strictObject({});
 /** Characters of a piece of a job file. */
 const LARGEST_PIECE = 2_000_000;
@@ -321,6 +323,30 @@ export const calls = {
     input: z.strictObject({ name: z.string().regex(/^[A-Za-z0-9._-]{1,120}$/, 'not the name of a backup') }),
     output: z.strictObject({ restored: z.string(), keptAs: z.string() }),
     callers: everywhere,
+  },
+  'access:me': { input: nothing, output: meSchema, callers: screens },
+  /** On the device that asks; wrong PINs are slowed. */
+  'access:sign-in': { input: thePerson.extend({ pin: pinSchema }), output: meSchema, callers: atTheStation },
+  'access:sign-out': { input: nothing, output: meSchema, callers: atTheStation },
+  'access:list': { input: nothing, output: accessSchema, callers: atTheStation },
+  /** Makes a code that lets one device in, once and soon. */
+  'access:invite': { input: deviceInputSchema, output: invitationSchema, callers: atTheStation },
+  'access:change-device': {
+    input: deviceInputSchema.extend({ deviceId: recordIdSchema }),
+    output: accessSchema,
+    callers: atTheStation,
+  },
+  /** For good: a device that is to come back joins with a new code. */
+  'access:revoke-device': {
+    input: z.strictObject({ deviceId: recordIdSchema }),
+    output: accessSchema,
+    callers: atTheStation,
+  },
+  /** Null takes the PIN away. */
+  'access:set-pin': {
+    input: thePerson.extend({ pin: pinSchema.nullable() }),
+    output: accessSchema,
+    callers: atTheStation,
   },
 } as const satisfies Record<CallName, CallDefinition>;
 

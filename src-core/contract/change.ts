@@ -1,7 +1,10 @@
 import type { CallName } from './call-names.ts';
 
-/** What screens follow: one case, the board of the shop, what rests with the lead, and the shop's records and settings. */
-export const CHANGE_TOPICS = ['case', 'bench', 'inbox', 'shop'] as const;
+/**
+ * What screens follow: one case, the board of the shop, what rests with the lead, the shop's records and settings, and who is
+ * let in as what.
+ */
+export const CHANGE_TOPICS = ['case', 'bench', 'inbox', 'shop', 'access'] as const;
 export type ChangeTopic = (typeof CHANGE_TOPICS)[number];
 
 /** That something was written, not what: whoever shows it reads it again, through the gate and with its own rights. */
@@ -15,6 +18,7 @@ export interface Change {
 
 const nothing = [] as const;
 const aCase = ['case', 'bench', 'inbox'] as const;
+const access = ['access'] as const;
 const records = ['shop', 'bench', 'inbox'] as const;
 
 /** What each call changes once it went through. Every call is named, so that a new one has to say it. */
@@ -28,7 +32,7 @@ export const whatChanges = {
   'shop:read': nothing,
   'shop:save-printer': records,
   'shop:save-spool': records,
-  'shop:save-person': ['shop'],
+  'shop:save-person': ['shop', 'access'],
   'shop:save-climate': ['shop'],
   'shop:save-costs': ['shop'],
   'shop:save-display': ['shop'],
@@ -78,6 +82,14 @@ export const whatChanges = {
   'casebook:begin-empty': CHANGE_TOPICS,
   'backup:make': nothing,
   'backup:restore': CHANGE_TOPICS,
+  'access:me': nothing,
+  'access:sign-in': access,
+  'access:sign-out': access,
+  'access:list': nothing,
+  'access:invite': nothing,
+  'access:change-device': access,
+  'access:revoke-device': access,
+  'access:set-pin': access,
 } as const satisfies Record<CallName, readonly ChangeTopic[]>;
 
 /** The change that a call made with this answer; null where it changed nothing that screens follow. */

@@ -9,6 +9,7 @@ import {
   timeSchema,
 } from './common.ts';
 import { TEMPERATURE_UNITS, THEMES } from './display-choices.ts';
+import { ROLES } from './roles.ts';
 import { shopCostsSchema } from './shop-costs.ts';
 import { roomClimateSchema } from './spool-life.ts';
 
@@ -65,7 +66,6 @@ export const spoolInputSchema = z.strictObject({
 });
 export const spoolSchema = spoolInputSchema.required().extend({ isDemo: z.boolean() });
 
-export const ROLES = ['operator', 'lead', 'trainer'] as const;
 export const personInputSchema = z.strictObject({
   id: recordIdSchema.optional(),
   revision: revisionSchema.optional(),

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { conditionsSchema, idSchema, initialsSchema, labelSchema, noteSchema } from '../contract/common.ts';
 import { ACTION_KINDS } from '../contract/recurrence-choices.ts';
-import { ROLES } from '../contract/shop-records.ts';
+import { ROLES } from '../contract/roles.ts';
 
 /** The invented shop as resources/demo-shop.yaml describes it. */
 export const demoShopSchema = z.strictObject({

@@ -10,6 +10,7 @@ import { recordRevisions } from './migrations/2026-11-28-record-revisions.ts';
 import { settingRevisions } from './migrations/2026-11-29-setting-revisions.ts';
 import { stepsAndGuides } from './migrations/2026-11-26-steps-and-guides.ts';
 import { trainingResults } from './migrations/2026-11-30-training-results.ts';
+import { devices } from './migrations/2026-12-01-devices.ts';
 import { TABLE_NAMES, type Tables } from './tables.ts';
 
 /** All migrations in order of their names. A static list: a folder scan breaks in bundles. */
@@ -23,6 +24,7 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-11-29-actions': actions,
   '2026-11-29-setting-revisions': settingRevisions,
   '2026-11-30-training-results': trainingResults,
+  '2026-12-01-devices': devices,
 };
 
 function migratorFor(db: Kysely<Tables>, provided = migrations): Migrator {

@@ -1,4 +1,5 @@
-import { ROLES, type Person } from '../../src-core/contract/shop-records.ts';
+import { ROLES } from '../../src-core/contract/roles.ts';
+import type { Person } from '../../src-core/contract/shop-records.ts';
 import type { CasebookDb } from './casebook.ts';
 
 /** All people, by initials. */

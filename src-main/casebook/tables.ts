@@ -20,6 +20,9 @@ export interface Tables {
   actions: ActionTable;
   action_events: ActionEventTable;
   training_results: TrainingResultTable;
+  devices: DeviceTable;
+  person_pins: PersonPinTable;
+  audit_entries: AuditEntryTable;
 }
 
 export const TABLE_NAMES = [
@@ -38,6 +41,9 @@ export const TABLE_NAMES = [
   'actions',
   'action_events',
   'training_results',
+  'devices',
+  'person_pins',
+  'audit_entries',
 ] as const satisfies readonly (keyof Tables)[];
 
 interface PrinterTable {
@@ -198,6 +204,43 @@ interface TrainingResultTable {
   result_json: string;
 }
 
+/**
+ * Devices that have joined. A revoked one stays, so that what it did keeps a name. No foreign keys: a printer or a person may
+ * go without the device.
+ */
+interface DeviceTable {
+  id: string;
+  label: string;
+  role: string;
+  printer_id: string | null;
+  /** SHA-256 of the secret in its cookie. */
+  secret_hash: string;
+  /** Of the secret before, as long as the device may not have heard of the new one. */
+  previous_hash: string | null;
+  rotated_at: string;
+  joined_at: string;
+  seen_at: string | null;
+  revoked_at: string | null;
+  /** Who is signed in on it, and when that person last wrote something. */
+  person_id: string | null;
+  person_active_at: string | null;
+}
+
+interface PersonPinTable {
+  person_id: string;
+  /** As `access/pin-hash.ts` writes it. */
+  pin_hash: string;
+}
+
+/** Append-only. */
+interface AuditEntryTable {
+  id: string;
+  at: string;
+  who: string;
+  what: string;
+}
+
 export type SpoolRow = Selectable<SpoolTable>;
+export type DeviceRow = Selectable<DeviceTable>;
 export type CaseRecord = Selectable<CaseTable>;
 export type NewCaseRecord = Insertable<CaseTable>;

@@ -7,6 +7,7 @@ import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
 import { flowOf } from '../../src-core/session/advance.ts';
 import type { CaseFlow } from '../../src-core/session/case-flow.ts';
 import type { Casebook } from '../casebook/casebook.ts';
+import { AccessDesk } from './access/access-desk.ts';
 import { ChangeFeed } from './change-feed.ts';
 import { UploadSessions } from './upload-sessions.ts';
 import { TaskRegistry } from './task-registry.ts';
@@ -31,6 +32,8 @@ export interface ApplicationContext {
   readonly work: TaskRegistry;
   /** What was written, for screens that follow it. */
   readonly changes: ChangeFeed;
+  /** Who wants in, as far as only this process knows. */
+  readonly desk: AccessDesk;
   /** Where the demo shop and other files of the program lie. */
   readonly resourcesFolder: string;
   now(): Date;
@@ -67,6 +70,7 @@ export function createApplicationContext(parts: ApplicationParts): ApplicationCo
     jobs: new UploadSessions(),
     work: new TaskRegistry(),
     changes: new ChangeFeed(),
+    desk: new AccessDesk(),
     now,
     newId: () => nextUlid(now().getTime()),
   };

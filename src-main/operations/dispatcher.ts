@@ -7,9 +7,12 @@ import {
   type OutputOf,
   type ParsedInputOf,
 } from '../../src-core/contract/calls.ts';
+import { callRoles, mayCall } from '../../src-core/contract/call-roles.ts';
 import { changeBy } from '../../src-core/contract/change.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
 import { fileTrouble } from '../casebook/file-trouble.ts';
+import { auditCall } from './access/audit.ts';
+import { OWNER, type Visitor } from './access/visitor.ts';
 import type { ApplicationContext } from './application-context.ts';
 import { faultInWords } from './fault-words.ts';
 import { DomainError } from './domain-error.ts';
@@ -17,6 +20,7 @@ import { DomainError } from './domain-error.ts';
 export type Handler<N extends CallName> = (
   program: ApplicationContext,
   input: ParsedInputOf<N>,
+  by: Visitor,
 ) => Promise<OutputOf<N>> | OutputOf<N>;
 export type Handlers = { readonly [N in CallName]: Handler<N> };
 
@@ -36,14 +40,14 @@ const WITHOUT_CASEBOOK: ReadonlySet<CallName> = new Set([
 ]);
 
 export interface Dispatcher {
-  /** For callers whose input is not yet trusted: name and input are checked here, and only here. */
-  dispatch(name: unknown, input: unknown): Promise<Reply<unknown>>;
+  /** For callers whose input is not yet trusted: name, rights and input are checked here, and only here. */
+  dispatch(name: unknown, input: unknown, by?: Visitor): Promise<Reply<unknown>>;
   /** The same, typed, for the command line and tests. */
   call<N extends CallName>(name: N, input: InputOf<N>): Promise<Reply<OutputOf<N>>>;
 }
 
 /**
- * The one gate: known call, allowed caller, input by schema, casebook there, then the handler, then the answer by schema:
+ * The one gate: known call, allowed caller, a role that may, input by schema, casebook there, then the handler, then the answer by schema:
  * neither side of a host's border ever sees anything out of contract.
  */
 export function createDispatcher(
@@ -55,18 +59,20 @@ export function createDispatcher(
   const missing = CALL_NAMES.filter((name) => typeof handlers[name] !== 'function');
   if (missing.length > 0) throw new Error(`no handler for ${missing.join(', ')}`);
 
-  const run = async <N extends CallName>(name: N, raw: unknown): Promise<Reply<OutputOf<N>>> => {
+  const run = async <N extends CallName>(name: N, raw: unknown, by: Visitor): Promise<Reply<OutputOf<N>>> => {
     const definition = calls[name];
     if (!(definition.callers as readonly Caller[]).includes(caller)) {
       throw new DomainError('forbidden', `"${name}" may not be called from ${caller}`);
     }
+    if (by.kind === 'device' && !mayCall(by.role, name)) throw new DomainError('forbidden', whoMay(name));
     const input = definition.input.safeParse(raw);
     if (!input.success) throw new DomainError('bad-request', faultInWords(input.error));
     if (!WITHOUT_CASEBOOK.has(name) && !program.casebook.isOpen) {
       await program.casebook.tryAgain();
       if (!program.casebook.isOpen) throw new DomainError('casebook-unavailable', program.casebook.problem);
     }
-    const value = await handlers[name](program, input.data as ParsedInputOf<N>);
+    const value = await handlers[name](program, input.data as ParsedInputOf<N>, by);
+    await auditCall(program, by, name, input.data as ParsedInputOf<N>, value);
     // The handler has committed: whoever reads now reads what was written.
     const change = changeBy(name, value);
     if (change) program.changes.raise(change);
@@ -76,9 +82,13 @@ export function createDispatcher(
     return { ok: true, value };
   };
 
-  const settle = async <N extends CallName>(name: N, raw: unknown): Promise<Reply<OutputOf<N>>> => {
+  const settle = async <N extends CallName>(
+    name: N,
+    raw: unknown,
+    by: Visitor = OWNER,
+  ): Promise<Reply<OutputOf<N>>> => {
     try {
-      return await run(name, raw);
+      return await run(name, raw, by);
     } catch (error) {
       if (error instanceof DomainError) {
         const { code, message, current } = error;
@@ -99,15 +109,21 @@ export function createDispatcher(
   };
 
   return {
-    dispatch: (name, input) =>
+    dispatch: (name, input, by) =>
       isCallName(name)
-        ? settle(name, input)
+        ? settle(name, input, by)
         : Promise.resolve({
             ok: false,
             error: { code: 'bad-request', message: `unknown call "${String(name).slice(0, 60)}"` },
           }),
-    call: settle,
+    call: (name, input) => settle(name, input),
   };
+}
+
+/** Why not, and the way on. */
+function whoMay(name: CallName): string {
+  const roles = callRoles[name].map((role) => (role === 'lead' ? 'the lead' : `${role}s`));
+  return `This is for ${roles.join(' and ')}. Sign in on this device with your PIN.`;
 }
 
 function refused(message: string): Extract<Reply<never>, { ok: false }> {

@@ -1,4 +1,14 @@
 import { benchRead, caseLastTime } from './handlers/bench.ts';
+import {
+  accessChangeDevice,
+  accessInvite,
+  accessList,
+  accessMe,
+  accessRevokeDevice,
+  accessSetPin,
+  accessSignIn,
+  accessSignOut,
+} from './handlers/access.ts';
 import type { Handlers } from './dispatcher.ts';
 import { backupList, backupMake, backupRestore, casebookBeginEmpty } from './handlers/backups.ts';
 import { actionCountDue, actionList, actionLog, actionOpen } from './handlers/actions.ts';
@@ -103,4 +113,12 @@ export const handlers: Handlers = {
   'casebook:begin-empty': casebookBeginEmpty,
   'backup:make': backupMake,
   'backup:restore': backupRestore,
+  'access:me': accessMe,
+  'access:sign-in': accessSignIn,
+  'access:sign-out': accessSignOut,
+  'access:list': accessList,
+  'access:invite': accessInvite,
+  'access:change-device': accessChangeDevice,
+  'access:revoke-device': accessRevokeDevice,
+  'access:set-pin': accessSetPin,
 };

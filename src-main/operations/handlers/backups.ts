@@ -1,3 +1,4 @@
+import { readAccessRecords, writeAccessRecords } from '../../casebook/access-carried-over.ts';
 import { fileTrouble } from '../../casebook/file-trouble.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
@@ -30,8 +31,11 @@ export const backupRestore: Handler<'backup:restore'> = async ({ casebook }, { n
   if (!backup) throw new DomainError('not-found', `there is no backup "${name}" in ${casebook.backupFolder}`);
   if (backup.cases === null)
     throw new DomainError('refused', `the backup "${name}" cannot be read itself; take an older one`);
+  const access = casebook.isOpen ? await readAccessRecords(casebook.db) : null;
   try {
-    return { restored: name, keptAs: await casebook.restore(name) };
+    const keptAs = await casebook.restore(name);
+    await writeAccessRecords(casebook.db, access);
+    return { restored: name, keptAs };
   } catch (error) {
     throw new DomainError(
       'refused',

@@ -1,0 +1,23 @@
+import type { CasebookDb } from './casebook.ts';
+
+export interface AuditEntry {
+  readonly id: string;
+  /** ISO 8601. */
+  readonly at: string;
+  readonly who: string;
+  readonly what: string;
+}
+
+export async function appendAuditEntry(db: CasebookDb, entry: AuditEntry): Promise<void> {
+  await db.insertInto('audit_entries').values(entry).execute();
+}
+
+/** The newest first. */
+export async function listAuditEntries(db: CasebookDb, limit: number): Promise<Omit<AuditEntry, 'id'>[]> {
+  return db
+    .selectFrom('audit_entries')
+    .select(['at', 'who', 'what'])
+    .orderBy('id', 'desc')
+    .limit(limit)
+    .execute();
+}

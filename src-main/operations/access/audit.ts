@@ -1,0 +1,44 @@
+import type { CallName } from '../../../src-core/contract/call-names.ts';
+import type { OutputOf, ParsedInputOf } from '../../../src-core/contract/calls.ts';
+import { appendAuditEntry } from '../../casebook/audit.repository.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import { visitorInWords, type Visitor } from './visitor.ts';
+
+type Sentence<N extends CallName> = (input: ParsedInputOf<N>, output: OutputOf<N>) => string | null;
+
+/** What goes into the list of who changed rights and who took data out, in words; null where this one call does not. */
+const audited: { readonly [N in CallName]?: Sentence<N> } = {
+  'shop:save-person': ({ initials, role, isRetired }) =>
+    isRetired ? `${initials} has left` : `${initials} is ${role} now`,
+  'access:invite': ({ label, role }) => `made a code for “${label}” as ${role}`,
+  'access:change-device': ({ label, role }) => `“${label}” is a device for ${role}s now`,
+  'access:sign-in': (_input, { person }) => `signed in as ${person?.initials ?? ''}`,
+  'access:sign-out': () => 'signed out',
+  // A page after the first belongs to the same export.
+  'case:export': ({ after, caseIds }, { count, next }) =>
+    after === null ? `exported ${caseIds === null && next !== null ? 'all' : count} cases` : null,
+  'training:export': (_input, { count }) => `exported ${count} training results of one person`,
+  'case:import': (_input, { imported }) => (imported > 0 ? `imported ${imported} cases` : null),
+  'backup:restore': (_input, { restored }) => `restored the backup ${restored}`,
+};
+
+/** Writes a call that went through into the list, where it belongs there. */
+export async function auditCall<N extends CallName>(
+  program: ApplicationContext,
+  by: Visitor,
+  name: N,
+  input: ParsedInputOf<N>,
+  output: OutputOf<N>,
+): Promise<void> {
+  const what = (audited[name] as Sentence<N> | undefined)?.(input, output) ?? null;
+  if (what !== null) await audit(program, visitorInWords(by), what);
+}
+
+export async function audit(program: ApplicationContext, who: string, what: string): Promise<void> {
+  await appendAuditEntry(program.casebook.db, {
+    id: program.newId(),
+    at: program.now().toISOString(),
+    who: who.slice(0, 200),
+    what: what.slice(0, 300),
+  });
+}

@@ -1,0 +1,154 @@
+import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
+import {
+  insertDevice,
+  readDevice,
+  updateDevice,
+  type KnownDevice,
+} from '../../casebook/device.repository.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import { audit } from './audit.ts';
+import type { Visitor } from './visitor.ts';
+
+/** A person who writes nothing for this long is signed out: tablets lie about. */
+const IDLE_MS = 30 * 60_000;
+/** When a device was last seen is written no more often than this. */
+const SEEN_EVERY_MS = 5 * 60_000;
+const ACTIVE_EVERY_MS = 60_000;
+/** A secret gets a successor after this. */
+const ROTATED_EVERY_MS = 12 * 60 * 60_000;
+/** Requests that were under way with the secret before are still let in. */
+const GRACE_MS = 60_000;
+
+export type Joined =
+  | { readonly ok: true; readonly deviceId: string; readonly secret: string }
+  | { readonly ok: false; readonly message: string };
+
+/** Knows devices by the secret in their cookie, lets new ones in by a code, and changes secrets. */
+export class Doorkeeper {
+  readonly #program: ApplicationContext;
+
+  constructor(program: ApplicationContext) {
+    this.#program = program;
+  }
+
+  /** Whether anybody can be known at all: devices are kept in the casebook. */
+  get isAtWork(): boolean {
+    return this.#program.casebook.isOpen;
+  }
+
+  /** The device that has this secret, or null. */
+  async recognise(deviceId: string, secret: string): Promise<Extract<Visitor, { kind: 'device' }> | null> {
+    const { casebook } = this.#program;
+    if (!casebook.isOpen || !/^[0-9A-HJKMNP-TV-Z]{26}$/.test(deviceId)) return null;
+    const known = await readDevice(casebook.db, deviceId);
+    if (!known) return null;
+    const { row } = known;
+    const nowMs = this.#program.now().getTime();
+    const given = hashOf(secret);
+    const isNewest = isSame(given, row.secret_hash);
+    if (!isNewest && !(row.previous_hash !== null && isSame(given, row.previous_hash))) return null;
+    const seenMs = row.seen_at === null ? 0 : Date.parse(row.seen_at);
+    const changed = {
+      // The device has the new secret: the old one, which may lie about somewhere, is worth nothing any more.
+      ...(isNewest &&
+        row.previous_hash !== null &&
+        nowMs - Date.parse(row.rotated_at) > GRACE_MS && { previous_hash: null }),
+      ...(Math.abs(nowMs - seenMs) > SEEN_EVERY_MS && { seen_at: this.#program.now().toISOString() }),
+    };
+    if (Object.keys(changed).length > 0) await updateDevice(casebook.db, deviceId, changed);
+    return this.#visitorOf(known);
+  }
+
+  /** A new secret for a device whose own is old, or, `isForced`, because what it may do has changed; null for none. */
+  async rotate(deviceId: string, isForced: boolean): Promise<string | null> {
+    const { casebook } = this.#program;
+    const known = await readDevice(casebook.db, deviceId);
+    if (!known) return null;
+    const now = this.#program.now();
+    const isDue = now.getTime() - Date.parse(known.row.rotated_at) > ROTATED_EVERY_MS;
+    // While the newest has not come back the device may not have it: another one would shut it out.
+    if (!isForced && (!isDue || known.row.previous_hash !== null)) return null;
+    const secret = newSecret();
+    await updateDevice(casebook.db, deviceId, {
+      secret_hash: hashOf(secret),
+      previous_hash: known.row.secret_hash,
+      rotated_at: now.toISOString(),
+    });
+    return secret;
+  }
+
+  /** Lets a device in by a code; `from` is the address it comes from, for slowing guesses. */
+  async join(code: string, from: string): Promise<Joined> {
+    const { casebook, desk } = this.#program;
+    const now = this.#program.now();
+    const waitMs = desk.joining.waitMs(from, now.getTime());
+    if (waitMs > 0)
+      return { ok: false, message: `Too many wrong codes. Wait ${waitInWords(waitMs)} and try again.` };
+    desk.joining.begin(from, now.getTime());
+    if (!casebook.isOpen) return { ok: false, message: 'The casebook is not open. Look at the station.' };
+    const invited = desk.codes.redeem(code, now.getTime());
+    if (!invited)
+      return {
+        ok: false,
+        message: 'This code is wrong, too old, or was used already. Have a new one made at the station.',
+      };
+    desk.joining.right(from);
+    const secret = newSecret();
+    const deviceId = this.#program.newId();
+    await insertDevice(casebook.db, {
+      id: deviceId,
+      label: invited.label,
+      role: invited.role,
+      printer_id: invited.printerId,
+      secret_hash: hashOf(secret),
+      joined_at: now.toISOString(),
+    });
+    await audit(this.#program, invited.label, `joined as a device for ${invited.role}s`);
+    this.#program.changes.raise({ topics: ['access'], caseId: null, revision: null });
+    return { ok: true, deviceId, secret };
+  }
+
+  /** Somebody signed in wrote something: the time without writing begins anew. */
+  async touchPerson(visitor: Visitor): Promise<void> {
+    if (visitor.kind !== 'device' || !visitor.person) return;
+    const known = await readDevice(this.#program.casebook.db, visitor.deviceId);
+    const activeMs = Date.parse(known?.row.person_active_at ?? '');
+    const now = this.#program.now();
+    if (now.getTime() - activeMs > ACTIVE_EVERY_MS)
+      await updateDevice(this.#program.casebook.db, visitor.deviceId, {
+        person_active_at: now.toISOString(),
+      });
+  }
+
+  #visitorOf({ row, role, person }: KnownDevice): Extract<Visitor, { kind: 'device' }> {
+    const idleMs = this.#program.now().getTime() - Date.parse(row.person_active_at ?? '');
+    const signedIn = person !== null && idleMs <= IDLE_MS ? person : null;
+    return {
+      kind: 'device',
+      deviceId: row.id,
+      label: row.label,
+      role: signedIn?.role ?? role,
+      printerId: row.printer_id,
+      person: signedIn && { id: signedIn.id, initials: signedIn.initials },
+    };
+  }
+}
+
+/** "40 seconds", "3 minutes". */
+export function waitInWords(waitMs: number): string {
+  const seconds = Math.ceil(waitMs / 1000);
+  if (seconds < 90) return `${seconds} seconds`;
+  return `${Math.ceil(seconds / 60)} minutes`;
+}
+
+function newSecret(): string {
+  return randomBytes(32).toString('base64url');
+}
+
+function hashOf(secret: string): string {
+  return createHash('sha256').update(secret).digest('hex');
+}
+
+function isSame(a: string, b: string): boolean {
+  return a.length === b.length && timingSafeEqual(Buffer.from(a), Buffer.from(b));
+}

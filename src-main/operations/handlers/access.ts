@@ -1,0 +1,152 @@
+import type { Access, Me } from '../../../src-core/contract/access-view.ts';
+import { listAuditEntries } from '../../casebook/audit.repository.ts';
+import { listDevices, signOutEverywhere, updateDevice } from '../../casebook/device.repository.ts';
+import { listPeople } from '../../casebook/person.repository.ts';
+import { listPeopleWithPin, readPinHash, savePinHash } from '../../casebook/pin.repository.ts';
+import { listPrinters } from '../../casebook/printer.repository.ts';
+import { audit } from '../access/audit.ts';
+import { waitInWords } from '../access/doorkeeper.ts';
+import { isPin, pinHash } from '../access/pin-hash.ts';
+import { visitorInWords, type Visitor } from '../access/visitor.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import type { Handler } from '../dispatcher.ts';
+import { DomainError } from '../domain-error.ts';
+
+/** Entries of the list that a screen shows. */
+const SHOWN_ENTRIES = 200;
+
+export const accessMe: Handler<'access:me'> = (program, _input, by) => meOf(program, by);
+
+/** Who asks, as what, and who could sign in there. */
+async function meOf({ casebook }: ApplicationContext, by: Visitor): Promise<Me> {
+  if (by.kind === 'owner') return { kind: 'owner', label: null, role: null, person: null, people: [] };
+  const { label, role, person } = by;
+  return { kind: 'device', label, role, person, people: await listPeopleWithPin(casebook.db) };
+}
+
+/** Every try counts before it is looked at, at three doors: this person here, this device, this person anywhere. */
+export const accessSignIn: Handler<'access:sign-in'> = async (program, { personId, pin }, by) => {
+  if (by.kind === 'owner') throw new DomainError('refused', 'At the station itself nobody signs in.');
+  const { desk, casebook } = program;
+  const { db } = casebook;
+  const nowMs = program.now().getTime();
+  const doors = [
+    [desk.pinOnDevice, `${by.deviceId} ${personId}`],
+    [desk.device, by.deviceId],
+    [desk.person, personId],
+  ] as const;
+  const waitMs = Math.max(...doors.map(([gate, door]) => gate.waitMs(door, nowMs)));
+  if (waitMs > 0)
+    throw new DomainError('refused', `Too many wrong PINs. Wait ${waitInWords(waitMs)} and try again.`);
+  for (const [gate, door] of doors) gate.begin(door, nowMs);
+  const person = (await listPeople(db)).find((one) => one.id === personId && !one.isRetired);
+  const kept = person ? await readPinHash(db, personId) : null;
+  if (!person || kept === null || !(await isPin(pin, kept))) {
+    await audit(program, by.label, `a wrong PIN for ${person?.initials ?? 'somebody who is not here'}`);
+    throw new DomainError('refused', 'That is not the PIN.');
+  }
+  for (const [gate, door] of doors) gate.right(door);
+  await updateDevice(db, by.deviceId, {
+    person_id: personId,
+    person_active_at: program.now().toISOString(),
+  });
+  return meOf(program, {
+    ...by,
+    role: person.role,
+    person: { id: person.id, initials: person.initials },
+  });
+};
+
+export const accessSignOut: Handler<'access:sign-out'> = async (program, _input, by) => {
+  if (by.kind === 'owner') return meOf(program, by);
+  await updateDevice(program.casebook.db, by.deviceId, { person_id: null, person_active_at: null });
+  const device = (await listDevices(program.casebook.db)).find(({ id }) => id === by.deviceId);
+  return meOf(program, { ...by, person: null, role: device?.role ?? 'operator' });
+};
+
+export const accessList: Handler<'access:list'> = (program) => readAccess(program);
+
+async function readAccess({ casebook: { db }, desk }: ApplicationContext): Promise<Access> {
+  return {
+    devices: await listDevices(db),
+    withPin: (await listPeopleWithPin(db)).map(({ id }) => id),
+    audit: await listAuditEntries(db, SHOWN_ENTRIES),
+    addresses: [...desk.addresses],
+  };
+}
+
+export const accessInvite: Handler<'access:invite'> = async (program, { label, role, printerId }) => {
+  await refuseUnknownPrinter(program, printerId);
+  await refuseDoubleName(program, label, null);
+  const { code, expiresAtMs } = program.desk.codes.make({ label, role, printerId }, program.now().getTime());
+  return {
+    code,
+    expiresAt: new Date(expiresAtMs).toISOString(),
+    addresses: program.desk.addresses.map((address) => `${address}/join?code=${code}`),
+  };
+};
+
+export const accessChangeDevice: Handler<'access:change-device'> = async (
+  program,
+  { deviceId, label, role, printerId },
+) => {
+  await refuseUnknownPrinter(program, printerId);
+  await refuseDoubleName(program, label, deviceId);
+  const isThere = await updateDevice(program.casebook.db, deviceId, { label, role, printer_id: printerId });
+  if (!isThere) throw new DomainError('not-found', 'There is no such device any more.');
+  return readAccess(program);
+};
+
+export const accessRevokeDevice: Handler<'access:revoke-device'> = async (program, { deviceId }, by) => {
+  const { db } = program.casebook;
+  const device = (await listDevices(db)).find(({ id }) => id === deviceId);
+  // Done twice it changes nothing more.
+  if (device && (await updateDevice(db, deviceId, { revoked_at: program.now().toISOString() })))
+    await audit(program, visitorInWords(by), `shut “${device.label}” out`);
+  return readAccess(program);
+};
+
+export const accessSetPin: Handler<'access:set-pin'> = async (program, { personId, pin }, by) => {
+  const { db } = program.casebook;
+  const person = (await listPeople(db)).find(({ id }) => id === personId);
+  if (!person) throw new DomainError('not-found', 'There is no such person any more.');
+  const hash = pin === null ? null : await pinHash(pin);
+  await db.transaction().execute(async (trx) => {
+    await savePinHash(trx, personId, hash);
+    // Whoever had the PIN before has it no more.
+    await signOutEverywhere(trx, personId);
+  });
+  await audit(
+    program,
+    visitorInWords(by),
+    pin === null ? `took the PIN of ${person.initials} away` : `gave ${person.initials} a PIN`,
+  );
+  return readAccess(program);
+};
+
+async function refuseUnknownPrinter(
+  { casebook }: ApplicationContext,
+  printerId: string | null,
+): Promise<void> {
+  if (printerId === null) return;
+  const isThere = (await listPrinters(casebook.db)).some(
+    ({ id, isRetired }) => id === printerId && !isRetired,
+  );
+  if (!isThere) throw new DomainError('not-found', 'There is no such printer any more.');
+}
+
+/** Two devices of one name would be mixed up when one is to be shut out. */
+async function refuseDoubleName(
+  { casebook }: ApplicationContext,
+  label: string,
+  deviceId: string | null,
+): Promise<void> {
+  const twin = (await listDevices(casebook.db)).find(
+    (one) => one.id !== deviceId && one.label.toLowerCase() === label.toLowerCase(),
+  );
+  if (twin)
+    throw new DomainError(
+      'bad-request',
+      `There is already a device “${twin.label}”; give this one another name.`,
+    );
+}
