@@ -21,14 +21,18 @@ export async function displayOf(casebook: Casebook): Promise<StoredSetting<Displ
 export async function readFirstPage(
   rendererFolder: string,
   display: StoredSetting<Display> = NOBODY_SAID,
+  /** The printer whose page a device opens with. */
+  printerId: string | null = null,
 ): Promise<string> {
-  return marked(await readFile(path.join(rendererFolder, 'index.html'), 'utf8'), display);
+  return marked(await readFile(path.join(rendererFolder, 'index.html'), 'utf8'), display, printerId);
 }
 
 function marked(
   html: string,
   { value: { theme, temperatureUnit }, revision }: StoredSetting<Display>,
+  printerId: string | null,
 ): string {
-  const marks = `data-theme="${theme}" data-temperature-unit="${temperatureUnit}" data-display-revision="${revision}"`;
+  const home = printerId === null ? '' : ` data-home="printer/${printerId}"`;
+  const marks = `data-theme="${theme}" data-temperature-unit="${temperatureUnit}" data-display-revision="${revision}"${home}`;
   return html.replace(/<html\b/, `<html ${marks}`);
 }

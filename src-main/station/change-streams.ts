@@ -11,7 +11,7 @@ const LARGEST_BACKLOG_BYTES = 64 * 1024;
 
 /** Open streams of server-sent events: "hello" at the beginning, "change" as they come, and "beat" in between. */
 export class ChangeStreams {
-  readonly #open = new Map<PassThrough, string>();
+  readonly #open = new Map<PassThrough, { readonly client: string; readonly isDevice: boolean }>();
   readonly #unfollow: () => void;
   readonly #beating: NodeJS.Timeout;
 
@@ -22,20 +22,25 @@ export class ChangeStreams {
   }
 
   /** A stream for one screen of a client; null where that has too many open, or all together have. */
-  open(client: string): PassThrough | null {
-    const own = [...this.#open.values()].filter((one) => one === client).length;
+  open(client: string, isDevice: boolean): PassThrough | null {
+    const own = [...this.#open.values()].filter((one) => one.client === client).length;
     if (own >= MOST_OF_ONE_CLIENT || this.#open.size >= MOST_IN_ALL) return null;
     const stream = new PassThrough();
     stream.on('error', () => undefined);
     stream.on('close', () => this.#open.delete(stream));
-    this.#open.set(stream, client);
+    this.#open.set(stream, { client, isDevice });
     stream.write(eventOf('hello', ''));
     return stream;
   }
 
+  /** Devices that follow. */
+  get devices(): ReadonlySet<string> {
+    return new Set([...this.#open.values()].filter(({ isDevice }) => isDevice).map(({ client }) => client));
+  }
+
   /** Ends the streams of a client that may hear nothing any more. */
   endOf(client: string): void {
-    for (const [stream, own] of this.#open) if (own === client) stream.end();
+    for (const [stream, one] of this.#open) if (one.client === client) stream.end();
   }
 
   close(): void {

@@ -1,8 +1,11 @@
 import path from 'node:path';
+import { renderUnicodeCompact } from 'uqr';
 import { displayOf, readFirstPage } from '../bootstrap/first-page.ts';
 import { casebookFile, programFolder } from '../bootstrap/program-files.ts';
 import { startFaultInWords, startFaultOf, type StartFault } from '../bootstrap/start-fault.ts';
+import type { ApplicationContext } from '../operations/application-context.ts';
 import { freePort, isFree, USUAL_PORT } from './free-port.ts';
+import { listenOptionsOf, ListenOptionsError, type ListenOptions } from './listen-options.ts';
 import { StartUp } from './start-up.ts';
 import { readStationSettings, writeStationSettings } from './station-settings.ts';
 import { startStation } from './station.ts';
@@ -10,22 +13,25 @@ import { startStation } from './station.ts';
 /** The process is gone by then, whatever still hangs. */
 const END_WITHIN_MS = 4500;
 
-// `node src-main/station/index.ts [--port N]`: the station on its own.
+// `node src-main/station/index.ts [--port N] [--listen ADDRESS[:PORT] --certificate FILE --key FILE]`: the station on its own.
 try {
-  await run();
+  await run(listenOptionsOf(process.argv.slice(2), process.env));
 } catch (error) {
+  if (error instanceof ListenOptionsError) {
+    console.error(error.message);
+    process.exit(2);
+  }
   // Without a port, or without its own files, there is no page to say it on.
   console.error(startFaultInWords(startFaultOf(error)));
   process.exit(1);
 }
 
-async function run(): Promise<void> {
+async function run({ port: asked, network, isInviting }: ListenOptions): Promise<void> {
   const folder = programFolder(import.meta.dirname);
   const rendererFolder = path.join(folder, 'out', 'renderer');
   const file = casebookFile(process.env);
   const settingsFile = `${file}.station.json`;
   const remembered = readStationSettings(settingsFile);
-  const asked = askedPort();
   const isTaken = asked !== null && asked > 0 && !(await isFree(asked));
   const start = new StartUp(folder, process.env);
   await start.tryAgain();
@@ -36,10 +42,16 @@ async function run(): Promise<void> {
     rendererFolder,
     dispatcher: start,
     start,
-    readPage: async () =>
-      readFirstPage(rendererFolder, start.program ? await displayOf(start.program.casebook) : undefined),
+    readPage: async (visitor) =>
+      readFirstPage(
+        rendererFolder,
+        start.program ? await displayOf(start.program.casebook) : undefined,
+        visitor.kind === 'device' ? visitor.printerId : null,
+      ),
     followChanges: start.changes.follow,
     readPhoto: (hash) => start.program?.casebook.photos.read(hash) ?? null,
+    doorkeeper: () => start.doorkeeper,
+    ...(network && { network }),
   });
   // A port that was asked for is for this once; the token is the same in any case.
   const port = asked === null ? station.port : remembered.port;
@@ -49,7 +61,11 @@ async function run(): Promise<void> {
   if (casebook && !casebook.isOpen) console.error(casebook.problem);
   if (casebook?.warning) console.error(casebook.warning);
   console.log(`Beadwright is at ${station.address} (casebook ${file})`);
-  console.log('That address lets in whoever has it: keep it to yourself.');
+  console.log('That address lets in whoever has it, on this machine: keep it to yourself.');
+  if (network && station.network) {
+    start.addresses = network.addresses(station.network.port);
+    if (start.program) sayWhereDevicesJoin(start.program, isInviting);
+  }
 
   let isEnding = false;
   const stop = async () => {
@@ -64,23 +80,28 @@ async function run(): Promise<void> {
   process.on('SIGTERM', () => void stop());
 }
 
+function sayWhereDevicesJoin({ desk, now }: ApplicationContext, isInviting: boolean): void {
+  const [first = ''] = desk.addresses;
+  console.log(`Devices of the network find it at ${desk.addresses.join(', ')}`);
+  if (first.startsWith('http:'))
+    console.log('This is plain HTTP: whoever is on the network can read along and take over a device.');
+  if (!isInviting) {
+    console.log('A device joins with a code: open the shop in the address above, and there Devices.');
+    return;
+  }
+  const { code } = desk.codes.make(
+    { label: 'Device of the lead', role: 'lead', printerId: null },
+    now().getTime(),
+  );
+  const address = `${first}/join?code=${code}`;
+  console.log(`A device of the lead joins once, within ten minutes, at ${address}`);
+  console.log(renderUnicodeCompact(address, { ecc: 'M', border: 2 }));
+}
+
 function portTaken(port: number): StartFault {
   return {
     title: `Port ${port} is taken by another program, or by another Beadwright.`,
     reason: `Beadwright is at the next free port this once.`,
     wayOn: `Go on here; or close the other one and start Beadwright again, and it is at port ${port}.`,
   };
-}
-
-/** The port of `--port` or BEADWRIGHT_PORT, 0 for any; null where nothing was said. */
-function askedPort(): number | null {
-  const flag = process.argv.indexOf('--port');
-  const words = flag > 0 ? (process.argv[flag + 1] ?? '') : process.env['BEADWRIGHT_PORT']?.trim();
-  if (words === undefined || (flag < 0 && words === '')) return null;
-  const port = Number(words);
-  if (words === '' || !(Number.isInteger(port) && port >= 0 && port < 65_536)) {
-    console.error('--port takes a whole number from 0 to 65535');
-    process.exit(2);
-  }
-  return port;
 }

@@ -9,6 +9,7 @@ function plainPage(body: string): string {
     <meta name="viewport" content="width=device-width, initial-scale=1">
     <meta name="color-scheme" content="light dark">
     <title>Beadwright</title>
+    <link rel="stylesheet" href="/plain-page.css">
   </head>
   <body>
     <h1>Beadwright</h1>
@@ -18,9 +19,23 @@ ${body}
 `;
 }
 
-/** For a browser that comes without the printed address: nothing else of the program is given to it. */
+/** For a browser that nobody has let in: nothing else of the program is given to it. */
 export const STRANGER_PAGE = plainPage(`    <p>This browser has not been let in yet.</p>
-    <p>Open the whole address that Beadwright printed when it started, with its token. It is needed once in each browser.</p>`);
+    <p>On the machine where Beadwright runs: open the whole address that Beadwright printed when it started, with its token. It is needed once in each browser.</p>
+    <p>On a tablet, a phone or another computer: <a href="/join">join with a code</a>. The lead has it made in the shop, under Devices.</p>`);
+
+/** Where a device joins. */
+export const JOIN = '/join';
+
+/** The page on which a device joins. Opening it uses nothing up: a code counts when the button is pressed. */
+export function joinPage(code: string, fault = ''): string {
+  return plainPage(`${fault ? `    <p role="alert"><strong>${escaped(fault)}</strong></p>\n` : ''}    <form method="post" action="${JOIN}">
+      <p><label for="code">Code for this device</label></p>
+      <p><input id="code" name="code" type="text" required maxlength="40" autocomplete="off" autocapitalize="characters" spellcheck="false" value="${escaped(code)}"></p>
+      <p><button type="submit">Join</button></p>
+    </form>
+    <p>The lead has a code made at the station, in the shop under Devices. It works once, within ten minutes.</p>`);
+}
 
 /** What the start failed of, with the way on. The button posts to `TRY_AGAIN`. */
 export function startFaultPage({ title, reason, wayOn }: StartFault, button: string): string {
@@ -33,9 +48,28 @@ export function startFaultPage({ title, reason, wayOn }: StartFault, button: str
 /** Where a page of a failed start goes on from. */
 export const TRY_AGAIN = '/try-again';
 
-/** Nothing but the page itself and its one button. */
+/** Nothing but the page itself, its one look and its one button. */
 export const PLAIN_PAGE_POLICY =
-  "default-src 'none'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+  "default-src 'none'; style-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+/** For fingers, from arm's length, light or dark as the device is set. */
+export const PLAIN_PAGE_STYLE = `body {
+  max-width: 40rem;
+  margin: 2rem auto;
+  padding: 0 1.25rem;
+  font: 1.125rem/1.5 system-ui, sans-serif;
+}
+pre { white-space: pre-wrap; }
+label { font-weight: 600; }
+input, button {
+  box-sizing: border-box;
+  min-height: 3rem;
+  padding: 0.5rem 1rem;
+  font: inherit;
+}
+input { width: 100%; font-size: 1.75rem; letter-spacing: 0.08em; }
+button { font-weight: 600; cursor: pointer; }
+`;
 
 function escaped(text: string): string {
   return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');

@@ -1,8 +1,11 @@
 import { startFaultOf, type StartFault } from '../bootstrap/start-fault.ts';
 import { startApplication } from '../bootstrap/start-application.ts';
+import { whatChanges } from '../../src-core/contract/change.ts';
+import { Doorkeeper } from '../operations/access/doorkeeper.ts';
 import { ChangeFeed } from '../operations/change-feed.ts';
 import { createDispatcher, type Dispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
+import type { Reply } from '../../src-core/contract/reply.ts';
 import type { ApplicationContext } from '../operations/application-context.ts';
 
 /** The program behind a station: there, or not yet, with the reason. */
@@ -11,6 +14,9 @@ export class StartUp {
   fault: StartFault | null = null;
   /** Of the program, once it is there: screens follow from before. */
   readonly changes = new ChangeFeed();
+  #addresses: readonly string[] = [];
+  /** Knows devices, once the program is there. */
+  doorkeeper: Doorkeeper | null = null;
   #dispatcher: Dispatcher | null = null;
   #trying: Promise<void> | null = null;
   readonly #folder: string;
@@ -19,6 +25,12 @@ export class StartUp {
   constructor(folder: string, environment: NodeJS.ProcessEnv) {
     this.#folder = folder;
     this.#environment = environment;
+  }
+
+  /** Where devices of the network find the station; the program says it to the lead, now or once it is there. */
+  set addresses(addresses: readonly string[]) {
+    this.#addresses = addresses;
+    if (this.program) this.program.desk.addresses = addresses;
   }
 
   /** Starts the program where it is not there yet. Never throws: see `fault`. */
@@ -38,6 +50,8 @@ export class StartUp {
         log: (message, error) => console.error(message, error),
       });
       program.changes.follow(this.changes.raise);
+      program.desk.addresses = this.#addresses;
+      this.doorkeeper = new Doorkeeper(program);
       this.program = program;
       this.fault = null;
     } catch (error) {
@@ -46,19 +60,31 @@ export class StartUp {
   }
 
   /** Answers calls; while the program is not there, with why: a page that is open already shows it. */
-  readonly dispatch: Dispatcher['dispatch'] = (name, input) =>
-    this.#dispatcher
-      ? this.#dispatcher.dispatch(name, input)
-      : Promise.resolve({
-          ok: false,
-          error: {
-            code: 'knowledge-faulty',
-            message: `${this.fault?.title ?? 'Beadwright is starting.'} ${this.fault?.reason ?? ''}`.trim(),
-          },
-        });
+  readonly dispatch: Dispatcher['dispatch'] = async (name, input, by) => {
+    if (!this.#dispatcher) return this.#notThere();
+    const reply = await this.#dispatcher.dispatch(name, input, by);
+    if (reply.ok && by && isWriting(name)) await this.doorkeeper?.touchPerson(by);
+    return reply;
+  };
+
+  #notThere(): Reply<never> {
+    return {
+      ok: false,
+      error: {
+        code: 'knowledge-faulty',
+        message: `${this.fault?.title ?? 'Beadwright is starting.'} ${this.fault?.reason ?? ''}`.trim(),
+      },
+    };
+  }
 
   async close(): Promise<void> {
     await this.program?.reasoner.close();
     await this.program?.casebook.close();
   }
+}
+
+function isWriting(name: unknown): boolean {
+  return typeof name === 'string' && Object.hasOwn(whatChanges, name)
+    ? whatChanges[name as keyof typeof whatChanges].length > 0
+    : false;
 }

@@ -76,7 +76,7 @@ describe('the built desktop bundles over the stand-in', () => {
       await new Promise((resolve) => setTimeout(resolve, 300));
       return changes;
     });
-    expect(heard).toEqual([{ topics: ['shop'], caseId: null, revision: null }]);
+    expect(heard).toEqual([{ topics: ['shop', 'access'], caseId: null, revision: null }]);
   }, 120_000);
 
   it('keeps the window\u2019s place and size for the next start', async () => {

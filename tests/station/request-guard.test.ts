@@ -1,7 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { admissionOf, cookieValue, type GuardedRequest } from '../../src-main/station/request-guard.ts';
+import {
+  admissionOf,
+  cookieValue,
+  hostOf,
+  type GuardedRequest,
+  type GuardSettings,
+} from '../../src-main/station/request-guard.ts';
 
-const settings = { port: 4100, sessionToken: 'right-token' };
+const settings: GuardSettings = {
+  scheme: 'http',
+  hosts: ['127.0.0.1:4100', 'localhost:4100'],
+  sessionToken: 'right-token',
+};
 const ours: GuardedRequest = {
   method: 'POST',
   host: '127.0.0.1:4100',
@@ -9,7 +19,9 @@ const ours: GuardedRequest = {
   fetchSite: 'same-origin',
   fetchMode: 'cors',
   sessionCookie: cookieValue('right-token', 'client-1'),
+  deviceCookie: undefined,
   isFrontDoor: false,
+  isForAnybody: false,
   token: null,
 };
 const page: GuardedRequest = {
@@ -69,4 +81,42 @@ describe('the station turns away', () => {
   it('nor the printed address', () => {
     expect(kindOf({ ...page, sessionCookie: undefined, token: 'right-token' })).toBe('entering');
   });
+
+  it('nor, at a door of the network, a device that says which it is; but there no token counts', () => {
+    const network: GuardSettings = {
+      scheme: 'https',
+      hosts: ['shop.lan:4443', '192.168.1.5:4443'],
+      sessionToken: null,
+    };
+    const device = {
+      ...ours,
+      host: 'shop.lan:4443',
+      origin: 'https://shop.lan:4443',
+      sessionCookie: undefined,
+      deviceCookie: cookieValue('device-1', 'secret'),
+    };
+    expect(admissionOf(device, network)).toEqual({ kind: 'device', deviceId: 'device-1', secret: 'secret' });
+    for (const other of [
+      { ...device, origin: 'http://shop.lan:4443' },
+      { ...device, origin: 'https://192.168.1.6:4443' },
+      { ...device, host: 'evil.example:4443', origin: 'https://evil.example:4443' },
+      { ...device, host: '127.0.0.1:4443', origin: 'https://127.0.0.1:4443' },
+      { ...device, deviceCookie: undefined, sessionCookie: cookieValue('right-token', 'client-1') },
+      { ...device, deviceCookie: undefined, sessionCookie: cookieValue('', 'client-1') },
+      { ...device, deviceCookie: 'device-1' },
+    ])
+      expect(admissionOf(other, network).kind).toBe('refused');
+    const front = { ...page, host: 'SHOP.lan:4443', sessionCookie: undefined };
+    expect(admissionOf({ ...front, token: 'right-token' }, network).kind).toBe('stranger');
+    expect(admissionOf({ ...front, isFrontDoor: false, isForAnybody: true }, network).kind).toBe('anybody');
+    const posted = { ...device, deviceCookie: undefined, isForAnybody: true };
+    expect(admissionOf(posted, network).kind).toBe('anybody');
+    expect(admissionOf({ ...posted, origin: 'https://evil.example' }, network).kind).toBe('refused');
+  });
+});
+
+it('a host is written as browsers write it: without the port of its scheme, an IPv6 address in brackets', () => {
+  expect(hostOf('https', 'shop.lan', 443)).toBe('shop.lan');
+  expect(hostOf('http', 'shop.lan', 443)).toBe('shop.lan:443');
+  expect(hostOf('http', 'fd00::5', 4480)).toBe('[fd00::5]:4480');
 });

@@ -118,7 +118,7 @@ describe('what changes', () => {
       body: JSON.stringify({ initials: 'RK', role: 'lead' }),
     });
     expect(saved.status).toBe(200);
-    expect(JSON.parse(await heard)).toEqual({ topics: ['shop'], caseId: null, revision: null });
+    expect(JSON.parse(await heard)).toEqual({ topics: ['shop', 'access'], caseId: null, revision: null });
   });
 
   it('keeps no station from ending, and one browser has no more than its share of streams', async () => {

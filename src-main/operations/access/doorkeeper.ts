@@ -59,6 +59,12 @@ export class Doorkeeper {
     return this.#visitorOf(known);
   }
 
+  /** Whether a device that was let in before still is. */
+  async isLetIn(deviceId: string): Promise<boolean> {
+    const { casebook } = this.#program;
+    return casebook.isOpen && (await readDevice(casebook.db, deviceId)) !== null;
+  }
+
   /** A new secret for a device whose own is old, or, `isForced`, because what it may do has changed; null for none. */
   async rotate(deviceId: string, isForced: boolean): Promise<string | null> {
     const { casebook } = this.#program;

@@ -1,0 +1,429 @@
+import { randomBytes } from 'node:crypto';
+import type https from 'node:https';
+import path from 'node:path';
+import fastifyCookie from '@fastify/cookie';
+import fastifyHelmet from '@fastify/helmet';
+import fastifyRateLimit from '@fastify/rate-limit';
+import fastifyStatic from '@fastify/static';
+import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest } from 'fastify';
+import type { Change } from '../../src-core/contract/change.ts';
+import { photoAddress, photoAskedFor } from '../../src-core/contract/photo-address.ts';
+import { CONTENT_SECURITY_POLICY } from '../bootstrap/content-security-policy.ts';
+import type { StartFault } from '../bootstrap/start-fault.ts';
+import type { Doorkeeper } from '../operations/access/doorkeeper.ts';
+import { OWNER, type Visitor } from '../operations/access/visitor.ts';
+import type { Dispatcher } from '../operations/dispatcher.ts';
+import { ChangeStreams } from './change-streams.ts';
+import {
+  JOIN,
+  joinPage,
+  PLAIN_PAGE_POLICY,
+  PLAIN_PAGE_STYLE,
+  startFaultPage,
+  STRANGER_PAGE,
+  TRY_AGAIN,
+} from './plain-page.ts';
+import {
+  admissionOf,
+  cookieName,
+  cookieValue,
+  deviceCookieName,
+  hostOf,
+  unknownTo,
+  type GuardedRequest,
+} from './request-guard.ts';
+
+/** An imported casebook is the largest thing a screen sends. */
+const LARGEST_BODY_BYTES = 70 * 1024 * 1024;
+/** A code and its name: nothing else is taken from somebody whom nobody knows. */
+const LARGEST_JOIN_BYTES = 2048;
+/** A browser that asks more often than this is out of hand; others are not held up by it. */
+const MOST_REQUESTS_A_MINUTE = 1200;
+const MOST_JOINS_A_MINUTE = 30;
+/** A request must have come in whole by then. */
+const REQUEST_LIMIT_MS = 120_000;
+const HEADERS_LIMIT_MS = 20_000;
+/** What is under way when the station ends has this long. */
+const CLOSING_MS = 2000;
+/** A bookmark works for half a year after the last entry by the printed address. */
+const COOKIE_SECONDS = 180 * 24 * 3600;
+const HTML = 'text/html; charset=utf-8';
+
+/** What anybody may ask for, by its very path: how to join, whether the station is there, and what it is shown as when installed. */
+const FOR_ANYBODY: ReadonlySet<string> = new Set([
+  JOIN,
+  '/plain-page.css',
+  '/health',
+  '/ready',
+  '/manifest.webmanifest',
+  '/icon.svg',
+  '/icon-192.png',
+  '/icon-512.png',
+]);
+
+/** What lies behind every door of a station. */
+export interface Inside {
+  /** The built renderer. */
+  readonly rendererFolder: string;
+  readonly dispatcher: Pick<Dispatcher, 'dispatch'>;
+  /** What the start failed of is shown in place of the screens, until it is gone. */
+  readonly start?: {
+    readonly fault: StartFault | null;
+    readonly program: unknown;
+    tryAgain(): Promise<void>;
+  };
+  /** The page of the screens, as this visitor opens it. */
+  readonly readPage: (visitor: Visitor) => Promise<string>;
+  /** What is written, for the screens that follow it. */
+  readonly followChanges: (listener: (change: Change) => void) => () => void;
+  /** A photo by its hash, or null. */
+  readonly readPhoto: (hash: string) => Buffer | null;
+  /** Knows devices; null while there is no program to know them. */
+  readonly doorkeeper?: () => Doorkeeper | null;
+}
+
+export interface DoorSettings {
+  /** The address of this machine on which it listens. */
+  readonly address: string;
+  /** 0 takes any free port. */
+  readonly port: number;
+  readonly certificate: { readonly cert: Buffer; readonly key: Buffer } | null;
+  /** By what names, without the port, it is asked for. */
+  readonly names: () => readonly string[];
+  /** What lets a browser of this machine in; null where only devices come. */
+  readonly token: string | null;
+}
+
+export interface Door {
+  readonly port: number;
+  readonly scheme: 'http' | 'https';
+  /** Ends within seconds, whatever a client does. */
+  close(): Promise<void>;
+}
+
+type Server = FastifyInstance<https.Server>;
+
+/** Who asks, once the guard has let a request in; `client` tells one browser or device from another. */
+interface Admitted {
+  readonly visitor: Visitor;
+  readonly client: string;
+}
+
+/** Serves screens and calls over HTTP or HTTPS, to whoever the guard lets in. */
+export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door> {
+  const server: Server = fastify({
+    bodyLimit: LARGEST_BODY_BYTES,
+    logger: false,
+    requestTimeout: REQUEST_LIMIT_MS,
+    // Null means HTTP.
+    https: door.certificate as https.ServerOptions,
+  });
+  server.server.headersTimeout = HEADERS_LIMIT_MS;
+  const scheme = door.certificate ? 'https' : 'http';
+  let port = door.port;
+  const admitted = new WeakMap<FastifyRequest, Admitted>();
+  const cookies = new Cookies(() => port, scheme === 'https');
+
+  await server.register(fastifyHelmet, { contentSecurityPolicy: false, hsts: false });
+  await server.register(fastifyCookie);
+  guard(server, { door, inside, scheme, port: () => port, cookies, admitted });
+  // After the guard: what it refuses costs nobody a request.
+  await server.register(fastifyRateLimit, {
+    max: MOST_REQUESTS_A_MINUTE,
+    timeWindow: '1 minute',
+    keyGenerator: (request) => admitted.get(request)?.client ?? request.ip,
+  });
+  const visitorOf = (request: FastifyRequest) => admitted.get(request)?.visitor ?? null;
+  await serveScreens(server, inside, { visitorOf, cookies });
+  serveJoining(server, inside, cookies);
+  serveCalls(server, inside, { visitorOf, cookies });
+  serveChanges(server, inside, admitted);
+  serveState(server, inside);
+  server.setErrorHandler(async (error, _request, reply) => {
+    const status =
+      error instanceof Error && 'statusCode' in error && typeof error.statusCode === 'number'
+        ? error.statusCode
+        : 500;
+    const message = error instanceof Error ? error.message : 'the request could not be read';
+    await reply.code(status).send({ ok: false, error: { code: 'bad-request', message } });
+  });
+
+  await server.listen({ host: door.address, port: door.port });
+  const bound = server.server.address();
+  if (bound === null || typeof bound === 'string') throw new Error('the station has no port');
+  port = bound.port;
+  return {
+    port,
+    scheme,
+    close: async () => {
+      const closed = server.close();
+      server.server.closeIdleConnections();
+      const limit = setTimeout(() => server.server.closeAllConnections(), CLOSING_MS);
+      await closed;
+      clearTimeout(limit);
+    },
+  };
+}
+
+/** Cookies of this door: no script reads them, no other site sends them, and under HTTPS they never go in the clear. */
+class Cookies {
+  readonly #port: () => number;
+  readonly #isSecure: boolean;
+
+  constructor(port: () => number, isSecure: boolean) {
+    this.#port = port;
+    this.#isSecure = isSecure;
+  }
+
+  setSession(reply: FastifyReply, token: string): void {
+    this.#set(reply, cookieName(this.#port()), cookieValue(token, randomBytes(9).toString('base64url')));
+  }
+
+  setDevice(reply: FastifyReply, deviceId: string, secret: string): void {
+    this.#set(reply, deviceCookieName(this.#port()), cookieValue(deviceId, secret));
+  }
+
+  #set(reply: FastifyReply, name: string, value: string): void {
+    void reply.setCookie(name, value, {
+      httpOnly: true,
+      sameSite: 'strict',
+      secure: this.#isSecure,
+      path: '/',
+      maxAge: COOKIE_SECONDS,
+    });
+  }
+}
+
+interface Guarding {
+  readonly door: DoorSettings;
+  readonly inside: Inside;
+  readonly scheme: 'http' | 'https';
+  readonly port: () => number;
+  readonly cookies: Cookies;
+  readonly admitted: WeakMap<FastifyRequest, Admitted>;
+}
+
+function guard(server: Server, { door, inside, scheme, port, cookies, admitted }: Guarding): void {
+  server.addHook('onRequest', async (request, reply) => {
+    const asked = guardedRequest(request, port());
+    void reply
+      .header('content-security-policy', CONTENT_SECURITY_POLICY)
+      .header('referrer-policy', 'no-referrer');
+    let admission = admissionOf(asked, {
+      scheme,
+      hosts: door.names().map((name) => hostOf(scheme, name, port()).toLowerCase()),
+      sessionToken: door.token,
+    });
+    if (admission.kind === 'device') {
+      const { deviceId, secret } = admission;
+      const visitor = await inside.doorkeeper?.()?.recognise(deviceId, secret);
+      if (visitor) {
+        admitted.set(request, { visitor, client: deviceId });
+        return undefined;
+      }
+      admission = unknownTo(asked);
+    }
+    switch (admission.kind) {
+      case 'anybody':
+        return undefined;
+      case 'admitted':
+        admitted.set(request, { visitor: OWNER, client: admission.client });
+        return undefined;
+      case 'entering':
+        cookies.setSession(reply, door.token ?? '');
+        return reply.header('cache-control', 'no-store').redirect('/', 303);
+      case 'refused':
+        return reply.code(403).send({ ok: false, error: { code: 'forbidden', message: admission.message } });
+      default:
+        return plain(reply.code(401), STRANGER_PAGE);
+    }
+  });
+}
+
+function guardedRequest(request: FastifyRequest, port: number): GuardedRequest {
+  return {
+    method: request.method,
+    host: request.headers.host,
+    origin: request.headers.origin,
+    fetchSite: headerOf(request, 'sec-fetch-site'),
+    fetchMode: headerOf(request, 'sec-fetch-mode'),
+    sessionCookie: request.cookies[cookieName(port)],
+    deviceCookie: request.cookies[deviceCookieName(port)],
+    ...askedFor(request),
+  };
+}
+
+/**
+ * By the path as it was sent: what a router would make of dots and slashes in it is no business of the guard's. The token is taken
+ * at the front door only, so that it never lies in the address of anything else.
+ */
+function askedFor({ url }: FastifyRequest): Pick<GuardedRequest, 'isFrontDoor' | 'isForAnybody' | 'token'> {
+  const [asked = '', query = ''] = url.split('?');
+  const isFrontDoor = asked === '/';
+  return {
+    isFrontDoor,
+    isForAnybody: FOR_ANYBODY.has(asked),
+    token: isFrontDoor ? new URLSearchParams(query).get('token') : null,
+  };
+}
+
+function headerOf(request: FastifyRequest, name: string): string | undefined {
+  const value = request.headers[name];
+  return typeof value === 'string' ? value : undefined;
+}
+
+/** A page without any of the program. */
+function plain(reply: FastifyReply, page: string): FastifyReply {
+  return (
+    reply
+      .header('cache-control', 'no-store')
+      .header('content-security-policy', PLAIN_PAGE_POLICY)
+      // With less the browser would not say where a form comes from, and the guard refuses what does not.
+      .header('referrer-policy', 'same-origin')
+      .type(HTML)
+      .send(page)
+  );
+}
+
+interface Answering {
+  readonly visitorOf: (request: FastifyRequest) => Visitor | null;
+  readonly cookies: Cookies;
+}
+
+async function serveScreens(
+  server: Server,
+  { rendererFolder, readPage, start, doorkeeper }: Inside,
+  { visitorOf, cookies }: Answering,
+): Promise<void> {
+  const folder = path.resolve(rendererFolder);
+  await server.register(fastifyStatic, {
+    root: folder,
+    index: false,
+    cacheControl: false,
+    // Their names carry a hash of what is in them: a browser need never ask for them again.
+    setHeaders: (reply, file) => {
+      if (path.dirname(file) === path.join(folder, 'assets'))
+        void reply.header('cache-control', 'private, max-age=31536000, immutable');
+    },
+  });
+  server.get('/plain-page.css', (_request, reply) =>
+    reply.type('text/css; charset=utf-8').send(PLAIN_PAGE_STYLE),
+  );
+  server.get('/', async (request, reply) => {
+    const visitor = visitorOf(request);
+    if (!visitor) return plain(reply.code(401), STRANGER_PAGE);
+    if (start?.fault)
+      return plain(reply, startFaultPage(start.fault, start.program ? 'Go on here' : 'Try again'));
+    if (visitor.kind === 'device') {
+      const secret = await doorkeeper?.()?.rotate(visitor.deviceId, false);
+      if (secret) cookies.setDevice(reply, visitor.deviceId, secret);
+    }
+    return reply
+      .header('cache-control', 'no-store')
+      .type(HTML)
+      .send(await readPage(visitor));
+  });
+  server.post(TRY_AGAIN, async (_request, reply) => {
+    await start?.tryAgain();
+    return reply.redirect('/', 303);
+  });
+}
+
+function serveJoining(server: Server, { doorkeeper }: Inside, cookies: Cookies): void {
+  // Forms of plain pages: a button with nothing in it, or a code.
+  server.addContentTypeParser(
+    'application/x-www-form-urlencoded',
+    { parseAs: 'string', bodyLimit: LARGEST_JOIN_BYTES },
+    (_request, body, done) => done(null, new URLSearchParams(String(body))),
+  );
+  server.get<{ Querystring: { code?: unknown } }>(JOIN, (request, reply) => {
+    const { code } = request.query;
+    return plain(reply, joinPage(typeof code === 'string' ? code.slice(0, 40) : ''));
+  });
+  server.post(
+    JOIN,
+    { config: { rateLimit: { max: MOST_JOINS_A_MINUTE, timeWindow: '1 minute' } } },
+    async (request, reply) => {
+      const code = request.body instanceof URLSearchParams ? (request.body.get('code') ?? '') : '';
+      const joined = await doorkeeper?.()?.join(code, request.ip);
+      if (!joined?.ok)
+        return plain(
+          reply.code(403),
+          joinPage('', joined?.message ?? 'Beadwright is only just starting. Try again.'),
+        );
+      cookies.setDevice(reply, joined.deviceId, joined.secret);
+      return reply.header('cache-control', 'no-store').redirect('/', 303);
+    },
+  );
+}
+
+function serveCalls(
+  server: Server,
+  { dispatcher, doorkeeper, readPhoto }: Inside,
+  { visitorOf, cookies }: Answering,
+): void {
+  server.post<{ Params: { name: string } }>('/api/:name', async (request, reply) => {
+    const visitor = visitorOf(request);
+    if (!visitor) return reply.code(403).send();
+    const { name } = request.params;
+    const answer = await dispatcher.dispatch(name, request.body, visitor);
+    // What the device may do has changed: a secret of before must not have come along.
+    if (answer.ok && visitor.kind === 'device' && ['access:sign-in', 'access:sign-out'].includes(name)) {
+      const secret = await doorkeeper?.()?.rotate(visitor.deviceId, true);
+      if (secret) cookies.setDevice(reply, visitor.deviceId, secret);
+    }
+    return reply.send(answer);
+  });
+  server.get(`/${photoAddress(':hash')}`, async (request, reply) => {
+    const asked = photoAskedFor(new URL(request.url, 'http://station').pathname);
+    const photo = asked === null ? null : readPhoto(asked);
+    if (!photo)
+      return reply.code(404).send({ ok: false, error: { code: 'not-found', message: 'no such photo' } });
+    return reply
+      .header('cache-control', 'private, max-age=31536000, immutable')
+      .type('image/jpeg')
+      .send(photo);
+  });
+}
+
+function serveChanges(
+  server: Server,
+  { followChanges, doorkeeper }: Inside,
+  admitted: WeakMap<FastifyRequest, Admitted>,
+): void {
+  const streams = new ChangeStreams(followChanges);
+  const unfollow = followChanges(({ topics }) => {
+    if (topics.includes('access')) void endOfThoseShutOut(streams, doorkeeper?.() ?? null);
+  });
+  server.addHook('preClose', async () => {
+    unfollow();
+    streams.close();
+  });
+  server.get('/changes', async (request, reply) => {
+    const who = admitted.get(request);
+    const stream = who && streams.open(who.client, who.visitor.kind === 'device');
+    if (!stream)
+      return reply
+        .code(429)
+        .send({ ok: false, error: { code: 'refused', message: 'too many open screens' } });
+    return reply.header('cache-control', 'no-store').type('text/event-stream; charset=utf-8').send(stream);
+  });
+}
+
+async function endOfThoseShutOut(streams: ChangeStreams, doorkeeper: Doorkeeper | null): Promise<void> {
+  for (const deviceId of streams.devices) if (!(await doorkeeper?.isLetIn(deviceId))) streams.endOf(deviceId);
+}
+
+/** For whoever looks after the machine: that the process answers, and that it can take cases. Nothing else is said. */
+function serveState(server: Server, { start, doorkeeper }: Inside): void {
+  server.get('/health', (_request, reply) =>
+    reply.header('cache-control', 'no-store').send({ isHealthy: true }),
+  );
+  server.get('/ready', (_request, reply) => {
+    const isReady = !start?.fault && doorkeeper?.()?.isAtWork === true;
+    return reply
+      .code(isReady ? 200 : 503)
+      .header('cache-control', 'no-store')
+      .send({ isReady });
+  });
+}
