@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { monotonicFactory } from 'ulid';
+import type { Bench } from '../../src-core/contract/bench-view.ts';
 import type { Caller } from '../../src-core/contract/calls.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { JobMachine } from '../../src-core/flow/index.ts';
@@ -9,6 +10,7 @@ import type { CaseFlow } from '../../src-core/session/case-flow.ts';
 import type { Casebook } from '../casebook/casebook.ts';
 import { AccessDesk } from './access/access-desk.ts';
 import { ChangeFeed } from './change-feed.ts';
+import { SharedAnswer } from './shared-answer.ts';
 import { UploadSessions } from './upload-sessions.ts';
 import { TaskRegistry } from './task-registry.ts';
 import { reasonerInThisThread, type Reasoner } from '../reasoning/reasoner.ts';
@@ -32,6 +34,8 @@ export interface ApplicationContext {
   readonly work: TaskRegistry;
   /** What was written, for screens that follow it. */
   readonly changes: ChangeFeed;
+  /** The board of the shop, which every screen reads after every answer at any of them. */
+  readonly bench: SharedAnswer<Bench>;
   /** Who wants in, as far as only this process knows. */
   readonly desk: AccessDesk;
   /** Where the demo shop and other files of the program lie. */
@@ -56,6 +60,7 @@ export interface ApplicationParts {
 
 export function createApplicationContext(parts: ApplicationParts): ApplicationContext {
   const now = parts.now ?? (() => new Date());
+  const changes = new ChangeFeed();
   const nextUlid = monotonicFactory(() => randomBytes(1).readUInt8() / 256);
   return {
     host: parts.host,
@@ -69,7 +74,8 @@ export function createApplicationContext(parts: ApplicationParts): ApplicationCo
     resourcesFolder: parts.resourcesFolder,
     jobs: new UploadSessions(),
     work: new TaskRegistry(),
-    changes: new ChangeFeed(),
+    changes,
+    bench: new SharedAnswer(changes, 'bench'),
     desk: new AccessDesk(),
     now,
     newId: () => nextUlid(now().getTime()),

@@ -1,5 +1,7 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import type { Change } from '../../src-core/contract/change.ts';
+import { ChangeFeed } from '../../src-main/operations/change-feed.ts';
+import { SharedAnswer } from '../../src-main/operations/shared-answer.ts';
 import { programInMemory } from './program-in-memory.ts';
 
 const complaints = [{ observation: 'stringing', value: 'slight' }];
@@ -56,5 +58,39 @@ describe('what is written is told', () => {
     turnAway();
     await ask('shop:save-person', { initials: 'RK', role: 'lead' });
     expect([heard.length, others.length]).toEqual([1, 2]);
+  });
+});
+
+describe('the board of the shop', () => {
+  it('is worked out once for all who ask until something of it changes, and then has what was written', async () => {
+    const { ask, program } = await followed();
+    const { caseId } = await ask('case:open', { complaints });
+    const read = vi.spyOn(program.flow, 'replay');
+    const boards = await Promise.all(Array.from({ length: 50 }, () => ask('bench:read', {})));
+    expect(boards.every(({ openCases }) => openCases.length === 1)).toBe(true);
+    expect(read).toHaveBeenCalledTimes(1);
+    await ask('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
+    await ask('case:send', { caseId, revision: 2, event: { kind: 'parked', note: 'end of shift' } });
+    expect((await ask('bench:read', {})).openCases).toMatchObject([
+      { state: 'parked', reason: 'end of shift' },
+    ]);
+    const replays = read.mock.calls.length;
+    await ask('bench:read', {});
+    expect(read.mock.calls.length).toBe(replays);
+  });
+
+  it('a reading that was under way when something changed is not kept', async () => {
+    const changes = new ChangeFeed();
+    const shared = new SharedAnswer<string>(changes, 'bench');
+    let finish: (text: string) => void = () => undefined;
+    const slow = shared.get(() => new Promise((resolve) => (finish = resolve)));
+    changes.raise({ topics: ['bench'], caseId: null, revision: null });
+    const later = shared.get(() => Promise.resolve('new'));
+    finish('old');
+    expect([await slow, await later]).toEqual(['old', 'new']);
+    expect(await shared.get(() => Promise.resolve('not asked'))).toBe('new');
+    changes.raise({ topics: ['bench'], caseId: null, revision: null });
+    await expect(shared.get(() => Promise.reject(new Error('full')))).rejects.toThrow('full');
+    expect(await shared.get(() => Promise.resolve('again'))).toBe('again');
   });
 });

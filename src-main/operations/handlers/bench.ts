@@ -1,4 +1,4 @@
-import type { OpenCase } from '../../../src-core/contract/bench-view.ts';
+import type { Bench, OpenCase } from '../../../src-core/contract/bench-view.ts';
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import { CASE_STATES, type CaseState } from '../../../src-core/contract/case-view.ts';
 import { dangerSignsIn } from '../../../src-core/session/danger-signs.ts';
@@ -7,13 +7,16 @@ import { observationLabel, remedyLabel } from '../../../src-core/session/wording
 import { countClosedCases, listOpenCases, listPastCases } from '../../casebook/bench.repository.ts';
 import { readLog } from '../../casebook/case.repository.ts';
 import { listPrinters } from '../../casebook/printer.repository.ts';
+import type { ApplicationContext } from '../application-context.ts';
 import type { Handler } from '../dispatcher.ts';
 
 /** Past cases that help at the machine; more are in the casebook. */
 const MOST_PAST_CASES = 5;
 
+export const benchRead: Handler<'bench:read'> = (program) => program.bench.get(() => readBench(program));
+
 /** Every printer and every open case, without any reasoning: what the board in the shop shows. */
-export const benchRead: Handler<'bench:read'> = async ({ casebook, knowledge, flow }) => {
+async function readBench({ casebook, knowledge, flow }: ApplicationContext): Promise<Bench> {
   const { db } = casebook;
   const printers = (await listPrinters(db)).filter((one) => !one.isRetired);
   const openCases = (await listOpenCases(db)).map(async (row) => {
@@ -46,7 +49,7 @@ export const benchRead: Handler<'bench:read'> = async ({ casebook, knowledge, fl
     openCases: await Promise.all(openCases),
     closedCases: await countClosedCases(db),
   };
-};
+}
 
 /** What it was the last times on this printer or with this spool, and what cured it. */
 export const caseLastTime: Handler<'case:last-time'> = async ({ casebook, knowledge }, of) => {
