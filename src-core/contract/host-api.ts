@@ -8,7 +8,9 @@ export type HostNotice =
   | { readonly kind: 'change'; readonly change: Change }
   /** The host is there (again): what changed meanwhile was not told. */
   | { readonly kind: 'connected' }
-  | { readonly kind: 'lost' };
+  | { readonly kind: 'lost' }
+  /** The host is there, and lets this page in no more. */
+  | { readonly kind: 'shut-out' };
 
 /** What a screen sees of its host, whichever host that is. */
 export interface HostApi {

@@ -16,6 +16,8 @@ interface Reader {
 class LiveChanges {
   /** There is no connection to the station. */
   isLost = $state(false);
+  /** The station lets this page in no more. */
+  isShutOut = $state(false);
   readonly #readers = new Set<Reader>();
   #patience: ReturnType<typeof setTimeout> | undefined;
 
@@ -30,7 +32,11 @@ class LiveChanges {
           clearTimeout(this.#patience);
           this.#patience = undefined;
           this.isLost = false;
+          this.isShutOut = false;
           for (const { read } of [...this.#readers]) read(null);
+          break;
+        case 'shut-out':
+          this.isShutOut = true;
           break;
         case 'lost':
           this.#patience ??= setTimeout(() => (this.isLost = true), PATIENCE_MS);

@@ -76,7 +76,11 @@ export class StationChanges {
       this.#tell({ kind: 'change', change: JSON.parse(data) as Change });
     });
     // The browser's own way of trying again knows no back-off, and gives up at the first refusal.
-    source.addEventListener('error', () => this.#lose());
+    source.addEventListener('error', () => {
+      const isRefused = source.readyState === EventSource.CLOSED;
+      this.#lose();
+      if (isRefused) void this.#askWhetherShutOut();
+    });
     this.#hear();
   }
 
@@ -90,6 +94,20 @@ export class StationChanges {
     this.#tell({ kind: 'lost' });
     this.#nextTry = setTimeout(() => this.#connect(), waitBefore(this.#triesInVain, Math.random()));
     this.#triesInVain++;
+  }
+
+  /** A stream does not say why it was refused; a plain request does. */
+  async #askWhetherShutOut(): Promise<void> {
+    try {
+      const { status } = await fetch('/api/access:me', {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: '{}',
+      });
+      if (status === 401 || status === 403) this.#tell({ kind: 'shut-out' });
+    } catch {
+      // Nobody is there: lost, as was said.
+    }
   }
 
   readonly #tryNow = (): void => {

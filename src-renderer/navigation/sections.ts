@@ -36,7 +36,7 @@ export const PLACES: readonly {
       { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
       { path: 'inbox', label: 'Inbox', covers: ['inbox'] },
       { path: 'recurrence', label: 'What comes back', covers: ['recurrence', 'meeting', 'experience'] },
-      { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes'] },
+      { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes', 'devices'] },
     ],
   },
   {
@@ -164,6 +164,8 @@ export function screenFor(parts: readonly string[]): Screen {
         'Printer codes',
         () => import('../screens/printer/PrinterCodesScreen.svelte'),
       );
+    case 'devices':
+      return show('devices', 'Devices', () => import('../screens/devices/DevicesScreen.svelte'));
     case 'settings':
       return show('settings', 'Settings', () => import('../screens/settings/SettingsScreen.svelte'));
     default:

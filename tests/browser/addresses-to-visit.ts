@@ -92,6 +92,7 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'flow',
     'guide',
     'shop',
+    'devices',
     'settings',
   ];
   addresses.push(

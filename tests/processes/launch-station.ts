@@ -32,12 +32,15 @@ export async function launchStation(
   port: number | null = 0,
   /** The program's entry, where it is not this checkout's build. */
   program = path.join(ROOT, 'out', 'main', 'station.js'),
+  /** What it is told beside, as a service would be. */
+  environment: Readonly<Record<string, string>> = {},
 ): Promise<StationProcess> {
   const child = spawn(process.execPath, [program], {
     env: {
       ...process.env,
       BEADWRIGHT_CASEBOOK: casebookFile,
       BEADWRIGHT_PORT: port === null ? '' : String(port),
+      ...environment,
     },
     stdio: ['ignore', 'pipe', 'pipe'],
   });

@@ -5,6 +5,9 @@ import { StationChanges, waitBefore } from '../../src-renderer/host/station-chan
 /** The browser's stream, played by the test. */
 class PlayedSource extends EventTarget {
   static opened: PlayedSource[] = [];
+  static readonly CLOSED = 2;
+  /** Connecting: the browser would try again. */
+  readyState = 0;
   isClosed = false;
   readonly address: string;
 
@@ -114,5 +117,29 @@ describe('the stream of changes', () => {
     turnAway();
     vi.advanceTimersByTime(60_000);
     expect(PlayedSource.opened).toHaveLength(1);
+  });
+
+  it('tells a page that is let in no more from a station that is away', async () => {
+    const { newest, kinds } = following();
+    const asked: string[] = [];
+    const answers = [403, 429];
+    vi.stubGlobal('fetch', (address: string) => {
+      asked.push(address);
+      return Promise.resolve({ status: answers.shift() ?? 500 });
+    });
+    newest().say('hello');
+    newest().say('error');
+    expect(asked).toEqual([]);
+    await vi.advanceTimersByTimeAsync(1000);
+    newest().readyState = PlayedSource.CLOSED;
+    newest().say('error');
+    await vi.advanceTimersByTimeAsync(0);
+    expect(kinds().at(-1)).toBe('shut-out');
+    await vi.advanceTimersByTimeAsync(2000);
+    newest().readyState = PlayedSource.CLOSED;
+    newest().say('error');
+    await vi.advanceTimersByTimeAsync(0);
+    expect(asked).toEqual(['/api/access:me', '/api/access:me']);
+    expect(kinds().at(-1)).toBe('lost');
   });
 });
