@@ -318,10 +318,14 @@ async function serveScreens(
       const secret = await doorkeeper?.()?.rotate(visitor.deviceId, false);
       if (secret) cookies.setDevice(reply, visitor.deviceId, secret);
     }
-    return reply
-      .header('cache-control', 'no-store')
-      .type(HTML)
-      .send(await readPage(visitor));
+    return (
+      reply
+        .header('cache-control', 'no-store')
+        // Tells the page itself from whatever else may stand in its place (`offline-shell.js`).
+        .header('x-beadwright-screens', '1')
+        .type(HTML)
+        .send(await readPage(visitor))
+    );
   });
   server.post(TRY_AGAIN, async (_request, reply) => {
     await start?.tryAgain();

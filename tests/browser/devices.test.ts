@@ -9,8 +9,8 @@ import { complaintToCured } from './complaint-to-cured.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
 
 /** A station whose door to the network is at this port of the loopback address, over plain HTTP by an explicit word. */
-function openStation(file: string, port: number): Promise<StationProcess> {
-  return launchStation(file, (child) => onTestFinished(() => ended(child, 'SIGKILL')), null, undefined, {
+function openStation(file: string, own: number, port: number): Promise<StationProcess> {
+  return launchStation(file, (child) => onTestFinished(() => ended(child, 'SIGKILL')), own, undefined, {
     BEADWRIGHT_LISTEN: `127.0.0.1:${port}`,
     BEADWRIGHT_PLAIN_HTTP: '1',
   });
@@ -49,9 +49,10 @@ async function join(browser: Browser, door: string, code: string, isTyped: boole
 
 it('three tablets join by code; one works a case while the lead watches, and all go on after the station was killed', async () => {
   const file = path.join(temporaryFolder(), 'casebook.sqlite');
-  const port = await freePort(20_000 + (process.pid % 20_000));
+  const own = await freePort(10_000 + (process.pid % 10_000));
+  const port = await freePort(20_000 + (process.pid % 10_000));
   const door = `http://127.0.0.1:${port}`;
-  const first = await openStation(file, port);
+  const first = await openStation(file, own, port);
   expect(first.output()).toContain(`Devices of the network find it at ${door}`);
   expect(first.output()).toContain('This is plain HTTP');
   const shop = await first.call('shop:save-printer', { label: 'Heron', conditions: {}, printHours: 1 });
@@ -115,8 +116,13 @@ it('three tablets join by code; one works a case while the lead watches, and all
   await first.killAtOnce();
   const lost = (page: Page) => page.getByText('No connection to the station. What you typed is kept.');
   await Promise.all([tablet, wall, lead].map((page) => lost(page).waitFor()));
-  const second = await openStation(file, port);
-  await Promise.all([tablet, wall, lead].map((page) => lost(page).waitFor({ state: 'detached' })));
+  await tablet.goto(`${door}/#/bench`);
+  // Reloaded meanwhile, a tablet still has its page, says what is the matter, and goes on by itself.
+  await tablet.reload();
+  await tablet.getByText(/Beadwright does not answer/).waitFor();
+  const second = await openStation(file, own, port);
+  await Promise.all([wall, lead].map((page) => lost(page).waitFor({ state: 'detached' })));
+  await tablet.getByRole('heading', { level: 1, name: 'Bench' }).waitFor();
   const cases = await second.call('case:list', {});
   expect(cases.ok && cases.value.rows.map(({ state, causeLabel }) => [state, causeLabel])).toEqual([
     ['closed', 'Wet filament'],
@@ -129,6 +135,8 @@ it('three tablets join by code; one works a case while the lead watches, and all
   await wall.getByText('The station lets this device in no more.').waitFor();
   await wall.reload();
   await wall.getByText('This browser has not been let in yet.').waitFor();
+  // It keeps no page of its own that would look as if it were let in.
+  expect(await wall.evaluate(() => caches.keys())).toEqual([]);
   await tablet.reload();
   await tablet.getByRole('navigation', { name: 'Places' }).waitFor();
 }, 300_000);

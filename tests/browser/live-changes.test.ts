@@ -1,12 +1,14 @@
 import path from 'node:path';
 import { expect, it } from 'vitest';
+import { freePort } from '../../src-main/station/free-port.ts';
 import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { openBrowser } from './open-browser.ts';
 
 it('a case worked on one screen is followed on another, over a station that is stopped and started', async () => {
   const file = path.join(temporaryFolder(), 'casebook.sqlite');
-  const first = await startStationProcess(file, null);
+  const port = await freePort(30_000 + (process.pid % 10_000));
+  const first = await startStationProcess(file, port);
   const shop = await first.call('shop:save-printer', { label: 'Heron', conditions: {}, printHours: 1 });
   const printerId = shop.ok ? (shop.value.printers[0]?.id ?? '') : '';
   const browser = await openBrowser();
@@ -49,7 +51,7 @@ it('a case worked on one screen is followed on another, over a station that is s
   const lost = (page: typeof watching) =>
     page.getByText('No connection to the station. What you typed is kept.');
   await Promise.all([watching, working, bench].map((page) => lost(page).waitFor()));
-  const second = await startStationProcess(file, null);
+  const second = await startStationProcess(file, port);
   expect(second.address).toBe(first.address);
   await Promise.all([watching, working, bench].map((page) => lost(page).waitFor({ state: 'detached' })));
   expect(await watching.getByLabel('Note').inputValue()).toBe('the spool came from the damp shelf');

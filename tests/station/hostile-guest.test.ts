@@ -20,6 +20,7 @@ const NAME = 'shop.test';
 async function openToTheNetwork(isHttps = false) {
   const rendererFolder = temporaryFolder();
   writeFileSync(path.join(rendererFolder, 'index.html'), '<html lang="en"><p>the screens</p></html>');
+  writeFileSync(path.join(rendererFolder, 'manifest.webmanifest'), '{}');
   const test = await programInMemory();
   const doorkeeper = new Doorkeeper(test.program);
   const made = isHttps ? madeCertificate(NAME) : null;
@@ -182,7 +183,7 @@ describe('at the door to the network', () => {
 
   it('what anybody may ask for is that very path: no other comes in by way of it', async () => {
     const { knock } = await openToTheNetwork();
-    for (const asked of ['/health', '/ready', '/join', '/plain-page.css'])
+    for (const asked of ['/health', '/ready', '/join', '/plain-page.css', '/manifest.webmanifest'])
       expect((await knock(asked)).status, asked).toBe(200);
     for (const asked of [
       '/join/../api/bench:read',

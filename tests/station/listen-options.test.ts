@@ -1,4 +1,4 @@
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { listenOptionsOf } from '../../src-main/station/listen-options.ts';
@@ -68,5 +68,31 @@ describe('where the station listens', () => {
     expect(() => said(`--listen 0.0.0.0 --certificate ${certFile} --key ${keyFile} --plain-http`)).toThrow(
       /say one of them/,
     );
+  });
+});
+
+describe('what the pages for whoever runs it say', () => {
+  const root = path.join(import.meta.dirname, '..', '..');
+  const page = readFileSync(path.join(root, 'docs', 'station.md'), 'utf8');
+  const unit = readFileSync(path.join(root, 'resources', 'station', 'beadwright-station.service'), 'utf8');
+
+  it('is what the station takes: every word and every variable', () => {
+    const source = readFileSync(path.join(root, 'src-main', 'station', 'listen-options.ts'), 'utf8');
+    const words = [...page.matchAll(/^\| `(--[a-z-]+)/gm)].map(([, word = '']) => word);
+    expect(words.length).toBeGreaterThan(5);
+    for (const word of words) {
+      // A word that it does not know is refused as such, whatever comes after it.
+      expect(() => said(`${word} --no-such-word`)).toThrow(/no-such-word|argument/);
+      expect(() => said(`${word} --no-such-word`)).not.toThrow(new RegExp(`Unknown option '${word}'`));
+    }
+    const variables = [...`${page}${unit}`.matchAll(/BEADWRIGHT_[A-Z_]+/g)].map(([variable]) => variable);
+    for (const variable of new Set(variables))
+      expect(`${source} BEADWRIGHT_CASEBOOK`.includes(variable), variable).toBe(true);
+  });
+
+  it('starts what the build makes', () => {
+    expect(unit).toMatch(/^ExecStart=\S+node out\/main\/station\.js$/m);
+    const build = readFileSync(path.join(root, 'electron.vite.config.ts'), 'utf8');
+    expect(build).toContain("station: 'src-main/station/index.ts'");
   });
 });

@@ -68,8 +68,8 @@ export class DeviceBook {
 
   /** A device that is there now has used its code. */
   #take(next: Access): void {
-    const had = new Set(this.access?.devices.map(({ id }) => id));
-    if (this.access && next.devices.some(({ id }) => !had.has(id))) this.invitation = null;
+    const had = this.access?.devices.map(({ id }) => id);
+    if (had && next.devices.some(({ id }) => !had.includes(id))) this.invitation = null;
     this.access = next;
   }
 }
