@@ -17,6 +17,7 @@ import { ChangeStreams } from './change-streams.ts';
 import {
   JOIN,
   joinPage,
+  NOT_NOW_PAGE,
   PLAIN_PAGE_POLICY,
   PLAIN_PAGE_STYLE,
   startFaultPage,
@@ -216,7 +217,10 @@ function guard(server: Server, { door, inside, scheme, port, cookies, admitted }
     });
     if (admission.kind === 'device') {
       const { deviceId, secret } = admission;
-      const visitor = await inside.doorkeeper?.()?.recognise(deviceId, secret);
+      const doorkeeper = inside.doorkeeper?.();
+      // Not known is not the same as shut out: a page that stands waits, and keeps what was typed.
+      if (!(await doorkeeper?.isAtWork())) return notNow(reply, asked.isFrontDoor);
+      const visitor = await doorkeeper?.recognise(deviceId, secret);
       if (visitor) {
         admitted.set(request, { visitor, client: deviceId });
         return undefined;
@@ -238,6 +242,13 @@ function guard(server: Server, { door, inside, scheme, port, cookies, admitted }
         return plain(reply.code(401), STRANGER_PAGE);
     }
   });
+}
+
+/** For devices while nobody can say who they are: the casebook is away, or the program could not start. */
+function notNow(reply: FastifyReply, isFrontDoor: boolean): FastifyReply {
+  if (isFrontDoor) return plain(reply.code(503), NOT_NOW_PAGE);
+  const message = 'The casebook is not open. Look at the station itself.';
+  return reply.code(503).send({ ok: false, error: { code: 'casebook-unavailable', message } });
 }
 
 function guardedRequest(request: FastifyRequest, port: number): GuardedRequest {
@@ -423,8 +434,8 @@ function serveState(server: Server, { start, doorkeeper }: Inside): void {
   server.get('/health', (_request, reply) =>
     reply.header('cache-control', 'no-store').send({ isHealthy: true }),
   );
-  server.get('/ready', (_request, reply) => {
-    const isReady = !start?.fault && doorkeeper?.()?.isAtWork === true;
+  server.get('/ready', async (_request, reply) => {
+    const isReady = !start?.fault && (await doorkeeper?.()?.isAtWork()) === true;
     return reply
       .code(isReady ? 200 : 503)
       .header('cache-control', 'no-store')

@@ -24,6 +24,11 @@ export const STRANGER_PAGE = plainPage(`    <p>This browser has not been let in 
     <p>On the machine where Beadwright runs: open the whole address that Beadwright printed when it started, with its token. It is needed once in each browser.</p>
     <p>On a tablet, a phone or another computer: <a href="/join">join with a code</a>. The lead has it made in the shop, under Devices.</p>`);
 
+/** For a device that has joined, while nobody can look it up. */
+export const NOT_NOW_PAGE =
+  plainPage(`    <p>The casebook is not open. Look at the station itself: it says why, and what leads back.</p>
+    <p><a href="/">Try again</a></p>`);
+
 /** Where a device joins. */
 export const JOIN = '/join';
 

@@ -249,6 +249,21 @@ describe('at the door to the network', () => {
     expect((await call('bench:read', {}, { cookie: before })).status).toBe(403);
   });
 
+  it('while the casebook is away a device is told so, not that it is shut out; a stranger learns nothing', async () => {
+    const { device, call, knock, program } = await openToTheNetwork();
+    const cookie = await device('operator');
+    await program.casebook.close();
+    const reply = await call('bench:read', {}, { cookie });
+    expect([reply.status, errorOf(reply)]).toEqual([503, 'casebook-unavailable']);
+    expect((await knock('/', { headers: { cookie } })).status).toBe(503);
+    expect((await knock('/ready')).status).toBe(503);
+    expect((await knock('/health')).status).toBe(200);
+    expect((await knock('/')).status).toBe(401);
+    expect((await call('bench:read', {})).status).toBe(403);
+    await program.casebook.open();
+    expect((await knock('/ready')).status).toBe(200);
+  });
+
   it('more than a code and its name is not read from a stranger', async () => {
     const { join } = await openToTheNetwork();
     expect((await join('A'.repeat(5000))).status).toBe(413);

@@ -31,9 +31,11 @@ export class Doorkeeper {
     this.#program = program;
   }
 
-  /** Whether anybody can be known at all: devices are kept in the casebook. */
-  get isAtWork(): boolean {
-    return this.#program.casebook.isOpen;
+  /** Whether anybody can be known at all: devices are kept in the casebook. One that can be opened again is. */
+  async isAtWork(): Promise<boolean> {
+    const { casebook } = this.#program;
+    if (!casebook.isOpen) await casebook.tryAgain();
+    return casebook.isOpen;
   }
 
   /** The device that has this secret, or null. */
