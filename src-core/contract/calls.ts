@@ -8,6 +8,12 @@ import { caseEventSchema, intakeSchema } from './case-event.ts';
 import { caseViewSchema, whyCandidateSchema, whyCheckSchema } from './case-view.ts';
 import { backupSchema, caseFilterSchema, caseListSchema, timelineSchema } from './casebook-view.ts';
 import { actionListSchema, actionPlanSchema, laterActionEventSchema } from './action-view.ts';
+import {
+  maintenanceEventSchema,
+  maintenanceHistorySchema,
+  maintenanceListSchema,
+  maintenancePlanSchema,
+} from './maintenance-view.ts';
 import { recurrenceFilterSchema, recurrenceSchema } from './recurrence-view.ts';
 import { idSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
 import {
@@ -260,6 +266,30 @@ export const calls = {
       revision: z.number().int().min(1),
     }),
     output: actionListSchema,
+    callers: screens,
+  },
+  /** What each printer needs and when, and the shop's plan. */
+  'maintenance:list': { input: nothing, output: maintenanceListSchema, callers: everywhere },
+  'maintenance:history': {
+    input: z.strictObject({ printerId: recordIdSchema }),
+    output: maintenanceHistorySchema,
+    callers: screens,
+  },
+  'maintenance:log': {
+    input: z.strictObject({
+      printerId: recordIdSchema,
+      event: maintenanceEventSchema,
+      /** When it happened, if not just now: never later than now. */
+      at: timeSchema.nullable().default(null),
+      /** The revision that the caller looked at; another answers "stale" with the list as it stands. */
+      revision: z.number().int().min(0),
+    }),
+    output: maintenanceListSchema,
+    callers: screens,
+  },
+  'maintenance:save-plan': {
+    input: z.strictObject({ plan: maintenancePlanSchema, revision: settingRevisionSchema }),
+    output: maintenanceListSchema,
     callers: screens,
   },
   'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },

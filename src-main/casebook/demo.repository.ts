@@ -31,6 +31,7 @@ export async function removeDemoRecords(db: CasebookDb): Promise<void> {
       .execute();
     const demoPrinters = trx.selectFrom('printers').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('hour_readings').where('printer_id', 'in', demoPrinters).execute();
+    await trx.deleteFrom('maintenance_events').where('printer_id', 'in', demoPrinters).execute();
     await trx.deleteFrom('printers').where('is_demo', '=', 1).execute();
     const demoSpools = trx.selectFrom('spools').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('spool_events').where('spool_id', 'in', demoSpools).execute();

@@ -20,6 +20,7 @@ export interface Tables {
   actions: ActionTable;
   action_events: ActionEventTable;
   training_results: TrainingResultTable;
+  maintenance_events: MaintenanceEventTable;
 }
 
 export const TABLE_NAMES = [
@@ -38,11 +39,14 @@ export const TABLE_NAMES = [
   'actions',
   'action_events',
   'training_results',
+  'maintenance_events',
 ] as const satisfies readonly (keyof Tables)[];
 
 interface PrinterTable {
   id: string;
   label: string;
+  /** The shop's own word for machines that are kept alike; empty where it has none. */
+  model: string;
   conditions_json: string;
   note: string;
   is_retired: number;
@@ -196,6 +200,14 @@ interface TrainingResultTable {
   person_id: string;
   at: string;
   result_json: string;
+}
+
+/** What was done to keep a printer well; append-only. */
+interface MaintenanceEventTable {
+  printer_id: string;
+  seq: number;
+  at: string;
+  event_json: string;
 }
 
 export type SpoolRow = Selectable<SpoolTable>;

@@ -1,3 +1,9 @@
+import {
+  maintenanceHistory,
+  maintenanceList,
+  maintenanceLog,
+  maintenanceSavePlan,
+} from './handlers/maintenance.ts';
 import { benchRead, caseLastTime } from './handlers/bench.ts';
 import type { Handlers } from './dispatcher.ts';
 import { backupList, backupMake, backupRestore, casebookBeginEmpty } from './handlers/backups.ts';
@@ -89,6 +95,10 @@ export const handlers: Handlers = {
   'action:count-due': actionCountDue,
   'action:open': actionOpen,
   'action:log': actionLog,
+  'maintenance:list': maintenanceList,
+  'maintenance:history': maintenanceHistory,
+  'maintenance:log': maintenanceLog,
+  'maintenance:save-plan': maintenanceSavePlan,
   'training:view': trainingView,
   'training:options': trainingOptions,
   'training:drill': trainingDrill,

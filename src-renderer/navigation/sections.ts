@@ -36,6 +36,7 @@ export const PLACES: readonly {
       { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
       { path: 'inbox', label: 'Inbox', covers: ['inbox'] },
       { path: 'recurrence', label: 'What comes back', covers: ['recurrence', 'meeting', 'experience'] },
+      { path: 'maintenance', label: 'Maintenance', covers: ['maintenance'] },
       { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes'] },
     ],
   },
@@ -143,6 +144,12 @@ export function screenFor(parts: readonly string[]): Screen {
       return show('materials', 'Materials', () => import('../screens/materials/MaterialsScreen.svelte'));
     case 'flow':
       return show('flow', 'Flow sheet', () => import('../screens/flow/FlowScreen.svelte'));
+    case 'maintenance':
+      return show(
+        'maintenance',
+        'Maintenance',
+        () => import('../screens/maintenance/MaintenanceScreen.svelte'),
+      );
     case 'shop':
       return show('shop', 'Shop', () => import('../screens/shop/ShopScreen.svelte'));
     case 'spool':

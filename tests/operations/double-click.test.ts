@@ -52,6 +52,15 @@ const WRITES = {
     revision: 1,
     event: { kind: 'snoozed', until: '2026-03-20' },
   }),
+  'maintenance:log': ({ printer: printerId }) => ({
+    printerId,
+    event: { kind: 'done', task: 'check-belts' },
+    revision: 0,
+  }),
+  'maintenance:save-plan': () => ({
+    plan: { rules: [{ model: '', task: 'check-belts', label: null, every: { days: 30 } }] },
+    revision: 0,
+  }),
   'lead:save-experience': () => ({ choice: { mode: 'on', until: null }, revision: 0 }),
   'training:keep': ({ person: personId }) => ({
     personId,
@@ -95,6 +104,8 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'lead:recurrence',
   'action:list',
   'action:count-due',
+  'maintenance:list',
+  'maintenance:history',
   'training:view',
   'training:options',
   'training:drill',
