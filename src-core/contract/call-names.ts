@@ -49,6 +49,7 @@ export const CALL_NAMES = [
   'maintenance:history',
   'maintenance:log',
   'maintenance:save-plan',
+  'report:make',
   'training:view',
   'training:options',
   'training:drill',

@@ -14,6 +14,7 @@ import {
   maintenanceListSchema,
   maintenancePlanSchema,
 } from './maintenance-view.ts';
+import { reportFileSchema, reportFormSchema, reportSubjectSchema } from './report-view.ts';
 import { recurrenceFilterSchema, recurrenceSchema } from './recurrence-view.ts';
 import { idSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
 import {
@@ -291,6 +292,12 @@ export const calls = {
     input: z.strictObject({ plan: maintenancePlanSchema, revision: settingRevisionSchema }),
     output: maintenanceListSchema,
     callers: screens,
+  },
+  /** A report as a file: a document that needs nothing beside it, or one of its tables. */
+  'report:make': {
+    input: z.strictObject({ about: reportSubjectSchema, form: reportFormSchema }),
+    output: reportFileSchema,
+    callers: everywhere,
   },
   'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },
   'training:options': { input: nothing, output: trainingOptionsSchema, callers: screens },

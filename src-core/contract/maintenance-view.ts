@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { MAINTENANCE_UNITS, intervalSchema } from '../knowledge/maintenance-schema.ts';
+import { intervalSchema } from '../knowledge/maintenance-schema.ts';
+import { MAINTENANCE_UNITS } from './maintenance-units.ts';
 import { actionEffectSchema } from './action-view.ts';
 import { idSchema, initialsSchema, labelSchema, noteSchema, recordIdSchema, timeSchema } from './common.ts';
 

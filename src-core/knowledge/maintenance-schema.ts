@@ -1,15 +1,9 @@
 import { z } from 'zod';
+import { MAINTENANCE_UNITS } from '../contract/maintenance-units.ts';
 import { alsoCalledSchema, formerlySchema, idSchema, label, provenance, text } from './common-fields.ts';
 import { whenSchema } from './link-schema.ts';
 import { MACHINE_STATES } from './machine-states-schema.ts';
 import { hazardSchema, stepSchema } from './remedy-schema.ts';
-
-/**
- * What a task is counted by: print hours, print hours with abrasive filament, prints, metres of plain filament (abrasive
- * filament counts many times), days.
- */
-export const MAINTENANCE_UNITS = ['hours', 'abrasiveHours', 'prints', 'metres', 'days'] as const;
-export type MaintenanceUnit = (typeof MAINTENANCE_UNITS)[number];
 
 /** Whichever of these is reached first. */
 export const intervalSchema = z

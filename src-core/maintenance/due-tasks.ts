@@ -1,7 +1,8 @@
 import type { DueTask, MaintenancePlan } from '../contract/maintenance-view.ts';
 import { knownToHold, type Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import { MAINTENANCE_UNITS, type Interval } from '../knowledge/maintenance-schema.ts';
+import { MAINTENANCE_UNITS } from '../contract/maintenance-units.ts';
+import type { Interval } from '../knowledge/maintenance-schema.ts';
 import { dayAfter } from '../recurrence/shop-calendar.ts';
 import { lastDone, type MaintenanceEntry } from './maintenance-log.ts';
 import { usedSince, type PrinterUse } from './printer-use.ts';

@@ -1,5 +1,5 @@
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import type { MaintenanceUnit } from '../knowledge/maintenance-schema.ts';
+import type { MaintenanceUnit } from '../contract/maintenance-units.ts';
 import { hoursWithin, type PrintedStretch } from '../recurrence/print-hours.ts';
 import { weighedWithin, type SpoolOnPrinter } from './spools-on-printer.ts';
 

@@ -1,3 +1,4 @@
+import { reportMake } from './handlers/reports.ts';
 import {
   maintenanceHistory,
   maintenanceList,
@@ -99,6 +100,7 @@ export const handlers: Handlers = {
   'maintenance:history': maintenanceHistory,
   'maintenance:log': maintenanceLog,
   'maintenance:save-plan': maintenanceSavePlan,
+  'report:make': reportMake,
   'training:view': trainingView,
   'training:options': trainingOptions,
   'training:drill': trainingDrill,

@@ -1,5 +1,6 @@
 import type { DueTask, MaintenanceHistory } from '../../src-core/contract/maintenance-view.ts';
-import type { Interval, MaintenanceUnit } from '../../src-core/knowledge/maintenance-schema.ts';
+import type { MaintenanceUnit } from '../../src-core/contract/maintenance-units.ts';
+import type { Interval } from '../../src-core/knowledge/maintenance-schema.ts';
 import { calendarDay } from './format.ts';
 
 /** How a task is counted, in the order in which it is said. */

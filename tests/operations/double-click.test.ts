@@ -105,6 +105,7 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'action:list',
   'action:count-due',
   'maintenance:list',
+  'report:make',
   'maintenance:history',
   'training:view',
   'training:options',
