@@ -16,7 +16,15 @@ import {
 } from './maintenance-view.ts';
 import { reportFileSchema, reportFormSchema, reportSubjectSchema } from './report-view.ts';
 import { recurrenceFilterSchema, recurrenceSchema } from './recurrence-view.ts';
-import { idSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
+import { binSchema } from './bin-view.ts';
+import { idSchema, initialsSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
+import {
+  importListSchema,
+  spreadsheetFileSchema,
+  spreadsheetLookSchema,
+  spreadsheetMappingSchema,
+  spreadsheetReportSchema,
+} from './spreadsheet-view.ts';
 import {
   causeLooksSchema,
   observationWeightsSchema,
@@ -228,6 +236,48 @@ export const calls = {
       faults: z.array(z.strictObject({ line: z.number().int(), message: z.string() })),
     }),
     callers: everywhere,
+  },
+  /** Moves a case into the bin, where it stays for 30 days. */
+  'case:delete': {
+    input: theCase.extend({
+      /** The revision that the caller looked at. */
+      revision: z.number().int().min(1),
+    }),
+    output: binSchema,
+    callers: screens,
+  },
+  'bin:list': { input: nothing, output: binSchema, callers: screens },
+  'bin:restore': { input: theCase, output: binSchema, callers: screens },
+  'bin:empty': { input: nothing, output: binSchema, callers: screens },
+  /** What is in a shop's spreadsheet of old cases, and how its columns may be meant. */
+  'spreadsheet:look': { input: spreadsheetFileSchema, output: spreadsheetLookSchema, callers: screens },
+  'spreadsheet:import': {
+    input: spreadsheetFileSchema.extend({
+      mapping: spreadsheetMappingSchema,
+      /** Only says what would change. */
+      isDryRun: z.boolean(),
+    }),
+    output: spreadsheetReportSchema,
+    callers: screens,
+  },
+  'spreadsheet:imports': { input: nothing, output: importListSchema, callers: screens },
+  /** Takes a whole import back, but for cases that somebody has worked on since. */
+  'spreadsheet:undo': {
+    input: z.strictObject({ importId: recordIdSchema }),
+    output: importListSchema.extend({ removed: z.number().int(), kept: z.number().int() }),
+    callers: screens,
+  },
+  /** Other initials for a person, in every log as well. */
+  'person:rename': {
+    input: thePerson.extend({ initials: initialsSchema, revision: z.number().int().min(1) }),
+    output: shopSchema,
+    callers: screens,
+  },
+  /** Takes a person out of the shop and of every log; what was done stays. */
+  'person:remove': {
+    input: thePerson.extend({ revision: z.number().int().min(1) }),
+    output: shopSchema,
+    callers: screens,
   },
   /** What the shop's own closed cases say beside the guide; of one printer where one is named. */
   'lead:experience': {

@@ -12,6 +12,7 @@ export async function removeDemoRecords(db: CasebookDb): Promise<void> {
     await trx.deleteFrom('case_rankings').where('case_id', 'in', demoCases).execute();
     await trx.deleteFrom('case_events').where('case_id', 'in', demoCases).execute();
     await trx.deleteFrom('cases').where('is_demo', '=', 1).execute();
+    await trx.deleteFrom('binned_cases').where('rows_json', 'like', '%"is_demo":1%').execute();
     const demoActions = trx.selectFrom('actions').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('action_events').where('action_id', 'in', demoActions).execute();
     await trx.deleteFrom('actions').where('is_demo', '=', 1).execute();

@@ -7,6 +7,10 @@ import {
   type OwnExperienceChoice,
 } from '../../src-core/contract/own-experience-view.ts';
 import { maintenancePlanSchema, type MaintenancePlan } from '../../src-core/contract/maintenance-view.ts';
+import {
+  spreadsheetMappingSchema,
+  type SpreadsheetMapping,
+} from '../../src-core/contract/spreadsheet-view.ts';
 import { displaySchema } from '../../src-core/contract/shop-records.ts';
 import { roomClimateSchema, type RoomClimate } from '../../src-core/contract/spool-life.ts';
 import { isTimeZone } from '../../src-core/recurrence/shop-calendar.ts';
@@ -19,6 +23,7 @@ const SCHEMAS = {
   display: displaySchema,
   'own-experience': ownExperienceChoiceSchema,
   'maintenance-plan': maintenancePlanSchema,
+  'spreadsheet-mapping': spreadsheetMappingSchema,
   'time-zone': z.string().refine(isTimeZone).nullable(),
 } as const;
 
@@ -54,6 +59,11 @@ export async function readExperienceChoice(db: CasebookDb): Promise<StoredSettin
 /** What the shop keeps otherwise than the guide says. */
 export async function readMaintenancePlan(db: CasebookDb): Promise<StoredSetting<MaintenancePlan>> {
   return orElse(await read(db, 'maintenance-plan'), { rules: [] });
+}
+
+/** How a spreadsheet's columns were read last; null where none was imported yet. */
+export async function readSpreadsheetMapping(db: CasebookDb): Promise<SpreadsheetMapping | null> {
+  return (await read(db, 'spreadsheet-mapping')).value ?? null;
 }
 
 /** The zone by whose clock the shop counts days and months; null where nobody has said, or this machine does not know it. */

@@ -21,6 +21,9 @@ export interface Tables {
   action_events: ActionEventTable;
   training_results: TrainingResultTable;
   maintenance_events: MaintenanceEventTable;
+  imports: ImportTable;
+  import_cases: ImportCaseTable;
+  binned_cases: BinnedCaseTable;
 }
 
 export const TABLE_NAMES = [
@@ -40,6 +43,9 @@ export const TABLE_NAMES = [
   'action_events',
   'training_results',
   'maintenance_events',
+  'imports',
+  'import_cases',
+  'binned_cases',
 ] as const satisfies readonly (keyof Tables)[];
 
 interface PrinterTable {
@@ -208,6 +214,29 @@ interface MaintenanceEventTable {
   seq: number;
   at: string;
   event_json: string;
+}
+
+/** A spreadsheet that came in. */
+interface ImportTable {
+  id: string;
+  at: string;
+  file_name: string;
+}
+
+/** Which cases came in with it, and how long their logs were then. */
+interface ImportCaseTable {
+  case_id: string;
+  import_id: string;
+  revision: number;
+}
+
+/** Cases that were thrown away, with their rows as they lay. */
+interface BinnedCaseTable {
+  case_id: string;
+  number: number;
+  binned_at: string;
+  label: string;
+  rows_json: string;
 }
 
 export type SpoolRow = Selectable<SpoolTable>;

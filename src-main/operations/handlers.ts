@@ -1,3 +1,11 @@
+import { binEmpty, binList, binRestore, caseDelete } from './handlers/bin.ts';
+import { personRemove, personRename } from './handlers/people.ts';
+import {
+  spreadsheetImport,
+  spreadsheetImports,
+  spreadsheetLook,
+  spreadsheetUndo,
+} from './handlers/spreadsheets.ts';
 import { reportMake } from './handlers/reports.ts';
 import {
   maintenanceHistory,
@@ -88,6 +96,16 @@ export const handlers: Handlers = {
   'case:timeline': caseTimeline,
   'case:export': caseExport,
   'case:import': caseImport,
+  'case:delete': caseDelete,
+  'bin:list': binList,
+  'bin:restore': binRestore,
+  'bin:empty': binEmpty,
+  'spreadsheet:look': spreadsheetLook,
+  'spreadsheet:import': spreadsheetImport,
+  'spreadsheet:imports': spreadsheetImports,
+  'spreadsheet:undo': spreadsheetUndo,
+  'person:rename': personRename,
+  'person:remove': personRemove,
   'lead:experience': leadExperience,
   'lead:save-experience': leadSaveExperience,
   'lead:recurrence': leadRecurrence,

@@ -81,6 +81,8 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'recurrence',
     'meeting',
     'maintenance',
+    'spreadsheet',
+    'bin',
     'experience',
     'learn',
     'practice',
