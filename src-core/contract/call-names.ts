@@ -37,6 +37,8 @@ export const CALL_NAMES = [
   'case:timeline',
   'case:export',
   'case:import',
+  'case:views',
+  'case:save-views',
   'case:delete',
   'bin:list',
   'bin:restore',

@@ -31,6 +31,7 @@ import {
   statementsQuestionSchema,
 } from './guide-differential.ts';
 import { guideSchema } from './guide-view.ts';
+import { savedViewsSchema } from './saved-views.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
 import { flowQuestionSchema, flowSheetSchema } from './flow-sheet.ts';
 import { fitQuestionSchema, fitReportSchema } from './material-fit.ts';
@@ -74,6 +75,7 @@ const screens = ['desktop', 'station'] as const;
 const nothing = z.strictObject({});
 /** Characters of a piece of a job file. */
 const LARGEST_PIECE = 2_000_000;
+const savedViewListSchema = z.strictObject({ views: savedViewsSchema, revision: settingRevisionSchema });
 const thePerson = z.strictObject({ personId: recordIdSchema });
 const theCase = z.strictObject({ caseId: recordIdSchema });
 
@@ -237,6 +239,8 @@ export const calls = {
     }),
     callers: everywhere,
   },
+  'case:views': { input: nothing, output: savedViewListSchema, callers: screens },
+  'case:save-views': { input: savedViewListSchema, output: savedViewListSchema, callers: screens },
   /** Moves a case into the bin, where it stays for 30 days. */
   'case:delete': {
     input: theCase.extend({

@@ -11,6 +11,7 @@ import {
   spreadsheetMappingSchema,
   type SpreadsheetMapping,
 } from '../../src-core/contract/spreadsheet-view.ts';
+import { savedViewsSchema, type SavedView } from '../../src-core/contract/saved-views.ts';
 import { displaySchema } from '../../src-core/contract/shop-records.ts';
 import { roomClimateSchema, type RoomClimate } from '../../src-core/contract/spool-life.ts';
 import { isTimeZone } from '../../src-core/recurrence/shop-calendar.ts';
@@ -23,6 +24,7 @@ const SCHEMAS = {
   display: displaySchema,
   'own-experience': ownExperienceChoiceSchema,
   'maintenance-plan': maintenancePlanSchema,
+  'case-views': savedViewsSchema,
   'spreadsheet-mapping': spreadsheetMappingSchema,
   'time-zone': z.string().refine(isTimeZone).nullable(),
 } as const;
@@ -64,6 +66,11 @@ export async function readMaintenancePlan(db: CasebookDb): Promise<StoredSetting
 /** How a spreadsheet's columns were read last; null where none was imported yet. */
 export async function readSpreadsheetMapping(db: CasebookDb): Promise<SpreadsheetMapping | null> {
   return (await read(db, 'spreadsheet-mapping')).value ?? null;
+}
+
+/** Views of the casebook that the shop keeps. */
+export async function readSavedViews(db: CasebookDb): Promise<StoredSetting<SavedView[]>> {
+  return orElse(await read(db, 'case-views'), []);
 }
 
 /** The zone by whose clock the shop counts days and months; null where nobody has said, or this machine does not know it. */

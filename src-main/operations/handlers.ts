@@ -6,6 +6,7 @@ import {
   spreadsheetLook,
   spreadsheetUndo,
 } from './handlers/spreadsheets.ts';
+import { caseSaveViews, caseViews } from './handlers/saved-views.ts';
 import { reportMake } from './handlers/reports.ts';
 import {
   maintenanceHistory,
@@ -96,6 +97,8 @@ export const handlers: Handlers = {
   'case:timeline': caseTimeline,
   'case:export': caseExport,
   'case:import': caseImport,
+  'case:views': caseViews,
+  'case:save-views': caseSaveViews,
   'case:delete': caseDelete,
   'bin:list': binList,
   'bin:restore': binRestore,
