@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { clearOldBin } from '../../src-main/operations/handlers/bin.ts';
 import { jpeg } from '../photos/jpeg.ts';
 import { programInMemory } from './program-in-memory.ts';
 
@@ -61,6 +62,19 @@ describe('the bin', () => {
     await ask('case:delete', { caseId: ids[0] ?? '', revision: 3 });
     await ask('bin:empty', {});
     expect(program.casebook.photos.read(photo)).not.toBeNull();
+  });
+
+  it('is cleared of what is old at a start as well, and never of what is not', async () => {
+    const { ask, pass, caseId, program } = await shop();
+    await ask('case:delete', { caseId, revision: 2 });
+    const left = async () =>
+      (await program.casebook.db.selectFrom('binned_cases').selectAll().execute()).length;
+    pass(29 * DAY);
+    await clearOldBin(program);
+    expect(await left()).toBe(1);
+    pass(2 * DAY);
+    await clearOldBin(program);
+    expect(await left()).toBe(0);
   });
 
   it('does not take a case that has moved on meanwhile', async () => {

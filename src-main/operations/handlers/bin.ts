@@ -50,6 +50,16 @@ async function readBin(program: ApplicationContext) {
   return { cases: await listBinned(program.casebook.db) };
 }
 
+/** The same at a start, so that a promise of 30 days is kept where nobody looks. */
+export async function clearOldBin(program: ApplicationContext): Promise<void> {
+  if (!program.casebook.isOpen) return;
+  try {
+    await empty(program, { olderThanDaysAt: program.now() });
+  } catch {
+    // A full disk, or a casebook that may not be written: it goes at the next start, or when somebody looks.
+  }
+}
+
 async function empty(program: ApplicationContext, which: Parameters<typeof emptyBin>[1]): Promise<void> {
   const { db, photos } = program.casebook;
   const unnamed = await db.transaction().execute((trx) => emptyBin(trx, which));
