@@ -9,14 +9,30 @@ import { caseEventSchema, intakeSchema } from './case-event.ts';
 import { caseViewSchema, whyCandidateSchema, whyCheckSchema } from './case-view.ts';
 import { backupSchema, caseFilterSchema, caseListSchema, timelineSchema } from './casebook-view.ts';
 import { actionListSchema, actionPlanSchema, laterActionEventSchema } from './action-view.ts';
+import {
+  maintenanceEventSchema,
+  maintenanceHistorySchema,
+  maintenanceListSchema,
+  maintenancePlanSchema,
+} from './maintenance-view.ts';
+import { reportFileSchema, reportFormSchema, reportSubjectSchema } from './report-view.ts';
 import { recurrenceFilterSchema, recurrenceSchema } from './recurrence-view.ts';
-import { idSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
+import { binSchema } from './bin-view.ts';
+import { idSchema, initialsSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
+import {
+  importListSchema,
+  spreadsheetFileSchema,
+  spreadsheetLookSchema,
+  spreadsheetMappingSchema,
+  spreadsheetReportSchema,
+} from './spreadsheet-view.ts';
 import {
   causeLooksSchema,
   observationWeightsSchema,
   statementsQuestionSchema,
 } from './guide-differential.ts';
 import { guideSchema } from './guide-view.ts';
+import { savedViewsSchema } from './saved-views.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
 import { flowQuestionSchema, flowSheetSchema } from './flow-sheet.ts';
 import { fitQuestionSchema, fitReportSchema } from './material-fit.ts';
@@ -61,6 +77,7 @@ const atTheStation = ['station'] as const;
 const nothing = z.strictObject({});
 /** Characters of a piece of a job file. */
 const LARGEST_PIECE = 2_000_000;
+const savedViewListSchema = z.strictObject({ views: savedViewsSchema, revision: settingRevisionSchema });
 const thePerson = z.strictObject({ personId: recordIdSchema });
 const theCase = z.strictObject({ caseId: recordIdSchema });
 
@@ -224,6 +241,50 @@ export const calls = {
     }),
     callers: everywhere,
   },
+  'case:views': { input: nothing, output: savedViewListSchema, callers: screens },
+  'case:save-views': { input: savedViewListSchema, output: savedViewListSchema, callers: screens },
+  /** Moves a case into the bin, where it stays for 30 days. */
+  'case:delete': {
+    input: theCase.extend({
+      /** The revision that the caller looked at. */
+      revision: z.number().int().min(1),
+    }),
+    output: binSchema,
+    callers: screens,
+  },
+  'bin:list': { input: nothing, output: binSchema, callers: screens },
+  'bin:restore': { input: theCase, output: binSchema, callers: screens },
+  'bin:empty': { input: nothing, output: binSchema, callers: screens },
+  /** What is in a shop's spreadsheet of old cases, and how its columns may be meant. */
+  'spreadsheet:look': { input: spreadsheetFileSchema, output: spreadsheetLookSchema, callers: screens },
+  'spreadsheet:import': {
+    input: spreadsheetFileSchema.extend({
+      mapping: spreadsheetMappingSchema,
+      /** Only says what would change. */
+      isDryRun: z.boolean(),
+    }),
+    output: spreadsheetReportSchema,
+    callers: screens,
+  },
+  'spreadsheet:imports': { input: nothing, output: importListSchema, callers: screens },
+  /** Takes a whole import back, but for cases that somebody has worked on since. */
+  'spreadsheet:undo': {
+    input: z.strictObject({ importId: recordIdSchema }),
+    output: importListSchema.extend({ removed: z.number().int(), kept: z.number().int() }),
+    callers: screens,
+  },
+  /** Other initials for a person, in every log as well. */
+  'person:rename': {
+    input: thePerson.extend({ initials: initialsSchema, revision: z.number().int().min(1) }),
+    output: shopSchema,
+    callers: screens,
+  },
+  /** Takes a person out of the shop and of every log; what was done stays. */
+  'person:remove': {
+    input: thePerson.extend({ revision: z.number().int().min(1) }),
+    output: shopSchema,
+    callers: screens,
+  },
   /** What the shop's own closed cases say beside the guide; of one printer where one is named. */
   'lead:experience': {
     input: z.strictObject({ printerId: recordIdSchema.nullable().default(null) }),
@@ -263,6 +324,36 @@ export const calls = {
     }),
     output: actionListSchema,
     callers: screens,
+  },
+  /** What each printer needs and when, and the shop's plan. */
+  'maintenance:list': { input: nothing, output: maintenanceListSchema, callers: everywhere },
+  'maintenance:history': {
+    input: z.strictObject({ printerId: recordIdSchema }),
+    output: maintenanceHistorySchema,
+    callers: screens,
+  },
+  'maintenance:log': {
+    input: z.strictObject({
+      printerId: recordIdSchema,
+      event: maintenanceEventSchema,
+      /** When it happened, if not just now: never later than now. */
+      at: timeSchema.nullable().default(null),
+      /** The revision that the caller looked at; another answers "stale" with the list as it stands. */
+      revision: z.number().int().min(0),
+    }),
+    output: maintenanceListSchema,
+    callers: screens,
+  },
+  'maintenance:save-plan': {
+    input: z.strictObject({ plan: maintenancePlanSchema, revision: settingRevisionSchema }),
+    output: maintenanceListSchema,
+    callers: screens,
+  },
+  /** A report as a file: a document that needs nothing beside it, or one of its tables. */
+  'report:make': {
+    input: z.strictObject({ about: reportSubjectSchema, form: reportFormSchema }),
+    output: reportFileSchema,
+    callers: everywhere,
   },
   'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },
   'training:options': { input: nothing, output: trainingOptionsSchema, callers: screens },

@@ -9,7 +9,7 @@ const numbered = { seq: z.number().int().min(1), at: timeSchema };
 export const caseLineSchema = z.strictObject({
   format: z.literal('beadwright-case/1'),
   caseId: recordIdSchema,
-  printer: printerInputSchema.omit({ meter: true, revision: true }).required().nullable(),
+  printer: printerInputSchema.omit({ meter: true, revision: true, model: true }).required().nullable(),
   // What later versions added to a spool may be missing in a line of an earlier one.
   spool: spoolInputSchema
     .omit({ revision: true })

@@ -13,6 +13,7 @@ import {
   spoolBodySchema,
   spoolPlaceSchema,
 } from '../knowledge/schema.ts';
+import { maintenanceTaskSchema } from '../knowledge/maintenance-schema.ts';
 import { wordsSchema } from '../knowledge/words-schema.ts';
 
 /** The guide as screens read it: the entries as they stand in the files. */
@@ -27,6 +28,7 @@ export const guideSchema = z.strictObject({
   causes: z.array(causeSchema),
   remedies: z.array(remedySchema),
   places: z.array(spoolPlaceSchema),
+  maintenanceTasks: z.array(maintenanceTaskSchema),
   spoolBodies: z.array(spoolBodySchema),
   barriers: z.array(barrierSchema),
   /** Nozzles that are commonly sold, narrowest first, and the flow to expect with each. */

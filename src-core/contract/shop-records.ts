@@ -30,6 +30,8 @@ export const printerInputSchema = z.strictObject({
   id: recordIdSchema.optional(),
   revision: revisionSchema.optional(),
   label: labelSchema,
+  /** The shop's own word for machines that are kept alike: maintenance is set by it. */
+  model: z.string().trim().max(80).default(''),
   conditions: conditionsSchema,
   /** Total print hours on the meter now; kept as a dated reading. */
   printHours: z.number().min(0).max(200_000),

@@ -10,6 +10,8 @@ export const spoolEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('moved'),
     place: idSchema,
+    /** Of the place on a printer: which one. */
+    printerId: recordIdSchema.optional(),
     /** Of closed places: whether the desiccant is fresh. */
     desiccant: z.enum(['fresh', 'spent']).default('fresh'),
     /** Of the dryer: temperature beside the spool, °C, as measured. */

@@ -1,7 +1,15 @@
 import type { KnowledgeFault } from './fault.ts';
 import type { PlacedLists } from './placed-lists.ts';
 
-const NAMED = ['observations', 'causes', 'mechanisms', 'remedies', 'practices', 'conditions'] as const;
+const NAMED = [
+  'observations',
+  'causes',
+  'mechanisms',
+  'remedies',
+  'practices',
+  'conditions',
+  'maintenanceTasks',
+] as const;
 
 /** A former id stands for one entry only, and is none that is in use. */
 export function checkFormerIds(lists: PlacedLists): KnowledgeFault[] {

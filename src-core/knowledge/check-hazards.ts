@@ -1,6 +1,6 @@
 import type { KnowledgeFault } from './fault.ts';
-import type { PlacedLists } from './placed-lists.ts';
-import type { Hazard, Observation } from './schema.ts';
+import type { Placed, PlacedLists } from './placed-lists.ts';
+import type { Hazard, Observation, Remedy } from './schema.ts';
 
 const SOLVENTS = /\b(acetone|isopropyl|alcohol|solvents?|thinner|spray|degreaser)\b/i;
 const INSTRUMENT = '(?:thermometer|hygrometer|logger|phone|camera)s?';
@@ -69,27 +69,37 @@ const STATE_HAZARDS: ReadonlyMap<Observation['check']['machine'], readonly Hazar
 ]);
 
 /**
- * Every declared hazard of a remedy needs a caution that covers it on some step, and every hazard word its declaration.
+ * Every declared hazard of a remedy or a task of maintenance needs a caution that covers it on some step, and every hazard word its declaration.
  * A check needs a caution for the words of its `how`, for the state of the machine and for a part that is broken.
  */
 export function checkHazards(lists: PlacedLists): KnowledgeFault[] {
   const covers = new Map(lists.cautions.map(({ entry }) => [entry.id, entry.hazards]));
   const hazardsOf = (ids: readonly string[]) => new Set(ids.flatMap((id) => covers.get(id) ?? []));
-  return [...remedyFaults(lists, hazardsOf), ...checkFaults(lists, hazardsOf)];
+  const work = [
+    ...lists.remedies.map((placed) => ({ ...placed, what: 'remedy' })),
+    ...lists.maintenanceTasks.map((placed) => ({ ...placed, what: 'maintenance' })),
+  ];
+  return [...workFaults(work, hazardsOf), ...checkFaults(lists, hazardsOf)];
 }
 
 type HazardsOf = (cautions: readonly string[]) => ReadonlySet<Hazard>;
 
-function remedyFaults(lists: PlacedLists, hazardsOf: HazardsOf): KnowledgeFault[] {
+/** Work in steps: a remedy or a task of maintenance. */
+interface PlacedWork extends Pick<Placed<'remedies'>, 'at'> {
+  readonly entry: Pick<Remedy, 'id' | 'involves' | 'steps'>;
+  readonly what: string;
+}
+
+function workFaults(work: readonly PlacedWork[], hazardsOf: HazardsOf): KnowledgeFault[] {
   const faults: KnowledgeFault[] = [];
-  for (const { entry: remedy, at } of lists.remedies) {
+  for (const { entry: remedy, at, what } of work) {
     const covered = hazardsOf(remedy.steps.flatMap((step) => step.cautions));
     for (const hazard of remedy.involves) {
       if (covered.has(hazard)) continue;
       faults.push({
         code: 'missing-caution',
         ...at('involves'),
-        message: `remedy "${remedy.id}" involves ${hazard} and no step carries a caution for it`,
+        message: `${what} "${remedy.id}" involves ${hazard} and no step carries a caution for it`,
         remedy: `put a caution with hazard ${hazard} on the step where it matters`,
       });
     }
@@ -99,7 +109,7 @@ function remedyFaults(lists: PlacedLists, hazardsOf: HazardsOf): KnowledgeFault[
         faults.push({
           code: 'undeclared-hazard',
           ...at('steps', i, 'do'),
-          message: `a step of remedy "${remedy.id}" says "${word}"`,
+          message: `a step of ${what} "${remedy.id}" says "${word}"`,
           remedy: `list ${hazard} under "involves" and give the step its caution`,
         });
       }

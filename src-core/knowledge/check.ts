@@ -170,6 +170,19 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
       );
     });
   }
+  for (const { entry: task, at } of lists.maintenanceTasks) {
+    const what = `maintenance "${task.id}"`;
+    task.against.forEach((id, i) => mustKnow('causes', id, at('against', i), what));
+    task.counts.forEach(({ condition }, i) =>
+      mustKnow('conditions', condition, at('counts', i, 'condition'), what),
+    );
+    task.steps.forEach((step, i) =>
+      step.cautions.forEach((id, n) => mustKnow('cautions', id, at('steps', i, 'cautions', n), what)),
+    );
+    if (task.when) mustFit(task.when, (key) => at('when', key), what);
+    task.variants.forEach(({ when }, i) => mustFit(when, (key) => at('variants', i, 'when', key), what));
+  }
+  for (const { entry, at } of lists.nozzleWear) mustKnow('materials', entry.id, at('id'), 'nozzle wear');
   for (const { entry, at } of lists.water) mustKnow('materials', entry.id, at('id'), 'water data');
   for (const { entry, at } of lists.service) mustKnow('materials', entry.id, at('id'), 'service data');
   for (const { entry, at } of lists.mixtures) mustKnow('materials', entry.id, at('id'), 'what a filler does');

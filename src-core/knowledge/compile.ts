@@ -182,6 +182,8 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     trainingTopics: byId(files.flatMap((file) => file.trainingTopics ?? [])),
     scenarios: byId(files.flatMap((file) => file.scenarios ?? [])),
     lessons: byId(files.flatMap((file) => file.lessons ?? [])),
+    maintenanceTasks: byId(files.flatMap((file) => file.maintenanceTasks ?? [])),
+    nozzleWear: byId(files.flatMap((file) => file.nozzleWear ?? [])),
     get makeSafe() {
       return only(files, 'makeSafe');
     },

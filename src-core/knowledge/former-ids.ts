@@ -8,6 +8,7 @@ export interface FormerIds {
   readonly remedies: ReadonlyMap<string, string>;
   readonly practices: ReadonlyMap<string, string>;
   readonly conditions: ReadonlyMap<string, string>;
+  readonly maintenanceTasks: ReadonlyMap<string, string>;
   /** Values of a condition, by the condition's present id. */
   readonly values: ReadonlyMap<string, ReadonlyMap<string, string>>;
 }
@@ -27,6 +28,7 @@ export function formerIds(files: readonly KnowledgeFile[]): FormerIds {
     remedies: aliases(files.flatMap((file) => file.remedies ?? [])),
     practices: aliases(files.flatMap((file) => file.practices ?? [])),
     conditions: aliases(conditions),
+    maintenanceTasks: aliases(files.flatMap((file) => file.maintenanceTasks ?? [])),
     values: new Map(conditions.map(({ id, values }) => [id, aliases(values ?? [])])),
   };
 }

@@ -16,6 +16,7 @@ export function guideView(knowledge: Knowledge): Guide {
     causes: [...knowledge.causes.values()],
     remedies: [...knowledge.remedies.values()],
     places: [...knowledge.places.values()],
+    maintenanceTasks: [...knowledge.maintenanceTasks.values()],
     spoolBodies: [...knowledge.spoolBodies.values()],
     barriers: [...knowledge.barriers.values()],
     nozzles: melting.boresMm.values.map((boreMm) => ({

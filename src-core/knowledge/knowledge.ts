@@ -4,6 +4,7 @@ import type { FacetTable } from './facets-schema.ts';
 import type { FormerIds } from './former-ids.ts';
 import type { JobLimits } from './job-limits-schema.ts';
 import type { MachineStates } from './machine-states-schema.ts';
+import type { MaintenanceTask, NozzleWear } from './maintenance-schema.ts';
 import type { Melting } from './melting-schema.ts';
 import type {
   Barrier,
@@ -58,6 +59,10 @@ export interface Knowledge {
   readonly trainingTopics: ReadonlyMap<string, TrainingTopic>;
   readonly scenarios: ReadonlyMap<string, Scenario>;
   readonly lessons: ReadonlyMap<string, Lesson>;
+  /** What a printer needs from time to time. */
+  readonly maintenanceTasks: ReadonlyMap<string, MaintenanceTask>;
+  /** How fillers wear a nozzle, by the filler's id. */
+  readonly nozzleWear: ReadonlyMap<string, NozzleWear>;
   /** What to do at a dangerous sign. This and the next two throw where the files have none; the checks ask for all three. */
   readonly makeSafe: MakeSafe;
   /** What hot ends melt, and what jams a bore. */

@@ -22,6 +22,8 @@ export const LISTS = [
   'trainingTopics',
   'scenarios',
   'lessons',
+  'maintenanceTasks',
+  'nozzleWear',
 ] as const;
 export type ListName = (typeof LISTS)[number];
 type Entry<N extends ListName> = NonNullable<KnowledgeFile[N]>[number];
@@ -63,5 +65,7 @@ export function placeEntries(files: readonly ParsedKnowledgeFile[]): PlacedLists
     trainingTopics: collect('trainingTopics'),
     scenarios: collect('scenarios'),
     lessons: collect('lessons'),
+    maintenanceTasks: collect('maintenanceTasks'),
+    nozzleWear: collect('nozzleWear'),
   };
 }

@@ -6,6 +6,7 @@ import { facetTableSchema } from './facets-schema.ts';
 import { jobLimitsSchema } from './job-limits-schema.ts';
 import { materialSchema, waterSchema } from './material-schema.ts';
 import { machineStatesSchema } from './machine-states-schema.ts';
+import { maintenanceTaskSchema, nozzleWearSchema } from './maintenance-schema.ts';
 import { meltingSchema } from './melting-schema.ts';
 import { observationSchema } from './observation-schema.ts';
 import { cautionSchema, makeSafeSchema, remedySchema } from './remedy-schema.ts';
@@ -49,6 +50,8 @@ export const knowledgeFileSchema = z.strictObject({
   trainingTopics: z.array(trainingTopicSchema).optional(),
   scenarios: z.array(scenarioSchema).optional(),
   lessons: z.array(lessonSchema).optional(),
+  maintenanceTasks: z.array(maintenanceTaskSchema).optional(),
+  nozzleWear: z.array(nozzleWearSchema).optional(),
   /** These in one file only. */
   words: wordsSchema.optional(),
   makeSafe: makeSafeSchema.optional(),

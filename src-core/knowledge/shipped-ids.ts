@@ -18,6 +18,7 @@ function linesOf(knowledge: Knowledge): Set<string> {
     ...named('remedy', knowledge.remedies.keys()),
     ...named('practice', knowledge.practices.keys()),
     ...named('condition', knowledge.conditions.keys()),
+    ...named('maintenance', knowledge.maintenanceTasks.keys()),
     ...[...knowledge.conditions.values()].flatMap(({ id, values }) =>
       named(
         'value',
@@ -36,6 +37,7 @@ function aliasLinesOf({ former }: Knowledge): Set<string> {
     ...named('remedy', former.remedies),
     ...named('practice', former.practices),
     ...named('condition', former.conditions),
+    ...named('maintenance', former.maintenanceTasks),
     ...[...former.values].flatMap(([id, values]) =>
       [...values.keys()].map((value) => `value ${id}/${value}`),
     ),

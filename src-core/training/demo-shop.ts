@@ -11,6 +11,7 @@ export const demoShopSchema = z.strictObject({
     .array(
       z.strictObject({
         label: labelSchema,
+        model: labelSchema,
         note: noteSchema,
         hoursPerMonth: z.number().gt(0),
         casesPerMonth: z.number().gt(0),
@@ -43,6 +44,16 @@ export const demoShopSchema = z.strictObject({
       }),
     )
     .min(1),
+  /** What was done to keep the printers well. */
+  maintenance: z.array(
+    z.strictObject({
+      printer: labelSchema,
+      task: idSchema,
+      daysAgo: z.number().min(0).max(365),
+      by: initialsSchema,
+      part: z.string().max(80).default(''),
+    }),
+  ),
   /** What the shop did about what comes back. Days are counted from the end of the year. */
   actions: z.array(
     z.strictObject({

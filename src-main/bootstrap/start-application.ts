@@ -3,6 +3,7 @@ import type { Caller } from '../../src-core/contract/calls.ts';
 import { Casebook, type CasebookOptions } from '../casebook/casebook.ts';
 import { readGuide } from '../knowledge/read-knowledge.ts';
 import { createApplicationContext, type ApplicationContext } from '../operations/application-context.ts';
+import { clearOldBin } from '../operations/handlers/bin.ts';
 import { reasonerInWorkers } from '../reasoning/worker-reasoner.ts';
 import { engineVersion } from './engine-version.ts';
 import { casebookFile, reasoningWorker, programVersion } from './program-files.ts';
@@ -23,7 +24,7 @@ export async function startApplication(
   const now = () => new Date();
   const casebook = new Casebook(casebookFile(environment), now, options);
   await casebook.open();
-  return createApplicationContext({
+  const program = createApplicationContext({
     host,
     programVersion: version,
     engineVersion: engine,
@@ -37,4 +38,6 @@ export async function startApplication(
     }),
     now,
   });
+  if (host !== 'command') await clearOldBin(program);
+  return program;
 }

@@ -21,3 +21,17 @@ export async function listAuditEntries(db: CasebookDb, limit: number): Promise<O
     .limit(limit)
     .execute();
 }
+
+/** Entries that have these letters anywhere. */
+export async function listAuditEntriesWith(db: CasebookDb, letters: string): Promise<AuditEntry[]> {
+  const rows = await db.selectFrom('audit_entries').select(['id', 'at', 'who', 'what']).execute();
+  return rows.filter(({ who, what }) => who.includes(letters) || what.includes(letters));
+}
+
+export async function updateAuditEntry(
+  db: CasebookDb,
+  id: string,
+  entry: Pick<AuditEntry, 'who' | 'what'>,
+): Promise<void> {
+  await db.updateTable('audit_entries').set(entry).where('id', '=', id).execute();
+}

@@ -152,6 +152,15 @@ export async function insertCase(
   }
 }
 
+/** Writes the row that lists show for a case that is there; within the caller's transaction. */
+export async function updateProjection(
+  trx: CasebookDb,
+  record: Omit<NewCaseRecord, 'number'>,
+  causes: readonly CaseCause[],
+): Promise<void> {
+  await writeProjection(trx, record, causes);
+}
+
 async function writeProjection(
   trx: CasebookDb,
   record: Omit<NewCaseRecord, 'number'>,
@@ -166,7 +175,12 @@ async function writeProjection(
       .selectFrom('cases')
       .select(({ fn }) => fn.max('number').as('number'))
       .executeTakeFirst();
-    number = Number(highest?.number ?? 0) + 1;
+    // A case in the bin may come back under its number.
+    const binned = await trx
+      .selectFrom('binned_cases')
+      .select(({ fn }) => fn.max('number').as('number'))
+      .executeTakeFirst();
+    number = Math.max(Number(highest?.number ?? 0), Number(binned?.number ?? 0)) + 1;
     await trx
       .insertInto('cases')
       .values({ ...record, number })

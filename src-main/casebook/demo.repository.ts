@@ -12,6 +12,7 @@ export async function removeDemoRecords(db: CasebookDb): Promise<void> {
     await trx.deleteFrom('case_rankings').where('case_id', 'in', demoCases).execute();
     await trx.deleteFrom('case_events').where('case_id', 'in', demoCases).execute();
     await trx.deleteFrom('cases').where('is_demo', '=', 1).execute();
+    await trx.deleteFrom('binned_cases').where('rows_json', 'like', '%"is_demo":1%').execute();
     const demoActions = trx.selectFrom('actions').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('action_events').where('action_id', 'in', demoActions).execute();
     await trx.deleteFrom('actions').where('is_demo', '=', 1).execute();
@@ -31,6 +32,7 @@ export async function removeDemoRecords(db: CasebookDb): Promise<void> {
       .execute();
     const demoPrinters = trx.selectFrom('printers').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('hour_readings').where('printer_id', 'in', demoPrinters).execute();
+    await trx.deleteFrom('maintenance_events').where('printer_id', 'in', demoPrinters).execute();
     await trx.deleteFrom('printers').where('is_demo', '=', 1).execute();
     const demoSpools = trx.selectFrom('spools').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('spool_events').where('spool_id', 'in', demoSpools).execute();

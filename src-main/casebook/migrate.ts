@@ -3,6 +3,8 @@ import type { Kysely } from 'kysely';
 import { Migrator, type Migration } from 'kysely/migration';
 import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
+import { importsAndBin } from './migrations/2026-12-02-imports-and-bin.ts';
+import { maintenance } from './migrations/2026-12-01-maintenance.ts';
 import { metersAndIndexes } from './migrations/2026-11-26-meters-and-indexes.ts';
 import { spoolOrigin } from './migrations/2026-11-27-spool-origin.ts';
 import { actions } from './migrations/2026-11-29-actions.ts';
@@ -25,6 +27,8 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-11-29-setting-revisions': settingRevisions,
   '2026-11-30-training-results': trainingResults,
   '2026-12-01-devices': devices,
+  '2026-12-01-maintenance': maintenance,
+  '2026-12-02-imports-and-bin': importsAndBin,
 };
 
 function migratorFor(db: Kysely<Tables>, provided = migrations): Migrator {

@@ -31,3 +31,8 @@ export async function savePerson(db: CasebookDb, person: Omit<Person, 'revision'
     )
     .execute();
 }
+
+/** Deletes a person's record; what was kept of their training goes first. */
+export async function deletePerson(db: CasebookDb, personId: string): Promise<void> {
+  await db.deleteFrom('people').where('id', '=', personId).execute();
+}

@@ -57,6 +57,14 @@ export class PhotoStore {
     return readWhole(this.#folder, hash) ?? readWhole(this.#backupFolder ?? this.#folder, hash);
   }
 
+  /** Takes a photo away for good, from the backups' folder as well. */
+  remove(hash: string): void {
+    this.#inMemory.delete(hash);
+    if (!NAME.test(`${hash}.jpg`)) return;
+    for (const folder of [this.#folder, this.#backupFolder])
+      if (folder !== null) rmSync(path.join(folder, `${hash}.jpg`), { force: true });
+  }
+
   /** Adds what the backups lack. Throws where that does not work. */
   backUp(): void {
     if (this.#folder === null || this.#backupFolder === null || !existsSync(this.#folder)) return;

@@ -39,6 +39,7 @@ export async function listPrinters(db: CasebookDb): Promise<Printer[]> {
   return rows.map((row) => ({
     id: row.id,
     label: row.label,
+    model: row.model,
     conditions: conditionsOf(row.conditions_json),
     printHours: Number(row.print_hours ?? 0),
     note: row.note,
@@ -49,7 +50,8 @@ export async function listPrinters(db: CasebookDb): Promise<Printer[]> {
   }));
 }
 
-export type PrinterToSave = Omit<Printer, 'openCases' | 'revision'>;
+export type PrinterToSave = Omit<Printer, 'openCases' | 'revision' | 'model'> &
+  Partial<Pick<Printer, 'model'>>;
 
 /**
  * Adds a printer, or changes it and moves its revision on, and keeps its meter as a dated reading when it has moved. Answers what is wrong with the
@@ -68,6 +70,7 @@ export async function savePrinter(
   }
   const values = {
     label: printer.label,
+    model: printer.model ?? '',
     conditions_json: JSON.stringify(printer.conditions),
     note: printer.note,
     is_retired: printer.isRetired ? 1 : 0,
@@ -113,6 +116,33 @@ export async function saveHourReading(
       conflict.columns(['printer_id', 'at']).doUpdateSet({ total_hours: totalHours, kind }),
     )
     .execute();
+}
+
+/**
+ * Keeps a reading of some time, between the readings before and after it. Answers what is wrong with it, or null: then
+ * nothing was written. Belongs in a transaction of the caller's.
+ */
+export async function keepHourReading(
+  db: CasebookDb,
+  printerId: string,
+  at: string,
+  totalHours: number,
+): Promise<string | null> {
+  const own = (await listHourReadings(db)).filter((one) => one.printerId === printerId);
+  const before = own.findLast((one) => one.at < at);
+  const after = own.find((one) => one.at > at);
+  const stood = (hours: number) => `${hours.toLocaleString('en-GB')} h`;
+  if (before && totalHours < before.totalHours)
+    return `the meter stood at ${stood(before.totalHours)} before that; if it began again, say so at the printer in the shop`;
+  if (after?.kind === 'read' && totalHours > after.totalHours)
+    return `the meter stood at only ${stood(after.totalHours)} after that; check the figure`;
+  if (before?.totalHours !== totalHours) await saveHourReading(db, printerId, at, totalHours);
+  return null;
+}
+
+/** Takes the reading of a time back. */
+export async function deleteHourReading(db: CasebookDb, printerId: string, at: string): Promise<void> {
+  await db.deleteFrom('hour_readings').where('printer_id', '=', printerId).where('at', '=', at).execute();
 }
 
 /** All readings of all printers, oldest first. */

@@ -6,6 +6,12 @@ import {
   ownExperienceChoiceSchema,
   type OwnExperienceChoice,
 } from '../../src-core/contract/own-experience-view.ts';
+import { maintenancePlanSchema, type MaintenancePlan } from '../../src-core/contract/maintenance-view.ts';
+import {
+  spreadsheetMappingSchema,
+  type SpreadsheetMapping,
+} from '../../src-core/contract/spreadsheet-view.ts';
+import { savedViewsSchema, type SavedView } from '../../src-core/contract/saved-views.ts';
 import { displaySchema } from '../../src-core/contract/shop-records.ts';
 import { roomClimateSchema, type RoomClimate } from '../../src-core/contract/spool-life.ts';
 import { isTimeZone } from '../../src-core/recurrence/shop-calendar.ts';
@@ -17,6 +23,9 @@ const SCHEMAS = {
   costs: shopCostsSchema.nullable(),
   display: displaySchema,
   'own-experience': ownExperienceChoiceSchema,
+  'maintenance-plan': maintenancePlanSchema,
+  'case-views': savedViewsSchema,
+  'spreadsheet-mapping': spreadsheetMappingSchema,
   'time-zone': z.string().refine(isTimeZone).nullable(),
 } as const;
 
@@ -47,6 +56,21 @@ export async function readDisplay(db: CasebookDb): Promise<StoredSetting<Display
 /** Whether the shop's own cases count beside the guide; they do not until somebody says so. */
 export async function readExperienceChoice(db: CasebookDb): Promise<StoredSetting<OwnExperienceChoice>> {
   return orElse(await read(db, 'own-experience'), NOT_COUNTED);
+}
+
+/** What the shop keeps otherwise than the guide says. */
+export async function readMaintenancePlan(db: CasebookDb): Promise<StoredSetting<MaintenancePlan>> {
+  return orElse(await read(db, 'maintenance-plan'), { rules: [] });
+}
+
+/** How a spreadsheet's columns were read last; null where none was imported yet. */
+export async function readSpreadsheetMapping(db: CasebookDb): Promise<SpreadsheetMapping | null> {
+  return (await read(db, 'spreadsheet-mapping')).value ?? null;
+}
+
+/** Views of the casebook that the shop keeps. */
+export async function readSavedViews(db: CasebookDb): Promise<StoredSetting<SavedView[]>> {
+  return orElse(await read(db, 'case-views'), []);
 }
 
 /** The zone by whose clock the shop counts days and months; null where nobody has said, or this machine does not know it. */

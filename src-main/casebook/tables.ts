@@ -23,6 +23,10 @@ export interface Tables {
   devices: DeviceTable;
   person_pins: PersonPinTable;
   audit_entries: AuditEntryTable;
+  maintenance_events: MaintenanceEventTable;
+  imports: ImportTable;
+  import_cases: ImportCaseTable;
+  binned_cases: BinnedCaseTable;
 }
 
 export const TABLE_NAMES = [
@@ -44,11 +48,17 @@ export const TABLE_NAMES = [
   'devices',
   'person_pins',
   'audit_entries',
+  'maintenance_events',
+  'imports',
+  'import_cases',
+  'binned_cases',
 ] as const satisfies readonly (keyof Tables)[];
 
 interface PrinterTable {
   id: string;
   label: string;
+  /** The shop's own word for machines that are kept alike; empty where it has none. */
+  model: string;
   conditions_json: string;
   note: string;
   is_retired: number;
@@ -238,6 +248,37 @@ interface AuditEntryTable {
   at: string;
   who: string;
   what: string;
+}
+
+/** What was done to keep a printer well; append-only. */
+interface MaintenanceEventTable {
+  printer_id: string;
+  seq: number;
+  at: string;
+  event_json: string;
+}
+
+/** A spreadsheet that came in. */
+interface ImportTable {
+  id: string;
+  at: string;
+  file_name: string;
+}
+
+/** Which cases came in with it, and how long their logs were then. */
+interface ImportCaseTable {
+  case_id: string;
+  import_id: string;
+  revision: number;
+}
+
+/** Cases that were thrown away, with their rows as they lay. */
+interface BinnedCaseTable {
+  case_id: string;
+  number: number;
+  binned_at: string;
+  label: string;
+  rows_json: string;
 }
 
 export type SpoolRow = Selectable<SpoolTable>;

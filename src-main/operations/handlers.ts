@@ -1,3 +1,19 @@
+import { binEmpty, binList, binRestore, caseDelete } from './handlers/bin.ts';
+import { personRemove, personRename } from './handlers/people.ts';
+import {
+  spreadsheetImport,
+  spreadsheetImports,
+  spreadsheetLook,
+  spreadsheetUndo,
+} from './handlers/spreadsheets.ts';
+import { caseSaveViews, caseViews } from './handlers/saved-views.ts';
+import { reportMake } from './handlers/reports.ts';
+import {
+  maintenanceHistory,
+  maintenanceList,
+  maintenanceLog,
+  maintenanceSavePlan,
+} from './handlers/maintenance.ts';
 import { benchRead, caseLastTime } from './handlers/bench.ts';
 import {
   accessChangeDevice,
@@ -91,6 +107,18 @@ export const handlers: Handlers = {
   'case:timeline': caseTimeline,
   'case:export': caseExport,
   'case:import': caseImport,
+  'case:views': caseViews,
+  'case:save-views': caseSaveViews,
+  'case:delete': caseDelete,
+  'bin:list': binList,
+  'bin:restore': binRestore,
+  'bin:empty': binEmpty,
+  'spreadsheet:look': spreadsheetLook,
+  'spreadsheet:import': spreadsheetImport,
+  'spreadsheet:imports': spreadsheetImports,
+  'spreadsheet:undo': spreadsheetUndo,
+  'person:rename': personRename,
+  'person:remove': personRemove,
   'lead:experience': leadExperience,
   'lead:save-experience': leadSaveExperience,
   'lead:recurrence': leadRecurrence,
@@ -99,6 +127,11 @@ export const handlers: Handlers = {
   'action:count-due': actionCountDue,
   'action:open': actionOpen,
   'action:log': actionLog,
+  'maintenance:list': maintenanceList,
+  'maintenance:history': maintenanceHistory,
+  'maintenance:log': maintenanceLog,
+  'maintenance:save-plan': maintenanceSavePlan,
+  'report:make': reportMake,
   'training:view': trainingView,
   'training:options': trainingOptions,
   'training:drill': trainingDrill,

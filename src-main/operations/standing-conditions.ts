@@ -1,8 +1,14 @@
 import { CONDITION } from '../../src-core/contract/relied-on-conditions.ts';
 import { flowUnder } from '../../src-core/session/drying-for-case.ts';
 import type { Intake } from '../../src-core/contract/case-event.ts';
-import type { Spool } from '../../src-core/contract/shop-records.ts';
+import type { Printer, Spool } from '../../src-core/contract/shop-records.ts';
 import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
+import {
+  countedConditionIds,
+  countedConditions,
+  type CountedCondition,
+} from '../../src-core/maintenance/counted-conditions.ts';
+import { readMaintenance } from './maintenance-records.ts';
 import { readShop } from './handlers/shop.ts';
 import type { ApplicationContext } from './application-context.ts';
 import { DomainError } from './domain-error.ts';
@@ -17,7 +23,13 @@ export async function addStandingConditions(program: ApplicationContext, intake:
     throw new DomainError('bad-request', 'that printer is not in the shop any more; pick another');
   if (intake.spoolId && !spool)
     throw new DomainError('bad-request', 'that spool is not on the shelf any more; pick another');
-  const standing: Record<string, string | number> = { ...printer?.conditions };
+  const counted = printer ? await countedFor(program, printer) : [];
+  // What is counted from dates is never taken from what was once typed.
+  const isCounted = countedConditionIds(program.knowledge);
+  const standing: Record<string, string | number> = Object.fromEntries(
+    Object.entries(printer?.conditions ?? {}).filter(([id]) => !isCounted.has(id)),
+  );
+  for (const { condition, value } of counted) standing[condition] = value;
   if (printer && printer.printHours > 0) standing[CONDITION.printerHours] ??= printer.printHours;
   if (shop.climate.kind === 'measured') standing[CONDITION.roomHumidity] ??= shop.climate.percentRh;
   if (spool) {
@@ -29,15 +41,33 @@ export async function addStandingConditions(program: ApplicationContext, intake:
   const isKnown = (id: string) => program.knowledge.conditions.has(id);
   const known = Object.fromEntries(Object.entries(standing).filter(([id]) => isKnown(id)));
   const conditions = { ...known, ...intake.conditions };
+  const reasons = Object.fromEntries(
+    counted.flatMap(({ condition, because }) =>
+      intake.conditions[condition] === undefined ? [[condition, because]] : [],
+    ),
+  );
+  const because = { ...reasons, ...intake.because };
+  const filled = { ...intake, conditions, ...(Object.keys(because).length > 0 && { because }) };
   if (!spool || conditions[CONDITION.spoolWater] !== undefined || !isKnown(CONDITION.spoolWater))
-    return { ...intake, conditions };
+    return filled;
   const water = await waterOf(program, spool, conditions);
-  if (!water) return { ...intake, conditions };
+  if (!water) return filled;
   return {
-    ...intake,
+    ...filled,
     conditions: { ...conditions, [CONDITION.spoolWater]: water.verdict },
-    because: { ...intake.because, [CONDITION.spoolWater]: water.because },
+    because: { ...because, [CONDITION.spoolWater]: water.because },
   };
+}
+
+/** What the printer's maintenance log says of this case. */
+async function countedFor(
+  program: ApplicationContext,
+  printer: Printer,
+): Promise<readonly CountedCondition[]> {
+  const [own] = (await readMaintenance(program, [printer])).of;
+  return own
+    ? countedConditions(program.knowledge, own.planned, own.entries, own.use, program.now().getTime())
+    : [];
 }
 
 /** How wet the spool is for this job, with the figures it rests on; null where its life is not known. */

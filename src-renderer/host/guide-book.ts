@@ -16,6 +16,7 @@ export interface GuideBook {
   readonly practices: ReadonlyMap<string, Entry<'practices'>>;
   readonly mechanisms: ReadonlyMap<string, Entry<'mechanisms'>>;
   readonly cautions: ReadonlyMap<string, Entry<'cautions'>>;
+  readonly maintenanceTasks: ReadonlyMap<string, Entry<'maintenanceTasks'>>;
 }
 
 export function createGuideBook(guide: Guide): GuideBook {
@@ -30,6 +31,7 @@ export function createGuideBook(guide: Guide): GuideBook {
     practices: byId(guide.practices),
     mechanisms: byId(guide.mechanisms),
     cautions: byId(guide.cautions),
+    maintenanceTasks: byId(guide.maintenanceTasks),
   };
 }
 

@@ -33,9 +33,10 @@ export const PLACES: readonly {
     short: 'Lead',
     icon: 'lead',
     sections: [
-      { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline'] },
+      { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline', 'spreadsheet', 'bin'] },
       { path: 'inbox', label: 'Inbox', covers: ['inbox'] },
       { path: 'recurrence', label: 'What comes back', covers: ['recurrence', 'meeting', 'experience'] },
+      { path: 'maintenance', label: 'Maintenance', covers: ['maintenance'] },
       { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes', 'devices'] },
     ],
   },
@@ -143,6 +144,20 @@ export function screenFor(parts: readonly string[]): Screen {
       return show('materials', 'Materials', () => import('../screens/materials/MaterialsScreen.svelte'));
     case 'flow':
       return show('flow', 'Flow sheet', () => import('../screens/flow/FlowScreen.svelte'));
+    case 'spreadsheet':
+      return show(
+        'spreadsheet',
+        'Old cases from a spreadsheet',
+        () => import('../screens/spreadsheet/SpreadsheetScreen.svelte'),
+      );
+    case 'bin':
+      return show('bin', 'Bin', () => import('../screens/casebook/BinScreen.svelte'));
+    case 'maintenance':
+      return show(
+        'maintenance',
+        'Maintenance',
+        () => import('../screens/maintenance/MaintenanceScreen.svelte'),
+      );
     case 'shop':
       return show('shop', 'Shop', () => import('../screens/shop/ShopScreen.svelte'));
     case 'spool':

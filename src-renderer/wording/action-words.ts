@@ -41,6 +41,11 @@ export function verdictWords({ effect, about }: Pick<Action, 'effect' | 'about'>
   if (about === null) return 'Done.';
   if (!effect)
     return 'Done. Nothing can be measured until print hours are read off the meter before and after it.';
+  return effectWords(effect);
+}
+
+/** What a measured effect comes to: "It helped: half as often as before." */
+export function effectWords(effect: ActionEffect): string {
   const { ratio, verdict } = effect;
   if (verdict === 'helped') return `It helped: ${ratio === 0 ? 'none since' : timesWords(ratio ?? 0)}.`;
   if (verdict === 'made-worse')
@@ -96,7 +101,8 @@ export function stateWords(action: Action): string {
   }
 }
 
-const VERDICTS: Readonly<Record<ActionEffect['verdict'], string>> = {
+/** The verdict in a word or two. */
+export const VERDICTS: Readonly<Record<ActionEffect['verdict'], string>> = {
   helped: 'it helped',
   'made-worse': 'it got worse',
   'not-yet': 'cannot be told yet',

@@ -46,6 +46,37 @@ async function withLead(test: Awaited<ReturnType<typeof shop>>, pin = '4711') {
   return personId;
 }
 
+describe('a person who signs in on devices', () => {
+  async function signedIn() {
+    const test = await shop();
+    const personId = await withLead(test);
+    const call = asDevice(test, await joined(test));
+    const reply = await call('access:sign-in', { personId, pin: '4711' });
+    expect(reply.ok).toBe(true);
+    const told = async () =>
+      (await test.ask('access:list', {})).audit.map(({ who, what }) => `${who} ${what}`).join('; ');
+    return { ...test, personId, call, told };
+  }
+
+  it('takes PIN and sign-in along when removed, and the list of who did what names them no more', async () => {
+    const { ask, personId, call, told, program } = await signedIn();
+    expect(await told()).toContain('RK');
+    await ask('person:remove', { personId, revision: 1 });
+    expect(await program.casebook.db.selectFrom('person_pins').selectAll().execute()).toEqual([]);
+    expect(await call('access:me', {})).toMatchObject({ ok: true, value: { person: null } });
+    expect(await told()).not.toContain('RK');
+    expect(await told()).toContain('signed in as somebody removed');
+  });
+
+  it('stands in it under the new initials when renamed, and goes on signed in', async () => {
+    const { ask, personId, call, told } = await signedIn();
+    await ask('person:rename', { personId, initials: 'JX', revision: 1 });
+    expect(await told()).not.toContain('RK');
+    expect(await told()).toContain('signed in as JX');
+    expect(await call('access:me', {})).toMatchObject({ value: { person: { initials: 'JX' } } });
+  });
+});
+
 describe('a device joins', () => {
   it('by a code that works once, however it is typed, and stands in the list with name and role', async () => {
     const test = await shop();

@@ -5,6 +5,7 @@ import { IntakeDraft } from '../../src-renderer/screens/intake/intake-draft.svel
 const printer: Printer = {
   id: '01JE000000000000000000000P',
   label: 'Heron',
+  model: '',
   conditions: { 'nozzle-mm': 0.8, storage: 'open' },
   printHours: 1200,
   note: '',

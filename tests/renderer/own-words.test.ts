@@ -9,6 +9,7 @@ import { shippedGuideBook } from './shipped-guide-book.ts';
 const heron: Printer = {
   id: '01JE000000000000000000000P',
   label: 'Heron',
+  model: '',
   conditions: {},
   printHours: 0,
   note: '',

@@ -16,6 +16,7 @@ const heron: Printer = {
   id: '01ARZ3NDEKTSV4RRFFQ69G5FAV',
   revision: 1,
   label: 'Heron',
+  model: '',
   conditions: { 'nozzle-mm': 0.8 },
   printHours: 100,
   note: '',

@@ -1,6 +1,7 @@
 import type { CallName } from '../../../src-core/contract/call-names.ts';
 import type { OutputOf, ParsedInputOf } from '../../../src-core/contract/calls.ts';
-import { appendAuditEntry } from '../../casebook/audit.repository.ts';
+import { appendAuditEntry, listAuditEntriesWith, updateAuditEntry } from '../../casebook/audit.repository.ts';
+import type { CasebookDb } from '../../casebook/casebook.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { visitorInWords, type Visitor } from './visitor.ts';
 
@@ -19,6 +20,10 @@ const audited: { readonly [N in CallName]?: Sentence<N> } = {
     after === null ? `exported ${caseIds === null && next !== null ? 'all' : count} cases` : null,
   'training:export': (_input, { count }) => `exported ${count} training results of one person`,
   'case:import': (_input, { imported }) => (imported > 0 ? `imported ${imported} cases` : null),
+  'report:make': ({ about }) => `took out a report of a ${about.kind}`,
+  'spreadsheet:import': ({ isDryRun, fileName }) =>
+    isDryRun ? null : `imported the spreadsheet “${fileName}”`,
+  'bin:empty': () => 'emptied the bin',
   'backup:restore': (_input, { restored }) => `restored the backup ${restored}`,
 };
 
@@ -41,4 +46,24 @@ export async function audit(program: ApplicationContext, who: string, what: stri
     who: who.slice(0, 200),
     what: what.slice(0, 300),
   });
+}
+
+/** The list keeps what was done, under the new initials, or under nobody's. */
+export async function renameInAudit(db: CasebookDb, from: string, to: string | null): Promise<void> {
+  const name = to ?? 'somebody removed';
+  const asWord = new RegExp(`(?<!\\p{L})${from}(?!\\p{L})`, 'gu');
+  for (const { id, who, what } of await listAuditEntriesWith(db, from)) {
+    await updateAuditEntry(db, id, {
+      who: who.endsWith(` (${from})`) ? `${who.slice(0, -from.length - 2)}(${name})` : who,
+      what: outsideQuotes(what, (words) => words.replace(asWord, name)),
+    });
+  }
+}
+
+/** Names of devices and files stand in quotes and are left alone. */
+function outsideQuotes(text: string, change: (words: string) => string): string {
+  return text
+    .split(/(“[^”]*”)/)
+    .map((part) => (part.startsWith('“') ? part : change(part)))
+    .join('');
 }

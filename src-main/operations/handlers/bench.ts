@@ -16,7 +16,7 @@ const MOST_PAST_CASES = 5;
 export const benchRead: Handler<'bench:read'> = (program) => program.bench.get(() => readBench(program));
 
 /** Every printer and every open case, without any reasoning: what the board in the shop shows. */
-async function readBench({ casebook, knowledge, flow }: ApplicationContext): Promise<Bench> {
+export async function readBench({ casebook, knowledge, flow }: ApplicationContext): Promise<Bench> {
   const { db } = casebook;
   const printers = (await listPrinters(db)).filter((one) => !one.isRetired);
   const openCases = (await listOpenCases(db)).map(async (row) => {

@@ -8,6 +8,8 @@ import { dayAfter } from '../../../src-core/recurrence/shop-calendar.ts';
 import { causeLabel } from '../../../src-core/session/wording.ts';
 import type { Shop } from '../../../src-core/contract/shop-records.ts';
 import type { Watch } from '../../../src-core/contract/watch.ts';
+import type { CasebookDb } from '../../casebook/casebook.ts';
+import { insertMaintenance } from '../../casebook/maintenance.repository.ts';
 import { insertAction } from '../../casebook/action.repository.ts';
 import { insertCase } from '../../casebook/case.repository.ts';
 import { removeDemoRecords } from '../../casebook/demo.repository.ts';
@@ -97,16 +99,17 @@ async function saveRecords(
   const printers: string[] = [];
   for (const printer of demo.printers) {
     const id = program.newId();
-    const { label, note, conditions } = printer;
+    const { label, model, note, conditions } = printer;
     const startHours = 400;
     const yearHours = printer.hoursPerMonth * 12;
     const startAt = new Date(endMs - 12 * MONTH_MS).toISOString();
     await savePrinter(
       db,
-      { id, label, note, conditions, printHours: startHours, isRetired: false, isDemo: true },
+      { id, label, model, note, conditions, printHours: startHours, isRetired: false, isDemo: true },
       startAt,
     );
     await saveHourReading(db, id, new Date(endMs).toISOString(), startHours + yearHours);
+    await saveMaintenance(db, demo, label, id, endMs);
     printers.push(id);
   }
   const spools: string[] = [];
@@ -133,6 +136,23 @@ async function saveRecords(
     spools.push(id);
   }
   return { printers, spools };
+}
+
+/** What was done to keep a printer well, oldest first. */
+async function saveMaintenance(
+  db: CasebookDb,
+  demo: DemoShop,
+  label: string,
+  printerId: string,
+  endMs: number,
+): Promise<void> {
+  const own = demo.maintenance.filter(({ printer }) => printer === label);
+  for (const [index, { task, daysAgo, by, part }] of own.toSorted((a, b) => b.daysAgo - a.daysAgo).entries())
+    await insertMaintenance(db, printerId, {
+      seq: index + 1,
+      at: new Date(endMs - daysAgo * DAY_MS).toISOString(),
+      event: { kind: 'done', task, by, part, note: '', reading: null },
+    });
 }
 
 /** What the invented shop did about what comes back: some of it done, some of it due. */

@@ -14,6 +14,7 @@ import { dryingRecipe } from '../../../src-core/session/drying-recipe.ts';
 import { conditionValueLabel } from '../../../src-core/session/wording.ts';
 import { newestCaseOfSpool } from '../../casebook/bench.repository.ts';
 import { appendSpoolEvent, readSpoolLog } from '../../casebook/spool-event.repository.ts';
+import { listPrinters } from '../../casebook/printer.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { ApplicationContext } from '../application-context.ts';
@@ -23,6 +24,8 @@ import { isBeforeOurTime } from '../still-to-come.ts';
 
 /** The cause whose confirmation marks the spool; tests hold that the guide has it. */
 const WET_FILAMENT = 'wet-filament';
+/** The place that a printer may be named with. */
+const ON_PRINTER = 'on-printer';
 
 export const spoolRead: Handler<'spool:read'> = async (program, { spoolId, nozzleMm, ...question }) => {
   const usual = nozzleMm === null ? null : usualFlowMm3PerS(program.knowledge.melting, nozzleMm);
@@ -101,6 +104,8 @@ function faultOf(
   if (event.kind === 'undone') return newest ? null : 'there is nothing to take back';
   if (newest && Date.parse(at) < Date.parse(newest.at))
     return `the newest entry is of ${newest.at}: log what came after it, or take it back first`;
+  if (event.kind === 'moved' && event.printerId !== undefined && event.place !== ON_PRINTER)
+    return 'a printer goes with the place "on the printer" only';
   if (event.kind === 'moved' && !program.knowledge.places.has(event.place))
     return `this guide knows no place "${event.place}"; it knows ${[...program.knowledge.places.keys()].join(', ')}`;
   if (event.kind === 'weighed' && event.filamentGramsAfter > event.filamentGramsBefore)
@@ -124,11 +129,15 @@ async function report(
   const foundWet = await foundWetIn(program, spool, driedAt);
   const figures = await computeOrSay(program, parts);
   const place = last?.event.kind === 'moved' ? knowledge.places.get(last.event.place) : undefined;
+  const printers = new Map((await listPrinters(program.casebook.db)).map(({ id, label }) => [id, label]));
   return {
     spoolId: spool.id,
     label: spool.label,
     material: materialWords(knowledge, spool),
-    place: place && last ? { id: place.id, label: place.label, since: last.at } : null,
+    place:
+      place && last
+        ? { id: place.id, label: eventWords(knowledge, last.event, printers), since: last.at }
+        : null,
     revision,
     log: [
       ...parts.log
@@ -136,7 +145,7 @@ async function report(
         .map(({ seq, at, event }) => ({
           seq,
           at,
-          text: eventWords(knowledge, event),
+          text: eventWords(knowledge, event, printers),
           isUndone: undone.has(seq),
         })),
       ...unreadable.map(({ seq, at }) => ({
@@ -189,11 +198,13 @@ function materialWords(knowledge: Knowledge, { polymer, filler, fillerPercent }:
   return `${base}, ${conditionValueLabel(knowledge, 'filler', filler).toLowerCase()}${share}`;
 }
 
-function eventWords(knowledge: Knowledge, event: SpoolEvent): string {
+function eventWords(knowledge: Knowledge, event: SpoolEvent, printers: ReadonlyMap<string, string>): string {
   switch (event.kind) {
     case 'moved': {
       const place = knowledge.places.get(event.place);
       const label = place?.label ?? event.place;
+      const printer = printers.get(event.printerId ?? '');
+      if (printer !== undefined) return `On ${printer}`;
       if (place?.air === 'dryer')
         return event.temperatureC === null ? label : `${label} at ${event.temperatureC} °C`;
       return place?.air === 'closed' && event.desiccant === 'spent' ? `${label}, spent` : label;

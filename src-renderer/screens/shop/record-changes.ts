@@ -18,8 +18,9 @@ export function printerChanges(
   unit: TemperatureUnit,
 ): readonly string[] {
   const ids = [...new Set([before, now].flatMap(({ conditions }) => Object.keys(conditions)))];
-  const fieldsOf = ({ label, printHours, note, isRetired, conditions }: Printer): readonly Field[] => [
+  const fieldsOf = ({ label, model, printHours, note, isRetired, conditions }: Printer): readonly Field[] => [
     ['Name', label],
+    ['Model', model],
     ['Print hours', String(printHours)],
     ...ids.map((id): Field => conditionField(guide, id, conditions[id] ?? null, unit)),
     ['Note', note],

@@ -38,6 +38,15 @@ export class ShopBook {
     return this.#change(() => this.#host.call('shop:save-person', person));
   }
 
+  /** Other initials in every log as well. */
+  renamePerson(personId: string, initials: string, revision: number): Promise<string> {
+    return this.#change(() => this.#host.call('person:rename', { personId, initials, revision }));
+  }
+
+  removePerson(personId: string, revision: number): Promise<string> {
+    return this.#change(() => this.#host.call('person:remove', { personId, revision }));
+  }
+
   /** `revision`: of the air that the change rests on. */
   saveClimate(climate: RoomClimate, revision: number): Promise<string> {
     return this.#change(() => this.#host.call('shop:save-climate', { climate, revision }));

@@ -12,6 +12,8 @@ export class SpoolSession {
   flowMm3PerS = $state<number | null>(null);
   dryerTemperatureC = $state<number | null>(null);
   isDryAir = $state(false);
+  /** Printers that it can be put on. */
+  printers = $state.raw<readonly { readonly id: string; readonly label: string }[]>([]);
   targetPercent = $state<number | null>(null);
 
   readonly #host: HostApi;
@@ -22,6 +24,11 @@ export class SpoolSession {
     if (flowMm3PerS >= 0.1 && flowMm3PerS <= 200) this.flowMm3PerS = flowMm3PerS;
     this.#host = host;
     this.spoolId = spoolId;
+  }
+
+  async readPrinters(): Promise<void> {
+    const reply = await this.#host.call('shop:read', {});
+    if (reply.ok) this.printers = reply.value.printers.filter(({ isRetired }) => !isRetired);
   }
 
   /** Reads the report with what is set; an answer that a newer question has overtaken is left aside. */

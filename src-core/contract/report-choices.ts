@@ -1,0 +1,20 @@
+/** The tables of each kind of report, by the name that their files carry, and what they hold. */
+export const REPORT_TABLES = {
+  case: { steps: 'Step by step', conditions: 'Known circumstances' },
+  month: {
+    cases: 'Cases',
+    printers: 'By printer',
+    causes: 'By cause',
+    actions: 'Actions',
+    maintenance: 'Maintenance done',
+  },
+  printer: {
+    cases: 'Cases',
+    causes: 'By cause',
+    maintenance: 'Maintenance',
+    readings: 'Meter readings',
+    actions: 'Actions',
+  },
+} as const;
+
+export type ReportKind = keyof typeof REPORT_TABLES;

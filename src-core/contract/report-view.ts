@@ -1,0 +1,28 @@
+import { z } from 'zod';
+import { recordIdSchema } from './common.ts';
+import { REPORT_TABLES } from './report-choices.ts';
+
+const tableNames = [...new Set(Object.values(REPORT_TABLES).flatMap((tables) => Object.keys(tables)))];
+
+/** What a report is about: one case, one month ("2026-11") of the shop's calendar, or a printer's life. */
+export const reportSubjectSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('case'), caseId: recordIdSchema }),
+  z.strictObject({ kind: z.literal('month'), month: z.string().regex(/^\d{4}-(0[1-9]|1[0-2])$/) }),
+  z.strictObject({ kind: z.literal('printer'), printerId: recordIdSchema }),
+]);
+
+/** As a document, or one of its tables. */
+export const reportFormSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('document') }),
+  z.strictObject({ kind: z.enum(['csv', 'json-lines']), table: z.enum(tableNames) }),
+]);
+
+export const reportFileSchema = z.strictObject({
+  fileName: z.string(),
+  /** Media type. */
+  type: z.string(),
+  text: z.string(),
+});
+
+export type ReportSubject = z.infer<typeof reportSubjectSchema>;
+export type ReportForm = z.infer<typeof reportFormSchema>;

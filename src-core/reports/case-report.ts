@@ -1,0 +1,101 @@
+import type { CaseView } from '../contract/case-view.ts';
+import type { Timeline } from '../contract/casebook-view.ts';
+import { REPORT_TABLES } from '../contract/report-choices.ts';
+import type { ReportDocument, ReportPicture } from './report-document.ts';
+import { minutesInWords, shareInWords, type ReportWords } from './report-words.ts';
+
+const MOST_CANDIDATES = 5;
+
+/** One case on paper: what was wrong, what was known, every step with what was thought then, and how it ended. */
+export function caseReport(
+  view: CaseView,
+  timeline: Timeline,
+  pictures: readonly ReportPicture[],
+  words: ReportWords,
+  footer: string,
+): ReportDocument {
+  const { closing } = view;
+  const complaint = view.complaints
+    .map(({ label, value }) => (value === 'Present' ? label : `${label}: ${value.toLowerCase()}`))
+    .join('; ');
+  const last = view.trail.at(-1)?.at ?? view.openedAt;
+  return {
+    title: `Case ${view.number}`,
+    subtitle: complaint,
+    facts: [
+      ['Printer', view.printer?.label ?? 'None named'],
+      ['Spool', view.spool?.label ?? 'None named'],
+      ['Opened', `${words.time(view.openedAt)}${view.openedBy ? ` by ${view.openedBy}` : ''}`],
+      ['State', view.state === 'closed' ? `Closed ${words.time(last)}` : 'Still open'],
+      ...(closing
+        ? ([
+            ['Cause', closing.causes.map(({ label }) => label).join('; ')],
+            ['Habit behind it', closing.practice?.label ?? 'None named'],
+            [
+              'Lost',
+              `${minutesInWords(closing.minutesLost)}, ${Math.round(closing.gramsScrapped)} g of filament`,
+            ],
+          ] as const)
+        : []),
+    ],
+    sections: [
+      ...(view.words ? [{ heading: 'In the operator’s words', paragraphs: [view.words] }] : []),
+      ...(closing?.note ? [{ heading: 'Note at the end', paragraphs: [closing.note] }] : []),
+      ...(closing?.practice
+        ? [{ heading: 'What to do next time', paragraphs: [closing.practice.better] }]
+        : []),
+      ...(closing
+        ? []
+        : [
+            {
+              heading: 'Likeliest causes by now',
+              paragraphs: view.candidates
+                .slice(0, MOST_CANDIDATES)
+                .map(({ label, probability }) => `${label}: ${shareInWords(probability)}`),
+            },
+          ]),
+      {
+        heading: REPORT_TABLES.case.steps,
+        paragraphs: timeline.isSameKnowledge
+          ? []
+          : ['Likelihoods are those of today’s guide, which is not the guide of the day.'],
+        table: {
+          name: 'steps',
+          columns: [
+            { key: 'number', label: 'No.', isFigure: true },
+            { key: 'at', label: 'When', isShort: true },
+            { key: 'what', label: 'What' },
+            { key: 'likeliestCause', label: 'Likeliest cause then' },
+            { key: 'probability', label: 'How likely', isShare: true },
+          ],
+          rows: timeline.steps.map(({ seq, at, text, isUndone, candidates }) => [
+            seq,
+            words.time(at),
+            isUndone ? `${text} (taken back)` : text,
+            candidates[0]?.label ?? '',
+            candidates[0] ? Number(candidates[0].probability.toFixed(3)) : null,
+          ]),
+        },
+      },
+      {
+        heading: REPORT_TABLES.case.conditions,
+        table: {
+          name: 'conditions',
+          columns: [
+            { key: 'condition', label: 'Circumstance' },
+            { key: 'value', label: 'Value' },
+            { key: 'because', label: 'How it is known' },
+          ],
+          rows: view.conditions.map(({ label, valueLabel, because }) => [
+            label,
+            valueLabel,
+            because ?? 'Said',
+          ]),
+        },
+        ifEmpty: 'None was known.',
+      },
+      ...(pictures.length > 0 ? [{ heading: 'Photos', pictures }] : []),
+    ],
+    footer,
+  };
+}

@@ -1,0 +1,12 @@
+/** The month that it is and those before it, the newest first, on the reader's calendar: "2026-11". */
+export function lastMonths(now: Date, count: number): readonly string[] {
+  return Array.from({ length: count }, (_, back) => {
+    const month = new Date(now.getFullYear(), now.getMonth() - back, 1);
+    return `${month.getFullYear()}-${String(month.getMonth() + 1).padStart(2, '0')}`;
+  });
+}
+
+/** "2026-11" as "November 2026". */
+export function monthLabel(month: string): string {
+  return new Date(`${month}-15T12:00:00`).toLocaleDateString('en-GB', { month: 'long', year: 'numeric' });
+}

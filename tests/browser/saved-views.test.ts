@@ -1,0 +1,28 @@
+import { expect, it } from 'vitest';
+import { sharedStation } from './shared-station.ts';
+
+const open = sharedStation();
+
+it('a view of the casebook is kept under a name, found again by everybody, and removed', async () => {
+  const { station, page, complaints } = await open();
+  await station.call('case:open', { complaints: [{ observation: 'stringing', value: 'slight' }] });
+  await page.goto(`${station.address}#/casebook`);
+  await page.getByText('1 case').first().waitFor();
+  await page.getByLabel('Search').fill('warping');
+  await page.getByText('No case fits').waitFor();
+  await page.getByRole('button', { name: 'Keep this view' }).click();
+  await page.getByLabel('Name of this view').fill('All warping');
+  await page.getByRole('button', { name: 'Keep', exact: true }).click();
+  await page.getByRole('link', { name: 'All warping' }).waitFor();
+  // Another screen, from the beginning.
+  await page.goto(`${station.address}#/bench`);
+  await page.reload();
+  await page.goto(`${station.address}#/casebook`);
+  await page.getByRole('link', { name: 'All warping' }).click();
+  await page.getByText('No case fits').waitFor();
+  expect(await page.getByLabel('Search').inputValue()).toBe('warping');
+  await page.getByRole('button', { name: 'Tidy up' }).click();
+  await page.getByRole('button', { name: 'Remove All warping' }).click();
+  await page.getByRole('link', { name: 'All warping' }).waitFor({ state: 'detached' });
+  expect(complaints).toEqual([]);
+}, 90_000);
