@@ -11,15 +11,6 @@ import { complaintsOf, openBrowser } from './open-browser.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const ALL_RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-/** What the width of a page can change without changing what is on it: the rest is seen at the other widths too. */
-const RULES_OF_WIDTH = [
-  'target-size',
-  'scrollable-region-focusable',
-  'region',
-  'label',
-  'button-name',
-  'link-name',
-];
 const PAGES_AT_ONCE = 2;
 
 interface Look {
@@ -27,7 +18,7 @@ interface Look {
   readonly theme: 'light' | 'dark';
   readonly width: number;
   readonly height: number;
-  readonly axe: 'all' | 'of-width' | 'none';
+  readonly axe: 'all' | 'none';
 }
 
 const DESK = { name: 'desk', width: 1280, height: 800 };
@@ -44,7 +35,7 @@ const LOOKS: readonly Look[] = isNightly
     ])
   : [
       { ...DESK, theme: 'light', axe: 'all' },
-      { ...TABLET, theme: 'light', axe: 'of-width' },
+      { ...TABLET, theme: 'light', axe: 'none' },
       { ...ZOOMED, theme: 'dark', axe: 'none' },
       { ...SMALL_PHONE, theme: 'dark', axe: 'none' },
       { ...PHONE, theme: 'dark', axe: 'all' },
@@ -58,10 +49,9 @@ interface AxeResult {
 }
 
 /** What axe finds on the page as it stands. It is put in through the debugger, which the page's policy does not bind. */
-async function axeFindings(page: Page, rules: 'all' | 'of-width'): Promise<string[]> {
+async function axeFindings(page: Page): Promise<string[]> {
   if (!(await page.evaluate(`'axe' in window`))) await page.evaluate(axeSource);
-  const runOnly =
-    rules === 'all' ? { type: 'tag', values: ALL_RULES } : { type: 'rule', values: RULES_OF_WIDTH };
+  const runOnly = { type: 'tag', values: ALL_RULES };
   const result = await page.evaluate<AxeResult>(
     `axe.run(document, { runOnly: ${JSON.stringify(runOnly)}, resultTypes: ['violations'] })`,
   );
@@ -75,7 +65,7 @@ async function findingsIn(page: Page, look: Look): Promise<string[]> {
   await page.setViewportSize(look);
   await page.emulateMedia({ colorScheme: look.theme, reducedMotion: 'reduce' });
   await page.evaluate('new Promise((shown) => requestAnimationFrame(() => requestAnimationFrame(shown)))');
-  const findings = look.axe === 'none' ? [] : await axeFindings(page, look.axe);
+  const findings = look.axe === 'none' ? [] : await axeFindings(page);
   const shown = await page.evaluate(() => document.documentElement.dataset['theme']);
   if (shown !== look.theme) findings.push(`shows the ${shown} theme`);
   const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);

@@ -108,7 +108,7 @@ it('three tablets join by code; one works a case while the lead watches, and all
   await phone.getByRole('button', { name: 'Signed in: RK' }).waitFor();
   expect(await phone.getByLabel('Initials', { exact: true }).inputValue()).toBe('KB');
   await phone.getByRole('button', { name: 'Add', exact: true }).click();
-  await phone.getByText('KB', { exact: true }).waitFor();
+  await phone.getByRole('button', { name: 'Rename or remove KB' }).waitFor();
   await lead.getByText('Phone (RK)').first().waitFor();
   expect(complaints).toEqual([]);
 

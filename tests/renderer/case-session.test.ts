@@ -57,6 +57,26 @@ describe('a case on a screen', () => {
     expect(sent).toHaveLength(2);
   });
 
+  it('takes nothing while a tick is under way, though the moment after the send before it is over', async () => {
+    vi.useFakeTimers();
+    onTestFinished(() => void vi.useRealTimers());
+    const { session, sent } = await readSession();
+    const chosen = session.send(answer);
+    sent[0]?.reply({ ok: true, value: handMadeCaseView({ revision: 4, state: 'verdict' }) });
+    await chosen;
+    const ticked = session.tick(0, true);
+    await vi.waitFor(() => expect(sent).toHaveLength(2));
+    vi.advanceTimersByTime(1000);
+    expect(session.isBusy).toBe(true);
+    // With the revision of before the tick it would be refused as stale.
+    expect(await session.send({ kind: 'remedy-done' })).toBe(false);
+    sent[1]?.reply({ ok: true, value: handMadeCaseView({ revision: 5, state: 'verdict' }) });
+    expect(await ticked).toBe(true);
+    expect(session.isBusy).toBe(false);
+    void session.send({ kind: 'remedy-done' });
+    expect(sent[2]?.input).toMatchObject({ revision: 5 });
+  });
+
   it('says several things one after the other, and stops where one is not taken', async () => {
     const { session, sent } = await readSession();
     const saying = session.say([

@@ -21,9 +21,8 @@ const audited: { readonly [N in CallName]?: Sentence<N> } = {
   'training:export': (_input, { count }) => `exported ${count} training results of one person`,
   'case:import': (_input, { imported }) => (imported > 0 ? `imported ${imported} cases` : null),
   'report:make': ({ about }) => `took out a report of a ${about.kind}`,
-  'spreadsheet:import': ({ isDryRun, fileName }) =>
-    isDryRun ? null : `imported the spreadsheet “${fileName}”`,
-  'bin:empty': () => 'emptied the bin',
+  'spreadsheet:import': ({ isDryRun, fileName }, { fresh }) =>
+    isDryRun || fresh === 0 ? null : `imported ${fresh} cases of the spreadsheet “${fileName}”`,
   'backup:restore': (_input, { restored }) => `restored the backup ${restored}`,
 };
 

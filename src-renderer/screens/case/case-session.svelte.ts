@@ -37,6 +37,7 @@ export class CaseSession {
   readonly #host: HostApi;
   readonly #isTyping: () => boolean;
   #underWay: Promise<unknown> = Promise.resolve();
+  #reasonsToWait = 0;
   #sending: Promise<unknown> = Promise.resolve();
 
   /** `isTyping`: something was entered on the screen that a newer view would take away. */
@@ -77,15 +78,18 @@ export class CaseSession {
    */
   async send(event: CaseEvent): Promise<boolean> {
     if (this.isBusy || this.view === null) return false;
-    this.isBusy = true;
+    this.#begin();
     const before = taskOf(this.view);
     const sending = this.#sendNow(event, this.view.revision);
     this.#underWay = sending;
     try {
       return await sending;
     } finally {
-      if (taskOf(this.view) === before) this.isBusy = false;
-      else setTimeout(() => (this.isBusy = false), DOUBLE_TAP_MS);
+      if (taskOf(this.view) !== before) {
+        this.#begin();
+        setTimeout(() => this.#end(), DOUBLE_TAP_MS);
+      }
+      this.#end();
     }
   }
 
@@ -150,12 +154,23 @@ export class CaseSession {
 
   async #sendWaiting(event: CaseEvent): Promise<boolean> {
     if (this.view === null) return false;
-    this.isBusy = true;
+    this.#begin();
     try {
       return await this.#sendNow(event, this.view.revision);
     } finally {
-      this.isBusy = false;
+      this.#end();
     }
+  }
+
+  #begin(): void {
+    this.#reasonsToWait++;
+    this.isBusy = true;
+  }
+
+  /** Of several sends, and the moment after one, the last to end ends the waiting. */
+  #end(): void {
+    this.#reasonsToWait--;
+    this.isBusy = this.#reasonsToWait > 0;
   }
 
   #sendNow(event: CaseEvent, revision: number): Promise<boolean> {
