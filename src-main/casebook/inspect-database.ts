@@ -36,7 +36,10 @@ export function inspect(database: Database.Database, isThorough: boolean): Inspe
     if (verdict !== 'ok') return { ok: false, fault: `its own check says "${String(verdict)}"` };
   }
   const row = database.prepare<[], { count: number }>('select count(*) as count from cases').get();
-  return { ok: true, cases: row?.count ?? 0, isNewer: unknownMigrations(database).length > 0 };
+  const unknown = unknownMigrations(database).kind;
+  if (unknown === 'unreadable')
+    return { ok: false, fault: 'the list of what was done to its form is damaged' };
+  return { ok: true, cases: row?.count ?? 0, isNewer: unknown === 'newer' };
 }
 
 /**

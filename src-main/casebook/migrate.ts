@@ -31,6 +31,9 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-12-02-imports-and-bin': importsAndBin,
 };
 
+/** Day and subject. */
+const MIGRATION_NAME = /^\d{4}-\d{2}-\d{2}-[a-z0-9-]+$/;
+
 function migratorFor(db: Kysely<Tables>, provided = migrations): Migrator {
   return new Migrator({ db, provider: { getMigrations: () => Promise.resolve({ ...provided }) } });
 }
@@ -41,17 +44,29 @@ export async function pendingMigrations(db: Kysely<Tables>): Promise<readonly st
   return all.filter((one) => one.executedAt === undefined).map((one) => one.name);
 }
 
-/** Names of migrations in a database that this version does not know: a newer one wrote it. */
-export function unknownMigrations(database: Database.Database): readonly string[] {
+export type UnknownMigrations =
+  | { readonly kind: 'none' }
+  /** A newer version wrote it: all of ours are there, and these. */
+  | { readonly kind: 'newer'; readonly names: readonly string[] }
+  /** Names that no version gives, or some in place of ours: the list itself is damaged. */
+  | { readonly kind: 'unreadable' };
+
+/** What a database's list of migrations says of its version, beyond what this one knows. */
+export function unknownMigrations(database: Database.Database): UnknownMigrations {
   const table = database
     .prepare("select 1 from sqlite_master where type = 'table' and name = 'kysely_migration'")
     .get();
-  if (!table) return [];
-  return database
-    .prepare<[], { name: string }>('select name from kysely_migration')
+  if (!table) return { kind: 'none' };
+  const names = database
+    .prepare<[], { name: unknown }>('select name from kysely_migration')
     .all()
-    .map(({ name }) => name)
-    .filter((name) => !(name in migrations));
+    .map(({ name }) => String(name));
+  const unknown = names.filter((name) => !(name in migrations));
+  if (unknown.length === 0) return { kind: 'none' };
+  const isNewer =
+    unknown.every((name) => MIGRATION_NAME.test(name)) &&
+    Object.keys(migrations).every((name) => names.includes(name));
+  return isNewer ? { kind: 'newer', names: unknown } : { kind: 'unreadable' };
 }
 
 /** Brings the casebook to today's schema, all or nothing; throws what went wrong. */

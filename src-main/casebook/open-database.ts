@@ -30,19 +30,23 @@ export function openDatabase(file: string): OpenedDatabase {
     }
     const promised = file === ':memory:' ? 0 : framesPromised(file);
     database = new Database(file, { timeout: 5000 });
-    const newer = unknownMigrations(database);
-    if (newer.length > 0) {
+    const unknown = unknownMigrations(database);
+    if (unknown.kind === 'newer') {
       database.close();
       return {
         ok: false,
         trouble: 'newer',
-        message: `The casebook ${file} was written by a newer Beadwright (${newer.join(', ')}), which this one cannot read whole. Start that one, or a newer one. The casebook was left untouched.`,
+        message: `The casebook ${file} was written by a newer Beadwright (${unknown.names.join(', ')}), which this one cannot read whole. Start that one, or a newer one. The casebook was left untouched.`,
       };
     }
     const verdict: unknown = database.pragma('quick_check(1)', { simple: true });
-    if (verdict !== 'ok') {
+    if (verdict !== 'ok' || unknown.kind === 'unreadable') {
       database.close();
-      return damaged(file, `its own check says "${String(verdict)}"`);
+      const words =
+        verdict === 'ok'
+          ? 'the list of what was done to its form is damaged'
+          : `its own check says "${String(verdict)}"`;
+      return damaged(file, words);
     }
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = FULL');

@@ -115,6 +115,32 @@ describe('attack 4: a casebook of a newer version', () => {
   });
 });
 
+describe('a casebook whose list of migrations is damaged', () => {
+  it.each([
+    ['emptied names', "update kysely_migration set name = ''  || rowid"],
+    [
+      'a letter turned in one of them',
+      "update kysely_migration set name = '2026-11-25-fjrst' where name = '2026-11-25-first'",
+    ],
+  ])(
+    'is called damaged, not newer, and the way back is named (long attack: a page of zeros): %s',
+    async (_, damage) => {
+      const { folder, file } = await withOneCase({ backup: true });
+      const damaged = new Database(file);
+      damaged.exec(damage);
+      damaged.close();
+      const casebook = await opened(folder);
+      expect(casebook.isOpen).toBe(false);
+      expect(casebook.problem).toMatch(/cannot be read/);
+      expect(casebook.problem).not.toMatch(/newer/);
+      const [backup] = casebook.listBackups();
+      expect(casebook.problem).toContain(backup?.name);
+      await casebook.restore(backup?.name ?? '');
+      expect(casebook.isOpen).toBe(true);
+    },
+  );
+});
+
 describe('attack 5: no room, or no right to write', () => {
   it('a backups folder that cannot be written is a warning, not a refusal', async () => {
     const { folder } = await withOneCase();
