@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import type https from 'node:https';
 import path from 'node:path';
+import fastifyCompress from '@fastify/compress';
 import fastifyCookie from '@fastify/cookie';
 import fastifyHelmet from '@fastify/helmet';
 import fastifyRateLimit from '@fastify/rate-limit';
@@ -14,6 +15,7 @@ import type { Doorkeeper } from '../operations/access/doorkeeper.ts';
 import { OWNER, type Visitor } from '../operations/access/visitor.ts';
 import type { Dispatcher } from '../operations/dispatcher.ts';
 import { ChangeStreams } from './change-streams.ts';
+import { serveGuide } from './kept-guide.ts';
 import {
   JOIN,
   joinPage,
@@ -44,6 +46,8 @@ const MOST_JOINS_A_MINUTE = 30;
 /** A request must have come in whole by then. */
 const REQUEST_LIMIT_MS = 120_000;
 const HEADERS_LIMIT_MS = 20_000;
+/** Shorter answers gain nothing by it. */
+const LEAST_COMPRESSED_BYTES = 2048;
 /** What is under way when the station ends has this long. */
 const CLOSING_MS = 2000;
 /** A bookmark works for half a year after the last entry by the printed address. */
@@ -127,6 +131,12 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
 
   await server.register(fastifyHelmet, { contentSecurityPolicy: false, hsts: false });
   await server.register(fastifyCookie);
+  // A tablet at the far end of the shop: a tenth of the way. Before the files are served, as it must be.
+  await server.register(fastifyCompress, {
+    globalDecompression: false,
+    threshold: LEAST_COMPRESSED_BYTES,
+    encodings: ['gzip', 'identity'],
+  });
   guard(server, { door, inside, scheme, port: () => port, cookies, admitted });
   // After the guard: what it refuses costs nobody a request.
   await server.register(fastifyRateLimit, {
@@ -138,6 +148,7 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
   await serveScreens(server, inside, { visitorOf, cookies });
   serveJoining(server, inside, cookies);
   serveCalls(server, inside, { visitorOf, cookies });
+  serveGuide(server, inside.dispatcher, visitorOf);
   serveChanges(server, inside, admitted);
   serveState(server, inside);
   server.setErrorHandler(async (error, _request, reply) => {

@@ -1,5 +1,6 @@
 import type { CallName } from '../../src-core/contract/call-names.ts';
 import type { Change } from '../../src-core/contract/change.ts';
+import { GUIDE_ADDRESS } from '../../src-core/contract/guide-address.ts';
 import type { LiveHostApi } from '../../src-core/contract/host-api.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
 import { StationChanges } from './station-changes.ts';
@@ -64,10 +65,13 @@ function plainCopy(input: unknown): unknown {
  * again goes through.
  */
 async function callStation(name: CallName, input: unknown): Promise<unknown> {
-  const response = await fetch(`/api/${name}`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify(input),
-  });
+  const response =
+    name === 'guide:read'
+      ? await fetch(`/${GUIDE_ADDRESS}`)
+      : await fetch(`/api/${name}`, {
+          method: 'POST',
+          headers: { 'content-type': 'application/json' },
+          body: JSON.stringify(input),
+        });
   return response.json();
 }

@@ -47,6 +47,27 @@ const call = (origin: string, cookie: string, name = 'host:info') =>
     body: '{}',
   });
 
+describe('the guide', () => {
+  it('comes once, compressed; a browser that has it is told so in a line; nobody else gets it', async () => {
+    const station = await started();
+    const address = `${station.origin}/guide`;
+    expect((await fetch(address)).status).toBe(403);
+    const cookie = await enter(station);
+    const first = await fetch(address, { headers: { cookie } });
+    expect(first.headers.get('content-encoding')).toBe('gzip');
+    expect(first.headers.get('cache-control')).toBe('private, no-cache');
+    const asked = await call(station.origin, cookie, 'guide:read');
+    expect(await first.json()).toEqual(await asked.json());
+    const tag = first.headers.get('etag') ?? '';
+    const again = await fetch(address, { headers: { cookie, 'if-none-match': tag } });
+    expect([again.status, await again.text()]).toEqual([304, '']);
+    const other = await fetch(address, { headers: { cookie, 'if-none-match': '"another"' } });
+    expect(other.status).toBe(200);
+    const plain = await fetch(address, { headers: { cookie, 'accept-encoding': 'identity' } });
+    expect(plain.headers.get('content-encoding')).toBeNull();
+  });
+});
+
 describe('attack 7: getting in', () => {
   it('needs the printed address once in each browser; a cookie is handed to nobody else', async () => {
     const station = await started();
