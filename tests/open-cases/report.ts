@@ -1,4 +1,5 @@
 import path from 'node:path';
+import { today } from '../../src-core/knowledge/former-ids.ts';
 import { observationLabel, remedyLabel } from '../../src-core/session/wording.ts';
 import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
@@ -17,6 +18,8 @@ printScore(
   'of these, answerable',
   answers.filter((_, index) => further[index]?.answerable),
 );
+
+printByFamily(further, answers);
 
 function printTable<T extends RealCase>(
   lastColumn: string,
@@ -55,4 +58,21 @@ function printScore(name: string, given: readonly Answer[]): void {
   console.log(
     `\n${name}: ${score.cases} cases; first ${percent(score.first)}, first three ${percent(score.firstThree)}, first ten ${percent(score.firstTen)}; mean reciprocal rank ${score.reciprocalRank.toFixed(3)}; next step: ${kinds}\n`,
   );
+}
+
+/** Where the answers are good and where not: by the family of the first accepted cause. */
+function printByFamily(cases: readonly RealCase[], given: readonly Answer[]): void {
+  const families = Map.groupBy(given.keys(), (index) => {
+    const [accepted = ''] = cases[index]?.accepted ?? [];
+    return knowledge.causes.get(today(knowledge.former.causes, accepted))?.family ?? 'unknown';
+  });
+  console.log(
+    '| family of the cause | cases | first | first three | mean reciprocal rank |\n|---|---|---|---|---|',
+  );
+  for (const [family, indexes] of [...families].sort(([, a], [, b]) => b.length - a.length)) {
+    const score = scoreOf(indexes.flatMap((index) => given[index] ?? []));
+    console.log(
+      `| ${family} | ${score.cases} | ${percent(score.first)} | ${percent(score.firstThree)} | ${score.reciprocalRank.toFixed(2)} |`,
+    );
+  }
 }
