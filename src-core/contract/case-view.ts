@@ -162,9 +162,8 @@ export const caseViewSchema = z.strictObject({
       because: z.string().nullable(),
     }),
   ),
-  /** Whether the probabilities are exact; when not, they carry `errorBound`. */
-  exact: z.boolean(),
-  errorBound: z.number(),
+  /** Labels of findings left out of the sums because those over all would be too large; nearly always none. */
+  setAside: z.array(z.string()),
   candidates: z.array(candidateSchema),
   /** What else may be wrong without holding the complaint up, likeliest first. */
   background: z.array(z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema })),

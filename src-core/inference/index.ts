@@ -5,6 +5,7 @@ export {
   type CalibratedNetwork,
   type InferenceOptions,
 } from './queries/calibrated-network.ts';
+export { propagateWhatFits, type FittingNetwork } from './queries/fitting-evidence.ts';
 export { PosteriorCache } from './queries/posterior-cache.ts';
 export {
   OUTCOME_LIKELIHOOD,

@@ -1,10 +1,11 @@
 import {
-  propagate,
+  propagateWhatFits,
   causeProbability,
   complaintModel,
   type CalibratedNetwork,
   modelWithoutComplaint,
   type CaseHistory,
+  type FittingNetwork,
   type ComplaintModel,
   type GraphEvidence,
   type GraphModel,
@@ -58,14 +59,17 @@ export interface CaseProblem {
   /** Of the causes, before it is asked whether they are at work on the complaint. */
   readonly causePriors: readonly number[];
   readonly shifts: readonly PriorShift[];
+  /** As much of the findings as can be reckoned with exactly; nearly always all. */
   readonly evidence: readonly GraphEvidence[];
+  /** Observations whose findings had to be left out. */
+  readonly setAside: readonly number[];
   /** Everything complained of that is there. */
   readonly complaints: readonly number[];
   /** What a remedy has to clear first: the main complaint, as a list of one, or none. */
   readonly complaint: readonly number[];
   readonly history: CaseHistory;
-  /** What is believed without the tries, where finding the main complaint took it. */
-  readonly beliefBeforeTries: CalibratedNetwork | null;
+  /** The one belief that posterior and plan share; null where not even the main complaint can be reckoned with exactly. */
+  readonly belief: CalibratedNetwork | null;
   readonly remedies: readonly Remedy[];
   readonly checks: readonly OpenCheck[];
   /** Checks that are only made where something that was said leads to them, if they are still open. */
@@ -90,14 +94,21 @@ export function caseProblem(
 ): CaseProblem {
   const { priors: causePriors, shifts } = priorsOf(knowledge, context);
   const complaints = complaintsOf(knowledge, context.intake?.complaints ?? [], context.findings);
-  const evidence = evidenceOf(knowledge, context.findings, context.conditions, complaints);
+  const found = evidenceOf(knowledge, context.findings, context.conditions, complaints);
   const hypotheses = hypothesesFor(knowledge, complaints);
   const priors = hypotheses.priorsFrom(causePriors);
-  const beliefBeforeTries = complaints.length < 2 ? null : propagate(hypotheses.model, priors, evidence);
-  const complaint = mainComplaint(hypotheses.model, complaints, beliefBeforeTries);
+  const beforeTries =
+    complaints.length < 2
+      ? null
+      : propagateWhatFits(hypotheses.model, priors, found, {}, { kept: complaints });
+  const complaint = mainComplaint(hypotheses.model, complaints, beforeTries?.network ?? null);
   const history = historyOf(knowledge, context, complaint);
+  const { belief, evidence, setAside } = beliefIn(
+    { model: hypotheses.model, priors, evidence: found, complaints, complaint, history },
+    beforeTries,
+  );
   const doneWith = remediesDoneWith(context);
-  const closed = closedChecks(knowledge, context, evidence);
+  const closed = closedChecks(knowledge, context, found);
   const lastLooked = Object.keys(context.findings).at(-1);
   const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
   const { preparations, prepared } = preparationsFrom(knowledge.machineStates, state, costs);
@@ -115,10 +126,11 @@ export function caseProblem(
     causePriors,
     shifts,
     evidence,
+    setAside,
     complaints,
     complaint,
     history,
-    beliefBeforeTries,
+    belief,
     remedies: [...knowledge.remedies.values()]
       .filter((remedy) => !doneWith.has(remedy.id) && fitsConditions(remedy, context.conditions))
       .map((remedy) => ({
@@ -131,6 +143,29 @@ export function caseProblem(
     checksLedTo: open.filter(({ onlyWhenLedTo }) => onlyWhenLedTo).map(checkOf),
     preparations,
     prepared,
+  };
+}
+
+/** The belief with the tries; the one without them is that already where there were none. */
+function beliefIn(
+  {
+    model,
+    priors,
+    evidence,
+    complaints,
+    complaint,
+    history,
+  }: Pick<CaseProblem, 'model' | 'priors' | 'evidence' | 'complaints' | 'complaint' | 'history'>,
+  beforeTries: FittingNetwork | null,
+): Pick<CaseProblem, 'belief' | 'evidence' | 'setAside'> {
+  const fitting =
+    beforeTries && history.tries.length === 0
+      ? { ...beforeTries, network: { ...beforeTries.network, history } }
+      : propagateWhatFits(model, priors, evidence, { history }, { kept: complaint, reluctantly: complaints });
+  return {
+    belief: fitting?.network ?? null,
+    evidence: fitting?.evidence ?? evidence,
+    setAside: fitting?.setAside ?? [],
   };
 }
 

@@ -1,8 +1,7 @@
 /** What inference and planning say about a case at one moment, in the guide's ids. Sorted most probable or best first. */
 export interface CaseReasoning {
-  readonly exact: boolean;
-  /** Largest error of any probability; 0 when exact. */
-  readonly errorBound: number;
+  /** Findings (observation ids) left out because the sums over all of them would be too large; nearly always none. */
+  readonly setAside: readonly string[];
   /** Of several complaints the one that the plan goes for. */
   readonly mainComplaint: string | null;
   readonly candidates: readonly ReasonedCandidate[];

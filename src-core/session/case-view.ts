@@ -92,8 +92,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
       // Changed by hand since, it is no longer what was worked out.
       because: context.intake?.conditions[id] === value ? (context.intake.because?.[id] ?? null) : null,
     })),
-    exact: reasoning.exact,
-    errorBound: reasoning.errorBound,
+    setAside: reasoning.setAside.map((id) => observationLabel(knowledge, id)),
     candidates: reasoning.candidates.map((candidate) => ({
       cause: candidate.cause,
       label: causeLabel(knowledge, candidate.cause),

@@ -1,10 +1,8 @@
 import {
-  propagate,
   PosteriorCache,
   infer,
   posteriorOf as posteriorOfBelief,
   predict,
-  type CalibratedNetwork,
   type GraphModel,
   type GraphObservation,
   type Posterior,
@@ -63,18 +61,15 @@ export function reasonAbout(
 ): CaseReasoning {
   const problem = caseProblem(knowledge, context, costs);
   const memory = memoryAtHand ?? memoryOf(problem.model);
-  const belief = beliefOf(problem);
+  const { belief } = problem;
   memory.take(problem.priors, problem.evidence, belief);
-  const posterior = posteriorOf(problem, belief);
-  const isExact = posterior.kind === 'ok' && posterior.exact;
+  const posterior = posteriorOf(problem);
   const { because } = reasonsFor(problem, false, { memory, posterior });
-  const plan =
-    problem.complaint.length === 0 || isDangerous(knowledge, context) ? null : planOf(problem, belief);
+  const plan = problem.complaint.length === 0 || isDangerous(knowledge, context) ? null : planOf(problem);
   const ranked = rank(knowledge, problem, posterior);
   return {
-    // Of the probabilities. A plan may rest on part of the findings where the posterior still takes in all.
-    exact: isExact,
-    errorBound: errorBoundOf(posterior),
+    // Of the probabilities. A plan may rest on fewer findings than these.
+    setAside: problem.setAside.flatMap((index) => knowledge.graph.observations[index]?.id ?? []),
     candidates: ranked.map((one) => ({
       ...one,
       because: because[knowledge.causeIndex.get(one.cause) ?? -1] ?? [],
@@ -86,21 +81,14 @@ export function reasonAbout(
   };
 }
 
-/** The one belief that posterior and plan of a case share; null when the network is too wide. */
-export function beliefOf(problem: CaseProblem): CalibratedNetwork | null {
-  const { beliefBeforeTries, history } = problem;
-  // Without tries the complaint that they are judged by decides nothing.
-  if (beliefBeforeTries && history.tries.length === 0) return { ...beliefBeforeTries, history };
-  return propagate(problem.model, problem.priors, problem.evidence, { history: problem.history });
-}
-
 /**
  * A plan runs the network a hundred times and more: past this it rests on fewer findings, and says so, where the posterior
  * still takes in all of them.
  */
 const PLAN_LIMITS: WidthLimits = { tableEntries: 2 ** 14, terms: 2 ** 19 };
 
-export function planOf(problem: CaseProblem, belief: CalibratedNetwork | null = null): CasePlan {
+export function planOf(problem: CaseProblem): CasePlan {
+  const { belief } = problem;
   const isSmall = belief?.branches.every(({ circuit }) => circuit.terms <= PLAN_LIMITS.terms) === true;
   return planCase({
     model: problem.model,
@@ -117,9 +105,9 @@ export function planOf(problem: CaseProblem, belief: CalibratedNetwork | null = 
   });
 }
 
-export function posteriorOf(problem: CaseProblem, belief: CalibratedNetwork | null = null): Posterior {
-  if (belief) return posteriorOfBelief(belief);
-  return infer(problem.model, problem.priors, problem.evidence, { history: problem.history });
+/** Bounds in place of figures where not even the main complaint can be reckoned with exactly. */
+export function posteriorOf({ model, priors, evidence, history, belief }: CaseProblem): Posterior {
+  return belief ? posteriorOfBelief(belief) : infer(model, priors, evidence, { history });
 }
 
 /**
@@ -180,15 +168,6 @@ function backgroundOf(
     .filter(({ probability, before }) => probability >= LEAST_BACKGROUND && probability > 1.5 * before)
     .sort((a, b) => b.probability - a.probability)
     .map(({ cause, probability }) => ({ cause, probability }));
-}
-
-/** Widest half-distance between the bounds of any cause; 0 when exact. */
-function errorBoundOf(posterior: Posterior): number {
-  if (posterior.kind !== 'ok' || posterior.exact) return 0;
-  return posterior.causesUpper.reduce(
-    (widest, upper, index) => Math.max(widest, (upper - (posterior.causesLower[index] ?? 0)) / 2),
-    0,
-  );
 }
 
 /**

@@ -8,7 +8,10 @@ import type { CaseFile } from './case-file.ts';
 
 /** The answer to a case file, as `diagnose --json` prints it. Probabilities 0–1, weights in decibans, costs in minutes. */
 export interface Diagnosis {
+  /** Whether every finding is in the sums. */
   readonly exact: boolean;
+  /** Findings left out of them, because sums over all would be too large. */
+  readonly setAside: readonly string[];
   readonly candidates: readonly {
     readonly cause: string;
     readonly label: string;
@@ -36,7 +39,8 @@ export interface Diagnosis {
 export function diagnose(knowledge: Knowledge, { conditions, findings, tried }: CaseFile): Diagnosis {
   const reasoning = reasonAbout(knowledge, contextOfCase(knowledge, { conditions, findings, tried }));
   return {
-    exact: reasoning.exact,
+    exact: reasoning.setAside.length === 0,
+    setAside: reasoning.setAside,
     candidates: reasoning.candidates.map(({ cause, probability, because }) => ({
       cause,
       label: causeLabel(knowledge, cause),

@@ -9,13 +9,7 @@ import { emptyContext, type CaseContext } from '../../src-core/session/case-mach
 import { caseProblem } from '../../src-core/session/case-problem.ts';
 import { caseScenarios } from '../../src-core/planning/case-scenarios.ts';
 import { planCase } from '../../src-core/planning/plan-case.ts';
-import {
-  beliefOf,
-  planOf,
-  posteriorOf,
-  rankCauses,
-  reasonAbout,
-} from '../../src-core/session/reason-about.ts';
+import { planOf, posteriorOf, rankCauses, reasonAbout } from '../../src-core/session/reason-about.ts';
 import { secondThoughts } from '../../src-core/session/second-thoughts.ts';
 import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
@@ -71,7 +65,7 @@ for (const [name, findings] of [
 ] as const) {
   const context = contextOf(findings);
   const problem = caseProblem(knowledge, context);
-  const belief = beliefOf(problem);
+  const { belief } = problem;
   if (!belief) throw new Error('too wide');
   console.log(`\nfindings: ${name}`);
   print(
@@ -86,8 +80,7 @@ for (const [name, findings] of [
     'ranking and next step, from nothing',
     medianMs(() => {
       const one = caseProblem(knowledge, context);
-      const shared = beliefOf(one);
-      return [posteriorOf(one, shared), planOf(one, shared)];
+      return [posteriorOf(one), planOf(one)];
     }),
   );
   const options = { history: historyOf(problem.complaint, problem.history) };
