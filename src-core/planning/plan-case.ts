@@ -1,5 +1,6 @@
 import type { CalibratedNetwork, InferenceOptions } from '../inference/queries/calibrated-network.ts';
 import type { GraphEvidence, GraphModel, GraphObservation } from '../inference/network/graph-model.ts';
+import { milderWorthTrying } from './milder-first.ts';
 import { caseScenarios, type CaseScenarios } from './case-scenarios.ts';
 import type { CheckOffer } from './check-sweep.ts';
 import type { Check } from './check-value.ts';
@@ -95,7 +96,7 @@ export function planCase(input: PlanCaseInput): CasePlan {
   const problem: RepairProblem = {
     scenarios,
     unresolved,
-    remedies,
+    remedies: milderWorthTrying(remedies, scenarios),
     service: input.service ?? DEFAULT_SERVICE,
     ...(input.preparations && { preparations: input.preparations }),
     ...(input.prepared && { prepared: input.prepared }),

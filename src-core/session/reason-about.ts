@@ -30,6 +30,11 @@ export { remedyMinutes } from './case-problem.ts';
 const CHECKS_WITHOUT_COMPLAINT = 12;
 /** Remedies with less chance than this come after all others. */
 const LEAST_HOPE = 0.05;
+/**
+ * What a finding leads to, or a comparison has shown, goes before the plan's own step only where its chance to cure is at least this
+ * share of the best remedy's: one that has been overtaken by what else was said would be a waste of the job. Our own.
+ */
+const LEAST_SHARE_OF_BEST = 0.5;
 
 /** One memory a guide: answers of a case come one at a time, and most of what the next needs is known by then. */
 const memories = new WeakMap<GraphModel, PosteriorCache>();
@@ -266,7 +271,7 @@ function isRaisedBy({ causeIndex, graph }: Knowledge, { links }: GraphObservatio
 const STANDS_OUT = 0.5;
 
 /**
- * What has been said of a change is looked at first: the first open check, or remedy with any hope, that it leads to. A change
+ * What has been said of a change is looked at first: the first open check, or promising remedy, that it leads to. A change
  * that is only supposed is one lead among others.
  */
 function followed(
@@ -283,7 +288,7 @@ function followed(
   });
   for (const way of ways) {
     const check = [...problem.checks, ...problem.checksLedTo].find(({ id }) => id === way);
-    const remedy = steps.remedies.find((one) => one.remedy === way && one.repairProbability >= LEAST_HOPE);
+    const remedy = steps.remedies.find((one) => one.remedy === way && isPromising(one, steps.remedies));
     if (remedy) return remedyFirst(steps, remedy);
     if (!check) continue;
     const { minutes } = check;
@@ -322,9 +327,14 @@ function shownCure(
     value === 'present' || value === 'probably' ? (knowledge.observations.get(id)?.shownCure ?? []) : [],
   );
   const [best] = offers
-    .filter(({ remedy, repairProbability }) => cures.includes(remedy) && repairProbability >= LEAST_HOPE)
+    .filter((one) => cures.includes(one.remedy) && isPromising(one, offers))
     .sort((a, b) => b.repairProbability - a.repairProbability);
   return best ?? null;
+}
+
+function isPromising({ repairProbability }: Steps['remedies'][number], offers: Steps['remedies']): boolean {
+  const best = Math.max(...offers.map((one) => one.repairProbability));
+  return repairProbability >= Math.max(LEAST_HOPE, LEAST_SHARE_OF_BEST * best);
 }
 
 type Steps = Pick<CaseReasoning, 'expectedCostNow' | 'next' | 'checks' | 'remedies'>;
