@@ -27,10 +27,13 @@ const FLOOR = 0.004;
 const BAND = 3;
 /** A cause that readers hardly name keeps at least this share of the author's figure before the two are met half way. */
 const LEAST_NAMED = 0.25;
-/** Largest share of a complaint that a cause linked by the guide's author has where no reader named it. */
-const AUTHORS_SHARE = 0.004;
+/**
+ * Largest share of a complaint that a cause linked by the guide's author has where no reader named it. Readers name some
+ * fifteen of each, seldom under one of a hundred: what they leave out may be as rare as that, and is no less sure to show it.
+ */
+const AUTHORS_SHARE = 0.008;
 /** Its strength, against the author's own. */
-const UNNAMED_SCALE = 0.15;
+const UNNAMED_SCALE = 0.6;
 /** Strength, against the author's own, of a link to a finding that no reader thought of. */
 const AUTHORS_SCALE = 0.7;
 /** Share under which a reader's thought about a finding is no link. */
