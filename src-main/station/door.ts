@@ -78,7 +78,7 @@ export interface Inside {
   /** What is written, for the screens that follow it. */
   readonly followChanges: (listener: (change: Change) => void) => () => void;
   /** A photo by its hash, or null. */
-  readonly readPhoto: (hash: string) => Buffer | null;
+  readonly readPhoto: (hash: string) => Promise<Buffer | null>;
   /** Knows devices; null while there is no program to know them. */
   readonly doorkeeper?: () => Doorkeeper | null;
 }
@@ -219,8 +219,14 @@ function guard(server: Server, { door, inside, scheme, port, cookies, admitted }
       const { deviceId, secret } = admission;
       const doorkeeper = inside.doorkeeper?.();
       // Not known is not the same as shut out: a page that stands waits, and keeps what was typed.
-      if (!(await doorkeeper?.isAtWork())) return notNow(reply, asked.isFrontDoor);
-      const visitor = await doorkeeper?.recognise(deviceId, secret);
+      if (!doorkeeper || !(await doorkeeper.isAtWork())) return notNow(reply, asked.isFrontDoor);
+      let visitor: Visitor | null;
+      try {
+        visitor = await doorkeeper.recognise(deviceId, secret);
+      } catch (error) {
+        if (!doorkeeper.isAway(error)) throw error;
+        return notNow(reply, asked.isFrontDoor);
+      }
       if (visitor) {
         admitted.set(request, { visitor, client: deviceId });
         return undefined;
@@ -391,7 +397,7 @@ function serveCalls(
   });
   server.get(`/${photoAddress(':hash')}`, async (request, reply) => {
     const asked = photoAskedFor(new URL(request.url, 'http://station').pathname);
-    const photo = asked === null ? null : readPhoto(asked);
+    const photo = asked === null ? null : await readPhoto(asked);
     if (!photo)
       return reply.code(404).send({ ok: false, error: { code: 'not-found', message: 'no such photo' } });
     return reply
@@ -426,7 +432,12 @@ function serveChanges(
 }
 
 async function endOfThoseShutOut(streams: ChangeStreams, doorkeeper: Doorkeeper | null): Promise<void> {
-  for (const deviceId of streams.devices) if (!(await doorkeeper?.isLetIn(deviceId))) streams.endOf(deviceId);
+  try {
+    for (const deviceId of streams.devices)
+      if (!(await doorkeeper?.isLetIn(deviceId))) streams.endOf(deviceId);
+  } catch {
+    // The database went away in between: everything is looked at again once it is back.
+  }
 }
 
 /** For whoever looks after the machine: that the process answers, and that it can take cases. Nothing else is said. */

@@ -49,7 +49,7 @@ async function run({ port: asked, network, isInviting }: ListenOptions): Promise
         visitor.kind === 'device' ? visitor.printerId : null,
       ),
     followChanges: start.changes.follow,
-    readPhoto: (hash) => start.program?.casebook.photos.read(hash) ?? null,
+    readPhoto: async (hash) => (await start.program?.casebook.photos.read(hash)) ?? null,
     doorkeeper: () => start.doorkeeper,
     ...(network && { network }),
   });

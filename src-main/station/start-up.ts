@@ -63,7 +63,8 @@ export class StartUp {
   readonly dispatch: Dispatcher['dispatch'] = async (name, input, by) => {
     if (!this.#dispatcher) return this.#notThere();
     const reply = await this.#dispatcher.dispatch(name, input, by);
-    if (reply.ok && by && isWriting(name)) await this.doorkeeper?.touchPerson(by);
+    // What was answered holds, whether or not the time of it can be noted.
+    if (reply.ok && by && isWriting(name)) await this.doorkeeper?.touchPerson(by).catch(() => undefined);
     return reply;
   };
 
