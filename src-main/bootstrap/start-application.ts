@@ -54,5 +54,9 @@ async function casebookOf(
   if (address === null) return new FileCasebook(casebookFile(environment), now, options);
   // Loaded where it is needed: a casebook in a file does without.
   const { PostgresCasebook } = await import('../casebook/postgres/postgres-casebook.ts');
-  return new PostgresCasebook(address, { now, dumpFolder: environment['BEADWRIGHT_DUMPS']?.trim() || null });
+  return new PostgresCasebook(address, {
+    now,
+    dumpFolder: environment['BEADWRIGHT_DUMPS']?.trim() || null,
+    ...(options.log && { log: options.log }),
+  });
 }

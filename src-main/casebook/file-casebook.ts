@@ -30,6 +30,8 @@ type Opened = {
 export interface CasebookOptions {
   /** Backups at the start and every hour that something is written. Not where a command only reads. */
   readonly makesBackups?: boolean;
+  /** What happens to it while it is in use, in words: a database that goes away and comes back. */
+  readonly log?: (words: string) => void;
 }
 
 /** A casebook in a file, or in memory for tests: one process has it, and looks after its backups. */

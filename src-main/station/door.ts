@@ -13,6 +13,7 @@ import type { StartFault } from '../bootstrap/start-fault.ts';
 import type { Doorkeeper } from '../operations/access/doorkeeper.ts';
 import { OWNER, type Visitor } from '../operations/access/visitor.ts';
 import type { Dispatcher } from '../operations/dispatcher.ts';
+import type { StationLog } from './station-log.ts';
 import { ChangeStreams } from './change-streams.ts';
 import {
   JOIN,
@@ -81,6 +82,8 @@ export interface Inside {
   readonly readPhoto: (hash: string) => Promise<Buffer | null>;
   /** Knows devices; null while there is no program to know them. */
   readonly doorkeeper?: () => Doorkeeper | null;
+  /** What was asked, without what was said in it. */
+  readonly log?: Pick<StationLog, 'answered'>;
 }
 
 export interface DoorSettings {
@@ -140,13 +143,25 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
   serveCalls(server, inside, { visitorOf, cookies });
   serveChanges(server, inside, admitted);
   serveState(server, inside);
-  server.setErrorHandler(async (error, _request, reply) => {
+  server.addHook('onResponse', (request, reply, done) => {
+    inside.log?.answered({
+      method: request.method,
+      // Never with what follows: the token stands there.
+      path: request.url.split('?')[0] ?? '',
+      status: reply.statusCode,
+      milliseconds: Math.round(reply.elapsedTime),
+      who: admitted.get(request)?.client ?? null,
+    });
+    done();
+  });
+  server.setErrorHandler(async (error, request, reply) => {
+    if (inside.doorkeeper?.()?.isAway(error)) return notNow(reply, request.url.split('?')[0] === '/');
     const status =
       error instanceof Error && 'statusCode' in error && typeof error.statusCode === 'number'
         ? error.statusCode
         : 500;
     const message = error instanceof Error ? error.message : 'the request could not be read';
-    await reply.code(status).send({ ok: false, error: { code: 'bad-request', message } });
+    return reply.code(status).send({ ok: false, error: { code: 'bad-request', message } });
   });
 
   await server.listen({ host: door.address, port: door.port });

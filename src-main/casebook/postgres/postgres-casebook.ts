@@ -27,6 +27,8 @@ export interface PostgresOptions {
   readonly now: () => Date;
   /** The folder into which dumps are put, whose age is looked at; null where nobody has named one. */
   readonly dumpFolder: string | null;
+  /** Told when the database goes away and when it is back, in words. */
+  readonly log?: (words: string) => void;
 }
 
 /** A casebook in a PostgreSQL database, which several stations may work with at a time. */
@@ -207,8 +209,12 @@ export class PostgresCasebook implements Casebook {
   async #listen(): Promise<void> {
     this.#notices = new StationNotices(clientConfig(this.#address), this.#own, {
       changed: (change) => this.#listener(change),
-      lost: (error) => (this.#lost = error ?? new Error('Connection terminated')),
+      lost: (error) => {
+        if (this.#lost === null) this.#options.log?.(this.#away(wordsOf(error)));
+        this.#lost = error ?? new Error('Connection terminated');
+      },
       back: () => {
+        if (this.#opened) this.#options.log?.(`The database ${this.place} is back.`);
         this.#lost = null;
         this.#listener(EVERYTHING);
       },
