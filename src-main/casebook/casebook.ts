@@ -13,6 +13,8 @@ export interface PhotoKeeper {
   read(hash: string): Promise<Buffer | null>;
   /** Takes a photo away for good. */
   remove(hash: string): Promise<void>;
+  /** All that are kept, in no order. */
+  hashes(): Promise<readonly string[]>;
 }
 
 /** Something that kept the casebook from doing what was asked, in words for whoever asked. */

@@ -78,6 +78,19 @@ export class PhotoFolder implements PhotoKeeper {
       if (folder !== null) rmSync(path.join(folder, `${hash}.jpg`), { force: true });
   }
 
+  /** With those that only the backups still have. */
+  hashes(): Promise<readonly string[]> {
+    return new Promise((resolve) => resolve([...this.#hashes()]));
+  }
+
+  #hashes(): ReadonlySet<string> {
+    if (this.#folder === null) return new Set(this.#inMemory.keys());
+    const names = [this.#folder, this.#backupFolder].flatMap((folder) =>
+      folder !== null && existsSync(folder) ? readdirSync(folder) : [],
+    );
+    return new Set(names.filter((name) => NAME.test(name)).map((name) => path.basename(name, '.jpg')));
+  }
+
   /** Adds what the backups lack. Throws where that does not work. */
   backUp(): void {
     if (this.#folder === null || this.#backupFolder === null || !existsSync(this.#folder)) return;

@@ -30,6 +30,8 @@ export interface TestProgram {
 export async function programInMemory(
   options: {
     readonly file?: string;
+    /** The address of a database, for several programs on one casebook. */
+    readonly database?: string;
     readonly caller?: Caller;
     /** ISO 8601. */ readonly start?: string;
     readonly engineVersion?: string;
@@ -41,7 +43,7 @@ export async function programInMemory(
 ): Promise<TestProgram> {
   let nowMs = Date.parse(options.start ?? '2026-03-02T08:00:00.000Z');
   const now = () => new Date(nowMs);
-  const casebook = await casebookFor(options.file, now);
+  const casebook = await casebookFor(options, now);
   await casebook.open();
   if (!casebook.isOpen && options.file === undefined) throw new Error(casebook.problem);
   onTestFinished(() => casebook.close());
@@ -73,7 +75,11 @@ export async function programInMemory(
 }
 
 /** In memory, or, in the run on PostgreSQL, in a database; what names a file is about a file. */
-async function casebookFor(file: string | undefined, now: () => Date): Promise<Casebook> {
+async function casebookFor(
+  { file, database }: { readonly file?: string; readonly database?: string },
+  now: () => Date,
+): Promise<Casebook> {
+  if (database !== undefined) return new PostgresCasebook(database, { now, dumpFolder: null });
   if (file === undefined && process.env['BEADWRIGHT_TEST_ENGINE'] === 'postgres')
     return new PostgresCasebook(await testDatabase(), { now, dumpFolder: null });
   return new FileCasebook(file ?? ':memory:', now);

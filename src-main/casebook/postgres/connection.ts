@@ -53,8 +53,10 @@ export function connectTo(address: string, tellings: AsyncLocalStorage<Telling>)
         oid === INT8_OID ? Number : types.getTypeParser(oid, format)) as typeof types.getTypeParser,
     },
   });
-  // A connection that breaks while nobody uses it is no more than one the less.
+  // A connection that breaks while nobody uses it is no more than one the less; whoever uses one hears it from the query. Without a
+  // listener of its own either would end the process.
   pool.on('error', () => undefined);
+  pool.on('connect', (client) => client.on('error', () => undefined));
   const toTell = () => {
     const telling = tellings.getStore();
     if (!telling || telling.notice === null) return null;

@@ -45,6 +45,17 @@ export async function tablesThere(db: CasebookDb): Promise<ReadonlySet<string>> 
  * the rules of a language, and differently on each machine.
  */
 export async function compareTextByBytes(db: CasebookDb): Promise<void> {
+  if ((await columnsInOtherOrder(db)).length === 0) return;
+  // Alone: another station may be starting as well.
+  await db.transaction().execute(async (trx) => {
+    for (const [table, own] of Map.groupBy(await columnsInOtherOrder(trx), (row) => row.table)) {
+      const columns = own.map(({ column }) => sql`alter column ${sql.ref(column)} type text collate "C"`);
+      await sql`alter table ${sql.table(table)} ${sql.join(columns)}`.execute(trx);
+    }
+  });
+}
+
+async function columnsInOtherOrder(db: CasebookDb): Promise<{ table: string; column: string }[]> {
   const { rows } = await sql<{ table: string; column: string }>`
     select c.relname::text as "table", a.attname::text as "column"
     from pg_attribute a
@@ -54,8 +65,5 @@ export async function compareTextByBytes(db: CasebookDb): Promise<void> {
       and a.attnum > 0 and not a.attisdropped and a.atttypid = 'text'::regtype and o.collname <> 'C'
       and c.relname not like 'kysely\\_%'
     order by 1, a.attnum`.execute(db);
-  for (const [table, own] of Map.groupBy(rows, (row) => row.table)) {
-    const columns = own.map(({ column }) => sql`alter column ${sql.ref(column)} type text collate "C"`);
-    await sql`alter table ${sql.table(table)} ${sql.join(columns)}`.execute(db);
-  }
+  return rows;
 }

@@ -38,6 +38,11 @@ export class PostgresPhotos implements PhotoKeeper {
     await this.#photos().deleteFrom('photos').where('hash', '=', hash).execute();
   }
 
+  async hashes(): Promise<readonly string[]> {
+    const rows = await this.#photos().selectFrom('photos').select('hash').execute();
+    return rows.map(({ hash }) => hash);
+  }
+
   #photos() {
     return this.#db().withTables<PhotoTables>();
   }
