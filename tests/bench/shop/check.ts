@@ -2,7 +2,7 @@ import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import type { Tablet } from './tablet.ts';
 
 /** Whoever follows hears of a change within this; far more than it takes, and far less than a screen's own look. */
-const HEARD_WITHIN_MS = 5000;
+const HEARD_WITHIN_MS = 3000;
 
 interface KeptCase {
   readonly caseId: string;
@@ -14,7 +14,6 @@ export function faultsOf(
   tablets: readonly Tablet[],
   kept: readonly KeptCase[],
   numbers: readonly number[],
-  sharedCase: string,
 ): string[] {
   const faults = tablets.flatMap(({ wrong }) => wrong);
   const byId = new Map(kept.map((one) => [one.caseId, one.events]));
@@ -42,17 +41,21 @@ export function faultsOf(
   }
   const inOrder = numbers.toSorted((a, b) => a - b);
   if (inOrder.some((number, index) => number !== index + 1)) faults.push('case numbers are not 1, 2, 3 …');
-  return [...faults, ...deafTo(tablets, sharedCase)];
+  return [...faults, ...deafTo(tablets)];
 }
 
-/** Whatever one tablet was told of the shared case, all others that were listening have heard of. */
-function deafTo(tablets: readonly Tablet[], sharedCase: string): string[] {
-  const changes = tablets.flatMap(({ told }) => told.filter(({ caseId }) => caseId === sharedCase));
+/** What was told last of each case, every tablet that was listening without a break has heard of, at whatever station. */
+function deafTo(tablets: readonly Tablet[]): string[] {
+  const told = tablets.flatMap((tablet) => tablet.told).sort((a, b) => a.atMs - b.atMs);
+  const last = [...new Map(told.map((one) => [one.caseId, one])).values()];
   return tablets.flatMap(({ followed }, index) =>
-    changes.flatMap(({ sentMs, atMs, seq }) => {
+    last.flatMap(({ caseId, seq, sentMs, atMs }) => {
       const stream = followed.find(({ fromMs, toMs }) => fromMs < sentMs && toMs > atMs + HEARD_WITHIN_MS);
-      const isHeard = stream?.heardMs.some((ms) => ms >= sentMs && ms <= atMs + HEARD_WITHIN_MS) ?? true;
-      return isHeard ? [] : [`tablet ${index} did not hear of entry ${seq} of the shared case`];
+      if (!stream) return [];
+      const isHeard =
+        (stream.heardMs.get(caseId) ?? 0) >= sentMs ||
+        stream.anythingMs.some((ms) => ms >= sentMs && ms <= atMs + HEARD_WITHIN_MS);
+      return isHeard ? [] : [`tablet ${index} did not hear of entry ${seq} of ${caseId}`];
     }),
   );
 }

@@ -101,7 +101,7 @@ async function playShop(settings: ShopSettings, begun: ChildProcess[]): Promise<
     stale: tablets.reduce((sum, { stale }) => sum + stale, 0),
     unsure: tablets.reduce((sum, { unsure }) => sum + unsure, 0),
     cases: kept.length,
-    faults: faultsOf(tablets, kept, numbers, sharedCase),
+    faults: faultsOf(tablets, kept, numbers),
   };
 }
 

@@ -18,8 +18,10 @@ export interface Told {
 export interface Followed {
   readonly fromMs: number;
   toMs: number;
-  /** When it heard of the shared case, or that anything may have changed. */
-  readonly heardMs: number[];
+  /** When it last heard of each case. */
+  readonly heardMs: Map<string, number>;
+  /** When it heard that anything may have changed. */
+  readonly anythingMs: number[];
 }
 
 const AGAIN_MS = 250;
@@ -75,7 +77,7 @@ export class Tablet {
 
   /** Works until `end`; `sharedCase` is everybody's. */
   async play(sharedCase: string): Promise<void> {
-    const following = this.#follow(sharedCase);
+    const following = this.#follow();
     // Not all at the same moment.
     await after((this.#number * 997) % Math.max(1, this.#pauseMs));
     while (!this.#isOver) {
@@ -176,11 +178,11 @@ export class Tablet {
       this.wrong.push(`${reply.error.code}: ${reply.error.message}`);
   }
 
-  async #follow(sharedCase: string): Promise<void> {
+  async #follow(): Promise<void> {
     while (!this.#isOver) {
       try {
         const stream = await this.#talk.follow();
-        const followed: Followed = { fromMs: Infinity, toMs: 0, heardMs: [] };
+        const followed: Followed = { fromMs: Infinity, toMs: 0, heardMs: new Map(), anythingMs: [] };
         let isGreeted = false;
         for await (const piece of stream) {
           const text = (piece as Buffer).toString('utf8');
@@ -191,7 +193,9 @@ export class Tablet {
           const own = this.followed.at(-1);
           if (!own) break;
           own.toMs = Date.now();
-          if (text.includes(sharedCase) || text.includes('"caseId":null')) own.heardMs.push(Date.now());
+          if (text.includes('"caseId":null')) own.anythingMs.push(Date.now());
+          for (const [, caseId = ''] of text.matchAll(/"caseId":"(\w+)"/g))
+            own.heardMs.set(caseId, Date.now());
         }
       } catch {
         // Away: it is looked for again.
