@@ -1,6 +1,6 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
-import { findPostgres, NO_POSTGRES } from './tests/postgres/find-server.ts';
+import { findPostgres, mayInstallPostgres, NO_POSTGRES } from './tests/postgres/find-server.ts';
 
 /** What needs nothing but the core and the guide: these files share their modules, so that the guide is read once for all. */
 const core = [
@@ -45,7 +45,7 @@ const onBothEngines = [
 ].map((name) => `tests/operations/${name}.test.ts`);
 
 function onPostgres() {
-  if (findPostgres() === null) {
+  if (findPostgres() === null && !mayInstallPostgres()) {
     console.warn(NO_POSTGRES);
     return [];
   }
@@ -57,6 +57,7 @@ function onPostgres() {
         include: onBothEngines,
         env: { BEADWRIGHT_TEST_ENGINE: 'postgres' },
         globalSetup: './tests/postgres/shared-server.ts',
+        setupFiles: './tests/postgres/skip-without-server.ts',
       },
     },
   ];

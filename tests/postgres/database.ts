@@ -35,11 +35,9 @@ export async function testDatabase(contents: 'nothing' | 'casebook' = 'casebook'
   return server.address(name);
 }
 
-/** Whether there is a server to be had; false with the reason printed. */
+/** Whether there is a server to be had; the run has said why not. */
 export function hasPostgres(): boolean {
-  const isThere = inject('postgresFolder') !== '';
-  if (!isThere) console.warn(NO_POSTGRES);
-  return isThere;
+  return inject('postgresFolder') !== '';
 }
 
 async function running(): Promise<Server> {

@@ -1,5 +1,5 @@
 import type { TestProject } from 'vitest/node';
-import { findPostgres } from './find-server.ts';
+import { findOrInstallPostgres, NO_POSTGRES } from './find-server.ts';
 import { serverFolder, serverIn } from './server.ts';
 
 declare module 'vitest' {
@@ -9,13 +9,21 @@ declare module 'vitest' {
   }
 }
 
+/** Both projects that need a server share one; each runs this in the same process. */
+const SHARED = 'BEADWRIGHT_TEST_POSTGRES';
+
 /** One server for a whole run. The first test that needs a database starts it; it ends with the run. */
 export default function sharedServer(project: TestProject): () => void {
-  if (findPostgres() === null) {
-    project.provide('postgresFolder', '');
-    return () => undefined;
+  const nothing = () => undefined;
+  const shared = process.env[SHARED];
+  if (shared !== undefined) {
+    project.provide('postgresFolder', shared);
+    return nothing;
   }
-  const folder = serverFolder();
+  const isThere = findOrInstallPostgres() !== null;
+  if (!isThere) console.warn(NO_POSTGRES);
+  const folder = isThere ? serverFolder() : '';
+  process.env[SHARED] = folder;
   project.provide('postgresFolder', folder);
-  return () => serverIn(folder).remove();
+  return isThere ? () => serverIn(folder).remove() : nothing;
 }
