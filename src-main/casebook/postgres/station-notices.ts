@@ -67,17 +67,17 @@ export class StationNotices {
 
   /** Comes back once it listens for the first time, or could not; goes on by itself after that. */
   start(): Promise<void> {
-    const { promise: isBegun, resolve } = Promise.withResolvers<void>();
-    this.#ending ??= this.#listenOn(resolve);
-    return isBegun;
+    return new Promise((resolve) => {
+      this.#ending ??= this.#listenOn(resolve);
+    });
   }
 
   /** Looks at once instead of in a while, and comes back when it has. */
   lookNow(): Promise<void> {
-    const { promise, resolve } = Promise.withResolvers<void>();
-    this.#looked = resolve;
-    this.#wake();
-    return promise;
+    return new Promise((resolve) => {
+      this.#looked = resolve;
+      this.#wake();
+    });
   }
 
   async close(): Promise<void> {
@@ -104,13 +104,13 @@ export class StationNotices {
   }
 
   #pause(): Promise<void> {
-    const { promise, resolve } = Promise.withResolvers<void>();
-    const timer = setTimeout(resolve, AGAIN_MS);
-    this.#wake = () => {
-      clearTimeout(timer);
-      resolve();
-    };
-    return promise;
+    return new Promise((resolve) => {
+      const timer = setTimeout(resolve, AGAIN_MS);
+      this.#wake = () => {
+        clearTimeout(timer);
+        resolve();
+      };
+    });
   }
 
   /** Ends by throwing what the connection was lost of. */
