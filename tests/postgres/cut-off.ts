@@ -10,6 +10,8 @@ export interface Way {
   /** The database by this way. */
   readonly address: string;
   cut(): Promise<void>;
+  /** Nothing comes through any more, and nobody is told: a pulled cable. */
+  silence(): void;
   join(): Promise<void>;
 }
 
@@ -41,5 +43,8 @@ export async function wayTo(address: string): Promise<Way> {
     });
   await join();
   onTestFinished(() => (server.listening ? cut() : undefined));
-  return { address: `${direct}?host=${folder}`, cut, join };
+  const silence = () => {
+    for (const one of open) one.unpipe().pause();
+  };
+  return { address: `${direct}?host=${folder}`, cut, join, silence };
 }

@@ -1,4 +1,5 @@
-import { AsyncLocalStorage } from 'node:async_hooks';
+import type { AsyncLocalStorage } from 'node:async_hooks';
+import { Socket } from 'node:net';
 import { Kysely } from 'kysely';
 import { Pool, types, type ClientConfig } from 'pg';
 import type { CasebookDb } from '../casebook.ts';
@@ -21,6 +22,8 @@ const INT8_OID = 20;
 export interface PostgresConnection {
   readonly db: CasebookDb;
   readonly pool: Pool;
+  /** Ends all connections at once, with whatever is under way on them: one that only seems to be there would be waited for. */
+  breakOff(): void;
 }
 
 /** How every connection to the database of this address is made. The address goes last: what it says itself holds. */
@@ -44,8 +47,15 @@ export interface Telling {
 
 /** Connections to a database, made when they are needed. `tellings` says of the work at hand what other stations are told of it. */
 export function connectTo(address: string, tellings: AsyncLocalStorage<Telling>): PostgresConnection {
+  const sockets = new Set<Socket>();
   const pool = new Pool({
     ...clientConfig(address),
+    stream: () => {
+      const socket = new Socket();
+      sockets.add(socket);
+      socket.once('close', () => sockets.delete(socket));
+      return socket;
+    },
     max: CONNECTIONS,
     types: {
       // Counts and sums are far below what a number holds.
@@ -67,5 +77,5 @@ export function connectTo(address: string, tellings: AsyncLocalStorage<Telling>)
     dialect: new CasebookPostgresDialect({ pool, toTell, channel: CHANNEL }),
     plugins: [new WithoutNulPlugin()],
   });
-  return { db, pool };
+  return { db, pool, breakOff: () => sockets.forEach((socket) => socket.destroy()) };
 }

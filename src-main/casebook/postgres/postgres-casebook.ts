@@ -29,6 +29,8 @@ export interface PostgresOptions {
   readonly dumpFolder: string | null;
   /** Told when the database goes away and when it is back, in words. */
   readonly log?: (words: string) => void;
+  /** How often it is looked whether the database still answers, millisecond. */
+  readonly beatMs?: number;
 }
 
 /** A casebook in a PostgreSQL database, which several stations may work with at a time. */
@@ -207,10 +209,15 @@ export class PostgresCasebook implements Casebook {
   }
 
   async #listen(): Promise<void> {
+    const { beatMs } = this.#options;
     this.#notices = new StationNotices(clientConfig(this.#address), this.#own, {
+      ...(beatMs !== undefined && { beatMs }),
       changed: (change) => this.#listener(change),
       lost: (error) => {
-        if (this.#lost === null) this.#options.log?.(this.#away(wordsOf(error)));
+        if (this.#lost === null) {
+          this.#options.log?.(this.#away(wordsOf(error)));
+          this.#opened?.breakOff();
+        }
         this.#lost = error ?? new Error('Connection terminated');
       },
       back: () => {

@@ -23,7 +23,7 @@ const UNREACHABLE = new Map([
 ]);
 /** What `pg` says where it gives no code. */
 const BROKEN_OFF =
-  /connection terminated|not queryable|connection error|has been discarded|timeout expired|client was closed/i;
+  /connection terminated|not queryable|connection error|has been discarded|timeout expired|read timeout|client was closed/i;
 
 /** Sorts an error of the database by what somebody can do about it. */
 export function postgresFault(error: unknown): PostgresFault {

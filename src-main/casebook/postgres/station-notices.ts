@@ -7,9 +7,8 @@ import { CHANGE_TOPICS, type Change } from '../../../src-core/contract/change.ts
 export const CHANNEL = 'beadwright';
 /** A connection that was lost is looked for again after this long. */
 const AGAIN_MS = 1000;
-/** A connection that only seems to be there (a pulled cable) is noticed after two of these at most. */
+/** A connection that only seems to be there (a pulled cable) is noticed after two of these. */
 const BEAT_MS = 10_000;
-const BEAT_LIMIT_MS = 5000;
 /** What comes in quick succession (an import, the demo shop) is passed on once. */
 const GATHERED_MS = 20;
 
@@ -43,6 +42,8 @@ export interface NoticeHandlers {
   readonly changed: (change: Change) => void;
   readonly lost: (error: unknown) => void;
   readonly back: () => void;
+  /** How often it is looked whether the connection still answers, and how long that may take, millisecond. */
+  readonly beatMs?: number;
 }
 
 /** Listens on a connection of its own to what other stations commit, for as long as it is not closed. */
@@ -50,6 +51,7 @@ export class StationNotices {
   readonly #config: ClientConfig;
   readonly #own: string;
   readonly #handlers: NoticeHandlers;
+  readonly #beatMs: number;
   #isClosed = false;
   readonly #gathered = new Map<string, Change>();
   #ending: Promise<void> | null = null;
@@ -63,6 +65,7 @@ export class StationNotices {
     this.#config = config;
     this.#own = own;
     this.#handlers = handlers;
+    this.#beatMs = handlers.beatMs ?? BEAT_MS;
   }
 
   /** Comes back once it listens for the first time, or could not; goes on by itself after that. */
@@ -89,7 +92,7 @@ export class StationNotices {
 
   async #listenOn(begun: () => void): Promise<void> {
     while (!this.#isClosed) {
-      const client = new Client({ ...this.#config, query_timeout: BEAT_LIMIT_MS });
+      const client = new Client({ ...this.#config, query_timeout: this.#beatMs });
       try {
         await this.#listenOnce(client, begun);
       } catch (error) {
@@ -132,7 +135,7 @@ export class StationNotices {
     begun();
     this.#looked();
     for (;;) {
-      await Promise.race([after(BEAT_MS, undefined, { ref: false }), isLost]);
+      await Promise.race([after(this.#beatMs, undefined, { ref: false }), isLost]);
       await Promise.race([client.query('select 1'), isLost]);
     }
   }
