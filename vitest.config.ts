@@ -42,7 +42,9 @@ const onBothEngines = [
   'spreadsheets',
   'steps',
   'transfer',
-].map((name) => `tests/operations/${name}.test.ts`);
+]
+  .map((name) => `tests/operations/${name}.test.ts`)
+  .concat('tests/attack/fuzz.test.ts');
 
 function onPostgres() {
   if (findPostgres() === null && !mayInstallPostgres()) {

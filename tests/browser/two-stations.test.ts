@@ -63,6 +63,11 @@ it.skipIf(!hasPostgres())(
     await wall.getByText('No open cases').waitFor();
     expect(complaints.flat()).toEqual([]);
 
+    // Copies are PostgreSQL's business here, and the settings say how.
+    await annexDesk.goto(`${annex.address}#/settings`);
+    await annexDesk.getByText(/^pg_dump --format=custom/).waitFor();
+    expect(await annexDesk.getByRole('button', { name: 'Back up now' }).count()).toBe(0);
+
     // The annex's station is killed; the hall goes on, and its answers are at the annex when that is back.
     await annex.killAtOnce();
     await Promise.all([tablet, phone].map((page) => lost(page).waitFor()));

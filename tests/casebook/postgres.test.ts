@@ -1,6 +1,7 @@
 import { mkdirSync, utimesSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { sql } from 'kysely';
+import { ulid } from 'ulid';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import type { Change } from '../../src-core/contract/change.ts';
 import { withoutPassword, databaseOf } from '../../src-main/casebook/postgres/database-address.ts';
@@ -92,7 +93,8 @@ describe.skipIf(!hasPostgres())('two stations on one database', () => {
     const [one, two] = [await programInMemory({ database }), await programInMemory({ database })];
     await two.ask('bench:read', {});
     const heard = heardBy(two);
-    const { caseId } = await one.ask('case:open', { complaints });
+    const caseId = ulid();
+    await one.ask('case:open', { caseId, complaints });
     await expect.poll(() => heard.map(({ topics }) => topics)).toEqual([['case', 'bench', 'inbox']]);
     // What is kept for all screens of a station is made anew.
     expect((await two.ask('bench:read', {})).openCases.map((row) => row.caseId)).toEqual([caseId]);

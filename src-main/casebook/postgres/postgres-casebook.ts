@@ -171,8 +171,9 @@ export class PostgresCasebook implements Casebook {
   async telling<T>(change: Change | null, call: () => Promise<T>): Promise<T> {
     const telling: Telling = { notice: change && noticeOf(this.#own, change), isTold: false };
     const answer = await this.#tellings.run(telling, call);
-    // Written without a transaction, if it was written at all.
-    if (telling.notice !== null && !telling.isTold) await this.#tell(telling.notice);
+    // An answer in a case is one transaction. Other calls may have written before or after theirs, or without one.
+    const isAllTold = telling.isTold && change?.caseId !== null;
+    if (telling.notice !== null && !isAllTold) await this.#tell(telling.notice);
     return answer;
   }
 
