@@ -270,7 +270,7 @@ async function warningOf(db: CasebookDb): Promise<string | null> {
   );
   if (rows.length === 0) return null;
   const names = rows.map(({ name }) => name).join(', ');
-  return `The database server runs with ${names} off: when its machine goes down, what was kept last may be lost. Set it to on.`;
+  return `The database server runs with ${names} off: when its machine goes down, what was kept last may be lost. Have it turned on.`;
 }
 
 function newestOrNull(folder: string): Dumps['newest'] {
