@@ -1,5 +1,6 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
+import { findPostgres, mayInstallPostgres, NO_POSTGRES } from './tests/postgres/find-server.ts';
 
 /** What needs nothing but the core and the guide: these files share their modules, so that the guide is read once for all. */
 const core = [
@@ -25,6 +26,45 @@ const core = [
 ]);
 const coreFiles = core.map((folder) => `tests/${folder}/**/*.test.ts`);
 
+/** What says that a casebook in PostgreSQL is as good as one in a file: the same tests, once more. */
+const onBothEngines = [
+  'access',
+  'actions',
+  'bin',
+  'changes',
+  'double-click',
+  'maintenance',
+  'operations',
+  'photos',
+  'roles',
+  'shop',
+  'spools',
+  'spreadsheets',
+  'steps',
+  'transfer',
+]
+  .map((name) => `tests/operations/${name}.test.ts`)
+  .concat('tests/attack/fuzz.test.ts');
+
+function onPostgres() {
+  if (findPostgres() === null && !mayInstallPostgres()) {
+    console.warn(NO_POSTGRES);
+    return [];
+  }
+  return [
+    {
+      extends: true as const,
+      test: {
+        name: 'postgres',
+        include: onBothEngines,
+        env: { BEADWRIGHT_TEST_ENGINE: 'postgres' },
+        globalSetup: './tests/postgres/shared-server.ts',
+        setupFiles: './tests/postgres/skip-without-server.ts',
+      },
+    },
+  ];
+}
+
 export default defineConfig({
   test: {
     // Browser and process tests, and answers over the whole guide, take their time on two cores that others use as well.
@@ -38,8 +78,14 @@ export default defineConfig({
       {
         extends: true,
         plugins: [svelte()],
-        test: { name: 'program', include: ['tests/**/*.test.ts'], exclude: coreFiles },
+        test: {
+          name: 'program',
+          include: ['tests/**/*.test.ts'],
+          exclude: coreFiles,
+          globalSetup: './tests/postgres/shared-server.ts',
+        },
       },
+      ...onPostgres(),
     ],
   },
 });

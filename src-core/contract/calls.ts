@@ -7,7 +7,13 @@ import { accessSchema, deviceInputSchema, invitationSchema, meSchema, pinSchema 
 import { benchSchema, pastCaseSchema } from './bench-view.ts';
 import { caseEventSchema, intakeSchema } from './case-event.ts';
 import { caseViewSchema, whyCandidateSchema, whyCheckSchema } from './case-view.ts';
-import { backupSchema, caseFilterSchema, caseListSchema, timelineSchema } from './casebook-view.ts';
+import {
+  backupSchema,
+  caseFilterSchema,
+  caseListSchema,
+  dumpsSchema,
+  timelineSchema,
+} from './casebook-view.ts';
 import { actionListSchema, actionPlanSchema, laterActionEventSchema } from './action-view.ts';
 import {
   maintenanceEventSchema,
@@ -398,6 +404,8 @@ export const calls = {
       folder: z.string(),
       /** The casebook is gone or cannot be read and there is no way back: an empty one may be begun. */
       isCasebookMissing: z.boolean(),
+      /** Where another program makes the copies; null where Beadwright makes its own. */
+      dumps: dumpsSchema.nullable(),
       /** Something about the backups that should be seen to, such as a full disk. */
       warning: z.string().nullable(),
     }),

@@ -76,3 +76,16 @@ export type CaseRow = z.infer<typeof caseRowSchema>;
 export type CaseList = z.infer<typeof caseListSchema>;
 export type Timeline = z.infer<typeof timelineSchema>;
 export type Backup = z.infer<typeof backupSchema>;
+
+/** Copies of a casebook in PostgreSQL: made by its own programs, looked at here. */
+export const dumpsSchema = z.strictObject({
+  /** How one is made, and put back, as lines for a terminal. */
+  make: z.string(),
+  putBack: z.string(),
+  /** The folder they are put into; null where nobody has named it. */
+  folder: z.string().nullable(),
+  newest: z
+    .strictObject({ name: z.string(), at: z.iso.datetime(), bytes: z.number().int().min(0) })
+    .nullable(),
+});
+export type Dumps = z.infer<typeof dumpsSchema>;

@@ -109,6 +109,17 @@ export const whatChanges = {
   'access:set-pin': access,
 } as const satisfies Record<CallName, readonly ChangeTopic[]>;
 
+/** The change that a call will have made once it went through, as far as that can be said before; null where screens follow nothing of it. */
+export function changeToCome(name: CallName, input: unknown): Change | null {
+  const topics: readonly ChangeTopic[] = whatChanges[name];
+  if (topics.length === 0) return null;
+  const caseId =
+    typeof input === 'object' && input !== null && 'caseId' in input && typeof input.caseId === 'string'
+      ? input.caseId
+      : null;
+  return { topics, caseId, revision: null };
+}
+
 /** The change that a call made with this answer; null where it changed nothing that screens follow. */
 export function changeBy(name: CallName, answer: unknown): Change | null {
   const topics: readonly ChangeTopic[] = whatChanges[name];

@@ -33,6 +33,16 @@ export function casebookFile(environment: NodeJS.ProcessEnv): string {
   return path.join(dataFolder(environment), 'beadwright', 'casebook.sqlite');
 }
 
+/** What a station remembers of its own: beside the casebook's file, or where there is none in the user's data folder. */
+export function stationFile(environment: NodeJS.ProcessEnv): string {
+  const named = environment['BEADWRIGHT_STATION_FILE']?.trim();
+  if (named) return path.resolve(named);
+  if (environment['BEADWRIGHT_DATABASE']?.trim())
+    return path.join(dataFolder(environment), 'beadwright', 'station.json');
+  const casebook = casebookFile(environment);
+  return casebook === ':memory:' ? casebook : `${casebook}.station.json`;
+}
+
 function dataFolder(environment: NodeJS.ProcessEnv): string {
   if (process.platform === 'win32')
     return environment['APPDATA'] || path.join(os.homedir(), 'AppData', 'Roaming');

@@ -1,6 +1,8 @@
 import path from 'node:path';
 import type { Caller } from '../../src-core/contract/calls.ts';
-import { Casebook, type CasebookOptions } from '../casebook/casebook.ts';
+import type { Casebook } from '../casebook/casebook.ts';
+import { FileCasebook, type CasebookOptions } from '../casebook/file-casebook.ts';
+import { databaseOf } from '../casebook/postgres/database-address.ts';
 import { readGuide } from '../knowledge/read-knowledge.ts';
 import { createApplicationContext, type ApplicationContext } from '../operations/application-context.ts';
 import { clearOldBin } from '../operations/handlers/bin.ts';
@@ -22,7 +24,7 @@ export async function startApplication(
   const { knowledge, files } = readGuide(folder, version);
   const engine = engineVersion(folder);
   const now = () => new Date();
-  const casebook = new Casebook(casebookFile(environment), now, options);
+  const casebook = await casebookOf(environment, now, options);
   await casebook.open();
   const program = createApplicationContext({
     host,
@@ -40,4 +42,21 @@ export async function startApplication(
   });
   if (host !== 'command') await clearOldBin(program);
   return program;
+}
+
+/** The casebook that the environment names: a database, or else a file. Throws in words where what it says is no address. */
+async function casebookOf(
+  environment: NodeJS.ProcessEnv,
+  now: () => Date,
+  options: CasebookOptions,
+): Promise<Casebook> {
+  const address = databaseOf(environment);
+  if (address === null) return new FileCasebook(casebookFile(environment), now, options);
+  // Loaded where it is needed: a casebook in a file does without.
+  const { PostgresCasebook } = await import('../casebook/postgres/postgres-casebook.ts');
+  return new PostgresCasebook(address, {
+    now,
+    dumpFolder: environment['BEADWRIGHT_DUMPS']?.trim() || null,
+    ...(options.log && { log: options.log }),
+  });
 }

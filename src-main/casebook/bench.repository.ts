@@ -29,6 +29,7 @@ export function newestCaseOfSpool(db: CasebookDb, spoolId: string, cause: string
     .where('cases.spool_id', '=', spoolId)
     .where('cases.state', '=', 'closed')
     .where('case_causes.cause', '=', cause)
+    .where('cases.closed_at', 'is not', null)
     .orderBy('cases.closed_at', 'desc')
     .limit(1)
     .executeTakeFirst();

@@ -6,7 +6,6 @@ import type { CasebookDb } from './casebook.ts';
 import type { Tables } from './tables.ts';
 
 /**
-/**
  * One page of cases that match the filter, with the number of all that do, state by state. Of each group of `sought` one text
  * must be found, in the case or in the name that its printer or spool has today; they are lower case.
  */
@@ -183,6 +182,8 @@ export async function listPractisable(
     .selectFrom('cases')
     .select(['id', 'number', 'complaint'])
     .where('state', '=', 'closed')
+    // Engines do not agree where nothing comes in an order.
+    .where('closed_at', 'is not', null)
     .where((eb) =>
       eb.exists(
         eb

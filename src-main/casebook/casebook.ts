@@ -1,396 +1,74 @@
-import { existsSync, renameSync, rmSync, statSync } from 'node:fs';
-import path from 'node:path';
-import Database from 'better-sqlite3';
-import { Kysely } from 'kysely';
-import type { Backup } from '../../src-core/contract/casebook-view.ts';
-import { clearLitter, listBackups, makeBackup, newestBackupMs, stamp } from './backup.ts';
-import { fileTrouble } from './file-trouble.ts';
-import { takeLock, type LockFile } from './lock-file.ts';
-import { migrateToLatest, missingTables, pendingMigrations } from './migrate.ts';
-import { failure, openDatabase, type OpenTrouble } from './open-database.ts';
-import { PhotoStore } from './photo-store.ts';
-import { makePrivateIfThere, syncToDisk } from './private-files.ts';
-import { copyForRestore, finishRestore, setAside, setAsideNames, swapBack, swapIn } from './restore.ts';
-import { CasebookSqliteDialect } from './sqlite-dialect.ts';
+import type { Kysely } from 'kysely';
+import type { Backup, Dumps } from '../../src-core/contract/casebook-view.ts';
+import type { Change } from '../../src-core/contract/change.ts';
 import type { Tables } from './tables.ts';
-
-const ONE_HOUR_MS = 60 * 60 * 1000;
-/** A lock or file that was not there is looked for again after this long. */
-const TRY_AGAIN_MS = 3000;
 
 export type CasebookDb = Kysely<Tables>;
 
-type Opened = {
-  readonly db: CasebookDb;
-  readonly database: Database.Database;
-  /** Which file it is, whatever its name; null in memory. */
-  readonly identity: string | null;
-};
-
-export interface CasebookOptions {
-  /** Backups at the start and every hour that something is written. Not where a command only reads. */
-  readonly makesBackups?: boolean;
+/** Photos by the hash of what is in them. They never change; the cases' logs say which are theirs. */
+export interface PhotoKeeper {
+  /** Keeps a photo and returns its hash; it is safe by then. The caller has checked what it is. */
+  keep(bytes: Buffer): Promise<string>;
+  /** The photo, or null where there is none that is whole. */
+  read(hash: string): Promise<Buffer | null>;
+  /** Takes a photo away for good. */
+  remove(hash: string): Promise<void>;
+  /** All that are kept, in no order. */
+  hashes(): Promise<readonly string[]>;
 }
 
-/** The casebook as a host holds it: open, or unavailable with the reason and the way back. */
-export class Casebook {
-  readonly file: string;
-  readonly backupFolder: string;
-  readonly photos: PhotoStore;
-  readonly #makesBackups: boolean;
-  #now: () => Date;
-  #opened: Opened | null = null;
-  #problem = 'The casebook has not been opened.';
-  #trouble: OpenTrouble | 'missing' | null = null;
-  /** Of backups: gone once one is made. */
-  #warning: string | null = null;
-  /** Of the start: stays while the program runs. */
-  #loss: string | null = null;
-  #lock: LockFile | null = null;
-  #hourly: NodeJS.Timeout | undefined;
-  #savedChanges = 0;
-  #isLeftSaved = false;
-  #triedMs = 0;
-  #trying: Promise<void> | null = null;
-  #isRestoring = false;
-  /** Backups, restores and closing come one after the other. */
-  #last: Promise<unknown> = Promise.resolve();
+/** Something that kept the casebook from doing what was asked, in words for whoever asked. */
+export interface CasebookTrouble {
+  /** `casebook-unavailable` where nothing can be done with it for now; `refused` where only this was not possible. */
+  readonly code: 'casebook-unavailable' | 'refused';
+  readonly message: string;
+}
 
-  constructor(file: string, now: () => Date, options: CasebookOptions = {}) {
-    this.file = file;
-    this.backupFolder = path.join(path.dirname(file), 'backups');
-    this.photos = new PhotoStore(file, this.backupFolder);
-    this.#now = now;
-    this.#makesBackups = options.makesBackups ?? true;
-  }
-
-  /** Opens file and schema, with a backup where one is due. Never throws: see `problem`. */
-  async open(): Promise<void> {
-    try {
-      if (this.file !== ':memory:' && !this.#lock) {
-        const taken = takeLock(`${this.file}.lock`);
-        if (!taken.ok) {
-          this.#trouble = 'in-use';
-          const holder = taken.heldBy === null ? '' : ` (process ${taken.heldBy})`;
-          this.#problem = `The casebook ${this.file} is in use by another Beadwright${holder}. Close that one; this one opens the casebook by itself then.`;
-          return;
-        }
-        this.#lock = taken.lock;
-        finishRestore(this.file, this.#now());
-        this.#clearLitter();
-      }
-      await this.#openFile();
-    } catch (error) {
-      this.#fail(failure(this.file, error));
-    }
-  }
-
-  /**
-   * Opens where that failed for a reason that passes (another had it, the disk was full, it might not be written); at most
-   * every few seconds, as often as it is asked.
-   */
-  async tryAgain(): Promise<void> {
-    if (this.#opened || this.#isRestoring || this.file === ':memory:') return;
-    if (this.#lock && !['full', 'not-writable', 'in-use', 'other'].includes(this.#trouble ?? '')) return;
-    const nowMs = this.#now().getTime();
-    // A clock that was put back must not keep it closed.
-    if (!this.#trying && Math.abs(nowMs - this.#triedMs) < TRY_AGAIN_MS) return;
-    this.#triedMs = nowMs;
-    this.#trying ??= this.open().finally(() => (this.#trying = null));
-    await this.#trying;
-  }
-
-  /**
-   * There is none in its place though there was one, or none that can be read: begins an empty casebook. What is there is
-   * set aside, and so are the backups of the lost one, in a folder whose path is returned: backups of the new one would
-   * crowd them out in time.
-   */
-  async beginEmpty(): Promise<string> {
-    if (!this.#lock || !this.canBeginEmpty) throw new Error(this.problem);
-    const aside = setAside(this.file, this.#now());
-    let keptIn = aside ?? path.dirname(this.file);
-    if (existsSync(this.backupFolder)) {
-      keptIn = `${this.backupFolder}-until-${stamp(this.#now())}`;
-      renameSync(this.backupFolder, keptIn);
-    }
-    await this.#openFile({ beginsAnew: true });
-    if (!this.#opened) throw new Error(this.#problem);
-    return keptIn;
-  }
-
-  /** Whether `beginEmpty` is offered: nothing is there to lose, or nothing of it can be read and there is no way back. */
-  get canBeginEmpty(): boolean {
-    if (this.#trouble === 'missing' || this.#trouble === 'empty') return true;
-    return this.#trouble === 'damaged' && this.#newestGood() === undefined;
-  }
-
-  /** Something that does not keep the casebook from working but should be seen to; null where there is nothing. */
-  get warning(): string | null {
-    return [this.#loss, this.#warning].filter((one) => one !== null).join(' ') || null;
-  }
-
-  async #openFile(options: { readonly beginsAnew?: boolean } = {}): Promise<void> {
-    const isNew = this.file === ':memory:' || !existsSync(this.file);
-    if (isNew && this.file !== ':memory:') {
-      const traces = options.beginsAnew ? '' : this.#tracesOfALostOne();
-      if (traces) {
-        this.#trouble = 'missing';
-        this.#problem = `There is no casebook at ${this.file}, but ${traces} beside it. ${this.#wayBack()} An empty one can be begun there too.`;
-        return;
-      }
-      await this.#create();
-    }
-    const opened = openDatabase(this.file);
-    if (!opened.ok) {
-      this.#fail(opened);
-      return;
-    }
-    const { database } = opened;
-    this.#loss = opened.isLogCutShort
-      ? `The journal of the casebook (${this.file}-wal) was damaged. The casebook itself is whole, but what was entered last before Beadwright ended may be missing: look at the newest cases.`
-      : null;
-    const db: CasebookDb = new Kysely<Tables>({ dialect: new CasebookSqliteDialect(database) });
-    try {
-      const pending = await pendingMigrations(db);
-      if (!isNew && (this.#makesBackups || pending.length > 0))
-        await this.#backUpOrWarn(database, pending.length > 0);
-      if (pending.length > 0) await migrateToLatest(db);
-      const missing = missingTables(database);
-      if (missing.length > 0) throw new DamagedError(`it has no ${missing.join(', ')} any more`);
-      this.#opened = { db, database, identity: identityOf(this.file) };
-      this.#trouble = null;
-      this.#isLeftSaved = false;
-      this.#scheduleBackups();
-    } catch (error) {
-      await db.destroy();
-      if (error instanceof DamagedError) {
-        this.#fail({
-          trouble: 'damaged',
-          message: `The casebook ${this.file} cannot be read: ${error.message}. It was left untouched.`,
-        });
-        return;
-      }
-      const { kind, words } = fileTrouble(error);
-      this.#fail({
-        trouble: kind,
-        message: `The casebook ${this.file} could not be brought to today's form: ${words}. It was left as it was.`,
-      });
-    }
-  }
-
-  /** A new casebook is made beside its place and moved in whole: a kill in between leaves none, never an empty file. */
-  async #create(): Promise<void> {
-    const unfinished = `${this.file}.new`;
-    for (const ending of ['', '-wal', '-shm', '-journal']) rmSync(unfinished + ending, { force: true });
-    const database = new Database(unfinished);
-    makePrivateIfThere(unfinished);
-    const db: CasebookDb = new Kysely<Tables>({ dialect: new CasebookSqliteDialect(database) });
-    try {
-      await migrateToLatest(db);
-    } finally {
-      await db.destroy();
-    }
-    syncToDisk(unfinished);
-    renameSync(unfinished, this.file);
-    syncToDisk(path.dirname(this.file), true);
-  }
-
-  #fail({ trouble, message }: { readonly trouble: OpenTrouble; readonly message: string }): void {
-    this.#trouble = trouble;
-    const leadsBack = trouble === 'damaged' || trouble === 'empty';
-    this.#problem = leadsBack ? `${message} ${this.#wayBack()}` : message;
-  }
-
-  /** What tells that there was a casebook where there is none now; empty where nothing does. */
-  #tracesOfALostOne(): string {
-    const backups = listBackups(this.backupFolder).length;
-    const aside = setAsideNames(this.file).length;
-    if (backups > 0) return backups === 1 ? '1 backup of one lies' : `${backups} backups of one lie`;
-    if (aside > 0) return aside === 1 ? 'one that was set aside lies' : `${aside} that were set aside lie`;
-    return existsSync(`${this.file}-wal`) ? 'the journal of one lies' : '';
-  }
-
-  #newestGood(): Backup | undefined {
-    return listBackups(this.backupFolder).find((backup) => backup.cases !== null);
-  }
-
-  #wayBack(): string {
-    const newest = this.#newestGood();
-    if (newest)
-      return `The newest good backup is ${newest.name} with ${newest.cases} cases; restore it in the settings under Backups or with "beadwright backups restore ${newest.name}".`;
-    const [aside] = setAsideNames(this.file);
-    const also = aside ? ` A casebook that was set aside is kept as ${aside}.` : '';
-    return `There is no backup in ${this.backupFolder} that can be read.${also} Copies of your own may help: put one in that place while Beadwright is closed.`;
-  }
-
-  #clearLitter(): void {
-    try {
-      clearLitter(this.backupFolder);
-      for (const ending of ['', '-wal', '-shm', '-journal'])
-        rmSync(`${this.file}.new${ending}`, { force: true });
-    } catch {
-      // Litter in a folder that may not be written stays there.
-    }
-  }
-
-  #scheduleBackups(): void {
-    if (this.file === ':memory:' || !this.#makesBackups) return;
-    clearInterval(this.#hourly);
-    this.#savedChanges = this.#changes();
-    this.#hourly = setInterval(() => void this.#backUpWhatChanged(), ONE_HOUR_MS);
-    this.#hourly.unref();
-  }
-
-  async #backUpWhatChanged(): Promise<void> {
-    const changes = this.#changes();
-    const opened = this.#opened;
-    if (!opened || changes === this.#savedChanges) return;
-    await this.#oneAtATime(() => this.#backUpOrWarn(opened.database, true));
-    if (this.#warning === null) this.#savedChanges = changes;
-  }
-
-  #changes(): number {
-    const row = this.#opened?.database.prepare<[], { n: number }>('select total_changes() as n').get();
-    return row?.n ?? 0;
-  }
-
-  /** A backup that cannot be made is a warning: the casebook itself is whole, and refusing it would help nobody. */
-  async #backUpOrWarn(database: Database.Database, isDue: boolean): Promise<void> {
-    try {
-      const newest = newestBackupMs(this.backupFolder, this.#now());
-      if (!isDue && newest !== null && this.#now().getTime() - newest < ONE_HOUR_MS) return;
-      await makeBackup(database, this.backupFolder, this.#now());
-      this.photos.backUp();
-      this.#warning = null;
-    } catch (error) {
-      this.#warning = `No backup could be made in ${this.backupFolder}: ${fileTrouble(error).words}. The casebook itself is in use and whole; older backups are still there.`;
-    }
-  }
-
-  /**
-   * Open, and still the file in its place: what is written to a deleted or replaced one is gone with the process,
-   * however well it was written.
-   */
-  get isOpen(): boolean {
-    if (!this.#opened) return false;
-    if (this.#opened.identity === identityOf(this.file)) return true;
-    this.#saveWhatIsLeft();
-    return false;
-  }
-
-  /** Why the casebook is unavailable; meaningful while `isOpen` is false. */
-  get problem(): string {
-    return this.#opened
-      ? `The casebook ${this.file} was deleted, moved or replaced while it was in use. Nothing can be kept until it is back. ${this.#wayBack()}`
-      : this.#problem;
-  }
-
-  /** The lost file can still be read through the open handle: once, as a backup. */
-  #saveWhatIsLeft(): void {
-    if (this.#isLeftSaved) return;
-    this.#isLeftSaved = true;
-    void this.makeBackup().catch(() => undefined);
-  }
-
+/** The casebook as a host holds it, whatever keeps it: open, or unavailable with the reason and the way back. */
+export interface Casebook {
+  /** Where it is, for people: a file, or a database without its password. */
+  readonly place: string;
+  /** Can be worked with, as far as is known without asking. */
+  readonly isOpen: boolean;
+  /** Why it is unavailable; meaningful while `isOpen` is false. */
+  readonly problem: string;
+  /** Something that does not keep it from working but should be seen to; null where there is nothing. */
+  readonly warning: string | null;
   /** The open database; throws where it is unavailable, so ask `isOpen` at the gate. */
-  get db(): CasebookDb {
-    if (!this.#opened) throw new Error(this.#problem);
-    return this.#opened.db;
-  }
+  readonly db: CasebookDb;
+  readonly photos: PhotoKeeper;
+  /** What only a casebook in a file has; null elsewhere. */
+  readonly upkeep: FileUpkeep | null;
+  /** Copies that are made by other programs; null where Beadwright makes its own. */
+  readonly dumps: (() => Dumps) | null;
 
-  /** Whether this process may put a backup in the casebook's place: not while another one has it, nor while it does so. */
-  get canRestore(): boolean {
-    return this.#lock !== null && !this.#isRestoring;
-  }
-
-  /** Why not, in words. */
-  get restoreRefusal(): string {
-    return this.#isRestoring ? 'A restore is under way already; wait until it is done.' : this.#problem;
-  }
-
-  listBackups(): Backup[] {
-    return listBackups(this.backupFolder);
-  }
-
-  /** Makes a backup now. Throws in words where that does not work. */
-  async makeBackup(): Promise<Backup> {
-    return this.#oneAtATime(async () => {
-      if (!this.#opened) throw new Error(this.#problem);
-      try {
-        const made = await makeBackup(this.#opened.database, this.backupFolder, this.#now());
-        this.photos.backUp();
-        this.#warning = null;
-        return made;
-      } catch (error) {
-        throw new Error(`No backup could be made in ${this.backupFolder}: ${fileTrouble(error).words}.`, {
-          cause: error,
-        });
-      }
-    });
-  }
-
-  /**
-   * Replaces the casebook by a backup and opens it; the replaced file is kept under the name returned. The copy is made
-   * and checked first. Where anything fails, the casebook is in its place and open as before, and what went wrong is
-   * thrown in words.
-   */
-  async restore(name: string): Promise<string> {
-    if (!this.canRestore) throw new Error(this.restoreRefusal);
-    this.#isRestoring = true;
-    try {
-      return await this.#oneAtATime(() => this.#restore(name));
-    } finally {
-      this.#isRestoring = false;
-    }
-  }
-
-  async #restore(name: string): Promise<string> {
-    copyForRestore(this.backupFolder, name, this.file);
-    await this.#closeFile();
-    this.#problem = 'A backup is being put in the place of the casebook; it is there in a moment.';
-    let keptAs: string;
-    try {
-      keptAs = swapIn(this.file, this.#now());
-    } catch (error) {
-      await this.#openFile();
-      throw error;
-    }
-    await this.#openFile();
-    if (this.#opened) return keptAs;
-    const reason = this.#problem;
-    swapBack(this.file, keptAs);
-    await this.#openFile();
-    throw new Error(`the backup ${name} did not open: ${reason}`);
-  }
-
-  #oneAtATime<T>(work: () => Promise<T>): Promise<T> {
-    const done = this.#last.then(work, work);
-    this.#last = done.catch(() => undefined);
-    return done;
-  }
-
-  async #closeFile(): Promise<void> {
-    clearInterval(this.#hourly);
-    const opened = this.#opened;
-    this.#opened = null;
-    await opened?.db.destroy();
-  }
-
-  async close(): Promise<void> {
-    await this.#oneAtATime(() => this.#closeFile());
-    this.#lock?.release();
-    this.#lock = null;
-    this.#trouble = null;
-    this.#problem = 'The casebook is closed.';
-  }
+  /** Opens it, with today's schema. Never throws: see `problem`. */
+  open(): Promise<void>;
+  /** Opens where that failed for a reason that passes; at most every few seconds, as often as it is asked. */
+  tryAgain(): Promise<void>;
+  close(): Promise<void>;
+  /** What an error of a call means, where it came from the database and somebody can do something about it. */
+  troubleOf(error: unknown): CasebookTrouble | null;
+  /** Hears what other stations on the same casebook have committed. One listener; nobody else is on a file. */
+  followOthers(listener: (change: Change) => void): void;
+  /** Runs a call that may commit `change`, so that other stations are told of it in the very commit. */
+  telling<T>(change: Change | null, call: () => Promise<T>): Promise<T>;
 }
 
-/** Pages are whole, but what a casebook must have is gone. */
-class DamagedError extends Error {}
-
-/** Device and number of the file in that place; empty where there is none, null for a casebook in memory. */
-function identityOf(file: string): string | null {
-  if (file === ':memory:') return null;
-  const found = statSync(file, { bigint: true, throwIfNoEntry: false });
-  return found ? `${found.dev}:${found.ino}` : '';
+/** Backups and restores of a casebook in a file. */
+export interface FileUpkeep {
+  readonly backupFolder: string;
+  /** Whether `beginEmpty` is offered: nothing is there to lose, or nothing of it can be read and there is no way back. */
+  readonly canBeginEmpty: boolean;
+  /** Whether this process may put a backup in the casebook's place. */
+  readonly canRestore: boolean;
+  /** Why not, in words. */
+  readonly restoreRefusal: string;
+  /** Begins an empty casebook; returns where what was there is kept. */
+  beginEmpty(): Promise<string>;
+  listBackups(): Backup[];
+  /** Makes a backup now. Throws in words where that does not work. */
+  makeBackup(): Promise<Backup>;
+  /** Replaces the casebook by a backup; the replaced file is kept under the name returned. Throws in words. */
+  restore(name: string): Promise<string>;
 }

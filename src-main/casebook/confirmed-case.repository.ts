@@ -43,6 +43,7 @@ export async function listConfirmed(db: CasebookDb, most: number): Promise<reado
     .innerJoin('cases', 'cases.id', 'case_causes.case_id')
     .select(['case_causes.case_id', 'case_causes.cause', 'case_causes.label', 'case_causes.is_named_by_hand'])
     .where('cases.state', '=', 'closed')
+    .orderBy('case_causes.position')
     .execute();
   const causesOf = Map.groupBy(causes, ({ case_id }) => case_id);
   return cases.map((row) => {

@@ -39,8 +39,11 @@ function migratorFor(db: Kysely<Tables>, provided = migrations): Migrator {
 }
 
 /** Names of the migrations that this casebook still lacks. */
-export async function pendingMigrations(db: Kysely<Tables>): Promise<readonly string[]> {
-  const all = await migratorFor(db).getMigrations();
+export async function pendingMigrations(
+  db: Kysely<Tables>,
+  provided = migrations,
+): Promise<readonly string[]> {
+  const all = await migratorFor(db, provided).getMigrations();
   return all.filter((one) => one.executedAt === undefined).map((one) => one.name);
 }
 

@@ -12,7 +12,12 @@ export async function runBackups(folder: string, args: readonly string[]): Promi
     throw new UsageError(`backups takes list, make or restore, not "${what ?? ''}"`);
   await withProgram(folder, async (call) => {
     if (what === 'list') {
-      const { backups } = await call('backup:list', {});
+      const { backups, dumps } = await call('backup:list', {});
+      if (dumps) {
+        const { newest, make, putBack } = dumps;
+        process.stdout.write(`newest dump: ${newest ? `${newest.name}, ${newest.at}` : 'none known'}\n`);
+        process.stdout.write(`to make one: ${make}\nto put one back: ${putBack}\n`);
+      }
       for (const backup of backups) {
         process.stdout.write(
           `${backup.name}  ${backup.bytes} bytes  ${backup.cases === null ? 'not readable' : `${backup.cases} cases`}\n`,

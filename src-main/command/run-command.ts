@@ -10,8 +10,10 @@ beadwright knowledge export-network [--conditions CASE.yaml]
 beadwright job FILE [--nozzle MM] [--polymer ID] [--melt-zone short|long|extra-long] [--filament MM] [--json]
 beadwright cases export [FILE] | import FILE
 beadwright backups list | make | restore NAME
+beadwright casebook move --to postgres://ADDRESS | --to FILE
 
-The casebook is the one of the desktop and the station, or the file named by BEADWRIGHT_CASEBOOK.
+The casebook is the one of the desktop and the station, the file named by BEADWRIGHT_CASEBOOK, or the PostgreSQL database
+named by BEADWRIGHT_DATABASE.
 `;
 
 const FILE_FAULTS = new Set(['ENOENT', 'EACCES', 'EISDIR', 'ENOTDIR', 'EPERM', 'EROFS', 'ENOSPC']);
@@ -49,6 +51,9 @@ async function runWords(folder: string, [command, ...rest]: readonly string[]): 
       break;
     case 'backups':
       await (await import('./run-backups.ts')).runBackups(folder, rest);
+      break;
+    case 'casebook':
+      await (await import('./run-casebook.ts')).runCasebook(rest);
       break;
     case undefined:
     case 'help':

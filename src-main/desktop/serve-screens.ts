@@ -20,14 +20,14 @@ const TYPES: Readonly<Record<string, string>> = {
 /** Answers the app scheme: files of the built renderer and photos of the casebook, nothing else, with the program's policy. */
 export function screenServer(
   rendererFolder: string,
-  readPhoto: (hash: string) => Buffer | null = () => null,
+  readPhoto: (hash: string) => Promise<Buffer | null> = () => Promise.resolve(null),
   readPage: () => Promise<string> = () => readFile(path.join(rendererFolder, 'index.html'), 'utf8'),
 ): (request: { readonly url: string }) => Promise<Response> {
   return async ({ url }) => {
     if (!isOurAddress(url)) return new Response('not ours', { status: 403 });
     const asked = new URL(url).pathname;
     const photo = photoAskedFor(asked);
-    if (photo !== null) return photoAnswer(readPhoto(photo));
+    if (photo !== null) return photoAnswer(await readPhoto(photo));
     const file = containedPath(rendererFolder, asked === '/' ? '/index.html' : asked);
     const type = file === null ? undefined : TYPES[path.extname(file)];
     if (file === null || type === undefined) return new Response('not found', { status: 404 });

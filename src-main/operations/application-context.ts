@@ -61,6 +61,7 @@ export interface ApplicationParts {
 export function createApplicationContext(parts: ApplicationParts): ApplicationContext {
   const now = parts.now ?? (() => new Date());
   const changes = new ChangeFeed();
+  parts.casebook.followOthers(changes.raise);
   const nextUlid = monotonicFactory(() => randomBytes(1).readUInt8() / 256);
   return {
     host: parts.host,

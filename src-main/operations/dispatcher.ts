@@ -8,9 +8,8 @@ import {
   type ParsedInputOf,
 } from '../../src-core/contract/calls.ts';
 import { callRoles, mayCall } from '../../src-core/contract/call-roles.ts';
-import { changeBy } from '../../src-core/contract/change.ts';
+import { changeBy, changeToCome } from '../../src-core/contract/change.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
-import { fileTrouble } from '../casebook/file-trouble.ts';
 import { auditCall } from './access/audit.ts';
 import { OWNER, type Visitor } from './access/visitor.ts';
 import type { ApplicationContext } from './application-context.ts';
@@ -71,7 +70,9 @@ export function createDispatcher(
       await program.casebook.tryAgain();
       if (!program.casebook.isOpen) throw new DomainError('casebook-unavailable', program.casebook.problem);
     }
-    const value = await handlers[name](program, input.data as ParsedInputOf<N>, by);
+    const value = await program.casebook.telling(changeToCome(name, input.data), async () =>
+      handlers[name](program, input.data as ParsedInputOf<N>, by),
+    );
     await auditCall(program, by, name, input.data as ParsedInputOf<N>, value);
     // The handler has committed: whoever reads now reads what was written.
     const change = changeBy(name, value);
@@ -94,11 +95,8 @@ export function createDispatcher(
         const { code, message, current } = error;
         return { ok: false, error: { code, message, ...(current === undefined ? {} : { current }) } };
       }
-      const { kind } = fileTrouble(error);
-      if (kind === 'full')
-        return refused(
-          'The disk is full: nothing of this was stored. Make room and try again; what was stored before is still there.',
-        );
+      const trouble = program.casebook.troubleOf(error);
+      if (trouble) return { ok: false, error: trouble };
       options.log?.(`call ${name} failed`, error);
       const message = error instanceof Error ? error.message : String(error);
       return {
@@ -124,10 +122,6 @@ export function createDispatcher(
 function whoMay(name: CallName): string {
   const roles = callRoles[name].map((role) => (role === 'lead' ? 'the lead' : `${role}s`));
   return `This is for ${roles.join(' and ')}. Sign in on this device with your PIN.`;
-}
-
-function refused(message: string): Extract<Reply<never>, { ok: false }> {
-  return { ok: false, error: { code: 'refused', message } };
 }
 
 function isCallName(name: unknown): name is CallName {

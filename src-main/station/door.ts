@@ -14,6 +14,7 @@ import type { StartFault } from '../bootstrap/start-fault.ts';
 import type { Doorkeeper } from '../operations/access/doorkeeper.ts';
 import { OWNER, type Visitor } from '../operations/access/visitor.ts';
 import type { Dispatcher } from '../operations/dispatcher.ts';
+import type { StationLog } from './station-log.ts';
 import { ChangeStreams } from './change-streams.ts';
 import { serveGuide } from './kept-guide.ts';
 import {
@@ -82,9 +83,11 @@ export interface Inside {
   /** What is written, for the screens that follow it. */
   readonly followChanges: (listener: (change: Change) => void) => () => void;
   /** A photo by its hash, or null. */
-  readonly readPhoto: (hash: string) => Buffer | null;
+  readonly readPhoto: (hash: string) => Promise<Buffer | null>;
   /** Knows devices; null while there is no program to know them. */
   readonly doorkeeper?: () => Doorkeeper | null;
+  /** What was asked, without what was said in it. */
+  readonly log?: Pick<StationLog, 'answered'>;
 }
 
 export interface DoorSettings {
@@ -151,13 +154,25 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
   serveGuide(server, inside.dispatcher, visitorOf);
   serveChanges(server, inside, admitted);
   serveState(server, inside);
-  server.setErrorHandler(async (error, _request, reply) => {
+  server.addHook('onResponse', (request, reply, done) => {
+    inside.log?.answered({
+      method: request.method,
+      // Never with what follows: the token stands there.
+      path: request.url.split('?')[0] ?? '',
+      status: reply.statusCode,
+      milliseconds: Math.round(reply.elapsedTime),
+      who: admitted.get(request)?.client ?? null,
+    });
+    done();
+  });
+  server.setErrorHandler(async (error, request, reply) => {
+    if (inside.doorkeeper?.()?.isAway(error)) return notNow(reply, request.url.split('?')[0] === '/');
     const status =
       error instanceof Error && 'statusCode' in error && typeof error.statusCode === 'number'
         ? error.statusCode
         : 500;
     const message = error instanceof Error ? error.message : 'the request could not be read';
-    await reply.code(status).send({ ok: false, error: { code: 'bad-request', message } });
+    return reply.code(status).send({ ok: false, error: { code: 'bad-request', message } });
   });
 
   await server.listen({ host: door.address, port: door.port });
@@ -230,8 +245,14 @@ function guard(server: Server, { door, inside, scheme, port, cookies, admitted }
       const { deviceId, secret } = admission;
       const doorkeeper = inside.doorkeeper?.();
       // Not known is not the same as shut out: a page that stands waits, and keeps what was typed.
-      if (!(await doorkeeper?.isAtWork())) return notNow(reply, asked.isFrontDoor);
-      const visitor = await doorkeeper?.recognise(deviceId, secret);
+      if (!doorkeeper || !(await doorkeeper.isAtWork())) return notNow(reply, asked.isFrontDoor);
+      let visitor: Visitor | null;
+      try {
+        visitor = await doorkeeper.recognise(deviceId, secret);
+      } catch (error) {
+        if (!doorkeeper.isAway(error)) throw error;
+        return notNow(reply, asked.isFrontDoor);
+      }
       if (visitor) {
         admitted.set(request, { visitor, client: deviceId });
         return undefined;
@@ -402,7 +423,7 @@ function serveCalls(
   });
   server.get(`/${photoAddress(':hash')}`, async (request, reply) => {
     const asked = photoAskedFor(new URL(request.url, 'http://station').pathname);
-    const photo = asked === null ? null : readPhoto(asked);
+    const photo = asked === null ? null : await readPhoto(asked);
     if (!photo)
       return reply.code(404).send({ ok: false, error: { code: 'not-found', message: 'no such photo' } });
     return reply
@@ -437,7 +458,12 @@ function serveChanges(
 }
 
 async function endOfThoseShutOut(streams: ChangeStreams, doorkeeper: Doorkeeper | null): Promise<void> {
-  for (const deviceId of streams.devices) if (!(await doorkeeper?.isLetIn(deviceId))) streams.endOf(deviceId);
+  try {
+    for (const deviceId of streams.devices)
+      if (!(await doorkeeper?.isLetIn(deviceId))) streams.endOf(deviceId);
+  } catch {
+    // The database went away in between: everything is looked at again once it is back.
+  }
 }
 
 /** For whoever looks after the machine: that the process answers, and that it can take cases. Nothing else is said. */

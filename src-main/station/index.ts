@@ -1,12 +1,13 @@
 import path from 'node:path';
 import { renderUnicodeCompact } from 'uqr';
 import { displayOf, readFirstPage } from '../bootstrap/first-page.ts';
-import { casebookFile, programFolder } from '../bootstrap/program-files.ts';
+import { programFolder, stationFile } from '../bootstrap/program-files.ts';
 import { startFaultInWords, startFaultOf, type StartFault } from '../bootstrap/start-fault.ts';
 import type { ApplicationContext } from '../operations/application-context.ts';
 import { freePort, isFree, USUAL_PORT } from './free-port.ts';
 import { listenOptionsOf, ListenOptionsError, type ListenOptions } from './listen-options.ts';
 import { StartUp } from './start-up.ts';
+import { stationLog } from './station-log.ts';
 import { readStationSettings, writeStationSettings } from './station-settings.ts';
 import { startStation } from './station.ts';
 
@@ -29,11 +30,11 @@ try {
 async function run({ port: asked, network, isInviting }: ListenOptions): Promise<void> {
   const folder = programFolder(import.meta.dirname);
   const rendererFolder = path.join(folder, 'out', 'renderer');
-  const file = casebookFile(process.env);
-  const settingsFile = `${file}.station.json`;
+  const settingsFile = stationFile(process.env);
+  const log = stationLog(process.env);
   const remembered = readStationSettings(settingsFile);
   const isTaken = asked !== null && asked > 0 && !(await isFree(asked));
-  const start = new StartUp(folder, process.env);
+  const start = new StartUp(folder, process.env, log);
   await start.tryAgain();
   if (isTaken) start.fault ??= portTaken(asked);
   const station = await startStation({
@@ -49,18 +50,20 @@ async function run({ port: asked, network, isInviting }: ListenOptions): Promise
         visitor.kind === 'device' ? visitor.printerId : null,
       ),
     followChanges: start.changes.follow,
-    readPhoto: (hash) => start.program?.casebook.photos.read(hash) ?? null,
+    readPhoto: async (hash) => (await start.program?.casebook.photos.read(hash)) ?? null,
     doorkeeper: () => start.doorkeeper,
+    log,
     ...(network && { network }),
   });
   // A port that was asked for is for this once; the token is the same in any case.
   const port = asked === null ? station.port : remembered.port;
-  if (file !== ':memory:') writeStationSettings(settingsFile, { port, token: remembered.token });
-  if (start.fault) console.error(startFaultInWords(start.fault));
+  if (settingsFile !== ':memory:') writeStationSettings(settingsFile, { port, token: remembered.token });
+  if (start.fault) log.warn(startFaultInWords(start.fault));
   const casebook = start.program?.casebook;
-  if (casebook && !casebook.isOpen) console.error(casebook.problem);
-  if (casebook?.warning) console.error(casebook.warning);
-  console.log(`Beadwright is at ${station.address} (casebook ${file})`);
+  if (casebook && !casebook.isOpen) log.warn(casebook.problem);
+  if (casebook?.warning) log.warn(casebook.warning);
+  log.info('started', { port: station.port, networkPort: station.network?.port ?? null });
+  console.log(`Beadwright is at ${station.address}${casebook ? ` (casebook ${casebook.place})` : ''}`);
   console.log('That address lets in whoever has it, on this machine: keep it to yourself.');
   if (network && station.network) {
     start.addresses = network.addresses(station.network.port);
@@ -74,6 +77,7 @@ async function run({ port: asked, network, isInviting }: ListenOptions): Promise
     setTimeout(() => process.exit(1), END_WITHIN_MS).unref();
     await station.close();
     await start.close();
+    log.info('stopped');
     process.exit(0);
   };
   process.on('SIGINT', () => void stop());

@@ -7,6 +7,7 @@ import { createDispatcher, type Dispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
 import type { ApplicationContext } from '../operations/application-context.ts';
+import type { StationLog } from './station-log.ts';
 
 /** The program behind a station: there, or not yet, with the reason. */
 export class StartUp {
@@ -21,10 +22,12 @@ export class StartUp {
   #trying: Promise<void> | null = null;
   readonly #folder: string;
   readonly #environment: NodeJS.ProcessEnv;
+  readonly #log: StationLog;
 
-  constructor(folder: string, environment: NodeJS.ProcessEnv) {
+  constructor(folder: string, environment: NodeJS.ProcessEnv, log: StationLog) {
     this.#folder = folder;
     this.#environment = environment;
+    this.#log = log;
   }
 
   /** Where devices of the network find the station; the program says it to the lead, now or once it is there. */
@@ -45,9 +48,11 @@ export class StartUp {
 
   async #start(): Promise<void> {
     try {
-      const program = await startApplication('station', this.#folder, this.#environment);
+      const program = await startApplication('station', this.#folder, this.#environment, {
+        log: (words) => this.#log.warn(words),
+      });
       this.#dispatcher = createDispatcher(program, handlers, 'station', {
-        log: (message, error) => console.error(message, error),
+        log: (message, error) => this.#log.error(message, error),
       });
       program.changes.follow(this.changes.raise);
       program.desk.addresses = this.#addresses;
@@ -63,7 +68,8 @@ export class StartUp {
   readonly dispatch: Dispatcher['dispatch'] = async (name, input, by) => {
     if (!this.#dispatcher) return this.#notThere();
     const reply = await this.#dispatcher.dispatch(name, input, by);
-    if (reply.ok && by && isWriting(name)) await this.doorkeeper?.touchPerson(by);
+    // What was answered holds, whether or not the time of it can be noted.
+    if (reply.ok && by && isWriting(name)) await this.doorkeeper?.touchPerson(by).catch(() => undefined);
     return reply;
   };
 

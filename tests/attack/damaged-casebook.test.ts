@@ -10,7 +10,7 @@ import {
 import path from 'node:path';
 import { expect, it } from 'vitest';
 import { seededRandom } from '../../src-core/training/seeded-random.ts';
-import { Casebook } from '../../src-main/casebook/casebook.ts';
+import { FileCasebook } from '../../src-main/casebook/file-casebook.ts';
 import { listPrinters, savePrinter } from '../../src-main/casebook/printer.repository.ts';
 import { isNightly } from '../nightly.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
@@ -54,7 +54,7 @@ function noise(random: () => number, bytes: number): Buffer {
 it(`${VARIANTS} damaged casebooks: each opens whole or is refused in words and left as it is, and the backup comes back`, async () => {
   const folder = temporaryFolder();
   const whole = path.join(folder, 'casebook.sqlite');
-  const first = new Casebook(whole, now);
+  const first = new FileCasebook(whole, now);
   await first.open();
   for (let one = 0; one < PRINTERS; one++)
     await savePrinter(first.db, { ...heron, id: String(one).padStart(26, '0') }, now().toISOString());
@@ -73,7 +73,7 @@ it(`${VARIANTS} damaged casebooks: each opens whole or is refused in words and l
     damage?.(file, random);
     const asDamaged = existsSync(file) ? readFileSync(file) : null;
 
-    const casebook = new Casebook(file, now, { makesBackups: false });
+    const casebook = new FileCasebook(file, now, { makesBackups: false });
     // Whatever is the matter, opening never throws.
     await casebook.open();
     if (casebook.isOpen) {

@@ -1,51 +1,11 @@
 import path from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { expect, it, onTestFinished } from 'vitest';
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
 import { freePort } from '../../src-main/station/free-port.ts';
-import { ended } from '../processes/ended.ts';
-import { launchStation, type StationProcess } from '../processes/launch-station.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { complaintToCured } from './complaint-to-cured.ts';
+import { codeFor, join, openStation } from './join-devices.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
-
-/** A station whose door to the network is at this port of the loopback address, over plain HTTP by an explicit word. */
-function openStation(file: string, own: number, port: number): Promise<StationProcess> {
-  return launchStation(file, (child) => onTestFinished(() => ended(child, 'SIGKILL')), own, undefined, {
-    BEADWRIGHT_LISTEN: `127.0.0.1:${port}`,
-    BEADWRIGHT_PLAIN_HTTP: '1',
-  });
-}
-
-/** The lead makes a code at the station and reads it off the screen. */
-async function codeFor(
-  lead: Page,
-  device: { label: string; role: string; opensWith: string },
-): Promise<string> {
-  const form = lead.getByRole('region', { name: 'Let a device in' });
-  await form.getByLabel('Opens with').selectOption({ label: device.opensWith });
-  await form.getByLabel('Called').fill(device.label);
-  await form.getByLabel('Works as').selectOption({ label: device.role });
-  const before = await form.locator('.signs').allInnerTexts();
-  await form.getByRole('button', { name: 'Make a code' }).click();
-  const signs = form.locator('.signs');
-  await signs.waitFor();
-  await expect.poll(() => signs.innerText()).not.toBe(before[0]);
-  return signs.innerText();
-}
-
-/** A new device with a browser of its own, let in by the code. */
-async function join(browser: Browser, door: string, code: string, isTyped: boolean): Promise<Page> {
-  const context = await browser.newContext({ viewport: { width: 820, height: 1180 } });
-  const page = await context.newPage();
-  await page.goto(isTyped ? `${door}/` : `${door}/join?code=${code}`);
-  if (isTyped) {
-    await page.getByRole('link', { name: 'join with a code' }).click();
-    await page.getByLabel('Code for this device').fill(code.toLowerCase().replace('-', ' '));
-  }
-  await page.getByRole('button', { name: 'Join' }).click();
-  await page.getByRole('navigation', { name: 'Places' }).waitFor();
-  return page;
-}
 
 it('three tablets join by code; one works a case while the lead watches, and all go on after the station was killed', async () => {
   const file = path.join(temporaryFolder(), 'casebook.sqlite');

@@ -64,7 +64,7 @@ describe('a start that fails has a page of its own, with the way on, and plain w
     await page.goto(station.address);
     await page.getByText(/cannot be read: what is in it is no casebook/).waitFor();
     await page.getByRole('button', { name: 'Try again' }).waitFor();
-    await page.getByRole('link', { name: /restore a backup/ }).click();
+    await page.getByRole('link', { name: /under Backups/ }).click();
     await page.getByRole('button', { name: 'Restore the newest good backup' }).click();
     await page.getByRole('button', { name: 'Restore it' }).click();
     await expect

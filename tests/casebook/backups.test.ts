@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync
 import path from 'node:path';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { keptBackups } from '../../src-main/casebook/backup-tiers.ts';
-import { Casebook } from '../../src-main/casebook/casebook.ts';
+import { FileCasebook } from '../../src-main/casebook/file-casebook.ts';
 import { listPrinters, savePrinter } from '../../src-main/casebook/printer.repository.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
@@ -37,8 +37,8 @@ const printer = {
 };
 
 /** An open casebook with a clock that the test moves. */
-async function openedAt(folder: string, clock: { ms: number }, makesBackups = true): Promise<Casebook> {
-  const casebook = new Casebook(path.join(folder, 'casebook.sqlite'), () => new Date(clock.ms), {
+async function openedAt(folder: string, clock: { ms: number }, makesBackups = true): Promise<FileCasebook> {
+  const casebook = new FileCasebook(path.join(folder, 'casebook.sqlite'), () => new Date(clock.ms), {
     makesBackups,
   });
   await casebook.open();
@@ -169,7 +169,8 @@ describe('A6, A7: restoring', () => {
     await savePrinter(casebook.db, { ...printer, label: 'Renamed' }, new Date(NOON).toISOString());
     return { casebook, name };
   }
-  const labels = async (casebook: Casebook) => (await listPrinters(casebook.db)).map(({ label }) => label);
+  const labels = async (casebook: FileCasebook) =>
+    (await listPrinters(casebook.db)).map(({ label }) => label);
 
   it('with a full disk moves nothing: the casebook stays open as it was', async () => {
     const { casebook, name } = await withBackup(temporaryFolder());

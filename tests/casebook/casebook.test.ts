@@ -3,7 +3,7 @@ import path from 'node:path';
 import Database from 'better-sqlite3';
 import type { Migration } from 'kysely/migration';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import { Casebook } from '../../src-main/casebook/casebook.ts';
+import { FileCasebook } from '../../src-main/casebook/file-casebook.ts';
 import { takeLock } from '../../src-main/casebook/lock-file.ts';
 import { migrateToLatest, migrations } from '../../src-main/casebook/migrate.ts';
 import { openDatabase } from '../../src-main/casebook/open-database.ts';
@@ -13,8 +13,8 @@ import { temporaryFolder } from '../temporary-folder.ts';
 
 const NOON = new Date('2026-03-02T12:00:00.000Z');
 
-async function openedCasebook(folder: string, now = () => NOON): Promise<Casebook> {
-  const casebook = new Casebook(path.join(folder, 'casebook.sqlite'), now);
+async function openedCasebook(folder: string, now = () => NOON): Promise<FileCasebook> {
+  const casebook = new FileCasebook(path.join(folder, 'casebook.sqlite'), now);
   await casebook.open();
   onTestFinished(() => casebook.close());
   return casebook;
@@ -89,10 +89,11 @@ describe('opening a casebook', () => {
     const { ask, program } = await programInMemory({ file: path.join(folder, 'casebook.sqlite') });
     await ask('case:open', { complaints: [{ observation: 'stringing', value: 'slight' }] });
     const first = program.casebook;
-    const backup = await first.makeBackup();
+    if (!first.upkeep) throw new Error('a file has its own backups');
+    const backup = await first.upkeep.makeBackup();
     expect(backup.cases).toBe(1);
     await first.close();
-    rmSync(first.file);
+    rmSync(first.place);
     const second = await openedCasebook(folder);
     expect([second.isOpen, second.canBeginEmpty]).toEqual([false, true]);
     expect(second.problem).toContain('There is no casebook at');

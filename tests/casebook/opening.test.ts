@@ -3,7 +3,7 @@ import path from 'node:path';
 import { sql } from 'kysely';
 import Database from 'better-sqlite3';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
-import { Casebook } from '../../src-main/casebook/casebook.ts';
+import { FileCasebook } from '../../src-main/casebook/file-casebook.ts';
 import { failure } from '../../src-main/casebook/open-database.ts';
 import { savePrinter } from '../../src-main/casebook/printer.repository.ts';
 import { casebookFile } from '../../src-main/bootstrap/program-files.ts';
@@ -13,8 +13,8 @@ import { temporaryFolder } from '../temporary-folder.ts';
 const NOON = Date.parse('2026-03-02T12:00:00.000Z');
 const HOUR = 3_600_000;
 
-async function opened(folder: string, nowMs = NOON): Promise<Casebook> {
-  const casebook = new Casebook(path.join(folder, 'casebook.sqlite'), () => new Date(nowMs));
+async function opened(folder: string, nowMs = NOON): Promise<FileCasebook> {
+  const casebook = new FileCasebook(path.join(folder, 'casebook.sqlite'), () => new Date(nowMs));
   await casebook.open();
   onTestFinished(() => casebook.close());
   return casebook;
@@ -26,12 +26,12 @@ async function withOneCase(options: { readonly backup?: boolean } = {}) {
   const file = path.join(folder, 'casebook.sqlite');
   const { ask, program } = await programInMemory({ file });
   await ask('case:open', { complaints: [{ observation: 'stringing', value: 'slight' }] });
-  const backup = options.backup ? await program.casebook.makeBackup() : null;
+  const backup = options.backup ? ((await program.casebook.upkeep?.makeBackup()) ?? null) : null;
   await program.casebook.close();
   return { folder, file, backup };
 }
 
-const caseCount = (casebook: Casebook) =>
+const caseCount = (casebook: FileCasebook) =>
   casebook.db
     .selectFrom('cases')
     .select(({ fn }) => fn.countAll<number>().as('count'))
@@ -78,7 +78,7 @@ describe('attack 3: a clock that has gone back', () => {
   it('opens the casebook, and neither removes the backup just made nor an older one', async () => {
     const folder = temporaryFolder();
     let nowMs = NOON;
-    const casebook = new Casebook(path.join(folder, 'casebook.sqlite'), () => new Date(nowMs));
+    const casebook = new FileCasebook(path.join(folder, 'casebook.sqlite'), () => new Date(nowMs));
     await casebook.open();
     await savePrinter(casebook.db, printer, new Date(nowMs).toISOString());
     for (let hour = 0; hour < 60; hour++) {

@@ -2,7 +2,7 @@ import { spawn, spawnSync } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import { Casebook } from '../../src-main/casebook/casebook.ts';
+import { FileCasebook } from '../../src-main/casebook/file-casebook.ts';
 import { listPrinters } from '../../src-main/casebook/printer.repository.ts';
 import { ended } from '../processes/ended.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
@@ -54,7 +54,7 @@ async function cutThePower(mode: 'as it is' | 'off') {
   });
   child.removeAllListeners('exit');
   await ended(child, 'SIGKILL');
-  const casebook = new Casebook(path.join(synced, 'casebook.sqlite'), () => new Date(), {
+  const casebook = new FileCasebook(path.join(synced, 'casebook.sqlite'), () => new Date(), {
     makesBackups: false,
   });
   await casebook.open();

@@ -1,11 +1,11 @@
 import { sql } from 'kysely';
-import { Casebook } from '../../src-main/casebook/casebook.ts';
+import { FileCasebook } from '../../src-main/casebook/file-casebook.ts';
 import { savePrinter } from '../../src-main/casebook/printer.repository.ts';
 
 // `node write-and-tell.ts FILE COUNT [off]`: keeps printers in a casebook and tells of each once it is acknowledged, then
 // waits to be killed. "off" turns synchronous off, for the proof that the test would notice.
 const [file = '', count = '0', mode] = process.argv.slice(2);
-const casebook = new Casebook(file, () => new Date(), { makesBackups: false });
+const casebook = new FileCasebook(file, () => new Date(), { makesBackups: false });
 await casebook.open();
 if (!casebook.isOpen) throw new Error(casebook.problem);
 if (mode === 'off') await sql`pragma synchronous = off`.execute(casebook.db);

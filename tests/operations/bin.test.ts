@@ -41,10 +41,10 @@ describe('the bin', () => {
     await ask('case:delete', { caseId, revision: 3 });
     pass(29 * DAY);
     expect((await ask('bin:list', {})).cases.length).toBe(1);
-    expect(program.casebook.photos.read(own)).not.toBeNull();
+    expect(await program.casebook.photos.read(own)).not.toBeNull();
     pass(2 * DAY);
     expect((await ask('bin:list', {})).cases).toEqual([]);
-    expect(program.casebook.photos.read(own)).toBeNull();
+    expect(await program.casebook.photos.read(own)).toBeNull();
     await expect(ask('bin:restore', { caseId })).rejects.toThrow('not in the bin any more');
 
     const { photo } = await ask('photo:keep', { base64: jpeg().toString('base64') });
@@ -61,7 +61,7 @@ describe('the bin', () => {
     }
     await ask('case:delete', { caseId: ids[0] ?? '', revision: 3 });
     await ask('bin:empty', {});
-    expect(program.casebook.photos.read(photo)).not.toBeNull();
+    expect(await program.casebook.photos.read(photo)).not.toBeNull();
   });
 
   it('is cleared of what is old at a start as well, and never of what is not', async () => {

@@ -63,12 +63,12 @@ it('lies beside the casebook by its hash, once; backups share it, and give it ba
   expect((await test.ask('backup:list', {})).backups.length).toBeGreaterThanOrEqual(2);
 
   writeFileSync(kept, 'spoilt');
-  expect(photos.read(photo)?.equals(jpeg())).toBe(true);
+  expect((await photos.read(photo))?.equals(jpeg())).toBe(true);
   rmSync(`${file}.photos`, { recursive: true });
-  expect(photos.read(photo)?.equals(jpeg())).toBe(true);
+  expect((await photos.read(photo))?.equals(jpeg())).toBe(true);
   rmSync(path.join(backups, 'photos'), { recursive: true });
-  expect(photos.read(photo)).toBeNull();
-  expect(photos.read('../casebook')).toBeNull();
+  expect(await photos.read(photo)).toBeNull();
+  expect(await photos.read('../casebook')).toBeNull();
 });
 
 it('a restore keeps the photos of the cases it brings back', async () => {
@@ -81,7 +81,7 @@ it('a restore keeps the photos of the cases it brings back', async () => {
   await test.ask('backup:restore', { name });
   const view = await test.ask('case:view', { caseId });
   expect(view.trail.at(-1)?.photo).toBe(photo);
-  expect(test.program.casebook.photos.read(photo)).not.toBeNull();
+  expect(await test.program.casebook.photos.read(photo)).not.toBeNull();
 });
 
 it('goes with its case from casebook to casebook; one that is not what it says is refused with its line', async () => {
@@ -92,12 +92,12 @@ it('goes with its case from casebook to casebook; one that is not what it says i
   const to = await programInMemory();
   expect(await to.ask('case:import', { jsonLines })).toMatchObject({ imported: 1, faults: [] });
   expect((await to.ask('case:view', { caseId })).trail.at(-1)?.photo).toBe(photo);
-  expect(to.program.casebook.photos.read(photo)?.equals(jpeg())).toBe(true);
+  expect((await to.program.casebook.photos.read(photo))?.equals(jpeg())).toBe(true);
 
   const wary = await programInMemory();
   const other = jsonLines.replace(base64, jpeg(320, 200).toString('base64'));
   expect((await wary.ask('case:import', { jsonLines: other })).faults[0]?.message).toMatch(/not the one/);
   const spoilt = jsonLines.replace(base64, Buffer.from('<svg>').toString('base64'));
   expect((await wary.ask('case:import', { jsonLines: spoilt })).faults[0]?.message).toMatch(/no JPEG/);
-  expect(wary.program.casebook.photos.read(photo)).toBeNull();
+  expect(await wary.program.casebook.photos.read(photo)).toBeNull();
 });

@@ -4,7 +4,9 @@ import type { CallName } from '../../src-core/contract/call-names.ts';
 import type { Caller, InputOf, OutputOf } from '../../src-core/contract/calls.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
-import { Casebook } from '../../src-main/casebook/casebook.ts';
+import type { Casebook } from '../../src-main/casebook/casebook.ts';
+import { FileCasebook } from '../../src-main/casebook/file-casebook.ts';
+import { PostgresCasebook } from '../../src-main/casebook/postgres/postgres-casebook.ts';
 import { createDispatcher, type Dispatcher } from '../../src-main/operations/dispatcher.ts';
 import { handlers } from '../../src-main/operations/handlers.ts';
 import { reasonerInThisThread, type Reasoner } from '../../src-main/reasoning/reasoner.ts';
@@ -12,6 +14,7 @@ import {
   createApplicationContext,
   type ApplicationContext,
 } from '../../src-main/operations/application-context.ts';
+import { testDatabase } from '../postgres/database.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 export interface TestProgram {
@@ -27,6 +30,8 @@ export interface TestProgram {
 export async function programInMemory(
   options: {
     readonly file?: string;
+    /** The address of a database, for several programs on one casebook. */
+    readonly database?: string;
     readonly caller?: Caller;
     /** ISO 8601. */ readonly start?: string;
     readonly engineVersion?: string;
@@ -38,8 +43,9 @@ export async function programInMemory(
 ): Promise<TestProgram> {
   let nowMs = Date.parse(options.start ?? '2026-03-02T08:00:00.000Z');
   const now = () => new Date(nowMs);
-  const casebook = new Casebook(options.file ?? ':memory:', now);
+  const casebook = await casebookFor(options, now);
   await casebook.open();
+  if (!casebook.isOpen && options.file === undefined) throw new Error(casebook.problem);
   onTestFinished(() => casebook.close());
   const caller = options.caller ?? 'station';
   const knowledge = options.knowledge ?? shippedKnowledge();
@@ -66,6 +72,17 @@ export async function programInMemory(
     },
     pass: (minutes) => (nowMs += minutes * 60_000),
   };
+}
+
+/** In memory, or, in the run on PostgreSQL, in a database; what names a file is about a file. */
+async function casebookFor(
+  { file, database }: { readonly file?: string; readonly database?: string },
+  now: () => Date,
+): Promise<Casebook> {
+  if (database !== undefined) return new PostgresCasebook(database, { now, dumpFolder: null });
+  if (file === undefined && process.env['BEADWRIGHT_TEST_ENGINE'] === 'postgres')
+    return new PostgresCasebook(await testDatabase(), { now, dumpFolder: null });
+  return new FileCasebook(file ?? ':memory:', now);
 }
 
 /** Logs something about a spool as it stands now. */

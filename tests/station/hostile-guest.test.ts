@@ -76,7 +76,7 @@ const errorOf = ({ text }: RawReply): string | undefined =>
 describe('at the door to the network', () => {
   it('nobody comes in without a device: no call, no photo, no screen, no stream, nor with the token of the machine', async () => {
     const { call, knock, program, station } = await openToTheNetwork();
-    const photo = program.casebook.photos.keep(jpeg());
+    const photo = await program.casebook.photos.keep(jpeg());
     const session = `beadwright_session_${station.network?.port ?? 0}=${TOKEN}.guest`;
     for (const headers of [{}, { cookie: session }]) {
       for (const name of CALL_NAMES) {

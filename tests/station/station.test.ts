@@ -29,7 +29,7 @@ async function started(port = 0): Promise<Station & { readonly origin: string; r
     followChanges: program.changes.follow,
   });
   onTestFinished(() => station.close());
-  const photo = program.casebook.photos.keep(jpeg());
+  const photo = await program.casebook.photos.keep(jpeg());
   return { ...station, origin: `http://127.0.0.1:${station.port}`, photo };
 }
 

@@ -5,6 +5,7 @@ import {
   updateDevice,
   type KnownDevice,
 } from '../../casebook/device.repository.ts';
+import type { Change } from '../../../src-core/contract/change.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { audit } from './audit.ts';
 import type { Visitor } from './visitor.ts';
@@ -61,6 +62,11 @@ export class Doorkeeper {
     return this.#visitorOf(known);
   }
 
+  /** Whether nobody can be known just now because of this error: the database went away while it was asked. */
+  isAway(error: unknown): boolean {
+    return this.#program.casebook.troubleOf(error) !== null;
+  }
+
   /** Whether a device that was let in before still is. */
   async isLetIn(deviceId: string): Promise<boolean> {
     const { casebook } = this.#program;
@@ -103,16 +109,19 @@ export class Doorkeeper {
     desk.joining.right(from);
     const secret = newSecret();
     const deviceId = this.#program.newId();
-    await insertDevice(casebook.db, {
-      id: deviceId,
-      label: invited.label,
-      role: invited.role,
-      printer_id: invited.printerId,
-      secret_hash: hashOf(secret),
-      joined_at: now.toISOString(),
-    });
+    const joined: Change = { topics: ['access'], caseId: null, revision: null };
+    await casebook.telling(joined, () =>
+      insertDevice(casebook.db, {
+        id: deviceId,
+        label: invited.label,
+        role: invited.role,
+        printer_id: invited.printerId,
+        secret_hash: hashOf(secret),
+        joined_at: now.toISOString(),
+      }),
+    );
     await audit(this.#program, invited.label, `joined as a device for ${invited.role}s`);
-    this.#program.changes.raise({ topics: ['access'], caseId: null, revision: null });
+    this.#program.changes.raise(joined);
     return { ok: true, deviceId, secret };
   }
 

@@ -1,39 +1,44 @@
 import { readAccessRecords, writeAccessRecords } from '../../casebook/access-carried-over.ts';
+import type { Casebook, FileUpkeep } from '../../casebook/casebook.ts';
 import { fileTrouble } from '../../casebook/file-trouble.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
 
 /** Only where the casebook is gone or cut to nothing, or damaged with no good backup. */
 export const casebookBeginEmpty: Handler<'casebook:begin-empty'> = async ({ casebook }) => {
-  if (!casebook.canBeginEmpty)
+  const upkeep = ofAFile(casebook);
+  if (!upkeep.canBeginEmpty)
     throw new DomainError('refused', 'there is a casebook in its place already; an empty one would lose it');
-  return { setAside: await casebook.beginEmpty() };
+  return { setAside: await upkeep.beginEmpty() };
 };
 
 export const backupList: Handler<'backup:list'> = ({ casebook }) => ({
-  isCasebookMissing: casebook.canBeginEmpty,
-  backups: casebook.listBackups(),
-  folder: casebook.backupFolder,
+  isCasebookMissing: casebook.upkeep?.canBeginEmpty ?? false,
+  backups: casebook.upkeep?.listBackups() ?? [],
+  folder: casebook.upkeep?.backupFolder ?? '',
   warning: casebook.warning,
+  dumps: casebook.dumps?.() ?? null,
 });
 
 export const backupMake: Handler<'backup:make'> = async ({ casebook }) => {
+  const upkeep = ofAFile(casebook);
   try {
-    return await casebook.makeBackup();
+    return await upkeep.makeBackup();
   } catch (error) {
     throw new DomainError('refused', error instanceof Error ? error.message : String(error));
   }
 };
 
 export const backupRestore: Handler<'backup:restore'> = async ({ casebook }, { name }) => {
-  if (!casebook.canRestore) throw new DomainError('casebook-unavailable', casebook.restoreRefusal);
-  const backup = casebook.listBackups().find((one) => one.name === name);
-  if (!backup) throw new DomainError('not-found', `there is no backup "${name}" in ${casebook.backupFolder}`);
+  const upkeep = ofAFile(casebook);
+  if (!upkeep.canRestore) throw new DomainError('casebook-unavailable', upkeep.restoreRefusal);
+  const backup = upkeep.listBackups().find((one) => one.name === name);
+  if (!backup) throw new DomainError('not-found', `there is no backup "${name}" in ${upkeep.backupFolder}`);
   if (backup.cases === null)
     throw new DomainError('refused', `the backup "${name}" cannot be read itself; take an older one`);
   const access = casebook.isOpen ? await readAccessRecords(casebook.db) : null;
   try {
-    const keptAs = await casebook.restore(name);
+    const keptAs = await upkeep.restore(name);
     await writeAccessRecords(casebook.db, access);
     return { restored: name, keptAs };
   } catch (error) {
@@ -43,3 +48,12 @@ export const backupRestore: Handler<'backup:restore'> = async ({ casebook }, { n
     );
   }
 };
+
+function ofAFile(casebook: Casebook): FileUpkeep {
+  if (casebook.upkeep) return casebook.upkeep;
+  const how = casebook.dumps?.();
+  throw new DomainError(
+    'refused',
+    `This casebook is in PostgreSQL, whose own programs copy it and put it back.${how ? ` A copy: ${how.make}` : ''}`,
+  );
+}

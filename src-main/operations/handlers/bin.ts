@@ -64,5 +64,5 @@ async function empty(program: ApplicationContext, which: Parameters<typeof empty
   const { db, photos } = program.casebook;
   const unnamed = await db.transaction().execute((trx) => emptyBin(trx, which));
   // Only once it is written: a photo too many is better than a case without its own.
-  for (const photo of unnamed) photos.remove(photo);
+  for (const photo of unnamed) await photos.remove(photo);
 }

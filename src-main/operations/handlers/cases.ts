@@ -41,7 +41,7 @@ export const caseView: Handler<'case:view'> = (program, { caseId }) => viewCase(
 export const caseSend: Handler<'case:send'> = async (program, { caseId, revision, event }) => {
   const stored = await loadCase(program, caseId);
   if (stored.log.length !== revision) throw stale(viewOf(program, stored));
-  refuseUnfitPhoto(program, stored.log, event);
+  await refuseUnfitPhoto(program, stored.log, event);
   const fault = faultOfWords(event);
   if (fault) throw new DomainError('bad-request', fault);
   return append(program, caseId, stored, event);

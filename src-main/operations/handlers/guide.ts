@@ -40,5 +40,5 @@ export const hostInfo: Handler<'host:info'> = ({
   programVersion,
   engineVersion,
   knowledgeVersion: knowledge.version,
-  casebookFile: casebook.file,
+  casebookFile: casebook.place,
 });

@@ -16,7 +16,7 @@ import { readShop } from './shop.ts';
 export const personRename: Handler<'person:rename'> = async (program, { personId, initials, revision }) => {
   const people = await listPeople(program.casebook.db);
   const person = people.find(({ id }) => id === personId);
-  if (!person) throw new DomainError('not-found', 'that person is not in the shop any more');
+  if (!person) throw await gone(program);
   if (people.some((one) => one.id !== personId && one.initials.toLowerCase() === initials.toLowerCase()))
     throw new DomainError('bad-request', `"${initials}" are somebody else’s initials already`);
   await change(program, personId, revision, async (trx) => {
@@ -30,7 +30,7 @@ export const personRename: Handler<'person:rename'> = async (program, { personId
 export const personRemove: Handler<'person:remove'> = async (program, { personId, revision }) => {
   const people = await listPeople(program.casebook.db);
   const person = people.find(({ id }) => id === personId);
-  if (!person) throw new DomainError('not-found', 'that person is not in the shop any more');
+  if (!person) throw await gone(program);
   const isShared = people.some(({ id, initials }) => id !== personId && initials === person.initials);
   if (isShared)
     throw new DomainError(
@@ -47,6 +47,11 @@ export const personRemove: Handler<'person:remove'> = async (program, { personId
   });
   return readShop(program);
 };
+
+/** Removed at another screen, or by the first of two clicks. */
+async function gone(program: ApplicationContext): Promise<DomainError> {
+  return new DomainError('stale', 'That person is not in the shop any more.', await readShop(program));
+}
 
 async function change(
   program: ApplicationContext,

@@ -6,23 +6,23 @@ import type { Handler } from '../dispatcher.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { DomainError } from '../domain-error.ts';
 
-export const photoKeep: Handler<'photo:keep'> = ({ casebook }, { base64 }) => {
+export const photoKeep: Handler<'photo:keep'> = async ({ casebook }, { base64 }) => {
   const bytes = Buffer.from(base64, 'base64');
   const check = checkJpeg(bytes);
   if (!check.ok) throw new DomainError('bad-request', `The photo was not kept: ${check.fault}.`);
-  return { photo: casebook.photos.keep(bytes) };
+  return { photo: await casebook.photos.keep(bytes) };
 };
 
 /** A log never names a photo that is not kept, nor more than an export can carry. */
-export function refuseUnfitPhoto(
+export async function refuseUnfitPhoto(
   program: ApplicationContext,
   log: readonly LoggedEvent[],
   event: CaseEvent,
-): void {
+): Promise<void> {
   if (event.kind !== 'photographed') return;
   const there = log.filter((one) => one.event.kind === 'photographed').length;
   if (there >= MOST_PHOTOS_A_CASE)
     throw new DomainError('refused', `a case holds ${MOST_PHOTOS_A_CASE} photos at most`);
-  if (program.casebook.photos.read(event.photo) === null)
+  if ((await program.casebook.photos.read(event.photo)) === null)
     throw new DomainError('refused', 'that photo is not kept here: add it again');
 }

@@ -67,10 +67,11 @@ async function ofCase(
 ) {
   const view = await viewCase(program, caseId);
   const timeline = await caseTimeline(program, { caseId }, by);
-  const pictures = timeline.steps.flatMap(({ photo, text, isUndone }) => {
-    const bytes = photo === null || isUndone ? null : program.casebook.photos.read(photo);
-    return bytes ? [{ base64: bytes.toString('base64'), caption: text }] : [];
-  });
+  const pictures: { base64: string; caption: string }[] = [];
+  for (const { photo, text, isUndone } of timeline.steps) {
+    const bytes = photo === null || isUndone ? null : await program.casebook.photos.read(photo);
+    if (bytes) pictures.push({ base64: bytes.toString('base64'), caption: text });
+  }
   return {
     document: caseReport(view, timeline, pictures, words, `${footer} Guide ${view.knowledgeVersion}.`),
     name: `beadwright-case-${view.number}`,

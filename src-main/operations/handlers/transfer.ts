@@ -3,10 +3,10 @@ import { caseLineSchema, type CaseLine } from '../../../src-core/contract/case-l
 import type { Shop } from '../../../src-core/contract/shop-records.ts';
 import { checkJpeg } from '../../../src-core/photos/jpeg-check.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
-import { hashOf, type PhotoStore } from '../../casebook/photo-store.ts';
+import { hashOf } from '../../casebook/photo-folder.ts';
 import { eventsForLine, readCasesAfter, type ExportedCase } from '../../casebook/case-export.repository.ts';
 import { insertCase, readCase } from '../../casebook/case.repository.ts';
-import type { CasebookDb } from '../../casebook/casebook.ts';
+import type { CasebookDb, PhotoKeeper } from '../../casebook/casebook.ts';
 import { listPrinters, savePrinter } from '../../casebook/printer.repository.ts';
 import { listSpools, saveSpool } from '../../casebook/spool.repository.ts';
 import { readStoredEvent } from '../../casebook/stored-event.ts';
@@ -39,7 +39,7 @@ export const caseExport: Handler<'case:export'> = async (program, { caseIds, aft
         setAside.push({ number: one.number, seq: 0, fault: 'the case has no entries any more' });
         continue;
       }
-      const { line, faults } = lineOf(shop, one, casebook.photos);
+      const { line, faults } = await lineOf(shop, one, casebook.photos);
       setAside.push(...faults.map((fault) => ({ number: one.number, ...fault })));
       lines.push(line);
       length += line.length;
@@ -51,11 +51,11 @@ export const caseExport: Handler<'case:export'> = async (program, { caseIds, aft
   }
 };
 
-function lineOf(shop: Shop, one: ExportedCase, store: PhotoStore) {
+async function lineOf(shop: Shop, one: ExportedCase, store: PhotoKeeper) {
   const printer = shop.printers.find(({ id }) => id === one.printerId);
   const spool = shop.spools.find(({ id }) => id === one.spoolId);
   const { events, setAside } = eventsForLine(one.rows);
-  const photos = photosOf(events, store);
+  const photos = await photosOf(events, store);
   const line: CaseLine = {
     format: 'beadwright-case/1',
     caseId: one.caseId,
@@ -97,14 +97,19 @@ function lineOf(shop: Shop, one: ExportedCase, store: PhotoStore) {
 }
 
 /** The photos that events name, as far as they can be had. */
-function photosOf(events: CaseLine['events'], store: PhotoStore): NonNullable<CaseLine['photos']> {
+async function photosOf(
+  events: CaseLine['events'],
+  store: PhotoKeeper,
+): Promise<NonNullable<CaseLine['photos']>> {
   const hashes = new Set(
     events.flatMap((one) => ('event' in one && one.event.kind === 'photographed' ? one.event.photo : [])),
   );
-  return [...hashes].flatMap((hash) => {
-    const bytes = store.read(hash);
-    return bytes ? { hash, base64: bytes.toString('base64') } : [];
-  });
+  const photos: NonNullable<CaseLine['photos']> = [];
+  for (const hash of hashes) {
+    const bytes = await store.read(hash);
+    if (bytes) photos.push({ hash, base64: bytes.toString('base64') });
+  }
+  return photos;
 }
 
 /** Takes in whole lines of an export; a large file comes in several calls, cut between lines. */
@@ -169,7 +174,7 @@ async function importLine(program: ApplicationContext, text: string): Promise<Im
     knowledge_version: line.knowledgeVersion,
     engine_version: line.engineVersion,
   };
-  for (const { bytes } of photos) program.casebook.photos.keep(bytes);
+  for (const { bytes } of photos) await program.casebook.photos.keep(bytes);
   return db.transaction().execute(async (trx): Promise<Imported> => {
     // Looked at again: the same file may be on its way from another screen.
     if (await readCase(trx, line.caseId)) return 'known';

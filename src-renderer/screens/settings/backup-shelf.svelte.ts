@@ -1,4 +1,4 @@
-import type { Backup } from '../../../src-core/contract/casebook-view.ts';
+import type { Backup, Dumps } from '../../../src-core/contract/casebook-view.ts';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 
 /** The backups of the casebook, and whether the casebook itself can be read. */
@@ -6,6 +6,8 @@ export class BackupShelf {
   #host: HostApi;
   backups = $state.raw<readonly Backup[] | null>(null);
   folder = $state('');
+  /** Where another program makes the copies; null where this one does. */
+  dumps = $state.raw<Dumps | null>(null);
   /** The casebook is gone; an empty one may be begun. */
   isCasebookMissing = $state(false);
   /** Something about the backups that should be seen to; empty where there is nothing. */
@@ -36,6 +38,7 @@ export class BackupShelf {
     if (list.ok) {
       this.backups = list.value.backups;
       this.folder = list.value.folder;
+      this.dumps = list.value.dumps;
       this.isCasebookMissing = list.value.isCasebookMissing;
       this.warning = list.value.warning ?? '';
       this.failure = '';
