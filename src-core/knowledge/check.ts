@@ -155,6 +155,9 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     observation.settles.forEach((id, i) =>
       mustKnow('observations', id, at('settles', i), `observation "${observation.id}"`),
     );
+    observation.settlesWhenAbsent.forEach((id, i) =>
+      mustKnow('observations', id, at('settlesWhenAbsent', i), `observation "${observation.id}"`),
+    );
     observation.shownCure.forEach((id, i) =>
       mustKnow('remedies', id, at('shownCure', i), `observation "${observation.id}"`),
     );

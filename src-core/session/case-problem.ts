@@ -249,6 +249,19 @@ function fitsConditions({ when, onlyWhenKnown }: GuideRemedy, known: Conditions)
   return onlyWhenKnown ? knownToHold(when, known) : !knownToFail(when, known);
 }
 
+/** What was said outright, or by a condition, is there also where it counts for less beside others of its kind. */
+function isThereForSure(finding: GraphEvidence, said: string | number | undefined): boolean {
+  return finding.kind === 'level'
+    ? finding.level > 0
+    : finding.likelihood[0] === 0 || said === 'present' || said === undefined;
+}
+
+function isAbsentForSure(finding: GraphEvidence): boolean {
+  return finding.kind === 'level'
+    ? finding.level === 0
+    : finding.likelihood.slice(1).every((likelihood) => likelihood === 0);
+}
+
 /** Not asked: what is answered, passed over, said by a condition, implied by what was said, or of what the machine does not have. */
 function closedChecks(
   knowledge: Knowledge,
@@ -257,9 +270,11 @@ function closedChecks(
 ): ReadonlySet<string> {
   const known = evidence.flatMap(({ observation }) => knowledge.graph.observations[observation]?.id ?? []);
   const implied = evidence.flatMap((finding) => {
-    const id = knowledge.graph.observations[finding.observation]?.id;
-    const isThere = finding.kind === 'level' ? finding.level > 0 : finding.likelihood[0] === 0;
-    return isThere && id !== undefined ? (knowledge.observations.get(id)?.settles ?? []) : [];
+    const observation = knowledge.observations.get(
+      knowledge.graph.observations[finding.observation]?.id ?? '',
+    );
+    if (isThereForSure(finding, context.findings[observation?.id ?? ''])) return observation?.settles ?? [];
+    return isAbsentForSure(finding) ? (observation?.settlesWhenAbsent ?? []) : [];
   });
   // Danger signs are asked of before anything else, and never as one check among others.
   const dangers = [...knowledge.observations.values()].flatMap(({ id, danger }) => (danger ? [id] : []));

@@ -17,6 +17,7 @@ export function observation(
     alsoCalled: [],
     formerly: [],
     settles: [],
+    settlesWhenAbsent: [],
     shownCure: [],
     leadsTo: [],
     onlyWhenLedTo: false,

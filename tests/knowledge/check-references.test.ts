@@ -32,6 +32,12 @@ describe('a name that nothing in the guide has', () => {
     ],
     [
       'complaint: true',
+      'complaint: true\n    settlesWhenAbsent: [grip-forc]',
+      'grip-force',
+      'observation "thin-lines"',
+    ],
+    [
+      'complaint: true',
       'complaint: true\n    shownCure: [replace-gaer]',
       'replace-gear',
       'observation "thin-lines"',
