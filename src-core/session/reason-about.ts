@@ -32,9 +32,11 @@ const CHECKS_WITHOUT_COMPLAINT = 12;
 const LEAST_HOPE = 0.05;
 /**
  * What a finding leads to, or a comparison has shown, goes before the plan's own step only where its chance to cure is at least this
- * share of the best remedy's: one that has been overtaken by what else was said would be a waste of the job. Our own.
+ * share of the best remedy's: one that has been overtaken by what else was said would be a waste of the job. What was shown to
+ * cure and is done in minutes is done all the same. Our own.
  */
 const LEAST_SHARE_OF_BEST = 0.5;
+const DONE_IN_MINUTES = 10;
 
 /** One memory a guide: answers of a case come one at a time, and most of what the next needs is known by then. */
 const memories = new WeakMap<GraphModel, PosteriorCache>();
@@ -251,8 +253,9 @@ function mendedFirst(
       .filter(({ removes }) => removes.some(({ cause }) => problem.model.causes[cause]?.id === found))
       .map(({ id }) => id),
   );
-  const [best] = steps.remedies
-    .filter(({ remedy, repairProbability }) => removing.has(remedy) && repairProbability >= LEAST_HOPE)
+  const able = steps.remedies.filter(({ remedy }) => removing.has(remedy));
+  const [best] = able
+    .filter((one) => isPromising(one, able))
     .sort((a, b) => b.repairProbability / b.minutes - a.repairProbability / a.minutes);
   return best ? remedyFirst(steps, best) : null;
 }
@@ -327,7 +330,11 @@ function shownCure(
     value === 'present' || value === 'probably' ? (knowledge.observations.get(id)?.shownCure ?? []) : [],
   );
   const [best] = offers
-    .filter((one) => cures.includes(one.remedy) && isPromising(one, offers))
+    .filter(
+      (one) =>
+        cures.includes(one.remedy) &&
+        (isPromising(one, offers) || (one.minutes <= DONE_IN_MINUTES && one.repairProbability >= LEAST_HOPE)),
+    )
     .sort((a, b) => b.repairProbability - a.repairProbability);
   return best ?? null;
 }
