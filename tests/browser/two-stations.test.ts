@@ -104,5 +104,5 @@ it.skipIf(!hasPostgres())(
     const cases = await hall.call('case:list', {});
     expect(cases.ok && cases.value.rows.map(({ number }) => number).sort()).toEqual([1, 2]);
   },
-  300_000,
+  600_000,
 );

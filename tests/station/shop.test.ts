@@ -36,5 +36,5 @@ it.skipIf(!hasPostgres())(
     expect(figures.unsure).toBeGreaterThan(0);
     figure('shop', `${figures.answers} answers, ${figures.unsure} looked up again, 0 lost`);
   },
-  300_000,
+  600_000,
 );
