@@ -1,16 +1,30 @@
 import { z } from 'zod';
+import { CASE_ORDER_IDS } from './case-orders.ts';
 import { caseStateSchema } from './case-view.ts';
-import { idSchema, photoHashSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
+import {
+  idSchema,
+  initialsSchema,
+  photoHashSchema,
+  probabilitySchema,
+  recordIdSchema,
+  timeSchema,
+} from './common.ts';
 
 export const caseFilterSchema = z.strictObject({
   /** Words to be found in number, printer, spool, complaint, cause or notes. */
   search: z.string().trim().max(200).default(''),
   states: z.array(caseStateSchema).max(10).default([]),
   printerId: recordIdSchema.nullable().default(null),
+  spoolId: recordIdSchema.nullable().default(null),
+  openedBy: initialsSchema.nullable().default(null),
+  practice: idSchema.nullable().default(null),
   cause: idSchema.nullable().default(null),
   openedFrom: timeSchema.nullable().default(null),
   openedTo: timeSchema.nullable().default(null),
-  order: z.enum(['newest', 'oldest', 'costliest']).default('newest'),
+  /** Minutes lost and grams scrapped at least; 0 for any. */
+  leastMinutes: z.number().min(0).max(100_000).default(0),
+  leastGrams: z.number().min(0).max(1_000_000).default(0),
+  order: z.enum(CASE_ORDER_IDS).default('newest'),
   offset: z.number().int().min(0).max(1_000_000).default(0),
   limit: z.number().int().min(1).max(200).default(50),
 });
@@ -19,6 +33,8 @@ export const caseRowSchema = z.strictObject({
   caseId: recordIdSchema,
   number: z.number().int(),
   state: caseStateSchema,
+  /** The newest entry: what a change of several cases has looked at. */
+  revision: z.number().int(),
   openedAt: timeSchema,
   closedAt: timeSchema.nullable(),
   printerLabel: z.string().nullable(),
@@ -35,6 +51,8 @@ export const caseRowSchema = z.strictObject({
 
 export const caseListSchema = z.strictObject({
   total: z.number().int(),
+  /** A search found more than `total`: counting ended there. */
+  isMore: z.boolean(),
   rows: z.array(caseRowSchema),
   /** How many cases fit the filter in each state, whatever states it asks for; states without any are left out. */
   byState: z.partialRecord(caseStateSchema, z.number().int()),

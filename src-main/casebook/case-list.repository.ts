@@ -1,9 +1,30 @@
 import { sql, type SelectQueryBuilder } from 'kysely';
 import { CASE_STATES, type CaseState } from '../../src-core/contract/case-view.ts';
-import type { CaseFilter, CaseList } from '../../src-core/contract/casebook-view.ts';
+import { CASE_ORDERS } from '../../src-core/contract/case-orders.ts';
+import type { CaseFilter, CaseList, CaseRow } from '../../src-core/contract/casebook-view.ts';
 import { plain } from '../../src-core/words/word-book.ts';
+import { inOrder, ORDER_COLUMNS } from './case-order.ts';
 import type { CasebookDb } from './casebook.ts';
+import type { CaseHits, SoughtWords } from './search/case-search.ts';
+import { caseSearchOf } from './search/search-of-engine.ts';
 import type { Tables } from './tables.ts';
+
+/** What a row shows: not the words that the search looks through, which are the most of it. */
+const ROW_COLUMNS = [
+  'cases.id',
+  'cases.number',
+  'cases.state',
+  'cases.revision',
+  'cases.opened_at',
+  'cases.closed_at',
+  'cases.opened_by',
+  'cases.complaint',
+  'cases.cause_label',
+  'cases.is_confirmed',
+  'cases.minutes_lost',
+  'cases.grams_scrapped',
+  'cases.is_demo',
+] as const;
 
 /**
  * One page of cases that match the filter, with the number of all that do, state by state. Of each group of `sought` one text
@@ -14,93 +35,134 @@ export async function listCases(
   filter: CaseFilter,
   sought: readonly (readonly string[])[],
 ): Promise<CaseList> {
-  let query = db.selectFrom('cases');
-  const named = sought.length > 0 ? await readNames(db) : null;
-  for (const texts of sought) {
-    const [first = ''] = texts;
-    const number = /^#?(\d{1,9})$/.exec(first)?.[1];
-    const printers = texts.flatMap((text) => idsNamed(named?.printers, text));
-    const spools = texts.flatMap((text) => idsNamed(named?.spools, text));
-    query = query.where((eb) =>
-      eb.or([
-        ...texts.map(isInWords),
-        ...(number === undefined ? [] : [eb('cases.number', '=', Number(number))]),
-        ...(printers.length > 0 ? [eb('cases.printer_id', 'in', printers)] : []),
-        ...(spools.length > 0 ? [eb('cases.spool_id', 'in', spools)] : []),
-      ]),
-    );
+  const found =
+    sought.length === 0
+      ? await findByFilter(db, filter)
+      : await caseSearchOf(db).find(db, filter, await withNames(db, sought));
+  const byState: CaseList['byState'] = {};
+  for (const [state, count] of found.byState) {
+    // A state of a version to come counts as the one that its rows are shown in.
+    const known = stateOf(state);
+    byState[known] = (byState[known] ?? 0) + count;
   }
-  if (filter.printerId) query = query.where('cases.printer_id', '=', filter.printerId);
-  if (filter.openedFrom) query = query.where('cases.opened_at', '>=', filter.openedFrom);
-  if (filter.openedTo) query = query.where('cases.opened_at', '<', filter.openedTo);
-  const cause = filter.cause;
-  if (cause) {
-    query = query.where((eb) =>
-      eb.exists(
-        eb
-          .selectFrom('case_causes')
-          .select('case_causes.case_id')
-          .whereRef('case_causes.case_id', '=', 'cases.id')
-          .where('case_causes.cause', '=', cause),
-      ),
-    );
-  }
-  const byState = await countByState(query);
   const total = CASE_STATES.filter((state) => filter.states.length === 0 || filter.states.includes(state))
     .map((state) => byState[state] ?? 0)
     .reduce((sum, count) => sum + count, 0);
-  if (filter.states.length > 0) query = query.where('cases.state', 'in', filter.states);
-  let page = query
+  return { total, isMore: found.isMore, byState, rows: await readRows(db, found.numbers) };
+}
+
+/** Cases by their fields alone: indexes hold what the filter and the order ask for, and the page's cases are read by number. */
+async function findByFilter(db: CasebookDb, filter: CaseFilter): Promise<CaseHits> {
+  const fitting = filteredCases(db, filter);
+  const counted = await countByState(db, filter, fitting);
+  const { column, isDown } = CASE_ORDERS[filter.order];
+  let page = (filter.states.length > 0 ? fitting.where('cases.state', 'in', filter.states) : fitting).select(
+    'cases.number',
+  );
+  const { of } = ORDER_COLUMNS[column];
+  if (of.startsWith('printers.')) page = page.leftJoin('printers', 'printers.id', 'cases.printer_id');
+  if (of.startsWith('spools.')) page = page.leftJoin('spools', 'spools.id', 'cases.spool_id');
+  const rows = await page
+    .orderBy(sql.raw(inOrder(ORDER_COLUMNS[column], isDown)))
+    .limit(filter.limit)
+    .offset(filter.offset)
+    .execute();
+  return { numbers: rows.map(({ number }) => number), byState: counted, isMore: false };
+}
+
+type Cases = SelectQueryBuilder<Tables, 'cases', object>;
+
+/** Cases that fit the filter, whatever their state. */
+function filteredCases(db: CasebookDb, filter: CaseFilter): Cases {
+  let query: Cases = db.selectFrom('cases');
+  if (filter.printerId) query = query.where('cases.printer_id', '=', filter.printerId);
+  if (filter.spoolId) query = query.where('cases.spool_id', '=', filter.spoolId);
+  if (filter.openedBy) query = query.where('cases.opened_by', '=', filter.openedBy);
+  if (filter.practice) query = query.where('cases.practice', '=', filter.practice);
+  if (filter.openedFrom) query = query.where('cases.opened_at', '>=', filter.openedFrom);
+  if (filter.openedTo) query = query.where('cases.opened_at', '<', filter.openedTo);
+  if (filter.leastMinutes > 0) query = query.where('cases.minutes_lost', '>=', filter.leastMinutes);
+  if (filter.leastGrams > 0) query = query.where('cases.grams_scrapped', '>=', filter.leastGrams);
+  const { cause } = filter;
+  if (cause)
+    query = query.where('cases.id', 'in', (eb) =>
+      eb.selectFrom('case_causes').select('case_causes.case_id').where('case_causes.cause', '=', cause),
+    );
+  return query;
+}
+
+/**
+ * One query for all tabs of the list. Where nothing is filtered, only open cases are looked at: the closed ones are all
+ * others, and how many rows a table has is soon counted.
+ */
+async function countByState(
+  db: CasebookDb,
+  filter: CaseFilter,
+  fitting: Cases,
+): Promise<ReadonlyMap<string, number>> {
+  const asGroups = (query: Cases) =>
+    query.select(['cases.state as state', ({ fn }) => fn.countAll().as('count')]).groupBy('cases.state');
+  const counted = isFilter(filter)
+    ? await asGroups(fitting).execute()
+    : await asGroups(fitting.where('cases.state', '<>', 'closed'))
+        .unionAll(
+          db.selectNoFrom([
+            sql.lit<string>('closed').as('state'),
+            sql<number>`(select count(*) from cases) - (select count(*) from cases where state <> 'closed')`.as(
+              'count',
+            ),
+          ]),
+        )
+        .execute();
+  return new Map(
+    counted.map(({ state, count }) => [state, Number(count)] as const).filter(([, count]) => count > 0),
+  );
+}
+
+function isFilter(filter: CaseFilter): boolean {
+  const { printerId, spoolId, openedBy, practice, openedFrom, openedTo, cause } = filter;
+  return (
+    [printerId, spoolId, openedBy, practice, openedFrom, openedTo, cause].some((one) => one !== null) ||
+    filter.leastMinutes > 0 ||
+    filter.leastGrams > 0
+  );
+}
+
+/** Rows of the list for these cases, in this order. */
+async function readRows(db: CasebookDb, numbers: readonly number[]): Promise<CaseRow[]> {
+  if (numbers.length === 0) return [];
+  const rows = await db
+    .selectFrom('cases')
     .leftJoin('printers', 'printers.id', 'cases.printer_id')
     .leftJoin('spools', 'spools.id', 'cases.spool_id')
-    .selectAll('cases')
-    .select(['printers.label as printer_label', 'spools.label as spool_label']);
-  if (filter.order === 'costliest') page = page.orderBy('cases.minutes_lost', 'desc');
-  page = page.orderBy('cases.opened_at', filter.order === 'oldest' ? 'asc' : 'desc').orderBy('cases.id');
-  const rows = await page.limit(filter.limit).offset(filter.offset).execute();
-  return {
-    total,
-    byState,
-    rows: rows.map((row) => ({
-      caseId: row.id,
-      number: row.number,
-      state: stateOf(row.state),
-      openedAt: row.opened_at,
-      closedAt: row.closed_at,
-      printerLabel: row.printer_label,
-      spoolLabel: row.spool_label,
-      openedBy: row.opened_by,
-      complaint: row.complaint,
-      causeLabel: row.cause_label,
-      isConfirmed: row.is_confirmed === 1,
-      minutesLost: row.minutes_lost,
-      gramsScrapped: row.grams_scrapped,
-      isDemo: row.is_demo === 1,
-    })),
-  };
-}
-
-function isInWords(text: string) {
-  const escaped = text.replace(/[\\%_]/g, (character) => `\\${character}`);
-  // SQLite has no escape character of its own; PostgreSQL's happens to be the same.
-  return sql<boolean>`cases.search_text like ${`%${escaped}%`} escape '\\'`;
-}
-
-/** One pass for all tabs of the list. */
-async function countByState(
-  query: SelectQueryBuilder<Tables, 'cases', object>,
-): Promise<CaseList['byState']> {
-  const counted = await query
-    .select(['cases.state as state', ({ fn }) => fn.countAll().as('count')])
-    .groupBy('cases.state')
+    .select(ROW_COLUMNS)
+    .select(['printers.label as printer_label', 'spools.label as spool_label'])
+    .where('cases.number', 'in', [...numbers])
     .execute();
-  const counts: CaseList['byState'] = {};
-  for (const { state, count } of counted) {
-    // A state of a version to come counts as the one that its rows are shown in.
-    const known = stateOf(state);
-    counts[known] = (counts[known] ?? 0) + Number(count);
-  }
-  return counts;
+  const byNumber = new Map(rows.map((row) => [row.number, row]));
+  return numbers.flatMap((number) => {
+    const row = byNumber.get(number);
+    if (!row) return [];
+    return [
+      {
+        caseId: row.id,
+        number,
+        state: stateOf(row.state),
+        revision: row.revision,
+        openedAt: row.opened_at,
+        closedAt: row.closed_at,
+        printerLabel: row.printer_label,
+        spoolLabel: row.spool_label,
+        openedBy: row.opened_by,
+        complaint: row.complaint,
+        causeLabel: row.cause_label,
+        isConfirmed: row.is_confirmed === 1,
+        minutesLost: row.minutes_lost,
+        gramsScrapped: row.grams_scrapped,
+        isDemo: row.is_demo === 1,
+      },
+    ];
+  });
 }
 
 function stateOf(stored: string): CaseState {
@@ -112,17 +174,27 @@ interface Named {
   readonly label: string;
 }
 
-async function readNames(db: CasebookDb): Promise<{ printers: Named[]; spools: Named[] }> {
-  return {
-    printers: await db.selectFrom('printers').select(['id', 'label']).execute(),
-    spools: await db.selectFrom('spools').select(['id', 'label']).execute(),
-  };
+/** What is sought, with the printers that are called so today. */
+async function withNames(
+  db: CasebookDb,
+  sought: readonly (readonly string[])[],
+): Promise<readonly SoughtWords[]> {
+  const printers = await db.selectFrom('printers').select(['id', 'label']).execute();
+  return sought.map((texts) => {
+    const [first = ''] = texts;
+    const number = /^#?(\d{1,9})$/.exec(first)?.[1];
+    return {
+      texts: first.startsWith('#') && number !== undefined ? [] : texts,
+      printerIds: texts.flatMap((text) => idsNamed(printers, text)),
+      number: number === undefined ? null : Number(number),
+    };
+  });
 }
 
-function idsNamed(names: readonly Named[] | undefined, word: string): string[] {
+function idsNamed(names: readonly Named[], word: string): string[] {
   // A word may come with its accents or without.
   const says = (label: string) => label.toLowerCase().includes(word) || plain(label).includes(word);
-  return (names ?? []).filter(({ label }) => says(label)).map(({ id }) => id);
+  return names.filter(({ label }) => says(label)).map(({ id }) => id);
 }
 
 /** Closed cases of a period with their confirmed causes in order, for rates and recurrences. */
