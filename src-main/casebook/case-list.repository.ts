@@ -35,10 +35,11 @@ export async function listCases(
   filter: CaseFilter,
   sought: readonly (readonly string[])[],
 ): Promise<CaseList> {
+  // Cases of a cause are found by the index, too: their causes lie in another table.
+  const isSearch = sought.length > 0 || filter.cause !== null;
   const found =
-    sought.length === 0
-      ? await findByFilter(db, filter)
-      : await caseSearchOf(db).find(db, filter, await withNames(db, sought));
+    (isSearch ? await caseSearchOf(db).find(db, filter, await withNames(db, sought)) : null) ??
+    (await findByFilter(db, filter));
   const byState: CaseList['byState'] = {};
   for (const [state, count] of found.byState) {
     // A state of a version to come counts as the one that its rows are shown in.
@@ -72,7 +73,7 @@ async function findByFilter(db: CasebookDb, filter: CaseFilter): Promise<CaseHit
 
 type Cases = SelectQueryBuilder<Tables, 'cases', object>;
 
-/** Cases that fit the filter, whatever their state. */
+/** Cases that fit the filter, whatever their state; a cause is the index's business. */
 function filteredCases(db: CasebookDb, filter: CaseFilter): Cases {
   let query: Cases = db.selectFrom('cases');
   if (filter.printerId) query = query.where('cases.printer_id', '=', filter.printerId);
@@ -83,11 +84,6 @@ function filteredCases(db: CasebookDb, filter: CaseFilter): Cases {
   if (filter.openedTo) query = query.where('cases.opened_at', '<', filter.openedTo);
   if (filter.leastMinutes > 0) query = query.where('cases.minutes_lost', '>=', filter.leastMinutes);
   if (filter.leastGrams > 0) query = query.where('cases.grams_scrapped', '>=', filter.leastGrams);
-  const { cause } = filter;
-  if (cause)
-    query = query.where('cases.id', 'in', (eb) =>
-      eb.selectFrom('case_causes').select('case_causes.case_id').where('case_causes.cause', '=', cause),
-    );
   return query;
 }
 
@@ -120,9 +116,9 @@ async function countByState(
 }
 
 function isFilter(filter: CaseFilter): boolean {
-  const { printerId, spoolId, openedBy, practice, openedFrom, openedTo, cause } = filter;
+  const { printerId, spoolId, openedBy, practice, openedFrom, openedTo } = filter;
   return (
-    [printerId, spoolId, openedBy, practice, openedFrom, openedTo, cause].some((one) => one !== null) ||
+    [printerId, spoolId, openedBy, practice, openedFrom, openedTo].some((one) => one !== null) ||
     filter.leastMinutes > 0 ||
     filter.leastGrams > 0
   );
@@ -197,6 +193,21 @@ function idsNamed(names: readonly Named[], word: string): string[] {
   return names.filter(({ label }) => says(label)).map(({ id }) => id);
 }
 
+/** What these causes were called when cases were closed with them: by any name that one of them bears. */
+export async function listCauseLabels(
+  db: CasebookDb,
+  causes: readonly string[],
+): Promise<ReadonlyMap<string, string>> {
+  if (causes.length === 0) return new Map();
+  const rows = await db
+    .selectFrom('case_causes')
+    .select(['cause', ({ fn }) => fn.max('label').as('label')])
+    .where('cause', 'in', [...causes])
+    .groupBy('cause')
+    .execute();
+  return new Map(rows.map(({ cause, label }) => [cause, label ?? cause]));
+}
+
 /** Closed cases of a period with their confirmed causes in order, for rates and recurrences. */
 export async function listClosedCauses(db: CasebookDb, from: string, to: string) {
   return db
@@ -211,7 +222,6 @@ export async function listClosedCauses(db: CasebookDb, from: string, to: string)
       'cases.minutes_lost as minutesLost',
       'cases.grams_scrapped as gramsScrapped',
       'case_causes.cause as cause',
-      'case_causes.label as causeLabel',
     ])
     .where('cases.state', '=', 'closed')
     .where('cases.opened_at', '>=', from)

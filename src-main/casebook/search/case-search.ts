@@ -32,6 +32,9 @@ export const MOST_COUNTED = 10_000;
  * ordinary conditions there.
  */
 export interface CaseSearch {
-  /** Cases in which everything that is `sought` (at least one thing) is found, and that fit the filter besides. */
-  find(db: CasebookDb, filter: CaseFilter, sought: readonly SoughtWords[]): Promise<CaseHits>;
+  /**
+   * Cases in which everything that is `sought` is found, and that fit the filter besides; null where nothing of either is in
+   * the index (a search for a full stop): then every case fits.
+   */
+  find(db: CasebookDb, filter: CaseFilter, sought: readonly SoughtWords[]): Promise<CaseHits | null>;
 }

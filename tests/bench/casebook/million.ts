@@ -60,7 +60,6 @@ export async function buildCasebook(
     }),
   );
   say(`brought to today's form in ${seconds(migrating)}`);
-  database.exec('analyze');
   database.pragma('journal_mode = wal');
   await db.destroy();
   renameSync(unfinished, file);
