@@ -12,6 +12,8 @@ import {
   caseFilterSchema,
   caseListSchema,
   dumpsSchema,
+  reassignedSchema,
+  reassignmentSchema,
   timelineSchema,
 } from './casebook-view.ts';
 import { actionListSchema, actionPlanSchema, laterActionEventSchema } from './action-view.ts';
@@ -218,6 +220,29 @@ export const calls = {
     callers: screens,
   },
   'case:list': { input: caseFilterSchema, output: caseListSchema, callers: everywhere },
+  /** Printer or spool of several cases; the same call takes it back. */
+  'case:reassign': { input: reassignmentSchema, output: reassignedSchema, callers: screens },
+  /** Two cases were one; answers the one that stays. */
+  'case:merge': {
+    input: theCase.extend({
+      revision: z.number().int().min(1),
+      into: z.strictObject({ caseId: recordIdSchema, revision: z.number().int().min(1) }),
+    }),
+    output: caseViewSchema,
+    callers: screens,
+  },
+  /** Takes a merge back; answers the one that had been merged. */
+  'case:part': {
+    input: theCase.extend({ revision: z.number().int().min(1) }),
+    output: caseViewSchema,
+    callers: screens,
+  },
+  /** "This one came from that one"; null takes it back. */
+  'case:link': {
+    input: theCase.extend({ revision: z.number().int().min(1), from: recordIdSchema.nullable() }),
+    output: caseViewSchema,
+    callers: screens,
+  },
   'case:timeline': { input: theCase, output: timelineSchema, callers: screens },
   'case:export': {
     input: z.strictObject({

@@ -1,5 +1,5 @@
 import { sql, type SelectQueryBuilder } from 'kysely';
-import { CASE_STATES, type CaseState } from '../../src-core/contract/case-view.ts';
+import { LISTED_STATES, type ListedState } from '../../src-core/contract/case-view.ts';
 import { CASE_ORDERS } from '../../src-core/contract/case-orders.ts';
 import type { CaseFilter, CaseList, CaseRow } from '../../src-core/contract/casebook-view.ts';
 import { plain } from '../../src-core/words/word-book.ts';
@@ -46,7 +46,9 @@ export async function listCases(
     const known = stateOf(state);
     byState[known] = (byState[known] ?? 0) + count;
   }
-  const total = CASE_STATES.filter((state) => filter.states.length === 0 || filter.states.includes(state))
+  const total = LISTED_STATES.filter(
+    (state) => filter.states.length === 0 || (filter.states as readonly ListedState[]).includes(state),
+  )
     .map((state) => byState[state] ?? 0)
     .reduce((sum, count) => sum + count, 0);
   return { total, isMore: found.isMore, byState, rows: await readRows(db, found.numbers) };
@@ -131,8 +133,13 @@ async function readRows(db: CasebookDb, numbers: readonly number[]): Promise<Cas
     .selectFrom('cases')
     .leftJoin('printers', 'printers.id', 'cases.printer_id')
     .leftJoin('spools', 'spools.id', 'cases.spool_id')
+    .leftJoin('cases as into', 'into.id', 'cases.merged_into')
     .select(ROW_COLUMNS)
-    .select(['printers.label as printer_label', 'spools.label as spool_label'])
+    .select([
+      'printers.label as printer_label',
+      'spools.label as spool_label',
+      'into.number as merged_into_number',
+    ])
     .where('cases.number', 'in', [...numbers])
     .execute();
   const byNumber = new Map(rows.map((row) => [row.number, row]));
@@ -144,6 +151,7 @@ async function readRows(db: CasebookDb, numbers: readonly number[]): Promise<Cas
         caseId: row.id,
         number,
         state: stateOf(row.state),
+        mergedInto: row.merged_into_number,
         revision: row.revision,
         openedAt: row.opened_at,
         closedAt: row.closed_at,
@@ -161,8 +169,8 @@ async function readRows(db: CasebookDb, numbers: readonly number[]): Promise<Cas
   });
 }
 
-function stateOf(stored: string): CaseState {
-  return CASE_STATES.find((state) => state === stored) ?? 'parked';
+function stateOf(stored: string): ListedState {
+  return LISTED_STATES.find((state) => state === stored) ?? 'parked';
 }
 
 interface Named {
@@ -191,6 +199,20 @@ function idsNamed(names: readonly Named[], word: string): string[] {
   // A word may come with its accents or without.
   const says = (label: string) => label.toLowerCase().includes(word) || plain(label).includes(word);
   return names.filter(({ label }) => says(label)).map(({ id }) => id);
+}
+
+/** Cases that came from this one, oldest first. */
+export async function listLedTo(
+  db: CasebookDb,
+  caseId: string,
+): Promise<{ caseId: string; number: number }[]> {
+  const rows = await db
+    .selectFrom('cases')
+    .select(['id', 'number'])
+    .where('came_from', '=', caseId)
+    .orderBy('number')
+    .execute();
+  return rows.map(({ id, number }) => ({ caseId: id, number }));
 }
 
 /** What these causes were called when cases were closed with them: by any name that one of them bears. */

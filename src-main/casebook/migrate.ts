@@ -3,6 +3,7 @@ import type { Kysely } from 'kysely';
 import { Migrator, type Migration } from 'kysely/migration';
 import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
+import { caseLinks } from './migrations/2026-12-05-case-links.ts';
 import { caseSearch } from './migrations/2026-12-04-case-search.ts';
 import { listIndexes } from './migrations/2026-12-03-list-indexes.ts';
 import { importsAndBin } from './migrations/2026-12-02-imports-and-bin.ts';
@@ -33,6 +34,7 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-12-02-imports-and-bin': importsAndBin,
   '2026-12-03-list-indexes': listIndexes,
   '2026-12-04-case-search': caseSearch(),
+  '2026-12-05-case-links': caseLinks,
 };
 
 /** Day and subject. */

@@ -12,6 +12,7 @@ function rows(from: number, count: number): CaseRow[] {
     caseId: `case-${from + i}`,
     number: from + i,
     state: 'closed',
+    mergedInto: null,
     revision: 2,
     openedAt: '2026-11-01T10:00:00.000Z',
     closedAt: null,

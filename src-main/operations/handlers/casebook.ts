@@ -4,7 +4,7 @@ import { causeLabel, eventText } from '../../../src-core/session/wording.ts';
 import { inOtherWords } from '../../../src-core/words/in-other-words.ts';
 import { createWordBook, type WordBook } from '../../../src-core/words/word-book.ts';
 import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
-import { listCases } from '../../casebook/case-list.repository.ts';
+import { listCases, listLedTo } from '../../casebook/case-list.repository.ts';
 import { readRankings, writeRankings, type MadeUnder } from '../../casebook/case-step.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import { loadCase } from '../case-reader.ts';
@@ -32,6 +32,15 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
   return {
     caseId,
     number: record.number,
+    revision: log.length,
+    printer: record.printer_label,
+    spool: record.spool_label,
+    links: {
+      mergedInto: step.moment.context.mergedInto,
+      merged: [...step.moment.context.merged],
+      cameFrom: step.moment.context.cameFrom,
+      ledTo: await listLedTo(program.casebook.db, caseId),
+    },
     isSameKnowledge:
       record.knowledge_version === under.knowledgeVersion && record.engine_version === under.engineVersion,
     steps: log
