@@ -55,6 +55,7 @@ export const CALL_NAMES = [
   'person:remove',
   'lead:experience',
   'lead:save-experience',
+  'lead:guide-use',
   'lead:recurrence',
   'lead:save-time-zone',
   'action:list',

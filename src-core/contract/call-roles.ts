@@ -55,6 +55,7 @@ export const callRoles = {
   'case:import': leads,
   'lead:experience': whoTeaches,
   'lead:save-experience': leads,
+  'lead:guide-use': whoTeaches,
   'lead:recurrence': whoTeaches,
   'lead:save-time-zone': leads,
   'action:list': whoTeaches,

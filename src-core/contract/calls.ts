@@ -39,6 +39,7 @@ import {
   observationWeightsSchema,
   statementsQuestionSchema,
 } from './guide-differential.ts';
+import { guideUseSchema } from './guide-use-view.ts';
 import { guideSchema } from './guide-view.ts';
 import { savedViewsSchema } from './saved-views.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
@@ -327,6 +328,8 @@ export const calls = {
     output: ownExperienceSchema,
     callers: screens,
   },
+  /** How the guide did in the shop's closed cases, from what was kept of them. */
+  'lead:guide-use': { input: nothing, output: guideUseSchema, callers: screens },
   'lead:recurrence': { input: recurrenceFilterSchema, output: recurrenceSchema, callers: everywhere },
   /** The zone by whose clock months, days and shifts are counted; null for the machine's own. */
   'lead:save-time-zone': {

@@ -66,6 +66,7 @@ export const whatChanges = {
   'case:import': aCase,
   'lead:experience': nothing,
   'lead:save-experience': ['shop'],
+  'lead:guide-use': nothing,
   'lead:recurrence': nothing,
   'lead:save-time-zone': ['shop', 'inbox'],
   'action:list': nothing,

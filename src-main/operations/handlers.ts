@@ -1,4 +1,5 @@
 import { caseLink, caseMerge, casePart } from './handlers/case-links.ts';
+import { leadGuideUse } from './handlers/guide-use.ts';
 import { caseReassign } from './handlers/reassign.ts';
 import { binEmpty, binList, binRestore, caseDelete } from './handlers/bin.ts';
 import { personRemove, personRename } from './handlers/people.ts';
@@ -127,6 +128,7 @@ export const handlers: Handlers = {
   'person:remove': personRemove,
   'lead:experience': leadExperience,
   'lead:save-experience': leadSaveExperience,
+  'lead:guide-use': leadGuideUse,
   'lead:recurrence': leadRecurrence,
   'lead:save-time-zone': leadSaveTimeZone,
   'action:list': actionList,

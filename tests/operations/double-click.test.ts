@@ -118,6 +118,7 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'case:timeline',
   'case:export',
   'lead:experience',
+  'lead:guide-use',
   'lead:recurrence',
   'action:list',
   'action:count-due',
