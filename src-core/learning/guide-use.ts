@@ -15,7 +15,7 @@ export interface KeptCase {
 
 /** A candidate moved where it is so much likelier or less likely than before. */
 const MOVED = 0.05;
-/** Said of a check or a remedy only after so many: once or twice is no habit. */
+/** Said of a check or a remedy only after so many, and those come first: once or twice is no habit. */
 const FEWEST_CHECKS = 5;
 const FEWEST_TRIES = 3;
 /** Upper ends of the bins of what was said. */
@@ -151,7 +151,7 @@ function checksOf(knowledge: Knowledge, cases: readonly KeptCase[]): GuideUse['c
     })
     .sort(
       (a, b) =>
-        Number(b.neverPays) - Number(a.neverPays) ||
+        Number(b.answered >= FEWEST_CHECKS) - Number(a.answered >= FEWEST_CHECKS) ||
         a.moved / Math.max(1, a.answered) - b.moved / Math.max(1, b.answered) ||
         b.answered - a.answered,
     );
@@ -186,7 +186,10 @@ function remediesOf(knowledge: Knowledge, cases: readonly KeptCase[]): GuideUse[
         neverCures: counted.count === 0 && own.length >= FEWEST_TRIES,
       };
     })
-    .sort((a, b) => Number(b.neverCures) - Number(a.neverCures) || a.share - b.share || b.of - a.of);
+    .sort(
+      (a, b) =>
+        Number(b.of >= FEWEST_TRIES) - Number(a.of >= FEWEST_TRIES) || a.share - b.share || b.of - a.of,
+    );
 }
 
 function namedByHand(cases: readonly KeptCase[]): GuideUse['namedByHand'] {

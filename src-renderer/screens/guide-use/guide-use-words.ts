@@ -34,3 +34,18 @@ export function overSaidWords(bins: GuideUse['calibration']): string {
   ];
   return `The guide was ${parts.join(', and ')}.`;
 }
+
+/** "2 checks of 9 with five answers or more never moved the list." Those that did least follow in the table. */
+export function neverWords(
+  never: number,
+  enough: number,
+  what: 'checks' | 'remedies',
+  often: string,
+  did: string,
+): string {
+  if (enough === 0)
+    return `None of the ${what} has ${often} yet: too few to say. Those that did least come first.`;
+  if (never === 0)
+    return `Of ${enough} ${what} with ${often} each ${did} at least once. Those that did least come first.`;
+  return `${never} of ${enough} ${what} with ${often} never ${did}. They come first.`;
+}
