@@ -142,7 +142,7 @@ describe('the search of the casebook', () => {
   it('is built for the cases of an old casebook, which says how far it is', async () => {
     const database = new Database(':memory:');
     const db = new Kysely<Tables>({ dialect: new CasebookSqliteDialect(database) });
-    const before = Object.fromEntries(Object.entries(migrations).filter(([name]) => name < '2026-12-03'));
+    const before = Object.fromEntries(Object.entries(migrations).filter(([name]) => name < '2026-12-04'));
     await migrateToLatest(db, before);
     database.exec(`with recursive n (i) as (select 1 union all select i + 1 from n where i < 12000)
       insert into cases select printf('%026d', i), i, 'closed', 1, '2026-01-01T00:00:00.000Z', null, null, null, null, 'x', '', 0,

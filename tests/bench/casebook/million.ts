@@ -44,7 +44,7 @@ export async function buildCasebook(
   database.pragma('journal_mode = off');
   database.pragma('synchronous = off');
   const db = new Kysely<Tables>({ dialect: new CasebookSqliteDialect(database) });
-  const before = Object.fromEntries(Object.entries(migrations).filter(([name]) => name < '2026-12-03'));
+  const before = Object.fromEntries(Object.entries(migrations).filter(([name]) => name < '2026-12-04'));
   await migrateToLatest(db, before);
   const began = performance.now();
   fill(database, cases, knowledge);
