@@ -35,7 +35,11 @@ export const PLACES: readonly {
     sections: [
       { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline', 'spreadsheet', 'bin'] },
       { path: 'inbox', label: 'Inbox', covers: ['inbox'] },
-      { path: 'recurrence', label: 'What comes back', covers: ['recurrence', 'meeting', 'experience', 'guide-use'] },
+      {
+        path: 'recurrence',
+        label: 'What comes back',
+        covers: ['recurrence', 'meeting', 'experience', 'guide-use'],
+      },
       { path: 'maintenance', label: 'Maintenance', covers: ['maintenance'] },
       { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes', 'devices'] },
     ],

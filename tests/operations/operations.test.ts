@@ -152,8 +152,6 @@ describe('a case', () => {
     expect(await find({ search: 'kestrel popping' })).toEqual([1]);
     expect(await find({ search: 'AFTER lunch rk' })).toEqual([1]);
     expect(await find({ search: '50 %' })).toEqual([1]);
-    // Signs that are no part of a word are passed over.
-    expect(await find({ search: '50 _' })).toEqual([1]);
     expect(await find({ search: '51 %' })).toEqual([]);
     expect(await find({ search: 'crackles kestrel' })).toEqual([1]);
     expect(await find({ search: '#1' })).toEqual([1]);
