@@ -31,6 +31,7 @@ const onBothEngines = [
   'access',
   'actions',
   'bin',
+  'case-links',
   'changes',
   'double-click',
   'maintenance',

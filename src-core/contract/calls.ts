@@ -12,6 +12,8 @@ import {
   caseFilterSchema,
   caseListSchema,
   dumpsSchema,
+  reassignedSchema,
+  reassignmentSchema,
   timelineSchema,
 } from './casebook-view.ts';
 import { actionListSchema, actionPlanSchema, laterActionEventSchema } from './action-view.ts';
@@ -37,6 +39,7 @@ import {
   observationWeightsSchema,
   statementsQuestionSchema,
 } from './guide-differential.ts';
+import { guideUseSchema } from './guide-use-view.ts';
 import { guideSchema } from './guide-view.ts';
 import { savedViewsSchema } from './saved-views.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
@@ -218,6 +221,29 @@ export const calls = {
     callers: screens,
   },
   'case:list': { input: caseFilterSchema, output: caseListSchema, callers: everywhere },
+  /** Printer or spool of several cases; the same call takes it back. */
+  'case:reassign': { input: reassignmentSchema, output: reassignedSchema, callers: screens },
+  /** Two cases were one; answers the one that stays. */
+  'case:merge': {
+    input: theCase.extend({
+      revision: z.number().int().min(1),
+      into: z.strictObject({ caseId: recordIdSchema, revision: z.number().int().min(1) }),
+    }),
+    output: caseViewSchema,
+    callers: screens,
+  },
+  /** Takes a merge back; answers the one that had been merged. */
+  'case:part': {
+    input: theCase.extend({ revision: z.number().int().min(1) }),
+    output: caseViewSchema,
+    callers: screens,
+  },
+  /** "This one came from that one"; null takes it back. */
+  'case:link': {
+    input: theCase.extend({ revision: z.number().int().min(1), from: recordIdSchema.nullable() }),
+    output: caseViewSchema,
+    callers: screens,
+  },
   'case:timeline': { input: theCase, output: timelineSchema, callers: screens },
   'case:export': {
     input: z.strictObject({
@@ -302,6 +328,8 @@ export const calls = {
     output: ownExperienceSchema,
     callers: screens,
   },
+  /** How the guide did in the shop's closed cases, from what was kept of them. */
+  'lead:guide-use': { input: nothing, output: guideUseSchema, callers: screens },
   'lead:recurrence': { input: recurrenceFilterSchema, output: recurrenceSchema, callers: everywhere },
   /** The zone by whose clock months, days and shifts are counted; null for the machine's own. */
   'lead:save-time-zone': {

@@ -66,6 +66,11 @@ export const COULD_NOT_REASONS = [
 /** What a case that rests waits for. Left out where nobody said; entries of before 27 November 2026 lack them. */
 const waitingFor = { part: labelSchema.optional(), dueOn: z.iso.date().optional() };
 
+/** Another case: its number is what people say. */
+export const otherCaseSchema = z.strictObject({ caseId: recordIdSchema, number: z.number().int().min(1) });
+/** What a printer or spool was called when a case was given to it. */
+const namedRecordSchema = z.strictObject({ id: recordIdSchema, label: labelSchema });
+
 /** Everything that can happen to a case. The log of these, in order, is the case. */
 export const caseEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('opened'), intake: loggedIntakeSchema }),
@@ -130,12 +135,37 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('noted'), text: noteSchema.min(1) }),
   /** A photo of the fault, the part or the place, kept under this hash. */
   z.strictObject({ kind: z.literal('photographed'), photo: photoHashSchema, note: noteSchema.default('') }),
+  /** It was another printer or spool; null for none, left out where that stays. Written by the host only, as are the next five. */
+  z.strictObject({
+    kind: z.literal('reassigned'),
+    printer: namedRecordSchema.nullable().optional(),
+    spool: namedRecordSchema.nullable().optional(),
+  }),
+  /** Two cases were one: in the one that stays, and in the one that leads to it from now on. */
+  z.strictObject({ kind: z.literal('merged'), other: otherCaseSchema }),
+  z.strictObject({ kind: z.literal('merged-into'), other: otherCaseSchema }),
+  /** They are two after all: in both. */
+  z.strictObject({ kind: z.literal('parted'), other: otherCaseSchema }),
+  /** This one came from that one. */
+  z.strictObject({ kind: z.literal('linked'), other: otherCaseSchema }),
+  z.strictObject({ kind: z.literal('unlinked'), other: otherCaseSchema }),
   /** Takes the last event that is still in force back. */
   z.strictObject({ kind: z.literal('undone') }),
 ]);
 
 export type CaseEvent = z.infer<typeof caseEventSchema>;
 export type CaseEventKind = CaseEvent['kind'];
+export type OtherCase = z.infer<typeof otherCaseSchema>;
+
+/** What only the host writes, as it concerns more than the one case or names what the host knows. */
+export const HOST_ONLY_KINDS: ReadonlySet<CaseEventKind> = new Set([
+  'reassigned',
+  'merged',
+  'merged-into',
+  'parted',
+  'linked',
+  'unlinked',
+]);
 export type Intake = z.infer<typeof loggedIntakeSchema>;
 export type IntakeInput = z.input<typeof intakeSchema>;
 export type ConfirmedCause = z.infer<typeof confirmedCauseSchema>;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { confirmedCauseSchema, outcomeSchema } from './case-event.ts';
+import { confirmedCauseSchema, otherCaseSchema, outcomeSchema } from './case-event.ts';
 import {
   findingValueSchema,
   idSchema,
@@ -22,6 +22,9 @@ export const CASE_STATES = [
   'handed-over',
 ] as const;
 export const caseStateSchema = z.enum(CASE_STATES);
+/** As lists show cases: one that was merged into another leads there, wherever it stood. */
+export const LISTED_STATES = [...CASE_STATES, 'merged'] as const;
+export const listedStateSchema = z.enum(LISTED_STATES);
 
 /** One reason for or against a candidate, in decibans (10·log10 of the likelihood ratio). */
 export const reasonSchema = z.strictObject({
@@ -142,6 +145,8 @@ export const caseViewSchema = z.strictObject({
   number: z.number().int(),
   revision: z.number().int(),
   state: caseStateSchema,
+  /** The case that this one was the same as: everything goes on there. */
+  mergedInto: otherCaseSchema.nullable(),
   openedAt: timeSchema,
   openedBy: z.string().nullable(),
   printer: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
@@ -249,6 +254,7 @@ export const whyCheckSchema = z.strictObject({
 });
 
 export type CaseState = z.infer<typeof caseStateSchema>;
+export type ListedState = z.infer<typeof listedStateSchema>;
 export type CaseView = z.infer<typeof caseViewSchema>;
 export type Candidate = z.infer<typeof candidateSchema>;
 export type Question = z.infer<typeof questionSchema>;

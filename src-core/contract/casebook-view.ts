@@ -1,16 +1,31 @@
 import { z } from 'zod';
-import { caseStateSchema } from './case-view.ts';
-import { idSchema, photoHashSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
+import { CASE_ORDER_IDS } from './case-orders.ts';
+import { caseStateSchema, listedStateSchema } from './case-view.ts';
+import { otherCaseSchema } from './case-event.ts';
+import {
+  idSchema,
+  initialsSchema,
+  photoHashSchema,
+  probabilitySchema,
+  recordIdSchema,
+  timeSchema,
+} from './common.ts';
 
 export const caseFilterSchema = z.strictObject({
   /** Words to be found in number, printer, spool, complaint, cause or notes. */
   search: z.string().trim().max(200).default(''),
   states: z.array(caseStateSchema).max(10).default([]),
   printerId: recordIdSchema.nullable().default(null),
+  spoolId: recordIdSchema.nullable().default(null),
+  openedBy: initialsSchema.nullable().default(null),
+  practice: idSchema.nullable().default(null),
   cause: idSchema.nullable().default(null),
   openedFrom: timeSchema.nullable().default(null),
   openedTo: timeSchema.nullable().default(null),
-  order: z.enum(['newest', 'oldest', 'costliest']).default('newest'),
+  /** Minutes lost and grams scrapped at least; 0 for any. */
+  leastMinutes: z.number().min(0).max(100_000).default(0),
+  leastGrams: z.number().min(0).max(1_000_000).default(0),
+  order: z.enum(CASE_ORDER_IDS).default('newest'),
   offset: z.number().int().min(0).max(1_000_000).default(0),
   limit: z.number().int().min(1).max(200).default(50),
 });
@@ -18,7 +33,11 @@ export const caseFilterSchema = z.strictObject({
 export const caseRowSchema = z.strictObject({
   caseId: recordIdSchema,
   number: z.number().int(),
-  state: caseStateSchema,
+  state: listedStateSchema,
+  /** The number of the case that it was merged into. */
+  mergedInto: z.number().int().nullable(),
+  /** The newest entry: what a change of several cases has looked at. */
+  revision: z.number().int(),
   openedAt: timeSchema,
   closedAt: timeSchema.nullable(),
   printerLabel: z.string().nullable(),
@@ -35,15 +54,27 @@ export const caseRowSchema = z.strictObject({
 
 export const caseListSchema = z.strictObject({
   total: z.number().int(),
+  /** A search found more than `total`: counting ended there. */
+  isMore: z.boolean(),
   rows: z.array(caseRowSchema),
   /** How many cases fit the filter in each state, whatever states it asks for; states without any are left out. */
-  byState: z.partialRecord(caseStateSchema, z.number().int()),
+  byState: z.partialRecord(listedStateSchema, z.number().int()),
 });
 
 /** One step of a replayed case: the ranking after each event. */
 export const timelineSchema = z.strictObject({
   caseId: recordIdSchema,
   number: z.number().int(),
+  revision: z.number().int(),
+  printer: z.string().nullable(),
+  spool: z.string().nullable(),
+  /** Cases that it has to do with. */
+  links: z.strictObject({
+    mergedInto: otherCaseSchema.nullable(),
+    merged: z.array(otherCaseSchema),
+    cameFrom: otherCaseSchema.nullable(),
+    ledTo: z.array(otherCaseSchema),
+  }),
   /** Reasoned with today's guide, which may not be the guide of the day. */
   isSameKnowledge: z.boolean(),
   steps: z.array(
@@ -61,6 +92,21 @@ export const timelineSchema = z.strictObject({
   ),
   /** The first entry that today's guide or flow has no place for, whole or in part, if any: nothing follows from what has none. */
   refusedSeq: z.number().int().nullable(),
+});
+
+/** A case that is given to another printer or spool, as it was looked at. What is left out stays. */
+const reassignedCaseSchema = z.strictObject({
+  caseId: recordIdSchema,
+  revision: z.number().int().min(1),
+  printerId: recordIdSchema.nullable().optional(),
+  spoolId: recordIdSchema.nullable().optional(),
+});
+export const reassignmentSchema = z.strictObject({ cases: z.array(reassignedCaseSchema).min(1).max(200) });
+
+/** What came of it: what takes it back, and the cases that somebody else had changed meanwhile. */
+export const reassignedSchema = z.strictObject({
+  back: z.array(reassignedCaseSchema),
+  overtaken: z.array(otherCaseSchema),
 });
 
 export const backupSchema = z.strictObject({

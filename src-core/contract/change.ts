@@ -57,11 +57,16 @@ export const whatChanges = {
   'case:second-thoughts': nothing,
   'case:last-time': nothing,
   'case:list': nothing,
+  'case:reassign': aCase,
+  'case:merge': aCase,
+  'case:part': aCase,
+  'case:link': aCase,
   'case:timeline': nothing,
   'case:export': nothing,
   'case:import': aCase,
   'lead:experience': nothing,
   'lead:save-experience': ['shop'],
+  'lead:guide-use': nothing,
   'lead:recurrence': nothing,
   'lead:save-time-zone': ['shop', 'inbox'],
   'action:list': nothing,
@@ -124,8 +129,10 @@ export function changeToCome(name: CallName, input: unknown): Change | null {
 export function changeBy(name: CallName, answer: unknown): Change | null {
   const topics: readonly ChangeTopic[] = whatChanges[name];
   if (topics.length === 0) return null;
+  // Of two cases the answer shows one; both are to be read again.
+  const isOfTwo = name === 'case:merge' || name === 'case:part';
   const { caseId, revision } =
-    typeof answer === 'object' && answer !== null
+    !isOfTwo && typeof answer === 'object' && answer !== null
       ? (answer as { readonly caseId?: unknown; readonly revision?: unknown })
       : {};
   return typeof caseId === 'string'

@@ -8,6 +8,13 @@ export const REPORT_TABLES = {
     actions: 'Actions',
     maintenance: 'Maintenance done',
   },
+  'guide-use': {
+    ranks: 'Place of the confirmed cause',
+    calibration: 'What was said and what came true',
+    checks: 'Checks',
+    remedies: 'Remedies',
+    causes: 'Causes that the guide does not have',
+  },
   printer: {
     cases: 'Cases',
     causes: 'By cause',

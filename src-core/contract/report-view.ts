@@ -4,11 +4,12 @@ import { REPORT_TABLES } from './report-choices.ts';
 
 const tableNames = [...new Set(Object.values(REPORT_TABLES).flatMap((tables) => Object.keys(tables)))];
 
-/** What a report is about: one case, one month ("2026-11") of the shop's calendar, or a printer's life. */
+/** What a report is about: one case, one month ("2026-11") of the shop's calendar, a printer's life, or how the guide did. */
 export const reportSubjectSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('case'), caseId: recordIdSchema }),
   z.strictObject({ kind: z.literal('month'), month: z.string().regex(/^\d{4}-(0[1-9]|1[0-2])$/) }),
   z.strictObject({ kind: z.literal('printer'), printerId: recordIdSchema }),
+  z.strictObject({ kind: z.literal('guide-use') }),
 ]);
 
 /** As a document, or one of its tables. */

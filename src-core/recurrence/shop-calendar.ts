@@ -24,6 +24,7 @@ export function isTimeZone(name: string): boolean {
 }
 
 const HOUR_MS = 3_600_000;
+const DAY_MS = 24 * HOUR_MS;
 
 /** Throws RangeError for a zone that does not exist. */
 export function shopCalendar(timeZone: string): ShopCalendar {
@@ -35,13 +36,39 @@ export function shopCalendar(timeZone: string): ShopCalendar {
     hour: '2-digit',
     hourCycle: 'h23',
   });
-  const wallTime = (ms: number): WallTime => {
+  const asked = (ms: number): WallTime => {
     const parts = new Map(format.formatToParts(ms).map(({ type, value }) => [type, value]));
     const part = (name: Intl.DateTimeFormatPartTypes) => parts.get(name) ?? '';
     return {
       day: `${part('year').padStart(4, '0')}-${part('month')}-${part('day')}`,
       hour: Number(part('hour')),
     };
+  };
+  // Asking the system takes microseconds, and a casebook holds a million cases. No zone is changed to and fro within a day: where
+  // its clock is as far ahead at the beginning of a day (UTC) as at its end, it is so all day.
+  const aheadOn = new Map<number, number | null>();
+  const aheadMs = (ms: number) => {
+    const { day, hour } = asked(ms);
+    return Date.parse(`${day}T${String(hour).padStart(2, '0')}:00:00Z`) - ms;
+  };
+  const aheadAllDay = (day: number): number | null => {
+    const known = aheadOn.get(day);
+    if (known !== undefined) return known;
+    // At full hours UTC the clock's minutes are dropped: zones of half and quarter hours ahead are asked each time.
+    const ahead = [0, 1, 2, 3].map((quarter) => aheadMs(day * DAY_MS + (quarter * HOUR_MS) / 4));
+    const [first = 0] = ahead;
+    const isWhole = ahead.every((one, quarter) => one === first - (quarter * HOUR_MS) / 4);
+    const all = isWhole && aheadMs((day + 1) * DAY_MS) === first ? first : null;
+    aheadOn.set(day, all);
+    return all;
+  };
+  const wallTime = (ms: number): WallTime => {
+    const ahead = aheadAllDay(Math.floor(ms / DAY_MS));
+    if (ahead === null) return asked(ms);
+    const there = new Date(ms + ahead);
+    const year = there.getUTCFullYear();
+    if (year < 1000 || year > 9999) return asked(ms);
+    return { day: there.toISOString().slice(0, 10), hour: there.getUTCHours() };
   };
   return {
     timeZone,

@@ -108,6 +108,29 @@ export function nextRound({ tried }: CaseContext): Change {
   };
 }
 
+/** It was another printer or spool than the one that was said first. */
+export function reassigned({ intake }: CaseContext, { printer, spool }: Of<'reassigned'>): Change {
+  if (!intake) return {};
+  return {
+    intake: {
+      ...intake,
+      ...(printer !== undefined && { printerId: printer?.id ?? null }),
+      ...(spool !== undefined && { spoolId: spool?.id ?? null }),
+    },
+  };
+}
+
+export function merged({ merged: before }: CaseContext, { other }: Of<'merged'>): Change {
+  return { merged: [...before.filter(({ caseId }) => caseId !== other.caseId), other] };
+}
+
+export function parted({ merged: before, mergedInto }: CaseContext, { other }: Of<'parted'>): Change {
+  return {
+    merged: before.filter(({ caseId }) => caseId !== other.caseId),
+    mergedInto: mergedInto?.caseId === other.caseId ? null : mergedInto,
+  };
+}
+
 function without<T>(entries: Readonly<Record<string, T>>, ids: readonly string[]): Record<string, T> {
   return Object.fromEntries(Object.entries(entries).filter(([id]) => !ids.includes(id)));
 }

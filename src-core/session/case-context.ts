@@ -1,4 +1,4 @@
-import type { CaseEvent, CouldNotReason, Intake, Outcome } from '../contract/case-event.ts';
+import type { CaseEvent, CouldNotReason, Intake, OtherCase, Outcome } from '../contract/case-event.ts';
 
 type Closed = Extract<CaseEvent, { kind: 'closed' }>;
 
@@ -28,6 +28,12 @@ export interface CaseContext {
   /** Initials of the qualified person who took over after the last danger sign; null while nobody has. */
   readonly takenOverBy: string | null;
   readonly closing: Omit<Closed, 'kind'> | null;
+  /** The case that this one was the same as: it leads there, and counts there only. */
+  readonly mergedInto: OtherCase | null;
+  /** Cases that were the same as this one. */
+  readonly merged: readonly OtherCase[];
+  /** The case that this one came from. */
+  readonly cameFrom: OtherCase | null;
 }
 
 export interface TriedInCase {
@@ -57,6 +63,9 @@ export const emptyContext: CaseContext = {
   dangerSigns: [],
   takenOverBy: null,
   closing: null,
+  mergedInto: null,
+  merged: [],
+  cameFrom: null,
 };
 
 /** Remedies not to be offered: tried in this round, or not doable in it. An earlier round's may be worth doing again. */

@@ -83,6 +83,19 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
         event.type === 'verified' ? change.verified(context, event.event) : {},
       ),
       close: assign(({ event }) => (event.type === 'closed' ? change.closed(event.event) : {})),
+      reassign: assign(({ context, event }) =>
+        event.type === 'reassigned' ? change.reassigned(context, event.event) : {},
+      ),
+      merge: assign(({ context, event }) =>
+        event.type === 'merged' ? change.merged(context, event.event) : {},
+      ),
+      mergeInto: assign(({ event }) =>
+        event.type === 'merged-into' ? { mergedInto: event.event.other } : {},
+      ),
+      part: assign(({ context, event }) =>
+        event.type === 'parted' ? change.parted(context, event.event) : {},
+      ),
+      link: assign(({ event }) => (event.type === 'linked' ? { cameFrom: event.event.other } : {})),
       beginNextRound: assign(({ context }) => change.nextRound(context)),
     },
   }).createMachine({
@@ -90,7 +103,17 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
     context: emptyContext,
     initial: 'intake',
     // A note or a photo is an entry of the log; nothing follows from it, and it may be made at any time.
-    on: { noted: { actions: 'keep' }, photographed: { actions: 'keep' } },
+    // What ties a case to others, or to another printer, changes nothing of where it stands.
+    on: {
+      noted: { actions: 'keep' },
+      photographed: { actions: 'keep' },
+      reassigned: { actions: 'reassign' },
+      merged: { actions: 'merge' },
+      'merged-into': { actions: 'mergeInto' },
+      parted: { actions: 'part' },
+      linked: { actions: 'link' },
+      unlinked: { actions: assign({ cameFrom: null }) },
+    },
     states: {
       intake: {
         on: {

@@ -73,6 +73,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
     number: parts.number,
     revision: log.length,
     state,
+    mergedInto: context.mergedInto,
     openedAt,
     openedBy: intake.openedBy,
     printer: parts.printer,
@@ -178,7 +179,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
         isUndone: undone.has(seq),
         noPlace: noPlaceFor.get(seq) ?? null,
       })),
-    canUndo: hasUndoable(log),
+    canUndo: context.mergedInto === null && hasUndoable(log),
     dangerSigns: [...knowledge.observations.values()]
       .filter((one) => one.danger)
       .map((one) => ({ observation: one.id, label: one.label })),

@@ -56,6 +56,12 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
     case 'resumed':
     case 'noted':
     case 'photographed':
+    case 'reassigned':
+    case 'merged':
+    case 'merged-into':
+    case 'parted':
+    case 'linked':
+    case 'unlinked':
     case 'undone':
       return null;
   }

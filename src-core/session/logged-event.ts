@@ -1,4 +1,4 @@
-import type { CaseEvent } from '../contract/case-event.ts';
+import { HOST_ONLY_KINDS, type CaseEvent } from '../contract/case-event.ts';
 
 /** An event as the casebook holds it: numbered from 1 without gaps, with the time it was acknowledged (ISO 8601, UTC). */
 export interface LoggedEvent {
@@ -7,8 +7,8 @@ export interface LoggedEvent {
   readonly event: CaseEvent;
 }
 
-/** Kinds that an undo passes over: they stand whatever is taken back. */
-const STANDING_KINDS: ReadonlySet<CaseEvent['kind']> = new Set(['opened', 'noted']);
+/** Kinds that an undo passes over: they stand whatever is taken back. What the host writes is taken back by its own calls. */
+const STANDING_KINDS: ReadonlySet<CaseEvent['kind']> = new Set(['opened', 'noted', ...HOST_ONLY_KINDS]);
 
 /**
  * Sequence numbers of the events that an undo took back, the undo events left out.

@@ -119,6 +119,21 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
       return `Note: ${event.text}`;
     case 'photographed':
       return event.note ? `Photo: ${event.note}` : 'Photo';
+    case 'reassigned':
+      return `Put right: ${[
+        ...(event.printer === undefined ? [] : [`printer ${event.printer?.label ?? 'not known'}`]),
+        ...(event.spool === undefined ? [] : [`spool ${event.spool?.label ?? 'not known'}`]),
+      ].join(', ')}`;
+    case 'merged':
+      return `Case ${event.other.number} was the same trouble: merged into this one`;
+    case 'merged-into':
+      return `The same trouble as case ${event.other.number}: merged into it`;
+    case 'parted':
+      return `Not the same as case ${event.other.number} after all: two cases again`;
+    case 'linked':
+      return `Came from case ${event.other.number}`;
+    case 'unlinked':
+      return `Did not come from case ${event.other.number} after all`;
     case 'undone':
       return 'Last entry undone';
   }

@@ -67,8 +67,10 @@ function rateFor(units: readonly CountedRate[], shape: number): number {
     );
   };
   let [low, high] = [-60, 60];
+  // Until halving changes nothing any more.
   for (let step = 0; step < 100; step++) {
     const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
     if (excess(middle) > 0) low = middle;
     else high = middle;
   }

@@ -10,6 +10,9 @@ import { reasonerInWorkers } from '../reasoning/worker-reasoner.ts';
 import { engineVersion } from './engine-version.ts';
 import { casebookFile, reasoningWorker, programVersion } from './program-files.ts';
 
+/** Nobody needs to be told of what takes less. */
+const SOON_MS = 2000;
+
 /**
  * Loads the guide, opens the casebook (or records why it cannot be opened) and hands the two out as a program. Throws where
  * the guide or the program's own files are faulty; nothing is open then.
@@ -24,7 +27,7 @@ export async function startApplication(
   const { knowledge, files } = readGuide(folder, version);
   const engine = engineVersion(folder);
   const now = () => new Date();
-  const casebook = await casebookOf(environment, now, options);
+  const casebook = await casebookOf(environment, now, { onMigrating: sayHowFar(), ...options });
   await casebook.open();
   const program = createApplicationContext({
     host,
@@ -59,4 +62,15 @@ async function casebookOf(
     dumpFolder: environment['BEADWRIGHT_DUMPS']?.trim() || null,
     ...(options.log && { log: options.log }),
   });
+}
+
+/** Says on the terminal how far a long migration is, at most every tenth; nothing where it is done at once. */
+function sayHowFar(): (share: number) => void {
+  const began = performance.now();
+  let told = 0;
+  return (share) => {
+    if (performance.now() - began < SOON_MS || share < told + 0.1) return;
+    told = share;
+    console.error(`Bringing the casebook to today's form: ${Math.round(share * 100)} %`);
+  };
 }

@@ -1,11 +1,12 @@
 import type { CasebookDb } from './casebook.ts';
 
-/** All cases that are not closed, oldest first. */
+/** All cases that are under way, oldest first. */
 export function listOpenCases(db: CasebookDb) {
   return db
     .selectFrom('cases')
     .selectAll()
     .where('state', '!=', 'closed')
+    .where('state', '!=', 'merged')
     .orderBy('opened_at')
     .orderBy('id')
     .execute();

@@ -1,9 +1,27 @@
-import { sql, type SelectQueryBuilder } from 'kysely';
-import { CASE_STATES, type CaseState } from '../../src-core/contract/case-view.ts';
-import type { CaseFilter, CaseList } from '../../src-core/contract/casebook-view.ts';
+import { LISTED_STATES, type ListedState } from '../../src-core/contract/case-view.ts';
+import type { CaseFilter, CaseList, CaseRow } from '../../src-core/contract/casebook-view.ts';
 import { plain } from '../../src-core/words/word-book.ts';
 import type { CasebookDb } from './casebook.ts';
-import type { Tables } from './tables.ts';
+import { findByFilter } from './search/find-by-filter.ts';
+import type { SoughtWords } from './search/case-search.ts';
+import { caseSearchOf } from './search/search-of-engine.ts';
+
+/** What a row shows: not the words that the search looks through, which are the most of it. */
+const ROW_COLUMNS = [
+  'cases.id',
+  'cases.number',
+  'cases.state',
+  'cases.revision',
+  'cases.opened_at',
+  'cases.closed_at',
+  'cases.opened_by',
+  'cases.complaint',
+  'cases.cause_label',
+  'cases.is_confirmed',
+  'cases.minutes_lost',
+  'cases.grams_scrapped',
+  'cases.is_demo',
+] as const;
 
 /**
  * One page of cases that match the filter, with the number of all that do, state by state. Of each group of `sought` one text
@@ -14,97 +32,70 @@ export async function listCases(
   filter: CaseFilter,
   sought: readonly (readonly string[])[],
 ): Promise<CaseList> {
-  let query = db.selectFrom('cases');
-  const named = sought.length > 0 ? await readNames(db) : null;
-  for (const texts of sought) {
-    const [first = ''] = texts;
-    const number = /^#?(\d{1,9})$/.exec(first)?.[1];
-    const printers = texts.flatMap((text) => idsNamed(named?.printers, text));
-    const spools = texts.flatMap((text) => idsNamed(named?.spools, text));
-    query = query.where((eb) =>
-      eb.or([
-        ...texts.map(isInWords),
-        ...(number === undefined ? [] : [eb('cases.number', '=', Number(number))]),
-        ...(printers.length > 0 ? [eb('cases.printer_id', 'in', printers)] : []),
-        ...(spools.length > 0 ? [eb('cases.spool_id', 'in', spools)] : []),
-      ]),
-    );
-  }
-  if (filter.printerId) query = query.where('cases.printer_id', '=', filter.printerId);
-  if (filter.openedFrom) query = query.where('cases.opened_at', '>=', filter.openedFrom);
-  if (filter.openedTo) query = query.where('cases.opened_at', '<', filter.openedTo);
-  const cause = filter.cause;
-  if (cause) {
-    query = query.where((eb) =>
-      eb.exists(
-        eb
-          .selectFrom('case_causes')
-          .select('case_causes.case_id')
-          .whereRef('case_causes.case_id', '=', 'cases.id')
-          .where('case_causes.cause', '=', cause),
-      ),
-    );
-  }
-  const byState = await countByState(query);
-  const total = CASE_STATES.filter((state) => filter.states.length === 0 || filter.states.includes(state))
-    .map((state) => byState[state] ?? 0)
-    .reduce((sum, count) => sum + count, 0);
-  if (filter.states.length > 0) query = query.where('cases.state', 'in', filter.states);
-  let page = query
-    .leftJoin('printers', 'printers.id', 'cases.printer_id')
-    .leftJoin('spools', 'spools.id', 'cases.spool_id')
-    .selectAll('cases')
-    .select(['printers.label as printer_label', 'spools.label as spool_label']);
-  if (filter.order === 'costliest') page = page.orderBy('cases.minutes_lost', 'desc');
-  page = page.orderBy('cases.opened_at', filter.order === 'oldest' ? 'asc' : 'desc').orderBy('cases.id');
-  const rows = await page.limit(filter.limit).offset(filter.offset).execute();
-  return {
-    total,
-    byState,
-    rows: rows.map((row) => ({
-      caseId: row.id,
-      number: row.number,
-      state: stateOf(row.state),
-      openedAt: row.opened_at,
-      closedAt: row.closed_at,
-      printerLabel: row.printer_label,
-      spoolLabel: row.spool_label,
-      openedBy: row.opened_by,
-      complaint: row.complaint,
-      causeLabel: row.cause_label,
-      isConfirmed: row.is_confirmed === 1,
-      minutesLost: row.minutes_lost,
-      gramsScrapped: row.grams_scrapped,
-      isDemo: row.is_demo === 1,
-    })),
-  };
-}
-
-function isInWords(text: string) {
-  const escaped = text.replace(/[\\%_]/g, (character) => `\\${character}`);
-  // SQLite has no escape character of its own; PostgreSQL's happens to be the same.
-  return sql<boolean>`cases.search_text like ${`%${escaped}%`} escape '\\'`;
-}
-
-/** One pass for all tabs of the list. */
-async function countByState(
-  query: SelectQueryBuilder<Tables, 'cases', object>,
-): Promise<CaseList['byState']> {
-  const counted = await query
-    .select(['cases.state as state', ({ fn }) => fn.countAll().as('count')])
-    .groupBy('cases.state')
-    .execute();
-  const counts: CaseList['byState'] = {};
-  for (const { state, count } of counted) {
+  // Cases of a cause are found by the index, too: their causes lie in another table.
+  const isSearch = sought.length > 0 || filter.cause !== null;
+  const found =
+    (isSearch ? await caseSearchOf(db).find(db, filter, await withNames(db, sought)) : null) ??
+    (await findByFilter(db, filter));
+  const byState: CaseList['byState'] = {};
+  for (const [state, count] of found.byState) {
     // A state of a version to come counts as the one that its rows are shown in.
     const known = stateOf(state);
-    counts[known] = (counts[known] ?? 0) + Number(count);
+    byState[known] = (byState[known] ?? 0) + count;
   }
-  return counts;
+  const total = LISTED_STATES.filter(
+    (state) => filter.states.length === 0 || (filter.states as readonly ListedState[]).includes(state),
+  )
+    .map((state) => byState[state] ?? 0)
+    .reduce((sum, count) => sum + count, 0);
+  return { total, isMore: found.isMore, byState, rows: await readRows(db, found.numbers) };
 }
 
-function stateOf(stored: string): CaseState {
-  return CASE_STATES.find((state) => state === stored) ?? 'parked';
+/** Rows of the list for these cases, in this order. */
+async function readRows(db: CasebookDb, numbers: readonly number[]): Promise<CaseRow[]> {
+  if (numbers.length === 0) return [];
+  const rows = await db
+    .selectFrom('cases')
+    .leftJoin('printers', 'printers.id', 'cases.printer_id')
+    .leftJoin('spools', 'spools.id', 'cases.spool_id')
+    .leftJoin('cases as into', 'into.id', 'cases.merged_into')
+    .select(ROW_COLUMNS)
+    .select([
+      'printers.label as printer_label',
+      'spools.label as spool_label',
+      'into.number as merged_into_number',
+    ])
+    .where('cases.number', 'in', [...numbers])
+    .execute();
+  const byNumber = new Map(rows.map((row) => [row.number, row]));
+  return numbers.flatMap((number) => {
+    const row = byNumber.get(number);
+    if (!row) return [];
+    return [
+      {
+        caseId: row.id,
+        number,
+        state: stateOf(row.state),
+        mergedInto: row.merged_into_number,
+        revision: row.revision,
+        openedAt: row.opened_at,
+        closedAt: row.closed_at,
+        printerLabel: row.printer_label,
+        spoolLabel: row.spool_label,
+        openedBy: row.opened_by,
+        complaint: row.complaint,
+        causeLabel: row.cause_label,
+        isConfirmed: row.is_confirmed === 1,
+        minutesLost: row.minutes_lost,
+        gramsScrapped: row.grams_scrapped,
+        isDemo: row.is_demo === 1,
+      },
+    ];
+  });
+}
+
+function stateOf(stored: string): ListedState {
+  return LISTED_STATES.find((state) => state === stored) ?? 'parked';
 }
 
 interface Named {
@@ -112,17 +103,56 @@ interface Named {
   readonly label: string;
 }
 
-async function readNames(db: CasebookDb): Promise<{ printers: Named[]; spools: Named[] }> {
-  return {
-    printers: await db.selectFrom('printers').select(['id', 'label']).execute(),
-    spools: await db.selectFrom('spools').select(['id', 'label']).execute(),
-  };
+/** What is sought, with the printers that are called so today. */
+async function withNames(
+  db: CasebookDb,
+  sought: readonly (readonly string[])[],
+): Promise<readonly SoughtWords[]> {
+  const printers = await db.selectFrom('printers').select(['id', 'label']).execute();
+  return sought.map((texts) => {
+    const [first = ''] = texts;
+    const number = /^#?(\d{1,9})$/.exec(first)?.[1];
+    return {
+      texts: first.startsWith('#') && number !== undefined ? [] : texts,
+      printerIds: texts.flatMap((text) => idsNamed(printers, text)),
+      number: number === undefined ? null : Number(number),
+    };
+  });
 }
 
-function idsNamed(names: readonly Named[] | undefined, word: string): string[] {
+function idsNamed(names: readonly Named[], word: string): string[] {
   // A word may come with its accents or without.
   const says = (label: string) => label.toLowerCase().includes(word) || plain(label).includes(word);
-  return (names ?? []).filter(({ label }) => says(label)).map(({ id }) => id);
+  return names.filter(({ label }) => says(label)).map(({ id }) => id);
+}
+
+/** Cases that came from this one, oldest first. */
+export async function listLedTo(
+  db: CasebookDb,
+  caseId: string,
+): Promise<{ caseId: string; number: number }[]> {
+  const rows = await db
+    .selectFrom('cases')
+    .select(['id', 'number'])
+    .where('came_from', '=', caseId)
+    .orderBy('number')
+    .execute();
+  return rows.map(({ id, number }) => ({ caseId: id, number }));
+}
+
+/** What these causes were called when cases were closed with them: by any name that one of them bears. */
+export async function listCauseLabels(
+  db: CasebookDb,
+  causes: readonly string[],
+): Promise<ReadonlyMap<string, string>> {
+  if (causes.length === 0) return new Map();
+  const rows = await db
+    .selectFrom('case_causes')
+    .select(['cause', ({ fn }) => fn.max('label').as('label')])
+    .where('cause', 'in', [...causes])
+    .groupBy('cause')
+    .execute();
+  return new Map(rows.map(({ cause, label }) => [cause, label ?? cause]));
 }
 
 /** Closed cases of a period with their confirmed causes in order, for rates and recurrences. */
@@ -139,7 +169,6 @@ export async function listClosedCauses(db: CasebookDb, from: string, to: string)
       'cases.minutes_lost as minutesLost',
       'cases.grams_scrapped as gramsScrapped',
       'case_causes.cause as cause',
-      'case_causes.label as causeLabel',
     ])
     .where('cases.state', '=', 'closed')
     .where('cases.opened_at', '>=', from)

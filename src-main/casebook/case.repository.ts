@@ -66,31 +66,54 @@ export interface CaseAppend {
  */
 export async function appendEvent(
   db: CasebookDb,
-  { logged, record, causes, step, under, guideFiles }: CaseAppend,
+  append: CaseAppend,
 ): Promise<'stale' | { readonly number: number }> {
   const appended = await appendUnlessOvertaken(db, {
-    revision: logged.seq - 1,
-    standsAt: (trx) => lastSeq(trx, record.id),
-    write: async (trx) => {
-      const number = await writeProjection(trx, record, causes);
-      await trx
-        .insertInto('case_events')
-        .values({
-          case_id: record.id,
-          seq: logged.seq,
-          at: logged.at,
-          event_json: JSON.stringify(logged.event),
-          knowledge_version: record.knowledge_version,
-          engine_version: record.engine_version,
-        })
-        .execute();
-      await writeStep(trx, record.id, step, under);
-      await writeRankings(trx, record.id, [{ seq: logged.seq, ranking: step.ranking }], under);
-      await keepGuide(trx, under.knowledgeVersion, logged.at, guideFiles);
-      return { number };
-    },
+    revision: append.logged.seq - 1,
+    standsAt: (trx) => lastSeq(trx, append.record.id),
+    write: (trx) => writeAppend(trx, append),
   });
   return appended === 'stale' ? 'stale' : appended.written;
+}
+
+/** Appends an event to each of two cases, or to none: "stale" when either has moved on. */
+export async function appendToBoth(
+  db: CasebookDb,
+  [one, other]: readonly [CaseAppend, CaseAppend],
+): Promise<'stale' | 'written'> {
+  const appended = await appendUnlessOvertaken(db, {
+    revision: one.logged.seq - 1,
+    // Both are looked at before anything is written.
+    standsAt: async (trx) =>
+      (await lastSeq(trx, other.record.id)) === other.logged.seq - 1 ? lastSeq(trx, one.record.id) : -1,
+    write: async (trx) => {
+      await writeAppend(trx, one);
+      await writeAppend(trx, other);
+    },
+  });
+  return appended === 'stale' ? 'stale' : 'written';
+}
+
+async function writeAppend(
+  trx: CasebookDb,
+  { logged, record, causes, step, under, guideFiles }: CaseAppend,
+): Promise<{ readonly number: number }> {
+  const number = await writeProjection(trx, record, causes);
+  await trx
+    .insertInto('case_events')
+    .values({
+      case_id: record.id,
+      seq: logged.seq,
+      at: logged.at,
+      event_json: JSON.stringify(logged.event),
+      knowledge_version: record.knowledge_version,
+      engine_version: record.engine_version,
+    })
+    .execute();
+  await writeStep(trx, record.id, step, under);
+  await writeRankings(trx, record.id, [{ seq: logged.seq, ranking: step.ranking }], under);
+  await keepGuide(trx, under.knowledgeVersion, logged.at, guideFiles);
+  return { number };
 }
 
 /** Number of a case's newest event; 0 where there is no such case. */

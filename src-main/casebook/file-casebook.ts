@@ -8,7 +8,7 @@ import { clearLitter, listBackups, makeBackup, newestBackupMs, stamp } from './b
 import type { Casebook, CasebookDb, CasebookTrouble, FileUpkeep } from './casebook.ts';
 import { fileTrouble } from './file-trouble.ts';
 import { takeLock, type LockFile } from './lock-file.ts';
-import { migrateToLatest, missingTables, pendingMigrations } from './migrate.ts';
+import { migrateToLatest, migrationsTelling, missingTables, pendingMigrations } from './migrate.ts';
 import { failure, openDatabase, type OpenTrouble } from './open-database.ts';
 import { PhotoFolder } from './photo-folder.ts';
 import { makePrivateIfThere, syncToDisk } from './private-files.ts';
@@ -30,6 +30,8 @@ type Opened = {
 export interface CasebookOptions {
   /** Backups at the start and every hour that something is written. Not where a command only reads. */
   readonly makesBackups?: boolean;
+  /** How far the casebook is brought to today's form, 0 to 1: with very many cases that takes minutes, once. */
+  readonly onMigrating?: (share: number) => void;
   /** What happens to it while it is in use, in words: a database that goes away and comes back. */
   readonly log?: (words: string) => void;
 }
@@ -42,6 +44,7 @@ export class FileCasebook implements Casebook, FileUpkeep {
   readonly upkeep = this;
   readonly dumps = null;
   readonly #makesBackups: boolean;
+  readonly #onMigrating: (share: number) => void;
   #now: () => Date;
   #opened: Opened | null = null;
   #problem = 'The casebook has not been opened.';
@@ -66,6 +69,7 @@ export class FileCasebook implements Casebook, FileUpkeep {
     this.photos = new PhotoFolder(file, this.backupFolder);
     this.#now = now;
     this.#makesBackups = options.makesBackups ?? true;
+    this.#onMigrating = options.onMigrating ?? (() => undefined);
   }
 
   get place(): string {
@@ -180,7 +184,7 @@ export class FileCasebook implements Casebook, FileUpkeep {
       const pending = await pendingMigrations(db);
       if (!isNew && (this.#makesBackups || pending.length > 0))
         await this.#backUpOrWarn(database, pending.length > 0);
-      if (pending.length > 0) await migrateToLatest(db);
+      if (pending.length > 0) await migrateToLatest(db, migrationsTelling(this.#onMigrating));
       const missing = missingTables(database);
       if (missing.length > 0) throw new DamagedError(`it has no ${missing.join(', ')} any more`);
       this.#opened = { db, database, identity: identityOf(this.file) };

@@ -3,6 +3,9 @@ import type { Kysely } from 'kysely';
 import { Migrator, type Migration } from 'kysely/migration';
 import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
+import { caseLinks } from './migrations/2026-12-06-case-links.ts';
+import { caseSearch } from './migrations/2026-12-05-case-search.ts';
+import { listIndexes } from './migrations/2026-12-04-list-indexes.ts';
 import { importsAndBin } from './migrations/2026-12-02-imports-and-bin.ts';
 import { maintenance } from './migrations/2026-12-01-maintenance.ts';
 import { metersAndIndexes } from './migrations/2026-11-26-meters-and-indexes.ts';
@@ -29,6 +32,9 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-12-01-devices': devices,
   '2026-12-01-maintenance': maintenance,
   '2026-12-02-imports-and-bin': importsAndBin,
+  '2026-12-04-list-indexes': listIndexes,
+  '2026-12-05-case-search': caseSearch(),
+  '2026-12-06-case-links': caseLinks,
 };
 
 /** Day and subject. */
@@ -70,6 +76,11 @@ export function unknownMigrations(database: Database.Database): UnknownMigration
     unknown.every((name) => MIGRATION_NAME.test(name)) &&
     Object.keys(migrations).every((name) => names.includes(name));
   return isNewer ? { kind: 'newer', names: unknown } : { kind: 'unreadable' };
+}
+
+/** All migrations; the long one tells how far it is. */
+export function migrationsTelling(onProgress: (share: number) => void): typeof migrations {
+  return { ...migrations, '2026-12-05-case-search': caseSearch(onProgress) };
 }
 
 /** Brings the casebook to today's schema, all or nothing; throws what went wrong. */

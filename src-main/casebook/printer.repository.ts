@@ -31,7 +31,7 @@ export async function listPrinters(db: CasebookDb): Promise<Printer[]> {
         .select(({ fn }) => fn.countAll().as('count'))
         .whereRef('cases.printer_id', '=', 'printers.id')
         // Written out: with a parameter the index of open cases would not be used.
-        .where(sql<boolean>`cases.state <> 'closed'`)
+        .where(sql<boolean>`cases.state <> 'closed' and cases.state <> 'merged'`)
         .as('open_cases'),
     ])
     .orderBy('printers.label')

@@ -144,6 +144,10 @@ interface CaseTable {
   knowledge_version: string;
   engine_version: string;
   is_demo: number;
+  /** The case that it leads to; its own state is "merged" then. */
+  merged_into: string | null;
+  /** The case that it came from. */
+  came_from: string | null;
 }
 
 /** Append-only: rows are never changed. Each names the guide and the engine it was made under. */

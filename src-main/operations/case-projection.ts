@@ -33,7 +33,8 @@ export function projectCase(parts: {
   const complaint = (intake?.complaints ?? [])
     .map(({ observation }) => observationLabel(knowledge, observation))
     .join(', ');
-  const closing = context.closing;
+  // A case that leads to another counts there, once: it has no causes and has cost nothing of its own.
+  const closing = context.mergedInto ? null : context.closing;
   const causes = (closing?.causes ?? []).map((one) =>
     'cause' in one
       ? { cause: one.cause, label: causeLabel(knowledge, one.cause), isNamedByHand: false }
@@ -46,11 +47,13 @@ export function projectCase(parts: {
         ? ''
         : causeLabel(knowledge, topCause);
   const closedAt =
-    state === 'closed' ? (log.findLast(({ event }) => event.kind === 'closed')?.at ?? null) : null;
+    state === 'closed' && !context.mergedInto
+      ? (log.findLast(({ event }) => event.kind === 'closed')?.at ?? null)
+      : null;
   return {
     record: {
       id: caseId,
-      state,
+      state: context.mergedInto ? 'merged' : state,
       revision: log.length,
       opened_at: log[0]?.at ?? '',
       closed_at: closedAt,
@@ -77,6 +80,8 @@ export function projectCase(parts: {
       knowledge_version: knowledge.version,
       engine_version: engineVersion,
       is_demo: isDemo ? 1 : 0,
+      merged_into: context.mergedInto?.caseId ?? null,
+      came_from: context.cameFrom?.caseId ?? null,
     },
     causes,
   };

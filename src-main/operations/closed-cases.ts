@@ -6,7 +6,7 @@ import type { ClosedCase } from '../../src-core/recurrence/report.ts';
 import type { ShopCalendar } from '../../src-core/recurrence/shop-calendar.ts';
 import { eventsInForce } from '../../src-core/session/logged-event.ts';
 import { conditionValueLabel } from '../../src-core/session/wording.ts';
-import { listClosedCauses, listClosedMentioning } from '../casebook/case-list.repository.ts';
+import { listCauseLabels, listClosedCauses, listClosedMentioning } from '../casebook/case-list.repository.ts';
 import { readLog } from '../casebook/case.repository.ts';
 import type { ApplicationContext } from './application-context.ts';
 
@@ -33,7 +33,7 @@ export interface Groups {
 
 export interface ClosedCases {
   readonly cases: readonly ClosedCase[];
-  /** What causes were called when the cases were closed. */
+  /** What causes that the guide does not have were called when cases were closed with them. */
   readonly causeLabels: ReadonlyMap<string, string>;
 }
 
@@ -106,7 +106,7 @@ export async function readClosedCases(
   const printers = new Map(records.printers.map((one) => [one.id, one]));
   const whereOf = ({ caseId, printerId, spoolId, openedAt }: (typeof rows)[number]): string | null => {
     const spool = spools.get(spoolId ?? '');
-    const { day, hour } = calendar.wallTime(Date.parse(openedAt));
+    const wall = () => calendar.wallTime(Date.parse(openedAt));
     switch (groups.by) {
       case 'printer':
       case 'practice':
@@ -123,34 +123,40 @@ export async function readClosedCases(
         return spool?.batch ? `${spool.supplier} ${spool.batch}`.trim() : null;
       case 'change':
         return changes.get(caseId) ?? null;
-      case 'shift':
+      case 'shift': {
+        const { hour } = wall();
         return (
           SHIFTS.find(({ from: first, to: last }) =>
             first < last ? hour >= first && hour < last : hour >= first || hour < last,
           )?.id ?? null
         );
+      }
       case 'month':
-        return day.slice(5, 7);
+        return wall().day.slice(5, 7);
     }
   };
-  const cases = [...Map.groupBy(rows, ({ caseId }) => caseId).values()].flatMap((own) => {
-    const [first] = own;
-    if (!first) return [];
-    const { caseId, openedAt, printerId, practice, minutesLost, gramsScrapped } = first;
-    return [
-      {
-        caseId,
-        openedMs: Date.parse(openedAt),
-        printerId,
-        causes: own.map(({ cause }) => cause),
-        practice,
-        minutesLost,
-        gramsScrapped,
-        where: whereOf(first),
-      },
-    ];
-  });
-  return { cases, causeLabels: new Map(rows.map(({ cause, causeLabel }) => [cause, causeLabel])) };
+  const cases: (ClosedCase & { readonly causes: string[] })[] = [];
+  for (const row of rows) {
+    // Rows of one case follow each other.
+    const last = cases.at(-1);
+    if (last?.caseId === row.caseId) {
+      last.causes.push(row.cause);
+      continue;
+    }
+    const { caseId, openedAt, printerId, practice, minutesLost, gramsScrapped } = row;
+    cases.push({
+      caseId,
+      openedMs: Date.parse(openedAt),
+      printerId,
+      causes: [row.cause],
+      practice,
+      minutesLost,
+      gramsScrapped,
+      where: whereOf(row),
+    });
+  }
+  const unknown = new Set(rows.map(({ cause }) => cause).filter((cause) => !knowledge.causes.has(cause)));
+  return { cases, causeLabels: await listCauseLabels(db, [...unknown]) };
 }
 
 /** "0.4 mm brass, all-metal", as far as the printer's record says it. */

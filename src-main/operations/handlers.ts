@@ -1,3 +1,6 @@
+import { caseLink, caseMerge, casePart } from './handlers/case-links.ts';
+import { leadGuideUse } from './handlers/guide-use.ts';
+import { caseReassign } from './handlers/reassign.ts';
 import { binEmpty, binList, binRestore, caseDelete } from './handlers/bin.ts';
 import { personRemove, personRename } from './handlers/people.ts';
 import {
@@ -104,6 +107,10 @@ export const handlers: Handlers = {
   'case:second-thoughts': caseSecondThoughts,
   'case:last-time': caseLastTime,
   'case:list': caseList,
+  'case:reassign': caseReassign,
+  'case:merge': caseMerge,
+  'case:part': casePart,
+  'case:link': caseLink,
   'case:timeline': caseTimeline,
   'case:export': caseExport,
   'case:import': caseImport,
@@ -121,6 +128,7 @@ export const handlers: Handlers = {
   'person:remove': personRemove,
   'lead:experience': leadExperience,
   'lead:save-experience': leadSaveExperience,
+  'lead:guide-use': leadGuideUse,
   'lead:recurrence': leadRecurrence,
   'lead:save-time-zone': leadSaveTimeZone,
   'action:list': actionList,

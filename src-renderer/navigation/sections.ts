@@ -35,7 +35,11 @@ export const PLACES: readonly {
     sections: [
       { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline', 'spreadsheet', 'bin'] },
       { path: 'inbox', label: 'Inbox', covers: ['inbox'] },
-      { path: 'recurrence', label: 'What comes back', covers: ['recurrence', 'meeting', 'experience'] },
+      {
+        path: 'recurrence',
+        label: 'What comes back',
+        covers: ['recurrence', 'meeting', 'experience', 'guide-use'],
+      },
       { path: 'maintenance', label: 'Maintenance', covers: ['maintenance'] },
       { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes', 'devices'] },
     ],
@@ -109,6 +113,12 @@ export function screenFor(parts: readonly string[]): Screen {
         'experience',
         'Own experience',
         () => import('../screens/experience/ExperienceScreen.svelte'),
+      );
+    case 'guide-use':
+      return show(
+        'guide-use',
+        'The guide in use',
+        () => import('../screens/guide-use/GuideUseScreen.svelte'),
       );
     case 'practice':
       return show(

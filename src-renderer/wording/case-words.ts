@@ -1,8 +1,8 @@
-import type { CaseState } from '../../src-core/contract/case-view.ts';
+import type { CaseState, ListedState } from '../../src-core/contract/case-view.ts';
 import type { Outcome } from '../../src-core/contract/case-event.ts';
 
 /** Where a case stands, as people at the bench say it. */
-export const STATE_WORDS: Readonly<Record<CaseState, string>> = {
+export const STATE_WORDS: Readonly<Record<ListedState, string>> = {
   'stop-now': 'Danger check to be answered',
   'make-safe': 'To be made safe first',
   checking: 'Checking',
@@ -13,6 +13,7 @@ export const STATE_WORDS: Readonly<Record<CaseState, string>> = {
   closed: 'Closed',
   parked: 'Parked',
   'handed-over': 'Handed over',
+  merged: 'Merged',
 };
 
 /** All states in which a case still waits for somebody. */

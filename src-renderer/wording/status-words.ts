@@ -1,4 +1,4 @@
-import type { CaseState } from '../../src-core/contract/case-view.ts';
+import type { ListedState } from '../../src-core/contract/case-view.ts';
 import type { OpenCase } from '../../src-core/contract/bench-view.ts';
 
 /** How a printer or a case stands, worst first. Each has a colour, a shape and a word of its own. */
@@ -14,9 +14,9 @@ export const STATUS_WORDS: Readonly<Record<Status, string>> = {
 };
 
 /** The status that a case's state stands for, danger signs aside. */
-export function statusOfState(state: CaseState): Status {
+export function statusOfState(state: ListedState): Status {
   if (state === 'make-safe') return 'danger';
-  if (state === 'closed') return 'closed';
+  if (state === 'closed' || state === 'merged') return 'closed';
   return state === 'parked' || state === 'handed-over' ? 'waiting' : 'trouble';
 }
 

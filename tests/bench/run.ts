@@ -1,4 +1,16 @@
-// `npm run bench`: times at the shipped guide. `npm run bench -- shop …`: a whole shop.
+// `npm run bench`: times at the shipped guide. `npm run bench -- shop …`: a whole shop. `npm run bench -- casebook [CASES]`: a
+// casebook of a million cases.
 export {};
 
-await import(process.argv[2] === 'shop' ? './shop/index.ts' : './index.ts');
+switch (process.argv[2]) {
+  case 'shop':
+    await import('./shop/index.ts');
+    break;
+  case 'casebook': {
+    const { benchCasebook } = await import('./casebook/index.ts');
+    await benchCasebook(Number(process.argv[3] ?? 1_000_000));
+    break;
+  }
+  default:
+    await import('./index.ts');
+}

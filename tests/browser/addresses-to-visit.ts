@@ -80,6 +80,7 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'casebook',
     'recurrence',
     'meeting',
+    'guide-use',
     'maintenance',
     'spreadsheet',
     'bin',

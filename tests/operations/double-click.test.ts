@@ -10,6 +10,7 @@ const spool = { label: 'A-1', polymer: 'abs' };
 const costs = { currency: 'Taler', workPerHour: 30, standstillPerHour: 6 };
 const complaints = [{ observation: 'stringing', value: 'slight' }];
 const caseId = '01ARZ3NDEKTSV4RRFFQ69G5FAV';
+const otherId = '01ARZ3NDEKTSV4RRFFQ69G5FAT';
 
 /** What each call that writes is sent, twice, in a shop with one of everything. */
 type Sent = { readonly [N in CallName]?: (ids: Ids) => InputOf<N> };
@@ -52,6 +53,9 @@ const WRITES = {
     revision: 1,
     event: { kind: 'snoozed', until: '2026-03-20' },
   }),
+  'case:reassign': ({ printer: printerId }) => ({ cases: [{ caseId, revision: 1, printerId }] }),
+  'case:merge': () => ({ caseId: otherId, revision: 1, into: { caseId, revision: 1 } }),
+  'case:link': () => ({ caseId, revision: 1, from: otherId }),
   'case:save-views': () => ({ views: [{ name: 'Heron, open', filter: 'state=open' }], revision: 0 }),
   'case:delete': () => ({ caseId, revision: 1 }),
   'bin:restore': () => ({ caseId }),
@@ -114,6 +118,7 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'case:timeline',
   'case:export',
   'lead:experience',
+  'lead:guide-use',
   'lead:recurrence',
   'action:list',
   'action:count-due',
@@ -131,6 +136,8 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'training:class',
   'training:export',
   'backup:list',
+  // tests/operations/case-links.test.ts
+  'case:part',
   // tests/operations/operations.test.ts: two hands on the demo shop.
   'demo:load',
   'demo:remove',
@@ -157,6 +164,7 @@ async function shopOfOne() {
   await ask('shop:save-spool', spool);
   const shop = await ask('shop:save-person', { initials: 'RK', role: 'lead' });
   await ask('case:open', { complaints, caseId });
+  await ask('case:open', { complaints, caseId: otherId });
   const { actions } = await ask('action:open', { plan: { title: 'Oil the rails', kind: 'maintenance' } });
   const ids: Ids = {
     printer: shop.printers[0]?.id ?? '',

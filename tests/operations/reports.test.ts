@@ -48,6 +48,7 @@ async function shopWithACase() {
     case: { kind: 'case', caseId },
     month: { kind: 'month', month: '2026-03' },
     printer: { kind: 'printer', printerId },
+    'guide-use': { kind: 'guide-use' },
   };
   return { ...test, subjects, caseId, printerId };
 }
@@ -57,7 +58,7 @@ describe('a report', () => {
     const { ask, subjects } = await shopWithACase();
     for (const about of Object.values(subjects)) {
       const { text, fileName } = await ask('report:make', { about, form: { kind: 'document' } });
-      expect(fileName).toMatch(/^beadwright-(case-1|month-2026-03|printer-heron-b)\.html$/);
+      expect(fileName).toMatch(/^beadwright-(case-1|month-2026-03|printer-heron-b|guide-in-use)\.html$/);
       expect(text).not.toMatch(/<script|<link|<iframe|https?:|onerror=(?!alert\(1\)&gt;)/);
       expect(text).not.toContain('<b>');
       for (const source of text.matchAll(/src="([^"]*)"/g))

@@ -1,4 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { CASE_ORDER_IDS } from '../../src-core/contract/case-orders.ts';
+import {
+  ORDER_WORDS,
+  orderOnPress,
+  sortOf,
+  withColumn,
+} from '../../src-renderer/screens/casebook/case-columns.ts';
 import {
   filterFromAddress,
   filterToAddress,
@@ -14,9 +21,15 @@ const full: ListFilter = {
   search: 'heron & wet/50 %',
   standing: 'closed',
   printerId: '01M894ST8G8S9W7MH1KMRJ5QWX',
+  spoolId: '01M894ST8G8S9W7MH1KMRJ5QWY',
+  openedBy: 'KÄ',
+  practice: 'spools-left-open',
+  leastMinutes: 30,
+  leastGrams: 12.5,
   cause: 'wet-filament',
   period: { kind: 'dates', fromDay: '2026-01-02', toDay: '2026-03-04' },
   order: 'costliest',
+  columns: ['opened', 'by', 'complaint', 'minutes'],
   page: 3,
 };
 
@@ -32,7 +45,7 @@ describe('the filter in the address', () => {
 
   it('leaves out what it does not understand', () => {
     const read = filterFromAddress(
-      'state=nowhere&printer=x&cause=Not%20An%20Id&period=ever&order=best&page=-2',
+      'state=nowhere&printer=x&cause=Not%20An%20Id&period=ever&order=best&page=-2&by=x1&minutes=-3&columns=weight',
     );
     expect(read).toEqual(NO_FILTER);
   });
@@ -65,6 +78,31 @@ describe('paging', () => {
       pageWords(1, 50),
       pageWords(1, 134),
       pageWords(3, 134),
-    ]).toEqual(['No cases', '1 case', '50 cases', '1 to 50 of 134 cases', '101 to 134 of 134 cases']);
+      pageWords(2, 10_023, true),
+    ]).toEqual([
+      'No cases',
+      '1 case',
+      '50 cases',
+      '1 to 50 of 134 cases',
+      '101 to 134 of 134 cases',
+      '51 to 100 of more than 10000 cases',
+    ]);
+  });
+});
+
+describe('columns of the list', () => {
+  it('stand in their places whatever order they were chosen in, and the complaint stays', () => {
+    expect(withColumn(['complaint', 'state'], 'number', true)).toEqual(['number', 'complaint', 'state']);
+    expect(withColumn(['complaint', 'state'], 'complaint', false)).toEqual(['complaint', 'state']);
+    expect(withColumn(['complaint', 'state'], 'state', false)).toEqual(['complaint']);
+  });
+
+  it('are sorted by a press on their heading, and the other way by a second', () => {
+    expect(orderOnPress('minutes', 'newest')).toBe('costliest');
+    expect(orderOnPress('minutes', 'costliest')).toBe('cheapest');
+    expect(orderOnPress('minutes', 'cheapest')).toBe('costliest');
+    expect(sortOf('minutes', 'costliest')).toBe('descending');
+    expect(sortOf('opened', 'costliest')).toBeUndefined();
+    expect(ORDER_WORDS.size).toBe(CASE_ORDER_IDS.length);
   });
 });

@@ -12,6 +12,8 @@ function rows(from: number, count: number): CaseRow[] {
     caseId: `case-${from + i}`,
     number: from + i,
     state: 'closed',
+    mergedInto: null,
+    revision: 2,
     openedAt: '2026-11-01T10:00:00.000Z',
     closedAt: null,
     printerLabel: null,
@@ -31,7 +33,12 @@ function answerOf(total: number, input: unknown) {
   const { offset = 0, limit = 50 } = input as CaseFilterInput;
   return {
     ok: true,
-    value: { total, byState: { closed: total }, rows: rows(offset, Math.min(limit, total - offset)) },
+    value: {
+      total,
+      isMore: false,
+      byState: { closed: total },
+      rows: rows(offset, Math.min(limit, total - offset)),
+    },
   };
 }
 

@@ -7,6 +7,7 @@ export function handMadeCaseView(changes: Partial<CaseView> = {}): CaseView {
     number: 7,
     revision: 3,
     state: 'checking',
+    mergedInto: null,
     openedAt: '2026-03-02T12:00:00.000Z',
     openedBy: 'RK',
     printer: null,

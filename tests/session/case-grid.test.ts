@@ -21,6 +21,8 @@ const intake: Intake = {
   words: '',
 };
 
+const other = { caseId: '01ARZ3NDEKTSV4RRFFQ69G5FAW', number: 12 };
+
 /** One event of each kind that is not to do with danger; and the two that are. */
 const EVENTS = {
   opened: { kind: 'opened', intake },
@@ -53,6 +55,12 @@ const EVENTS = {
   resumed: { kind: 'resumed', to: 'where-it-was' },
   noted: { kind: 'noted', text: 'seen' },
   photographed: { kind: 'photographed', photo: 'ab'.repeat(32), note: '' },
+  reassigned: { kind: 'reassigned', printer: { id: '01ARZ3NDEKTSV4RRFFQ69G5FAV', label: 'Heron' } },
+  merged: { kind: 'merged', other },
+  'merged-into': { kind: 'merged-into', other },
+  parted: { kind: 'parted', other },
+  linked: { kind: 'linked', other },
+  unlinked: { kind: 'unlinked', other },
 } as const satisfies Record<Exclude<CaseEventKind, 'undone'>, CaseEvent>;
 
 const dangerFound: CaseEvent = { kind: 'danger-answered', present: [DANGER] };
@@ -85,16 +93,25 @@ const WAYS: Readonly<Record<CaseState | 'intake', readonly CaseEvent[]>> = {
 };
 
 /** Everything that fits, by state, with the state it leads to. What is not named is refused. */
+const anywhere = {
+  noted: null,
+  photographed: null,
+  reassigned: null,
+  merged: null,
+  'merged-into': null,
+  parted: null,
+  linked: null,
+  unlinked: null,
+} as const;
 const anyOpen = {
+  ...anywhere,
   'taken-over': null,
   'condition-set': null,
   parked: 'parked',
   'handed-over': 'handed-over',
-  noted: null,
-  photographed: null,
 } as const;
 const GRID: Readonly<Record<CaseState | 'intake', Partial<Record<CaseEventKind, CaseState | null>>>> = {
-  intake: { opened: 'stop-now', noted: null, photographed: null },
+  intake: { opened: 'stop-now', ...anywhere },
   'stop-now': { ...anyOpen, 'danger-answered': 'checking' },
   'make-safe': { ...anyOpen, 'made-safe': 'checking' },
   checking: {
@@ -133,9 +150,9 @@ const GRID: Readonly<Record<CaseState | 'intake', Partial<Record<CaseEventKind, 
     'could-not-be-done': 'verdict',
   },
   closing: { ...anyOpen, closed: 'closed', 'checking-resumed': 'checking' },
-  closed: { resumed: 'checking', noted: null, photographed: null },
-  parked: { resumed: 'checking', noted: null, photographed: null },
-  'handed-over': { resumed: 'checking', closed: 'closed', noted: null, photographed: null },
+  closed: { resumed: 'checking', ...anywhere },
+  parked: { resumed: 'checking', ...anywhere },
+  'handed-over': { resumed: 'checking', closed: 'closed', ...anywhere },
 };
 
 const ALL_STATES = ['intake', ...CASE_STATES] as const;

@@ -124,6 +124,8 @@ const intake: Intake = {
 };
 const rests = { note: 'end of shift', part: 'a 0.6 nozzle', dueOn: '2026-12-03' };
 
+const other = { caseId: '01ARZ3NDEKTSV4RRFFQ69G5FAW', number: 12 };
+
 /** One entry of every kind that there is, with the line that the trail shows. */
 const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, string])[]>> = {
   opened: [
@@ -191,6 +193,25 @@ const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, s
   ],
   resumed: [[{ kind: 'resumed' }, 'Reopened']],
   noted: [[{ kind: 'noted', text: 'New batch.' }, 'Note: New batch.']],
+  reassigned: [
+    [
+      { kind: 'reassigned', printer: { id: '01ARZ3NDEKTSV4RRFFQ69G5FAV', label: 'Heron' } },
+      'Put right: printer Heron',
+    ],
+    [
+      {
+        kind: 'reassigned',
+        printer: null,
+        spool: { id: '01ARZ3NDEKTSV4RRFFQ69G5FAX', label: 'PLA grey' },
+      },
+      'Put right: printer not known, spool PLA grey',
+    ],
+  ],
+  merged: [[{ kind: 'merged', other }, 'Case 12 was the same trouble: merged into this one']],
+  'merged-into': [[{ kind: 'merged-into', other }, 'The same trouble as case 12: merged into it']],
+  parted: [[{ kind: 'parted', other }, 'Not the same as case 12 after all: two cases again']],
+  linked: [[{ kind: 'linked', other }, 'Came from case 12']],
+  unlinked: [[{ kind: 'unlinked', other }, 'Did not come from case 12 after all']],
   photographed: [
     [{ kind: 'photographed', photo: 'a'.repeat(64), note: '' }, 'Photo'],
     [{ kind: 'photographed', photo: 'a'.repeat(64), note: 'gear' }, 'Photo: gear'],

@@ -20,7 +20,10 @@ const audited: { readonly [N in CallName]?: Sentence<N> } = {
     after === null ? `exported ${caseIds === null && next !== null ? 'all' : count} cases` : null,
   'training:export': (_input, { count }) => `exported ${count} training results of one person`,
   'case:import': (_input, { imported }) => (imported > 0 ? `imported ${imported} cases` : null),
-  'report:make': ({ about }) => `took out a report of a ${about.kind}`,
+  'report:make': ({ about }) =>
+    about.kind === 'guide-use'
+      ? 'took out a report of how the guide did'
+      : `took out a report of a ${about.kind}`,
   'spreadsheet:import': ({ isDryRun, fileName }, { fresh }) =>
     isDryRun || fresh === 0 ? null : `imported ${fresh} cases of the spreadsheet “${fileName}”`,
   'backup:restore': (_input, { restored }) => `restored the backup ${restored}`,

@@ -2,8 +2,9 @@ import type { Ranking } from '../../../src-core/session/case-step.ts';
 import { undoneSeqs, type LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { causeLabel, eventText } from '../../../src-core/session/wording.ts';
 import { inOtherWords } from '../../../src-core/words/in-other-words.ts';
-import { createWordBook } from '../../../src-core/words/word-book.ts';
-import { listCases } from '../../casebook/case-list.repository.ts';
+import { createWordBook, type WordBook } from '../../../src-core/words/word-book.ts';
+import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
+import { listCases, listLedTo } from '../../casebook/case-list.repository.ts';
 import { readRankings, writeRankings, type MadeUnder } from '../../casebook/case-step.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import { loadCase } from '../case-reader.ts';
@@ -11,8 +12,16 @@ import type { ApplicationContext } from '../application-context.ts';
 
 const TIMELINE_CANDIDATES = 6;
 
+/** The words of the trade, made ready once a guide: a search comes with every letter typed. */
+const wordBooks = new WeakMap<Knowledge, WordBook>();
+function wordBookOf(knowledge: Knowledge): WordBook {
+  const book = wordBooks.get(knowledge) ?? createWordBook(knowledge.words);
+  wordBooks.set(knowledge, book);
+  return book;
+}
+
 export const caseList: Handler<'case:list'> = ({ casebook, knowledge }, filter) =>
-  listCases(casebook.db, filter, inOtherWords(filter.search, createWordBook(knowledge.words)));
+  listCases(casebook.db, filter, inOtherWords(filter.search, wordBookOf(knowledge)));
 
 /** What was thought after each entry, as it was kept; worked out again, once, where it was kept under another guide. */
 export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }) => {
@@ -23,6 +32,15 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
   return {
     caseId,
     number: record.number,
+    revision: log.length,
+    printer: record.printer_label,
+    spool: record.spool_label,
+    links: {
+      mergedInto: step.moment.context.mergedInto,
+      merged: [...step.moment.context.merged],
+      cameFrom: step.moment.context.cameFrom,
+      ledTo: await listLedTo(program.casebook.db, caseId),
+    },
     isSameKnowledge:
       record.knowledge_version === under.knowledgeVersion && record.engine_version === under.engineVersion,
     steps: log

@@ -5,6 +5,7 @@ import { entriesOf } from '../../../src-core/maintenance/maintenance-log.ts';
 import { dayAfter, nextMonth } from '../../../src-core/recurrence/shop-calendar.ts';
 import { caseReport } from '../../../src-core/reports/case-report.ts';
 import { documentHtml } from '../../../src-core/reports/document-html.ts';
+import { guideUseReport } from '../../../src-core/reports/guide-use-report.ts';
 import { monthReport } from '../../../src-core/reports/month-report.ts';
 import { printerReport } from '../../../src-core/reports/printer-report.ts';
 import { tableNamed, type ReportDocument } from '../../../src-core/reports/report-document.ts';
@@ -22,6 +23,7 @@ import { listCases } from '../../casebook/case-list.repository.ts';
 import { viewCase } from '../case-reader.ts';
 import { actionList } from './actions.ts';
 import { caseTimeline } from './casebook.ts';
+import { leadGuideUse } from './guide-use.ts';
 import { maintenanceList } from './maintenance.ts';
 import { leadRecurrence, readCalendar } from './recurrence.ts';
 
@@ -55,6 +57,11 @@ async function makeDocument(
       return ofMonth(program, about.month, words, footer, by);
     case 'printer':
       return ofPrinter(program, about.printerId, words, footer, by);
+    case 'guide-use':
+      return {
+        document: guideUseReport(await leadGuideUse(program, {}, by), program.knowledge.version, footer),
+        name: 'beadwright-guide-in-use',
+      };
   }
 }
 
@@ -152,10 +159,11 @@ async function ofPrinter(
 
 async function allCases(program: ApplicationContext, filter: CaseFilterInput): Promise<readonly CaseRow[]> {
   const rows: CaseRow[] = [];
-  for (;;) {
-    const page = caseFilterSchema.parse({ ...filter, offset: rows.length, limit: PAGE });
+  for (let offset = 0; ; offset += PAGE) {
+    const page = caseFilterSchema.parse({ ...filter, offset, limit: PAGE });
     const lot = await listCases(program.casebook.db, page, []);
-    rows.push(...lot.rows);
+    // One that was merged is the same trouble as another, and counts there.
+    rows.push(...lot.rows.filter(({ state }) => state !== 'merged'));
     if (lot.rows.length < PAGE) return rows;
   }
 }

@@ -218,10 +218,16 @@ function faultOfRecords(
 ): string | null {
   const opened = log[0]?.event;
   if (opened?.kind !== 'opened') return null;
-  if (opened.intake.printerId !== (line.printer?.id ?? null))
+  // A case may have been given to another printer or spool since it was opened: the line brings the last one.
+  let { printerId, spoolId } = opened.intake;
+  for (const { event } of log) {
+    if (event.kind !== 'reassigned') continue;
+    if (event.printer !== undefined) printerId = event.printer?.id ?? null;
+    if (event.spool !== undefined) spoolId = event.spool?.id ?? null;
+  }
+  if (printerId !== (line.printer?.id ?? null))
     return 'the case names a printer that the line does not bring';
-  if (opened.intake.spoolId !== (line.spool?.id ?? null))
-    return 'the case names a spool that the line does not bring';
+  if (spoolId !== (line.spool?.id ?? null)) return 'the case names a spool that the line does not bring';
   const { knowledge } = program;
   return (
     (line.printer && faultOfPrinter(knowledge, line.printer)) ??

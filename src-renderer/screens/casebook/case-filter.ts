@@ -1,5 +1,7 @@
 import type { CaseState } from '../../../src-core/contract/case-view.ts';
+import { CASE_ORDERS, type CaseColumn, type CaseOrder } from '../../../src-core/contract/case-orders.ts';
 import type { CaseFilterInput } from '../../../src-core/contract/casebook-view.ts';
+import { columnsFromAddress, columnsToAddress, USUAL_COLUMNS } from './case-columns.ts';
 import { ALL_TIME, isPeriodKind, periodRange, type Period } from '../../wording/period.ts';
 
 /** What the list shows, as it stands in the address. */
@@ -7,13 +9,20 @@ export interface ListFilter {
   readonly search: string;
   readonly standing: Standing;
   readonly printerId: string | null;
+  readonly spoolId: string | null;
+  /** Initials. */
+  readonly openedBy: string | null;
+  readonly practice: string | null;
+  /** At least; 0 for any. */
+  readonly leastMinutes: number;
+  readonly leastGrams: number;
   readonly cause: string | null;
   readonly period: Period;
   readonly order: CaseOrder;
+  readonly columns: readonly CaseColumn[];
   /** From 1. */
   readonly page: number;
 }
-export type CaseOrder = 'newest' | 'oldest' | 'costliest';
 
 /** Where cases stand, as a lead sorts them. */
 export const STANDINGS = [
@@ -29,36 +38,46 @@ export const STANDINGS = [
 ] as const satisfies readonly { id: string; label: string; states: readonly CaseState[] }[];
 export type Standing = (typeof STANDINGS)[number]['id'];
 
-export const ORDER_WORDS: Readonly<Record<CaseOrder, string>> = {
-  newest: 'Newest first',
-  oldest: 'Oldest first',
-  costliest: 'Most minutes lost first',
-};
-
 export const PAGE_SIZE = 50;
+/** Where a search ends counting (`src-main/casebook/search/case-search.ts`). */
+const MOST_COUNTED = 10_000;
 
 export const NO_FILTER: ListFilter = {
   search: '',
   standing: 'any',
   printerId: null,
+  spoolId: null,
+  openedBy: null,
+  practice: null,
+  leastMinutes: 0,
+  leastGrams: 0,
   cause: null,
   period: ALL_TIME,
   order: 'newest',
+  columns: USUAL_COLUMNS,
   page: 1,
 };
 
 /** The filter as one part of an address, only what differs from no filter; empty where nothing does. */
 export function filterToAddress(filter: Partial<ListFilter>): string {
-  const { search, standing, printerId, cause, period, order, page } = { ...NO_FILTER, ...filter };
+  const all = { ...NO_FILTER, ...filter };
+  const { search, standing, printerId, cause, period, order, page } = all;
   const parts = new URLSearchParams();
   if (search.trim()) parts.set('search', search.trim());
   if (standing !== 'any') parts.set('state', standing);
   if (printerId) parts.set('printer', printerId);
+  if (all.spoolId) parts.set('spool', all.spoolId);
+  if (all.openedBy) parts.set('by', all.openedBy);
+  if (all.practice) parts.set('habit', all.practice);
+  if (all.leastMinutes > 0) parts.set('minutes', String(all.leastMinutes));
+  if (all.leastGrams > 0) parts.set('grams', String(all.leastGrams));
   if (cause) parts.set('cause', cause);
   if (period.kind !== 'all') parts.set('period', period.kind);
   if (period.kind === 'dates' && period.fromDay) parts.set('from', period.fromDay);
   if (period.kind === 'dates' && period.toDay) parts.set('to', period.toDay);
   if (order !== 'newest') parts.set('order', order);
+  const columns = columnsToAddress(all.columns);
+  if (columns) parts.set('columns', columns);
   if (page > 1) parts.set('page', String(page));
   return parts.toString();
 }
@@ -69,19 +88,36 @@ export function filterFromAddress(part: string): ListFilter {
   const period = parts.get('period') ?? 'all';
   const page = Number(parts.get('page') ?? 1);
   const order = parts.get('order') ?? '';
-  const cause = parts.get('cause') ?? '';
-  const printerId = parts.get('printer') ?? '';
+  const idIn = (name: string) => {
+    const id = parts.get(name) ?? '';
+    return /^[0-9A-Z]{26}$/.test(id) ? id : null;
+  };
+  const wordIn = (name: string) => {
+    const word = parts.get(name) ?? '';
+    return /^[a-z0-9]+(-[a-z0-9]+)*$/.test(word) ? word : null;
+  };
+  const numberIn = (name: string, most: number) => {
+    const number = Number(parts.get(name) ?? 0);
+    return number > 0 && number <= most ? number : 0;
+  };
+  const by = parts.get('by') ?? '';
   return {
     search: (parts.get('search') ?? '').slice(0, 200),
     standing: STANDINGS.find(({ id }) => id === parts.get('state'))?.id ?? 'any',
-    printerId: /^[0-9A-Z]{26}$/.test(printerId) ? printerId : null,
-    cause: /^[a-z0-9]+(-[a-z0-9]+)*$/.test(cause) ? cause : null,
+    printerId: idIn('printer'),
+    spoolId: idIn('spool'),
+    openedBy: /^\p{L}{1,4}$/u.test(by) ? by : null,
+    practice: wordIn('habit'),
+    leastMinutes: numberIn('minutes', 100_000),
+    leastGrams: numberIn('grams', 1_000_000),
+    cause: wordIn('cause'),
     period: {
       kind: isPeriodKind(period) ? period : 'all',
       fromDay: parts.get('from') ?? '',
       toDay: parts.get('to') ?? '',
     },
     order: isOrder(order) ? order : 'newest',
+    columns: columnsFromAddress(parts.get('columns') ?? ''),
     page: Number.isInteger(page) && page >= 1 ? page : 1,
   };
 }
@@ -93,6 +129,11 @@ export function filterToCall(filter: ListFilter, now: Date): Required<CaseFilter
     search: filter.search,
     states: [...(STANDINGS.find(({ id }) => id === filter.standing)?.states ?? [])],
     printerId: filter.printerId,
+    spoolId: filter.spoolId,
+    openedBy: filter.openedBy,
+    practice: filter.practice,
+    leastMinutes: filter.leastMinutes,
+    leastGrams: filter.leastGrams,
     cause: filter.cause,
     openedFrom: from?.toISOString() ?? null,
     openedTo: to?.toISOString() ?? null,
@@ -103,7 +144,7 @@ export function filterToCall(filter: ListFilter, now: Date): Required<CaseFilter
 }
 
 export function isFiltered(filter: ListFilter): boolean {
-  return filterToAddress({ ...filter, order: 'newest', page: 1 }) !== '';
+  return filterToAddress({ ...filter, order: 'newest', columns: USUAL_COLUMNS, page: 1 }) !== '';
 }
 
 /** Number of pages; an empty list has one. */
@@ -111,12 +152,13 @@ export function pageCount(total: number): number {
   return Math.max(1, Math.ceil(total / PAGE_SIZE));
 }
 
-/** "1 to 50 of 134 cases". */
-export function pageWords(page: number, total: number): string {
+/** "1 to 50 of 134 cases"; "1 to 50 of more than 10000 cases" where counting ended there. */
+export function pageWords(page: number, total: number, isMore = false): string {
   if (total === 0) return 'No cases';
   if (total === 1) return '1 case';
   const first = (page - 1) * PAGE_SIZE + 1;
   const last = Math.min(total, page * PAGE_SIZE);
+  if (isMore) return `${first} to ${last} of more than ${MOST_COUNTED} cases`;
   return first === 1 && last === total ? `${total} cases` : `${first} to ${last} of ${total} cases`;
 }
 
@@ -134,5 +176,5 @@ export function fitWords(filter: ListFilter): string {
 }
 
 function isOrder(text: string): text is CaseOrder {
-  return Object.hasOwn(ORDER_WORDS, text);
+  return Object.hasOwn(CASE_ORDERS, text);
 }

@@ -21,6 +21,8 @@ export class CaseList {
   filter = $state.raw<ListFilter>(NO_FILTER);
   rows = $state.raw<readonly CaseRow[] | null>(null);
   total = $state(0);
+  /** A search found more than `total`. */
+  isMore = $state(false);
   counts = $state.raw<Readonly<Partial<Record<Standing, number>>>>({});
   failure = $state.raw<ReplyError | null>(null);
   isReading = $state(false);
@@ -59,6 +61,7 @@ export class CaseList {
     }
     this.failure = null;
     this.total = list.value.total;
+    this.isMore = list.value.isMore;
     this.rows = list.value.rows;
     const { byState } = list.value;
     const all = Object.values(byState).reduce((sum, count) => sum + count, 0);

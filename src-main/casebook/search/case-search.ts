@@ -1,0 +1,41 @@
+import type { CaseFilter } from '../../../src-core/contract/casebook-view.ts';
+import type { CasebookDb } from '../casebook.ts';
+
+/** One thing that is looked for: any of the texts will do, each from the beginning of a word on. */
+export interface SoughtWords {
+  /** Lower case; several words of one text stand side by side in the case. */
+  readonly texts: readonly string[];
+  /** Printers that one of the texts names today: any of their cases will do, too. */
+  readonly printerIds: readonly string[];
+  /** "#147" or "147": the case of that number. */
+  readonly number: number | null;
+}
+
+/** Cases that a search found: one page of them, and how many there are. */
+export interface CaseHits {
+  /** Numbers of the cases of the page, in order. */
+  readonly numbers: readonly number[];
+  /** How many fit in each state as it is stored, whatever states the filter asks for. */
+  readonly byState: ReadonlyMap<string, number>;
+  /** There are more than were counted: counting ends at {@link MOST_COUNTED}. */
+  readonly isMore: boolean;
+}
+
+/** Nobody reads further; a search that fits a million cases must not count them all at every letter. */
+export const MOST_COUNTED = 10_000;
+
+/**
+ * The engine's index over the words of cases and what their spools are called today. It is kept up in the transaction that writes the case. On SQLite it is an FTS5
+ * table kept by triggers (`sqlite-case-search.ts`). PostgreSQL looks through the texts so far (`plain-case-search.ts`); an index there would be a
+ * column
+ * `to_tsvector('simple', unaccent(search_text))` with a GIN index, asked with `to_tsquery('simple', …)`: `'stri':*` for the
+ * beginning of a word, `<->` between the words of a text, `|` between texts and `&` between what is sought; filters and order are
+ * ordinary conditions there.
+ */
+export interface CaseSearch {
+  /**
+   * Cases in which everything that is `sought` is found, and that fit the filter besides; null where nothing of either is in
+   * the index (a search for a full stop): then every case fits.
+   */
+  find(db: CasebookDb, filter: CaseFilter, sought: readonly SoughtWords[]): Promise<CaseHits | null>;
+}

@@ -1,0 +1,97 @@
+import type { CaseEvent, OtherCase } from '../../../src-core/contract/case-event.ts';
+import { dangerSignsIn } from '../../../src-core/session/danger-signs.ts';
+import { appendToBoth, readCase } from '../../casebook/case.repository.ts';
+import { appendToCase, prepareAppend, stale } from '../append-to-case.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import { loadCase, viewCase, viewOf, type StoredCase } from '../case-reader.ts';
+import type { Handler } from '../dispatcher.ts';
+import { DomainError } from '../domain-error.ts';
+
+/** Two cases were one: the first leads to the second from now on, and counts there only. Answers the second. */
+export const caseMerge: Handler<'case:merge'> = async (program, { caseId, revision, into }) => {
+  if (caseId === into.caseId) throw new DomainError('bad-request', 'a case cannot be merged into itself');
+  const one = await loadAsLookedAt(program, caseId, revision);
+  const other = await loadAsLookedAt(program, into.caseId, into.revision);
+  for (const { record, step } of [one, other]) {
+    const { mergedInto } = step.moment.context;
+    if (mergedInto)
+      throw new DomainError(
+        'refused',
+        `Case ${record.number} was merged into case ${mergedInto.number} already.`,
+      );
+  }
+  if (one.record.is_demo !== other.record.is_demo)
+    throw new DomainError('refused', 'A case of the demo shop cannot be merged with one of your own.');
+  const { context } = one.step.moment;
+  if (context.takenOverBy === null && dangerSignsIn(program.knowledge, context.findings).length > 0)
+    throw new DomainError(
+      'refused',
+      `Case ${one.record.number} has a danger sign that nobody has taken over yet: see to that first.`,
+    );
+  await writeToBoth(
+    program,
+    [one, { kind: 'merged-into', other: nameOf(other) }],
+    [other, { kind: 'merged', other: nameOf(one) }],
+  );
+  return viewCase(program, into.caseId);
+};
+
+/** They are two after all. Answers the case that had been merged. */
+export const casePart: Handler<'case:part'> = async (program, { caseId, revision }) => {
+  const one = await loadAsLookedAt(program, caseId, revision);
+  const { mergedInto } = one.step.moment.context;
+  if (!mergedInto) throw new DomainError('refused', 'This case was not merged into another one.');
+  const event = { kind: 'parted', other: mergedInto } as const;
+  // The other one may have been deleted meanwhile.
+  if (!(await readCase(program.casebook.db, mergedInto.caseId)))
+    return appendToCase(program, caseId, one, event);
+  const other = await loadCase(program, mergedInto.caseId);
+  await writeToBoth(program, [one, event], [other, { kind: 'parted', other: nameOf(one) }]);
+  return viewCase(program, caseId);
+};
+
+/** "This one came from that one", or not after all (null). */
+export const caseLink: Handler<'case:link'> = async (program, { caseId, revision, from }) => {
+  const one = await loadAsLookedAt(program, caseId, revision);
+  const { cameFrom } = one.step.moment.context;
+  if (from === null) {
+    if (!cameFrom) throw new DomainError('refused', 'This case was not said to come from another one.');
+    return appendToCase(program, caseId, one, { kind: 'unlinked', other: cameFrom });
+  }
+  if (from === caseId) throw new DomainError('bad-request', 'a case cannot come from itself');
+  const other = await loadCase(program, from);
+  if (other.step.moment.context.cameFrom?.caseId === caseId)
+    throw new DomainError(
+      'refused',
+      `Case ${other.record.number} came from this one: it cannot be the other way round.`,
+    );
+  return appendToCase(program, caseId, one, { kind: 'linked', other: nameOf(other) });
+};
+
+async function loadAsLookedAt(
+  program: ApplicationContext,
+  caseId: string,
+  revision: number,
+): Promise<StoredCase> {
+  const stored = await loadCase(program, caseId);
+  if (stored.log.length !== revision) throw stale(viewOf(program, stored));
+  return stored;
+}
+
+type Written = readonly [StoredCase, CaseEvent];
+
+async function writeToBoth(
+  program: ApplicationContext,
+  [one, event]: Written,
+  [other, answer]: Written,
+): Promise<void> {
+  const written = await appendToBoth(program.casebook.db, [
+    await prepareAppend(program, one.record.id, one, event),
+    await prepareAppend(program, other.record.id, other, answer),
+  ]);
+  if (written === 'stale') throw stale(await viewCase(program, one.record.id));
+}
+
+function nameOf({ record }: StoredCase): OtherCase {
+  return { caseId: record.id, number: record.number };
+}
