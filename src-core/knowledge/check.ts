@@ -158,6 +158,9 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     observation.settlesWhenAbsent.forEach((id, i) =>
       mustKnow('observations', id, at('settlesWhenAbsent', i), `observation "${observation.id}"`),
     );
+    observation.onlyAbout.forEach((id, i) =>
+      mustKnow('observations', id, at('onlyAbout', i), `observation "${observation.id}"`),
+    );
     observation.shownCure.forEach((id, i) =>
       mustKnow('remedies', id, at('shownCure', i), `observation "${observation.id}"`),
     );

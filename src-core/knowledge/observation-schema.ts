@@ -60,6 +60,8 @@ export const observationSchema = z.strictObject({
   settles: z.array(idSchema).default([]),
   /** Observations that are not worth asking once this one is known not to be there, or its measured value to be the normal one. */
   settlesWhenAbsent: z.array(idSchema).default([]),
+  /** Not asked unless one of these was found: of a case about something else it makes no sense. Empty: it goes with any. */
+  onlyAbout: z.array(idSchema).default([]),
   /** Remedies whose success this comparison has shown already: one of them is next. */
   shownCure: z.array(idSchema).default([]),
   /** Checks or remedies that a lead turns to on hearing this while no cause stands out: the change said is looked at first. */

@@ -21,7 +21,7 @@ import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
 import type { OpenCheck, Remedy } from '../planning/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import { remediesDoneWith, type CaseContext, type TriedInCase } from './case-context.ts';
-import { complaintsOf, evidenceOf } from './finding-evidence.ts';
+import { complaintsOf, evidenceOf, speaksFor } from './finding-evidence.ts';
 import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
 
 const HOT_STATES: ReadonlySet<string> = new Set(['hot', 'printing']);
@@ -262,7 +262,10 @@ function isAbsentForSure(finding: GraphEvidence): boolean {
     : finding.likelihood.slice(1).every((likelihood) => likelihood === 0);
 }
 
-/** Not asked: what is answered, passed over, said by a condition, implied by what was said, or of what the machine does not have. */
+/**
+ * Not asked: what is answered, passed over, said by a condition, implied by what was said, about another kind of trouble, or of what
+ * the machine does not have.
+ */
 function closedChecks(
   knowledge: Knowledge,
   context: CaseContext,
@@ -276,6 +279,15 @@ function closedChecks(
     if (isThereForSure(finding, context.findings[observation?.id ?? ''])) return observation?.settles ?? [];
     return isAbsentForSure(finding) ? (observation?.settlesWhenAbsent ?? []) : [];
   });
+  const foundThere = new Set(
+    evidence.flatMap((finding) => {
+      const id = knowledge.graph.observations[finding.observation]?.id;
+      return id !== undefined && speaksFor(finding) ? [id] : [];
+    }),
+  );
+  const ofOtherTroubles = [...knowledge.observations.values()].flatMap(({ id, onlyAbout }) =>
+    onlyAbout.length > 0 && !onlyAbout.some((one) => foundThere.has(one)) ? [id] : [],
+  );
   // Danger signs are asked of before anything else, and never as one check among others.
   const dangers = [...knowledge.observations.values()].flatMap(({ id, danger }) => (danger ? [id] : []));
   const absentParts = [...knowledge.observations.values()].flatMap(({ id, askedWhen }) =>
@@ -283,6 +295,7 @@ function closedChecks(
   );
   return new Set([
     ...dangers,
+    ...ofOtherTroubles,
     ...absentParts,
     ...known,
     ...implied,

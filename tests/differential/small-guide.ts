@@ -18,6 +18,7 @@ export function observation(
     formerly: [],
     settles: [],
     settlesWhenAbsent: [],
+    onlyAbout: [],
     shownCure: [],
     leadsTo: [],
     onlyWhenLedTo: false,

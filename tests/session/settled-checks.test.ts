@@ -35,6 +35,7 @@ const guide = smallGuide({
       leak: { strength: { low: 0.02, high: 0.02 }, source: 'estimate' },
     }),
     seen('belt-dull'),
+    seen('brim-up', { onlyAbout: ['alarm'] }),
     statement('first-minute'),
     seen('first-minute-not-asked'),
     statement('each-job'),
@@ -47,6 +48,18 @@ const guide = smallGuide({
 
 const asks = (id: string, findings: Record<string, string | number>) =>
   caseProblem(guide, { ...emptyContext, findings }).checks.some((check) => check.id === id);
+
+it('a check about one kind of trouble is asked where that trouble is, surely or likely, and nowhere else', () => {
+  for (const [value, isOpen] of [
+    ['absent', false],
+    ['probably-not', false],
+    ['probably', true],
+    ['present', true],
+  ] as const)
+    expect(asks('brim-up', { alarm: value }), value).toBe(isOpen);
+  expect(asks('brim-up', { 'belt-note': -30 })).toBe(false);
+  expect(asks('belt-dull', { alarm: 'present' })).toBe(true);
+});
 
 describe('a check that is answered by what was said', () => {
   it('is left out where a finding is absent for sure, not where that is only likely', () => {
