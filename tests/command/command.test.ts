@@ -49,6 +49,7 @@ function runProcess(args: readonly string[], input = '', folder = temporaryFolde
 
 const diagnosisSchema = z.strictObject({
   exact: z.boolean(),
+  setAside: z.array(z.string()),
   candidates: z.array(
     z.strictObject({
       cause: z.string(),
