@@ -27,7 +27,10 @@ const PHONE = { name: 'phone', width: 390, height: 844 };
 const SMALL_PHONE = { name: 'small phone', width: 360, height: 740 };
 const ZOOMED = { name: 'desk at 200 %', width: 640, height: 400 };
 
-/** In the short run each theme and each layout gets the whole of axe once: light at the desk, dark on a phone. */
+/**
+ * By day each screen is taken through axe once, in turn light at the desk and dark on a phone, and every width is looked at without it;
+ * by night in each theme at each width.
+ */
 const LOOKS: readonly Look[] = isNightly
   ? (['light', 'dark'] as const).flatMap((theme) => [
       ...[DESK, TABLET, PHONE].map((size) => ({ ...size, theme, axe: 'all' as const })),
@@ -82,7 +85,9 @@ async function visitAll(browser: Browser, station: StationProcess, left: string[
   const findings: string[] = [];
   for (let address = left.shift(); address !== undefined; address = left.shift()) {
     await visit(page, station, address);
-    for (const look of LOOKS) {
+    const turn = left.length % 2 === 0 ? 'light' : 'dark';
+    for (const one of LOOKS) {
+      const look = isNightly || one.theme === turn ? one : { ...one, axe: 'none' as const };
       const where = `${address} ${look.name} ${look.theme}`;
       findings.push(...(await findingsIn(page, look)).map((finding) => `${where}: ${finding}`));
     }
@@ -90,7 +95,7 @@ async function visitAll(browser: Browser, station: StationProcess, left: string[
   return [...findings, ...complaints];
 }
 
-it('axe finds nothing on any screen in either theme, nothing scrolls sideways, one heading leads, no policy is violated', async () => {
+it('axe finds nothing on any screen, nothing scrolls sideways, one heading leads, no policy is violated', async () => {
   const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
   const left = await addressesToVisit(station);
   const browser = await openBrowser();

@@ -17,7 +17,7 @@ it('a print of the casebook holds all its cases, and the page comes back afterwa
   await page.addInitScript(() => (window.print = () => document.body.setAttribute('data-printing', '')));
   await page.goto(`${station.address}#/casebook`);
   await rowsOf(page).first().waitFor();
-  await page.getByRole('button', { name: 'Print' }).click();
+  await page.getByRole('button', { name: 'Print', exact: true }).click();
   await page.locator('body[data-printing]').waitFor();
   expect(await rowsOf(page).count()).toBe(50);
   await page.emulateMedia({ media: 'print' });

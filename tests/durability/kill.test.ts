@@ -10,7 +10,7 @@ import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
 /** Few enough for every run; the nightly one plays more, and `npm run durability -- KILLS` as many as one likes. */
-const KILLS = Number(process.env['BEADWRIGHT_KILLS'] ?? (isNightly ? 400 : 10));
+const KILLS = Number(process.env['BEADWRIGHT_KILLS'] ?? (isNightly ? 400 : 6));
 /** A hang has to end some time; how quick the machine is must not matter. */
 const LIMIT_PER_KILL_MS = 120_000;
 /** Two hosts, each on a casebook of its own, so that both cores are used. */
