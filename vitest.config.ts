@@ -31,12 +31,17 @@ const coreFiles = core.map((folder) => `tests/${folder}/**/*.test.ts`);
  * What says that a casebook in PostgreSQL is as good as one in a file: the same tests, once more. By day those where engines could
  * differ most: what is written once, in order, or not at all; by night the rest as well.
  */
-const onBothEngines = ['access', 'bin', 'case-links', 'double-click', 'roles', 'shop', 'steps', 'transfer']
-  .concat(
-    isNightly ? ['actions', 'changes', 'maintenance', 'operations', 'photos', 'spools', 'spreadsheets'] : [],
-  )
+const onBothEngines = ['bin', 'double-click', 'roles', 'steps']
+  .concat(isNightly ? ['access', 'actions', 'case-links', 'changes', 'maintenance', 'operations'] : [])
+  .concat(isNightly ? ['photos', 'shop', 'spools', 'spreadsheets', 'transfer'] : [])
   .map((name) => `tests/operations/${name}.test.ts`)
-  .concat('tests/attack/fuzz.test.ts');
+  .concat(isNightly ? 'tests/attack/fuzz.test.ts' : []);
+
+/**
+ * A minute and more each, and by day CI has a quarter of an hour: two stations on one database in browsers (the same day on one
+ * station is played by `devices.test.ts`) and a shop of tablets (its parts by `postgres.test.ts`). `npm run nightly` plays them.
+ */
+const byNight = ['tests/browser/two-stations.test.ts', 'tests/station/shop.test.ts'];
 
 function onPostgres() {
   if (findPostgres() === null && !mayInstallPostgres()) {
@@ -73,7 +78,7 @@ export default defineConfig({
         test: {
           name: 'program',
           include: ['tests/**/*.test.ts'],
-          exclude: coreFiles,
+          exclude: isNightly ? coreFiles : [...coreFiles, ...byNight],
           globalSetup: './tests/postgres/shared-server.ts',
         },
       },
