@@ -271,33 +271,29 @@ function closedChecks(
   context: CaseContext,
   evidence: readonly GraphEvidence[],
 ): ReadonlySet<string> {
-  const known = evidence.flatMap(({ observation }) => knowledge.graph.observations[observation]?.id ?? []);
-  const implied = evidence.flatMap((finding) => {
+  const said = evidence.flatMap((finding) => {
     const observation = knowledge.observations.get(
       knowledge.graph.observations[finding.observation]?.id ?? '',
     );
-    if (isThereForSure(finding, context.findings[observation?.id ?? ''])) return observation?.settles ?? [];
-    return isAbsentForSure(finding) ? (observation?.settlesWhenAbsent ?? []) : [];
+    return observation ? [{ finding, observation }] : [];
   });
-  const foundThere = new Set(
-    evidence.flatMap((finding) => {
-      const id = knowledge.graph.observations[finding.observation]?.id;
-      return id !== undefined && speaksFor(finding) ? [id] : [];
-    }),
+  const implied = said.flatMap(({ finding, observation: { id, settles, settlesWhenAbsent } }) => {
+    if (isThereForSure(finding, context.findings[id])) return settles;
+    return isAbsentForSure(finding) ? settlesWhenAbsent : [];
+  });
+  const there = new Set(
+    said.filter(({ finding }) => speaksFor(finding)).map(({ observation }) => observation.id),
   );
-  const ofOtherTroubles = [...knowledge.observations.values()].flatMap(({ id, onlyAbout }) =>
-    onlyAbout.length > 0 && !onlyAbout.some((one) => foundThere.has(one)) ? [id] : [],
-  );
-  // Danger signs are asked of before anything else, and never as one check among others.
-  const dangers = [...knowledge.observations.values()].flatMap(({ id, danger }) => (danger ? [id] : []));
-  const absentParts = [...knowledge.observations.values()].flatMap(({ id, askedWhen }) =>
-    askedWhen && knownToFail(askedWhen, context.conditions) ? [id] : [],
+  const outOfPlace = [...knowledge.observations.values()].filter(
+    ({ danger, askedWhen, onlyAbout }) =>
+      // Danger signs are asked of before anything else, and never as one check among others.
+      danger ||
+      (askedWhen && knownToFail(askedWhen, context.conditions)) ||
+      (onlyAbout.length > 0 && !onlyAbout.some((id) => there.has(id))),
   );
   return new Set([
-    ...dangers,
-    ...ofOtherTroubles,
-    ...absentParts,
-    ...known,
+    ...outOfPlace.map(({ id }) => id),
+    ...said.map(({ observation }) => observation.id),
     ...implied,
     ...Object.keys(context.findings),
     ...context.notTellable,
