@@ -162,10 +162,12 @@ function beliefIn(
     beforeTries && history.tries.length === 0
       ? { ...beforeTries, network: { ...beforeTries.network, history } }
       : propagateWhatFits(model, priors, evidence, { history }, { kept: complaint, reluctantly: complaints });
+  if (fitting) return { belief: fitting.network, evidence: fitting.evidence, setAside: fitting.setAside };
+  const isComplaint = ({ observation }: GraphEvidence) => complaint.includes(observation);
   return {
-    belief: fitting?.network ?? null,
-    evidence: fitting?.evidence ?? evidence,
-    setAside: fitting?.setAside ?? [],
+    belief: null,
+    evidence: evidence.filter(isComplaint),
+    setAside: evidence.filter((one) => !isComplaint(one)).map(({ observation }) => observation),
   };
 }
 
