@@ -2,6 +2,8 @@ import { setImmediate } from 'node:timers/promises';
 import { caseLineSchema, type CaseLine } from '../../../src-core/contract/case-line.ts';
 import type { Shop } from '../../../src-core/contract/shop-records.ts';
 import { checkJpeg } from '../../../src-core/photos/jpeg-check.ts';
+import { reassigned } from '../../../src-core/session/case-changes.ts';
+import { emptyContext, type CaseContext } from '../../../src-core/session/case-context.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { hashOf } from '../../casebook/photo-folder.ts';
 import { eventsForLine, readCasesAfter, type ExportedCase } from '../../casebook/case-export.repository.ts';
@@ -219,15 +221,15 @@ function faultOfRecords(
   const opened = log[0]?.event;
   if (opened?.kind !== 'opened') return null;
   // A case may have been given to another printer or spool since it was opened: the line brings the last one.
-  let { printerId, spoolId } = opened.intake;
-  for (const { event } of log) {
-    if (event.kind !== 'reassigned') continue;
-    if (event.printer !== undefined) printerId = event.printer?.id ?? null;
-    if (event.spool !== undefined) spoolId = event.spool?.id ?? null;
-  }
-  if (printerId !== (line.printer?.id ?? null))
+  const { intake } = log.reduce<CaseContext>(
+    (context, { event }) =>
+      event.kind === 'reassigned' ? { ...context, ...reassigned(context, event) } : context,
+    { ...emptyContext, intake: opened.intake },
+  );
+  if (intake?.printerId !== (line.printer?.id ?? null))
     return 'the case names a printer that the line does not bring';
-  if (spoolId !== (line.spool?.id ?? null)) return 'the case names a spool that the line does not bring';
+  if (intake?.spoolId !== (line.spool?.id ?? null))
+    return 'the case names a spool that the line does not bring';
   const { knowledge } = program;
   return (
     (line.printer && faultOfPrinter(knowledge, line.printer)) ??
