@@ -1,4 +1,5 @@
 import type { CaseEvent, OtherCase } from '../contract/case-event.ts';
+import { FEWEST_ANSWERS, FEWEST_TRIES } from '../contract/guide-use-limits.ts';
 import type { GuideUse } from '../contract/guide-use-view.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Ranking } from '../session/case-step.ts';
@@ -15,9 +16,6 @@ export interface KeptCase {
 
 /** A candidate moved where it is so much likelier or less likely than before. */
 const MOVED = 0.05;
-/** Said of a check or a remedy only after so many, and those come first: once or twice is no habit. */
-const FEWEST_CHECKS = 5;
-const FEWEST_TRIES = 3;
 /** Upper ends of the bins of what was said. */
 const BINS = [0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1];
 const LONGEST_RANKING = 6;
@@ -146,12 +144,12 @@ function checksOf(knowledge: Knowledge, cases: readonly KeptCase[]): GuideUse['c
         answered: answered.length,
         moved,
         notTold: own.length - answered.length,
-        neverPays: moved === 0 && answered.length >= FEWEST_CHECKS,
+        neverPays: moved === 0 && answered.length >= FEWEST_ANSWERS,
       };
     })
     .sort(
       (a, b) =>
-        Number(b.answered >= FEWEST_CHECKS) - Number(a.answered >= FEWEST_CHECKS) ||
+        Number(b.answered >= FEWEST_ANSWERS) - Number(a.answered >= FEWEST_ANSWERS) ||
         a.moved / Math.max(1, a.answered) - b.moved / Math.max(1, b.answered) ||
         b.answered - a.answered,
     );
