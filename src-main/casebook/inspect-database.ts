@@ -1,6 +1,6 @@
 import { closeSync, existsSync, openSync, readFileSync, readSync, statSync, writeSync } from 'node:fs';
 import Database from 'better-sqlite3';
-import { unknownMigrations } from './migrate.ts';
+import { DAMAGED_LIST, unknownMigrations } from './migrate.ts';
 
 /** What a casebook's file holds, as far as can be told without opening it for work. */
 export type Inspection =
@@ -37,8 +37,7 @@ export function inspect(database: Database.Database, isThorough: boolean): Inspe
   }
   const row = database.prepare<[], { count: number }>('select count(*) as count from cases').get();
   const unknown = unknownMigrations(database).kind;
-  if (unknown === 'unreadable')
-    return { ok: false, fault: 'the list of what was done to its form is damaged' };
+  if (unknown === 'unreadable') return { ok: false, fault: DAMAGED_LIST };
   return { ok: true, cases: row?.count ?? 0, isNewer: unknown === 'newer' };
 }
 

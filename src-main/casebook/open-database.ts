@@ -2,7 +2,7 @@ import { closeSync, openSync, readSync, statSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import { fileTrouble, type TroubleKind } from './file-trouble.ts';
 import { framesPromised, isLogCutShort } from './journal-check.ts';
-import { unknownMigrations } from './migrate.ts';
+import { DAMAGED_LIST, unknownMigrations, writtenByNewer } from './migrate.ts';
 import { makePrivateIfThere } from './private-files.ts';
 
 export type OpenTrouble = TroubleKind | 'empty' | 'newer';
@@ -36,16 +36,13 @@ export function openDatabase(file: string): OpenedDatabase {
       return {
         ok: false,
         trouble: 'newer',
-        message: `The casebook ${file} was written by a newer Beadwright (${unknown.names.join(', ')}), which this one cannot read whole. Start that one, or a newer one. The casebook was left untouched.`,
+        message: writtenByNewer(file, unknown.names),
       };
     }
     const verdict: unknown = database.pragma('quick_check(1)', { simple: true });
     if (verdict !== 'ok' || unknown.kind === 'unreadable') {
       database.close();
-      const words =
-        verdict === 'ok'
-          ? 'the list of what was done to its form is damaged'
-          : `its own check says "${String(verdict)}"`;
+      const words = verdict === 'ok' ? DAMAGED_LIST : `its own check says "${String(verdict)}"`;
       return damaged(file, words);
     }
     database.pragma('journal_mode = WAL');

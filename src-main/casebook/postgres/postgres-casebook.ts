@@ -4,7 +4,7 @@ import { sql } from 'kysely';
 import type { Dumps } from '../../../src-core/contract/casebook-view.ts';
 import type { Change } from '../../../src-core/contract/change.ts';
 import type { Casebook, CasebookDb, CasebookTrouble } from '../casebook.ts';
-import { migrateToLatest, pendingMigrations } from '../migrate.ts';
+import { migrateToLatest, pendingMigrations, writtenByNewer } from '../migrate.ts';
 import { TABLE_NAMES } from '../tables.ts';
 import { clientConfig, connectTo, type PostgresConnection, type Telling } from './connection.ts';
 import { withoutPassword } from './database-address.ts';
@@ -189,8 +189,7 @@ export class PostgresCasebook implements Casebook {
   /** The schema of today, made where there is none; in words why not, where that cannot be. */
   async #prepare(db: CasebookDb): Promise<string | null> {
     const newer = await unknownPostgresMigrations(db);
-    if (newer.length > 0)
-      return `The casebook in ${this.place} was written by a newer Beadwright (${newer.join(', ')}), which this one cannot read whole. Start that one, or a newer one. The casebook was left untouched.`;
+    if (newer.length > 0) return writtenByNewer(`in ${this.place}`, newer);
     const { rows } = await sql<{
       encoding: string;
     }>`select current_setting('server_encoding') as encoding`.execute(db);
