@@ -1,4 +1,3 @@
-import { randomBytes } from 'node:crypto';
 import type https from 'node:https';
 import path from 'node:path';
 import fastifyCompress from '@fastify/compress';
@@ -6,36 +5,17 @@ import fastifyCookie from '@fastify/cookie';
 import fastifyHelmet from '@fastify/helmet';
 import fastifyRateLimit from '@fastify/rate-limit';
 import fastifyStatic from '@fastify/static';
-import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest } from 'fastify';
-import type { Change } from '../../src-core/contract/change.ts';
+import fastify, { type FastifyRequest } from 'fastify';
 import { photoAddress, photoAskedFor } from '../../src-core/contract/photo-address.ts';
-import { CONTENT_SECURITY_POLICY } from '../bootstrap/content-security-policy.ts';
-import type { StartFault } from '../bootstrap/start-fault.ts';
 import type { Doorkeeper } from '../operations/access/doorkeeper.ts';
-import { OWNER, type Visitor } from '../operations/access/visitor.ts';
-import type { Dispatcher } from '../operations/dispatcher.ts';
-import type { StationLog } from './station-log.ts';
+import type { Visitor } from '../operations/access/visitor.ts';
 import { ChangeStreams } from './change-streams.ts';
+import { Cookies } from './door-cookies.ts';
+import { guard, pathOf, type Admitted } from './door-guard.ts';
+import type { DoorSettings, Inside, Server } from './door-settings.ts';
 import { serveGuide } from './kept-guide.ts';
-import {
-  JOIN,
-  joinPage,
-  NOT_NOW_PAGE,
-  PLAIN_PAGE_POLICY,
-  PLAIN_PAGE_STYLE,
-  startFaultPage,
-  STRANGER_PAGE,
-  TRY_AGAIN,
-} from './plain-page.ts';
-import {
-  admissionOf,
-  cookieName,
-  cookieValue,
-  deviceCookieName,
-  hostOf,
-  unknownTo,
-  type GuardedRequest,
-} from './request-guard.ts';
+import { JOIN, joinPage, PLAIN_PAGE_STYLE, startFaultPage, STRANGER_PAGE, TRY_AGAIN } from './plain-page.ts';
+import { HTML, notNow, plain } from './plain-reply.ts';
 
 /** An imported casebook is the largest thing a screen sends. */
 const LARGEST_BODY_BYTES = 70 * 1024 * 1024;
@@ -51,70 +31,12 @@ const HEADERS_LIMIT_MS = 20_000;
 const LEAST_COMPRESSED_BYTES = 2048;
 /** What is under way when the station ends has this long. */
 const CLOSING_MS = 2000;
-/** A bookmark works for half a year after the last entry by the printed address. */
-const COOKIE_SECONDS = 180 * 24 * 3600;
-const HTML = 'text/html; charset=utf-8';
-
-/** What anybody may ask for, by its very path: how to join, whether the station is there, and what it is shown as when installed. */
-const FOR_ANYBODY: ReadonlySet<string> = new Set([
-  JOIN,
-  '/plain-page.css',
-  '/health',
-  '/ready',
-  '/manifest.webmanifest',
-  '/icon.svg',
-  '/icon-192.png',
-  '/icon-512.png',
-]);
-
-/** What lies behind every door of a station. */
-export interface Inside {
-  /** The built renderer. */
-  readonly rendererFolder: string;
-  readonly dispatcher: Pick<Dispatcher, 'dispatch'>;
-  /** What the start failed of is shown in place of the screens, until it is gone. */
-  readonly start?: {
-    readonly fault: StartFault | null;
-    readonly program: unknown;
-    tryAgain(): Promise<void>;
-  };
-  /** The page of the screens, as this visitor opens it. */
-  readonly readPage: (visitor: Visitor) => Promise<string>;
-  /** What is written, for the screens that follow it. */
-  readonly followChanges: (listener: (change: Change) => void) => () => void;
-  /** A photo by its hash, or null. */
-  readonly readPhoto: (hash: string) => Promise<Buffer | null>;
-  /** Knows devices; null while there is no program to know them. */
-  readonly doorkeeper?: () => Doorkeeper | null;
-  /** What was asked, without what was said in it. */
-  readonly log?: Pick<StationLog, 'answered'>;
-}
-
-export interface DoorSettings {
-  /** The address of this machine on which it listens. */
-  readonly address: string;
-  /** 0 takes any free port. */
-  readonly port: number;
-  readonly certificate: { readonly cert: Buffer; readonly key: Buffer } | null;
-  /** By what names, without the port, it is asked for. */
-  readonly names: () => readonly string[];
-  /** What lets a browser of this machine in; null where only devices come. */
-  readonly token: string | null;
-}
 
 export interface Door {
   readonly port: number;
   readonly scheme: 'http' | 'https';
   /** Ends within seconds, whatever a client does. */
   close(): Promise<void>;
-}
-
-type Server = FastifyInstance<https.Server>;
-
-/** Who asks, once the guard has let a request in; `client` tells one browser or device from another. */
-interface Admitted {
-  readonly visitor: Visitor;
-  readonly client: string;
 }
 
 /** Serves screens and calls over HTTP or HTTPS, to whoever the guard lets in. */
@@ -157,8 +79,7 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
   server.addHook('onResponse', (request, reply, done) => {
     inside.log?.answered({
       method: request.method,
-      // Never with what follows: the token stands there.
-      path: request.url.split('?')[0] ?? '',
+      path: pathOf(request),
       status: reply.statusCode,
       milliseconds: Math.round(reply.elapsedTime),
       who: admitted.get(request)?.client ?? null,
@@ -166,7 +87,7 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
     done();
   });
   server.setErrorHandler(async (error, request, reply) => {
-    if (inside.doorkeeper?.()?.isAway(error)) return notNow(reply, request.url.split('?')[0] === '/');
+    if (inside.doorkeeper?.()?.isAway(error)) return notNow(reply, pathOf(request) === '/');
     const status =
       error instanceof Error && 'statusCode' in error && typeof error.statusCode === 'number'
         ? error.statusCode
@@ -190,142 +111,6 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
       clearTimeout(limit);
     },
   };
-}
-
-/** Cookies of this door: no script reads them, no other site sends them, and under HTTPS they never go in the clear. */
-class Cookies {
-  readonly #port: () => number;
-  readonly #isSecure: boolean;
-
-  constructor(port: () => number, isSecure: boolean) {
-    this.#port = port;
-    this.#isSecure = isSecure;
-  }
-
-  setSession(reply: FastifyReply, token: string): void {
-    this.#set(reply, cookieName(this.#port()), cookieValue(token, randomBytes(9).toString('base64url')));
-  }
-
-  setDevice(reply: FastifyReply, deviceId: string, secret: string): void {
-    this.#set(reply, deviceCookieName(this.#port()), cookieValue(deviceId, secret));
-  }
-
-  #set(reply: FastifyReply, name: string, value: string): void {
-    void reply.setCookie(name, value, {
-      httpOnly: true,
-      sameSite: 'strict',
-      secure: this.#isSecure,
-      path: '/',
-      maxAge: COOKIE_SECONDS,
-    });
-  }
-}
-
-interface Guarding {
-  readonly door: DoorSettings;
-  readonly inside: Inside;
-  readonly scheme: 'http' | 'https';
-  readonly port: () => number;
-  readonly cookies: Cookies;
-  readonly admitted: WeakMap<FastifyRequest, Admitted>;
-}
-
-function guard(server: Server, { door, inside, scheme, port, cookies, admitted }: Guarding): void {
-  server.addHook('onRequest', async (request, reply) => {
-    const asked = guardedRequest(request, port());
-    void reply
-      .header('content-security-policy', CONTENT_SECURITY_POLICY)
-      .header('referrer-policy', 'no-referrer');
-    let admission = admissionOf(asked, {
-      scheme,
-      hosts: door.names().map((name) => hostOf(scheme, name, port()).toLowerCase()),
-      sessionToken: door.token,
-    });
-    if (admission.kind === 'device') {
-      const { deviceId, secret } = admission;
-      const doorkeeper = inside.doorkeeper?.();
-      // Not known is not the same as shut out: a page that stands waits, and keeps what was typed.
-      if (!doorkeeper || !(await doorkeeper.isAtWork())) return notNow(reply, asked.isFrontDoor);
-      let visitor: Visitor | null;
-      try {
-        visitor = await doorkeeper.recognise(deviceId, secret);
-      } catch (error) {
-        if (!doorkeeper.isAway(error)) throw error;
-        return notNow(reply, asked.isFrontDoor);
-      }
-      if (visitor) {
-        admitted.set(request, { visitor, client: deviceId });
-        return undefined;
-      }
-      admission = unknownTo(asked);
-    }
-    switch (admission.kind) {
-      case 'anybody':
-        return undefined;
-      case 'admitted':
-        admitted.set(request, { visitor: OWNER, client: admission.client });
-        return undefined;
-      case 'entering':
-        cookies.setSession(reply, door.token ?? '');
-        return reply.header('cache-control', 'no-store').redirect('/', 303);
-      case 'refused':
-        return reply.code(403).send({ ok: false, error: { code: 'forbidden', message: admission.message } });
-      default:
-        return plain(reply.code(401), STRANGER_PAGE);
-    }
-  });
-}
-
-/** For devices while nobody can say who they are: the casebook is away, or the program could not start. */
-function notNow(reply: FastifyReply, isFrontDoor: boolean): FastifyReply {
-  if (isFrontDoor) return plain(reply.code(503), NOT_NOW_PAGE);
-  const message = 'The casebook is not open. Look at the station itself.';
-  return reply.code(503).send({ ok: false, error: { code: 'casebook-unavailable', message } });
-}
-
-function guardedRequest(request: FastifyRequest, port: number): GuardedRequest {
-  return {
-    method: request.method,
-    host: request.headers.host,
-    origin: request.headers.origin,
-    fetchSite: headerOf(request, 'sec-fetch-site'),
-    fetchMode: headerOf(request, 'sec-fetch-mode'),
-    sessionCookie: request.cookies[cookieName(port)],
-    deviceCookie: request.cookies[deviceCookieName(port)],
-    ...askedFor(request),
-  };
-}
-
-/**
- * By the path as it was sent: what a router would make of dots and slashes in it is no business of the guard's. The token is taken
- * at the front door only, so that it never lies in the address of anything else.
- */
-function askedFor({ url }: FastifyRequest): Pick<GuardedRequest, 'isFrontDoor' | 'isForAnybody' | 'token'> {
-  const [asked = '', query = ''] = url.split('?');
-  const isFrontDoor = asked === '/';
-  return {
-    isFrontDoor,
-    isForAnybody: FOR_ANYBODY.has(asked),
-    token: isFrontDoor ? new URLSearchParams(query).get('token') : null,
-  };
-}
-
-function headerOf(request: FastifyRequest, name: string): string | undefined {
-  const value = request.headers[name];
-  return typeof value === 'string' ? value : undefined;
-}
-
-/** A page without any of the program. */
-function plain(reply: FastifyReply, page: string): FastifyReply {
-  return (
-    reply
-      .header('cache-control', 'no-store')
-      .header('content-security-policy', PLAIN_PAGE_POLICY)
-      // With less the browser would not say where a form comes from, and the guard refuses what does not.
-      .header('referrer-policy', 'same-origin')
-      .type(HTML)
-      .send(page)
-  );
 }
 
 interface Answering {

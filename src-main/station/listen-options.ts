@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import os from 'node:os';
 import { isIP } from 'node:net';
 import { parseArgs } from 'node:util';
-import type { DoorSettings } from './door.ts';
+import type { DoorSettings } from './door-settings.ts';
 
 /** Where devices of the network find a station when no port is said. */
 const USUAL_PORTS = { https: 4443, http: 4480 } as const;

@@ -1,4 +1,5 @@
-import { openDoor, type Door, type DoorSettings, type Inside } from './door.ts';
+import { openDoor, type Door } from './door.ts';
+import type { DoorSettings, Inside } from './door-settings.ts';
 
 export interface StationSettings extends Inside {
   /** 0 takes any free port. */
