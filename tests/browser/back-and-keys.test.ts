@@ -1,12 +1,13 @@
 import { expect, it } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { go } from './go.ts';
 import { sharedStation } from './shared-station.ts';
 
 const opened = sharedStation();
 
 it('Back closes the sheet on top and leaves the screen as it was; a sheet closed by hand leaves no trace', async () => {
   const { station, page, complaints } = await opened();
-  await page.goto(`${station.address}#/bench`);
+  await go(page, `${station.address}#/bench`);
   await page.getByRole('heading', { name: 'Bench' }).waitFor();
   await page.getByRole('link', { name: 'Lead' }).click();
   await page.getByRole('heading', { name: 'Casebook' }).waitFor();
@@ -24,6 +25,18 @@ it('Back closes the sheet on top and leaves the screen as it was; a sheet closed
   await page.goBack();
   await page.getByRole('heading', { name: 'Bench' }).waitFor();
   expect(new URL(page.url()).hash).toBe('#/bench');
+
+  // Who closes a sheet and goes on in the same moment stays where they went.
+  await page.keyboard.press('?');
+  await keys.waitFor();
+  await page.evaluate(async () => {
+    document.querySelector<HTMLButtonElement>('dialog[open] header button')?.click();
+    while (document.querySelector('dialog[open]')) await Promise.resolve();
+    window.location.hash = '#/casebook';
+  });
+  await page.getByRole('heading', { name: 'Casebook' }).waitFor();
+  await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 200)));
+  expect(new URL(page.url()).hash).toBe('#/casebook');
   expect(complaints).toEqual([]);
 }, 120_000);
 
@@ -31,7 +44,7 @@ it('Back comes to the same place in the casebook', async () => {
   const { station, page, complaints } = await opened({ width: 1280, height: 500 });
   const demo = await station.call('demo:load', {});
   expect(demo.ok).toBe(true);
-  await page.goto(`${station.address}#/casebook`);
+  await go(page, `${station.address}#/casebook`);
   const row = page.locator('tbody tr').nth(30);
   await row.waitFor();
   await row.scrollIntoViewIfNeeded();
@@ -47,7 +60,7 @@ it('Back comes to the same place in the casebook', async () => {
 
 it('a complaint is found, picked and started with the keyboard in under ten presses besides its words', async () => {
   const { station, page, complaints } = await opened();
-  await page.goto(`${station.address}#/bench`);
+  await go(page, `${station.address}#/bench`);
   await page.getByRole('heading', { name: 'Bench' }).waitFor();
   let presses = 0;
   const press = async (key: string) => {
@@ -96,13 +109,13 @@ it('what it was last time on this printer and spool stands at intake and beside 
       note: '',
     },
   ]);
-  await page.goto(`${station.address}#/intake/${printerId}`);
+  await go(page, `${station.address}#/intake/${printerId}`);
   const last = page.getByRole('region', { name: 'Last time here' });
   await last.getByText('Wet filament').waitFor();
   await last.getByText('Cured by: Dry the spool').waitFor();
 
   const caseId = await send([{ kind: 'danger-answered', present: [] }, { kind: 'verdict-asked' }]);
-  await page.goto(`${station.address}#/case/${caseId}`);
+  await go(page, `${station.address}#/case/${caseId}`);
   await last.getByText('Cured by: Dry the spool').waitFor();
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
   expect(complaints).toEqual([]);
@@ -110,7 +123,7 @@ it('what it was last time on this printer and spool stands at intake and beside 
 
 it('at 200 % on a desk the search field of the intake is free of bars', async () => {
   const { station, page } = await opened({ width: 640, height: 400 });
-  await page.goto(`${station.address}#/intake`);
+  await go(page, `${station.address}#/intake`);
   const field = page.getByLabel('Search what is wrong');
   await field.focus();
   await field.scrollIntoViewIfNeeded();

@@ -3,6 +3,7 @@ import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { freePort } from '../../src-main/station/free-port.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
+import { go } from './go.ts';
 import { complaintToCured } from './complaint-to-cured.ts';
 import { codeFor, join, openStation } from './join-devices.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
@@ -23,7 +24,7 @@ it('three tablets join by code; one works a case while the lead watches, and all
   const browser = await openBrowser();
   const lead = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
   const complaints = complaintsOf(lead);
-  await lead.goto(`${first.address}#/shop`);
+  await go(lead, `${first.address}#/shop`);
   await lead.getByRole('link', { name: 'Devices and PINs' }).click();
   const atHeron = { label: 'Tablet at Heron', role: 'Operator', opensWith: 'Heron' };
   const tablet = await join(browser, door, await codeFor(lead, atHeron), false);
@@ -39,10 +40,10 @@ it('three tablets join by code; one works a case while the lead watches, and all
 
   // An operator works at Heron; the wall goes along.
   complaints.push(...complaintsOf(tablet), ...complaintsOf(wall));
-  await tablet.goto(`${door}/#/printer/${heron}`);
+  await go(tablet, `${door}/#/printer/${heron}`);
   const caseAddress = complaintToCured({
     page: tablet,
-    goTo: async (hash) => void (await tablet.goto(`${door}/#/${hash}`)),
+    goTo: async (hash) => void (await go(tablet, `${door}/#/${hash}`)),
   });
   await wall.getByText('Popping or spitting while loading').first().waitFor();
   await caseAddress;
@@ -53,7 +54,7 @@ it('three tablets join by code; one works a case while the lead watches, and all
   await lead.getByLabel('New PIN of RK').fill('4711');
   await lead.getByRole('button', { name: 'Keep it' }).click();
   await lead.getByText('RK can sign in with the new PIN.').waitFor();
-  await phone.goto(`${door}/#/shop`);
+  await go(phone, `${door}/#/shop`);
   await phone.getByLabel('Initials', { exact: true }).fill('KB');
   await phone.getByRole('button', { name: 'Add', exact: true }).click();
   await phone.getByText('This is for the lead. Sign in on this device with your PIN.').waitFor();
@@ -76,7 +77,7 @@ it('three tablets join by code; one works a case while the lead watches, and all
   await first.killAtOnce();
   const lost = (page: Page) => page.getByText('No connection to the station. What you typed is kept.');
   await Promise.all([tablet, wall, lead].map((page) => lost(page).waitFor()));
-  await tablet.goto(`${door}/#/bench`);
+  await go(tablet, `${door}/#/bench`);
   // Reloaded meanwhile, a tablet still has its page, says what is the matter, and goes on by itself.
   await tablet.reload();
   await tablet.getByText(/Beadwright does not answer/).waitFor();

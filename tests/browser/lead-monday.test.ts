@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { go } from './go.ts';
 import { sharedStation } from './shared-station.ts';
 
 const open = sharedStation();
@@ -7,7 +8,7 @@ it('a lead finds out what costs most, what is real, whether a change helped and 
   const { station, page, complaints } = await open();
   const loaded = await station.call('demo:load', {});
   if (!loaded.ok) throw new Error(loaded.error.message);
-  await page.goto(`${station.address}#/bench`);
+  await go(page, `${station.address}#/bench`);
   // What is due is counted on every screen.
   await page.getByRole('link', { name: /Lead\s*1 handed over or due/ }).click();
   await page.getByRole('link', { name: 'What comes back' }).click();
@@ -75,7 +76,7 @@ it('a lead finds out what costs most, what is real, whether a change helped and 
 it('what comes back fits a telephone', async () => {
   const { station, page } = await open({ width: 390, height: 844 });
   for (const address of ['recurrence', 'meeting']) {
-    await page.goto(`${station.address}#/${address}`);
+    await go(page, `${station.address}#/${address}`);
     await page.getByRole('region', { name: 'What stands out', exact: true }).waitFor();
     expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
   }

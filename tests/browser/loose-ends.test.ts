@@ -3,6 +3,7 @@ import { expect, it, onTestFinished } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
+import { go } from './go.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
 
 it('after a cure by another spool the wet one is still to be dried, here and first on its page', async () => {
@@ -38,7 +39,7 @@ it('after a cure by another spool the wet one is still to be dried, here and fir
   const browser = await openBrowser();
   const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
   const complaints = complaintsOf(page);
-  await page.goto(`${station.address}#/case/${caseId}`);
+  await go(page, `${station.address}#/case/${caseId}`);
 
   // One of two is gone: that is no cure, and what is left is looked at next.
   const one = (label: RegExp) => page.getByRole('group', { name: label });

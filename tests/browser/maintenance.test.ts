@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { go } from './go.ts';
 import { sharedStation } from './shared-station.ts';
 
 const open = sharedStation();
@@ -8,7 +9,7 @@ it('what is due is ticked off at the bench with one tap, with the part, and take
   const loaded = await station.call('demo:load', {});
   if (!loaded.ok) throw new Error(loaded.error.message);
   const rook = loaded.value.printers.find(({ label }) => label === 'Rook')?.id ?? '';
-  await page.goto(`${station.address}#/bench`);
+  await go(page, `${station.address}#/bench`);
   const due = page.getByRole('region', { name: 'Maintenance due' });
   const rails = due.getByRole('listitem').filter({ hasText: 'Grease or oil rails' });
   await rails.getByText(/^How, in about/).click();
@@ -21,7 +22,7 @@ it('what is due is ticked off at the bench with one tap, with the part, and take
   await due.getByRole('button', { name: 'Undo' }).click();
   await due.getByRole('listitem').filter({ hasText: 'Grease or oil rails' }).waitFor();
 
-  await page.goto(`${station.address}#/printer/${rook}`);
+  await go(page, `${station.address}#/printer/${rook}`);
   const own = page.getByRole('region', { name: 'Maintenance' });
   await own.getByText(/^Later: \d+ tasks$/).click();
   await own.getByRole('button', { name: 'Done Replace the nozzle' }).click();
@@ -41,7 +42,7 @@ it('what is due is ticked off at the bench with one tap, with the part, and take
   await own.getByText('Replace the nozzle, taken back').waitFor();
 
   // The lead sets another interval for one model.
-  await page.goto(`${station.address}#/maintenance`);
+  await go(page, `${station.address}#/maintenance`);
   await page.getByLabel('Model of printer').selectOption('Large enclosed');
   await page.getByRole('button', { name: 'Change Check the belts' }).click();
   const sheet = page.getByRole('dialog');

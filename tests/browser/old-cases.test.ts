@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { go } from './go.ts';
 import { sharedStation } from './shared-station.ts';
 
 const open = sharedStation();
@@ -13,7 +14,7 @@ const CSV = [
 it('a spreadsheet is tried, its words are explained, it comes in, and is taken back as a whole', async () => {
   const { station, page, complaints } = await open();
   await station.call('shop:save-printer', { label: 'Heron', conditions: {}, printHours: 100 });
-  await page.goto(`${station.address}#/casebook`);
+  await go(page, `${station.address}#/casebook`);
   await page.getByRole('button', { name: 'Export or import' }).click();
   await page.getByRole('link', { name: 'Import a spreadsheet' }).click();
   await page
@@ -58,14 +59,14 @@ it('a trial case goes into the bin and comes back; a person is renamed', async (
   if (!opened.ok) throw new Error(opened.error.message);
   const { caseId, number } = opened.value;
   await station.call('shop:save-person', { initials: 'JO', role: 'operator' });
-  await page.goto(`${station.address}#/timeline/${caseId}`);
+  await go(page, `${station.address}#/timeline/${caseId}`);
   await page.getByRole('button', { name: 'Delete this case' }).click();
   await page.getByRole('button', { name: 'Move it to the bin' }).dblclick();
   await page.getByRole('heading', { name: 'Bin' }).waitFor();
   await page.getByRole('button', { name: `Restore case ${number}` }).click();
   await page.getByText(`Case ${number} is back.`).waitFor();
 
-  await page.goto(`${station.address}#/shop`);
+  await go(page, `${station.address}#/shop`);
   await page.getByRole('button', { name: 'Rename or remove JO' }).click();
   await page.getByRole('dialog').getByLabel('Initials').fill('JX');
   await page.getByRole('dialog').getByRole('button', { name: 'Rename' }).click();

@@ -3,6 +3,7 @@ import { deflateSync, crc32 } from 'node:zlib';
 import { expect, it, onTestFinished } from 'vitest';
 import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
+import { go } from './go.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
 
 /** A plain picture as a camera might send it: large, and no JPEG. */
@@ -38,7 +39,7 @@ it('a photo taken on a phone is made smaller, stands in the trail and the timeli
   const browser = await openBrowser();
   const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
   const complaints = complaintsOf(page);
-  await page.goto(`${station.address}#/case/${caseId}`);
+  await go(page, `${station.address}#/case/${caseId}`);
   const adding = page.getByLabel('Add a photo');
   await adding.setInputFiles({ name: 'part.png', mimeType: 'image/png', buffer: png(3000, 1500) });
   const small = page.getByRole('button', { name: /^Photo, .*larger$/ });
@@ -65,7 +66,7 @@ it('a photo taken on a phone is made smaller, stands in the trail and the timeli
   });
   await page.getByRole('alert').getByText('cannot read that picture').waitFor();
 
-  await page.goto(`${station.address}#/timeline/${caseId}`);
+  await go(page, `${station.address}#/timeline/${caseId}`);
   await page.getByRole('button', { name: /^Photo, .*larger$/ }).waitFor();
   expect(complaints).toEqual([]);
 }, 120_000);

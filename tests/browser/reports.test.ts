@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
+import { go } from './go.ts';
 import { complaintsOf } from './open-browser.ts';
 import { sharedStation } from './shared-station.ts';
 
@@ -23,7 +24,7 @@ it('reports of a case, a month and a printer are saved as files that fit both ki
     },
   ];
   for (const { address, button, file } of offered) {
-    await page.goto(`${station.address}#/${address}`);
+    await go(page, `${station.address}#/${address}`);
     await page.getByRole('button', { name: button }).click();
     const sheet = page.getByRole('dialog');
     const [saved] = await Promise.all([

@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { go } from './go.ts';
 import { sharedStation } from './shared-station.ts';
 
 const open = sharedStation();
@@ -6,7 +7,7 @@ const opened = () => open({ width: 390, height: 844 });
 
 it('what is known besides is said with any complaint in a tap each, at intake and while checking', async () => {
   const { station, page, complaints } = await opened();
-  await page.goto(`${station.address}#/intake`);
+  await go(page, `${station.address}#/intake`);
   await page.getByLabel('Search what is wrong').fill('stringing');
   await page.getByRole('checkbox', { name: 'Stringing', exact: true }).check();
 
@@ -51,7 +52,7 @@ it('what is known besides is said with any complaint in a tap each, at intake an
 
 it('a danger sign answers at once at intake: the stop stands at the top before anything is started', async () => {
   const { station, page, complaints } = await opened();
-  await page.goto(`${station.address}#/intake`);
+  await go(page, `${station.address}#/intake`);
   await page.getByLabel('Search what is wrong').fill('smoke');
   await page.getByRole('checkbox', { name: /^Smoke or burnt smell/ }).check();
   const stop = page.getByRole('alert').filter({ hasText: 'Stop. Power off first.' });

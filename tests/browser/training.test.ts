@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import type { StationProcess } from '../processes/launch-station.ts';
+import { go } from './go.ts';
 import { sharedStation } from './shared-station.ts';
 
 const open = sharedStation();
@@ -26,7 +27,7 @@ async function check(page: Page, words: string, reads: boolean): Promise<void> {
 it('a trainee goes through the course, a case and a drill, and the results are kept for that person', async () => {
   const { station, page, complaints } = await open();
   const [personId = ''] = await addPeople(station, 'NB');
-  await page.goto(`${station.address}#/learn`);
+  await go(page, `${station.address}#/learn`);
   await page.getByLabel('Who is learning').selectOption({ label: 'NB' });
   await page.getByRole('heading', { name: 'Course of NB' }).waitFor();
 
@@ -51,7 +52,7 @@ it('a trainee goes through the course, a case and a drill, and the results are k
   await page.getByText('Kept for NB.').waitFor(WHILE_SCORING);
 
   // Careless with a hot end: the right cause, and not passed.
-  await page.goto(`${station.address}#/practice/the-humid-week`);
+  await go(page, `${station.address}#/practice/the-humid-week`);
   await page.getByRole('heading', { name: 'The humid week', level: 1 }).waitFor();
   await check(page, 'Popping or spitting while loading', false);
   await page.getByRole('button', { name: 'Name the cause' }).click();
@@ -66,7 +67,7 @@ it('a trainee goes through the course, a case and a drill, and the results are k
   await page.getByText('Done without looking what can hurt:').waitFor();
 
   // A drill, handed in whole.
-  await page.goto(`${station.address}#/drill/stations`);
+  await go(page, `${station.address}#/drill/stations`);
   await page.getByRole('heading', { name: 'Put the stations of the day in order' }).waitFor();
   const right = ['Dry the spool', 'Look over', 'Load the', 'Purge', 'Watch', 'Put the spool away'];
   for (const [index, words] of right.entries()) {
@@ -84,7 +85,7 @@ it('a trainee goes through the course, a case and a drill, and the results are k
   expect(record.value.course[0]?.isDone).toBe(true);
 
   // The sheet that the lead files, on paper.
-  await page.goto(`${station.address}#/sign-off/${personId}`);
+  await go(page, `${station.address}#/sign-off/${personId}`);
   await page.getByLabel('Lead’s initials').fill('EL');
   await page.getByRole('button', { name: 'Sign off', exact: true }).click();
   await page.getByText(/^Signed off by EL on/).waitFor();
@@ -95,7 +96,7 @@ it('a trainee goes through the course, a case and a drill, and the results are k
 it('a trainer runs a session of three from one laptop, and the class shows it', async () => {
   const { station, page, complaints } = await open();
   const ids = await addPeople(station, 'AA', 'BB', 'CC');
-  await page.goto(`${station.address}#/class`);
+  await go(page, `${station.address}#/class`);
   // What an older version kept in this browser is taken over once.
   await page.evaluate(() => {
     const old = {
@@ -150,7 +151,7 @@ it('a trainer runs a session of three from one laptop, and the class shows it', 
   const votes = await Promise.all(ids.map((personId) => station.call('training:record', { personId })));
   const last = votes.map((reply) => (reply.ok ? reply.value.results.at(-1)?.result : null));
   expect(last.map((one) => one?.kind === 'vote' && one.isCauseRight)).toEqual([true, true, false]);
-  await page.goto(`${station.address}#/class`);
+  await go(page, `${station.address}#/class`);
   await page.getByRole('row', { name: /^CC/ }).waitFor();
   await page.getByText(/^Weakest of what was tried: /).waitFor();
   expect(complaints).toEqual([]);
