@@ -32,7 +32,9 @@ const coreFiles = core.map((folder) => `tests/${folder}/**/*.test.ts`);
  * differ most: what is written once, in order, or not at all; by night the rest as well.
  */
 const onBothEngines = ['bin', 'double-click', 'roles', 'steps']
-  .concat(isNightly ? ['access', 'actions', 'case-links', 'changes', 'maintenance', 'operations'] : [])
+  .concat(
+    isNightly ? ['access', 'actions', 'case-links', 'changes', 'long-case', 'maintenance', 'operations'] : [],
+  )
   .concat(isNightly ? ['photos', 'shop', 'spools', 'spreadsheets', 'transfer'] : [])
   .map((name) => `tests/operations/${name}.test.ts`)
   .concat(isNightly ? 'tests/attack/fuzz.test.ts' : []);

@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { gunzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
+import { isNightly } from '../nightly.ts';
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
@@ -47,12 +48,16 @@ async function openedFixture() {
 }
 
 describe('a casebook written by the version of 26 November 2026', () => {
-  it('opens, and every case in it can be read and exported', async () => {
+  it('opens, and what is in it can be read and exported', async () => {
     const { program, ask } = await openedFixture();
     expect(program.casebook.isOpen).toBe(true);
     const { total, rows } = await ask('case:list', { limit: 200 });
     expect([total, rows.length]).toEqual([CASES, CASES]);
-    for (const row of rows) {
+    // By day each of the shop's own and every fourth of the demo's; by night all.
+    const isOwn = ({ caseId }: (typeof rows)[number]) => OWN_CASES.some((own) => own.caseId === caseId);
+    const read = rows.filter((row) => isNightly || isOwn(row) || row.number % 4 === 0);
+    expect(read.filter(isOwn)).toHaveLength(OWN_CASES.length);
+    for (const row of read) {
       const view = await ask('case:view', { caseId: row.caseId });
       expect([view.number, view.state]).toEqual([row.number, row.state]);
     }

@@ -17,6 +17,46 @@ const goTo =
     await page.evaluate((to) => (window.location.hash = to), `#/${hash}`);
   };
 
+async function showsNothingOfTheHost({ page }: DesktopProcess): Promise<void> {
+  const seen = await page.evaluate(() => ({
+    require: typeof (window as { require?: unknown }).require,
+    process: typeof (window as { process?: unknown }).process,
+    bridge: ['case:send', 'followChanges'].every((name) => name in (window.beadwright ?? {})),
+    other: Object.keys(window.beadwright ?? {}).some((name) => ['invoke', 'send', 'on'].includes(name)),
+  }));
+  expect(seen).toEqual({ require: 'undefined', process: 'undefined', bridge: true, other: false });
+  const refused = await page.evaluate(() => window.beadwright?.['case:send']({ caseId: 'x' }));
+  expect(refused).toMatchObject({ ok: false, error: { code: 'bad-request' } });
+  const before = page.url();
+  await page.evaluate(() => window.open('https://example.org/'));
+  await page.evaluate(() => void (window.location.href = 'https://example.org/'));
+  await page.waitForTimeout(500);
+  expect(page.url()).toBe(before);
+}
+
+/** Hears what was written, and no more once it has turned away. */
+async function hearsWhatWasWritten({ page }: DesktopProcess): Promise<void> {
+  const heard = await page.evaluate(async () => {
+    const changes: unknown[] = [];
+    const bridge = window.beadwright;
+    if (!bridge) throw new Error('no bridge');
+    const heardOne = new Promise<void>((resolve) => {
+      const turnAway = bridge.followChanges((change) => {
+        changes.push(change);
+        turnAway();
+        resolve();
+      });
+    });
+    const save = (initials: string) => bridge['shop:save-person']({ initials, role: 'lead' });
+    await save('RK');
+    await heardOne;
+    await save('KB');
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    return changes;
+  });
+  expect(heard).toEqual([{ topics: ['shop', 'access'], caseId: null, revision: null }]);
+}
+
 describe('the built desktop bundles over the stand-in', () => {
   it('the same case goes from complaint to cured and is in the casebook after the program was killed', async () => {
     const folder = temporaryFolder();
@@ -32,59 +72,15 @@ describe('the built desktop bundles over the stand-in', () => {
     await findInCasebook({ page: second.page, goTo: goTo(second) });
   }, 180_000);
 
-  it('gives the page the calls and nothing of Node or Electron, and keeps it at our address', async () => {
+  // One start for the three: starting costs more than all that is asked here.
+  it('gives the page the calls and nothing of Node or Electron, at our address; tells it of changes; keeps the window’s place', async () => {
     const folder = temporaryFolder();
     const desktop = await startDesktopProcess(path.join(folder, 'casebook.sqlite'), folder);
-    onTestFinished(() => desktop.stop());
-    const { page } = desktop;
-    const seen = await page.evaluate(() => ({
-      require: typeof (window as { require?: unknown }).require,
-      process: typeof (window as { process?: unknown }).process,
-      bridge: ['case:send', 'followChanges'].every((name) => name in (window.beadwright ?? {})),
-      other: Object.keys(window.beadwright ?? {}).some((name) => ['invoke', 'send', 'on'].includes(name)),
-    }));
-    expect(seen).toEqual({ require: 'undefined', process: 'undefined', bridge: true, other: false });
-    const refused = await page.evaluate(() => window.beadwright?.['case:send']({ caseId: 'x' }));
-    expect(refused).toMatchObject({ ok: false, error: { code: 'bad-request' } });
-    const before = page.url();
-    await page.evaluate(() => window.open('https://example.org/'));
-    await page.evaluate(() => void (window.location.href = 'https://example.org/'));
-    await page.waitForTimeout(500);
-    expect(page.url()).toBe(before);
-  }, 120_000);
-
-  it('hears what was written, and no more once it has turned away', async () => {
-    const folder = temporaryFolder();
-    const desktop = await startDesktopProcess(path.join(folder, 'casebook.sqlite'), folder);
-    onTestFinished(() => desktop.stop());
-    const { page } = desktop;
-    const heard = await page.evaluate(async () => {
-      const changes: unknown[] = [];
-      const bridge = window.beadwright;
-      if (!bridge) throw new Error('no bridge');
-      const heardOne = new Promise<void>((resolve) => {
-        const turnAway = bridge.followChanges((change) => {
-          changes.push(change);
-          turnAway();
-          resolve();
-        });
-      });
-      const save = (initials: string) => bridge['shop:save-person']({ initials, role: 'lead' });
-      await save('RK');
-      await heardOne;
-      await save('KB');
-      await new Promise((resolve) => setTimeout(resolve, 300));
-      return changes;
-    });
-    expect(heard).toEqual([{ topics: ['shop', 'access'], caseId: null, revision: null }]);
-  }, 120_000);
-
-  it('keeps the window\u2019s place and size for the next start', async () => {
-    const folder = temporaryFolder();
-    const desktop = await startDesktopProcess(path.join(folder, 'casebook.sqlite'), folder);
+    await showsNothingOfTheHost(desktop);
+    await hearsWhatWasWritten(desktop);
     await desktop.stop();
     expect(existsSync(path.join(folder, 'userData', 'window.json'))).toBe(true);
-  }, 120_000);
+  }, 180_000);
 
   it('B11: a start that fails is shown in a window and ends, instead of a process that nobody sees', () => {
     const folder = temporaryFolder();

@@ -1,16 +1,13 @@
 import path from 'node:path';
-import Database from 'better-sqlite3';
-import { describe, expect, it, onTestFinished, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import type { CaseEvent, IntakeInput } from '../../src-core/contract/case-event.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { createCaseFlow } from '../../src-core/session/case-flow.ts';
-import * as reasoning from '../../src-core/session/reason-about.ts';
 import { readGuide } from '../../src-main/casebook/guide.repository.ts';
-import type { Reasoner } from '../../src-main/reasoning/reasoner.ts';
-import type { TaskName } from '../../src-main/reasoning/tasks.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
-import { programInMemory, saveCosts, type TestProgram } from './program-in-memory.ts';
+import { counted } from './counted-program.ts';
+import { saveCosts, type TestProgram } from './program-in-memory.ts';
 
 // Counts are what is tested here; on a busy machine each of them may take a while.
 vi.setConfig({ testTimeout: 240_000 });
@@ -22,47 +19,6 @@ const intake: IntakeInput = {
 const safe: CaseEvent = { kind: 'danger-answered', present: [] };
 const answer = (observation: string, value: string): CaseEvent => ({ kind: 'answered', observation, value });
 const note = (text: string): CaseEvent => ({ kind: 'noted', text });
-
-/** A program that counts: trips to the reasoning thread by name, what is reasoned, transactions, and statements. */
-async function counted(options: Parameters<typeof programInMemory>[0] = {}) {
-  const trips: TaskName[] = [];
-  const counting = (reasoner: Reasoner): Reasoner => ({
-    ...reasoner,
-    run: (name, ...args) => {
-      trips.push(name);
-      return reasoner.run(name, ...args);
-    },
-  });
-  const running = await programInMemory({ ...options, around: counting });
-  const reasoned = vi.spyOn(reasoning, 'reasonAbout');
-  const ranked = vi.spyOn(reasoning, 'rankCauses');
-  const transactions = vi.spyOn(running.program.casebook.db, 'transaction');
-  const statements = vi.spyOn(Database.prototype, 'prepare');
-  onTestFinished(() => {
-    vi.restoreAllMocks();
-  });
-  return {
-    ...running,
-    /** Statements since the last time this was asked. */
-    statements: () => {
-      const seen = statements.mock.calls.length;
-      statements.mockClear();
-      return seen;
-    },
-    /** What was counted since the last look. */
-    look: () => {
-      const seen = {
-        trips: trips.splice(0),
-        reasoned: reasoned.mock.calls.length + ranked.mock.calls.length,
-        transactions: transactions.mock.calls.length,
-      };
-      reasoned.mockClear();
-      ranked.mockClear();
-      transactions.mockClear();
-      return seen;
-    },
-  };
-}
 
 async function sendAll({ ask }: Pick<TestProgram, 'ask'>, caseId: string, ...events: CaseEvent[]) {
   let view = await ask('case:view', { caseId });
@@ -117,77 +73,6 @@ describe('one answer', () => {
       if (now) expect(now.previousProbability).toBe(probability);
     }
     expect(after.candidates.some((one) => one.previousProbability !== null)).toBe(true);
-  });
-});
-
-describe('a long case', () => {
-  it('is answered for its 1,000th event with the trips, statements and, within reason, the time of its third (attack 12, A9)', async () => {
-    const { ask, look, statements, program } = await counted();
-    const { caseId } = await ask('case:open', intake);
-    const stepped = vi.spyOn(program.flow, 'step');
-    const replayed = vi.spyOn(program.flow, 'replay');
-    const send = async (revision: number, event: CaseEvent) => {
-      look();
-      statements();
-      stepped.mockClear();
-      replayed.mockClear();
-      const began = performance.now();
-      await ask('case:send', { caseId, revision, event });
-      return {
-        ms: performance.now() - began,
-        counts: {
-          ...look(),
-          statements: statements(),
-          stepped: stepped.mock.calls.length,
-          replayed: replayed.mock.calls.length,
-        },
-      };
-    };
-    await send(1, safe);
-    const sent: Awaited<ReturnType<typeof send>>[] = [];
-    for (let revision = 2; revision < 999; revision++)
-      sent.push(await send(revision, note(`note ${revision}`)));
-    const [third, early, late] = [sent[0]?.counts, sent.slice(0, 10), sent.slice(-10)];
-    expect(third).toMatchObject({
-      trips: ['advance'],
-      reasoned: 0,
-      transactions: 1,
-      stepped: 1,
-      replayed: 0,
-    });
-    for (const { counts } of [...early, ...late]) expect(counts).toEqual(third);
-    // The log grows in the casebook; what is kept beside it is of one revision only.
-    expect(await program.casebook.db.selectFrom('case_steps').selectAll().execute()).toHaveLength(1);
-    // It was 1.1 times as long when this was written, and grew with the square of the log before. Not in milliseconds.
-    const shortest = (some: typeof sent) => Math.min(...some.map(({ ms }) => ms));
-    expect(shortest(late) / shortest(early)).toBeLessThan(10);
-
-    const last = await send(999, answer('vapour-at-head', 'slight'));
-    expect(last.counts).toEqual({ ...third, reasoned: 1 });
-    expect((await ask('case:view', { caseId })).revision).toBe(1000);
-    await ask('case:timeline', { caseId });
-    expect(look()).toMatchObject({ trips: [], reasoned: 0, transactions: 0 });
-  });
-
-  it('that came in as one line of an import is worked out once, in one trip, when it is first read (attack 12)', async () => {
-    const from = await counted();
-    const { caseId } = await from.ask('case:open', intake);
-    const { jsonLines } = await from.ask('case:export', {});
-    const line = JSON.parse(jsonLines) as { caseId: string; events: { at: string }[] };
-    const [opened] = line.events;
-    const notes = Array.from({ length: 4999 }, (_, i) => ({
-      ...opened,
-      seq: i + 2,
-      event: note(`note ${i}`),
-    }));
-    const { ask, look } = await counted();
-    const jsonLine = JSON.stringify({ ...line, events: [opened, ...notes] });
-    expect(await ask('case:import', { jsonLines: jsonLine })).toMatchObject({ imported: 1, faults: [] });
-    look();
-    expect((await ask('case:view', { caseId })).revision).toBe(5000);
-    expect(look()).toEqual({ trips: ['rebuild'], reasoned: 1, transactions: 1 });
-    await ask('case:view', { caseId });
-    expect(look()).toEqual({ trips: [], reasoned: 0, transactions: 0 });
   });
 });
 

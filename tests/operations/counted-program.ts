@@ -1,0 +1,47 @@
+import Database from 'better-sqlite3';
+import { onTestFinished, vi } from 'vitest';
+import * as reasoning from '../../src-core/session/reason-about.ts';
+import type { Reasoner } from '../../src-main/reasoning/reasoner.ts';
+import type { TaskName } from '../../src-main/reasoning/tasks.ts';
+import { programInMemory } from './program-in-memory.ts';
+
+/** A program that counts: trips to the reasoning thread by name, what is reasoned, transactions, and statements. */
+export async function counted(options: Parameters<typeof programInMemory>[0] = {}) {
+  const trips: TaskName[] = [];
+  const counting = (reasoner: Reasoner): Reasoner => ({
+    ...reasoner,
+    run: (name, ...args) => {
+      trips.push(name);
+      return reasoner.run(name, ...args);
+    },
+  });
+  const running = await programInMemory({ ...options, around: counting });
+  const reasoned = vi.spyOn(reasoning, 'reasonAbout');
+  const ranked = vi.spyOn(reasoning, 'rankCauses');
+  const transactions = vi.spyOn(running.program.casebook.db, 'transaction');
+  const statements = vi.spyOn(Database.prototype, 'prepare');
+  onTestFinished(() => {
+    vi.restoreAllMocks();
+  });
+  return {
+    ...running,
+    /** Statements since the last time this was asked. */
+    statements: () => {
+      const seen = statements.mock.calls.length;
+      statements.mockClear();
+      return seen;
+    },
+    /** What was counted since the last look. */
+    look: () => {
+      const seen = {
+        trips: trips.splice(0),
+        reasoned: reasoned.mock.calls.length + ranked.mock.calls.length,
+        transactions: transactions.mock.calls.length,
+      };
+      reasoned.mockClear();
+      ranked.mockClear();
+      transactions.mockClear();
+      return seen;
+    },
+  };
+}
