@@ -80,7 +80,19 @@ export default defineConfig({
         test: {
           name: 'program',
           include: ['tests/**/*.test.ts'],
-          exclude: isNightly ? coreFiles : [...coreFiles, ...byNight],
+          exclude: [...coreFiles, 'tests/browser/**', ...(isNightly ? [] : byNight)],
+          globalSetup: './tests/postgres/shared-server.ts',
+        },
+      },
+      {
+        extends: true,
+        plugins: [svelte()],
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          exclude: isNightly ? [] : byNight,
+          // The files of a worker share its Chromium.
+          isolate: false,
           globalSetup: './tests/postgres/shared-server.ts',
         },
       },

@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { isNightly } from '../nightly.ts';
 import { startStationProcess, type StationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { addressesToVisit, visit } from './addresses-to-visit.ts';
-import { complaintsOf, openBrowser } from './open-browser.ts';
+import { complaintsOf, openBrowser, type Windows } from './open-browser.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const ALL_RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
@@ -74,7 +74,7 @@ async function findingsIn(page: Page, look: Look): Promise<string[]> {
 }
 
 /** Visits the addresses that are left, one after the other, and looks at each in every way. */
-async function visitAll(browser: Browser, station: StationProcess, left: string[]): Promise<string[]> {
+async function visitAll(browser: Windows, station: StationProcess, left: string[]): Promise<string[]> {
   const page = await browser.newPage();
   const complaints = complaintsOf(page);
   const findings: string[] = [];

@@ -1,7 +1,8 @@
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { expect, onTestFinished } from 'vitest';
 import { ended } from '../processes/ended.ts';
 import { launchStation, type StationProcess } from '../processes/launch-station.ts';
+import type { Windows } from './open-browser.ts';
 
 /** A station whose door to the network is at this port of the loopback address, over plain HTTP by an explicit word. */
 export function openStation(
@@ -35,7 +36,7 @@ export async function codeFor(
 }
 
 /** A new device with a browser of its own, let in by the code. */
-export async function join(browser: Browser, door: string, code: string, isTyped: boolean): Promise<Page> {
+export async function join(browser: Windows, door: string, code: string, isTyped: boolean): Promise<Page> {
   const context = await browser.newContext({ viewport: { width: 820, height: 1180 } });
   const page = await context.newPage();
   await page.goto(isTyped ? `${door}/` : `${door}/join?code=${code}`);

@@ -1,12 +1,36 @@
-import { chromium, type Browser, type Page } from 'playwright-core';
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
 import { onTestFinished } from 'vitest';
 import { BROWSER_ARGUMENTS, findBrowser } from './find-browser.ts';
 
-/** A real Chromium for one test, closed when the test ends. */
-export async function openBrowser(): Promise<Browser> {
-  const browser = await chromium.launch({ executablePath: findBrowser(), args: BROWSER_ARGUMENTS });
-  onTestFinished(() => browser.close());
-  return browser;
+/** What a test does with a browser: each window it opens has nothing kept from any other. */
+export type Windows = Pick<Browser, 'newContext' | 'newPage'>;
+
+let launched: Promise<Browser> | undefined;
+
+/**
+ * The Chromium of this worker. Its files take turns in one process (`isolate: false` in `vitest.config.ts`), as a start of the
+ * browser costs more than many a test; it ends with the worker. One that has died is started anew.
+ */
+export async function workersBrowser(): Promise<Browser> {
+  const running = await launched;
+  if (running?.isConnected()) return running;
+  launched = chromium.launch({ executablePath: findBrowser(), args: BROWSER_ARGUMENTS });
+  return launched;
+}
+
+/** A real Chromium for one test: all windows opened through it are closed when the test ends. */
+export async function openBrowser(): Promise<Windows> {
+  const browser = await workersBrowser();
+  const contexts: BrowserContext[] = [];
+  onTestFinished(async () => {
+    await Promise.all(contexts.map((context) => context.close()));
+  });
+  const newContext: Windows['newContext'] = async (options) => {
+    const context = await browser.newContext(options);
+    contexts.push(context);
+    return context;
+  };
+  return { newContext, newPage: async (options) => (await newContext(options)).newPage() };
 }
 
 /** Everything that a page must not do: errors on the console, uncaught errors, violations of the content policy. */
