@@ -71,6 +71,7 @@ import {
   trainingOptionsSchema,
 } from './training-results.ts';
 import { trainingRunSchema, trainingViewSchema } from './training-view.ts';
+import { ballotInputSchema, ballotResultSchema, voteViewSchema } from './vote-view.ts';
 
 export type Caller = 'desktop' | 'station' | 'command';
 
@@ -419,6 +420,23 @@ export const calls = {
   },
   /** Deletes all that is kept of a person's training; done twice it changes nothing more. */
   'training:forget': { input: thePerson, output: traineeRecordSchema, callers: screens },
+  /** The vote of a group session that is under way, as the caller may see it. */
+  'vote:look': { input: nothing, output: voteViewSchema, callers: screens },
+  /** Puts a vote up, in the place of the one before; sent a second time it answers "stale". */
+  'vote:ask': { input: ballotInputSchema, output: voteViewSchema, callers: screens },
+  /** One vote a person, or a device on which nobody is signed in; the last one counts, until it is revealed. */
+  'vote:cast': {
+    input: z.strictObject({ ballotId: recordIdSchema, choice: idSchema }),
+    output: voteViewSchema,
+    callers: screens,
+  },
+  /** Lets everybody see how it came out, and later what came of it. */
+  'vote:reveal': {
+    input: z.strictObject({ ballotId: recordIdSchema, result: ballotResultSchema }),
+    output: voteViewSchema,
+    callers: screens,
+  },
+  'vote:end': { input: nothing, output: voteViewSchema, callers: screens },
   'demo:load': {
     input: z.strictObject({ workId: workIdSchema.nullable().default(null) }),
     output: shopSchema,

@@ -68,6 +68,7 @@ import {
   trainingRecord,
   trainingView,
 } from './handlers/training.ts';
+import { voteAsk, voteCast, voteEnd, voteLook, voteReveal } from './handlers/votes.ts';
 import { caseExport, caseImport } from './handlers/transfer.ts';
 import { workLook, workStop } from './handlers/work.ts';
 
@@ -148,6 +149,11 @@ export const handlers: Handlers = {
   'training:keep': trainingKeep,
   'training:export': trainingExport,
   'training:forget': trainingForget,
+  'vote:look': voteLook,
+  'vote:ask': voteAsk,
+  'vote:cast': voteCast,
+  'vote:reveal': voteReveal,
+  'vote:end': voteEnd,
   'demo:load': demoLoad,
   'demo:remove': demoRemove,
   'backup:list': backupList,
