@@ -67,11 +67,7 @@ async function takeDown(db: CasebookDb): Promise<void> {
 }
 
 /** Lets everybody see how it came out; false where this vote is not up any more. */
-export async function revealBallot(
-  db: CasebookDb,
-  ballotId: string,
-  result: BallotResult,
-): Promise<boolean> {
+export async function revealBallot(db: CasebookDb, ballotId: string, result: BallotResult): Promise<boolean> {
   const written = await db
     .updateTable('ballots')
     .set({ result_json: JSON.stringify(result) })

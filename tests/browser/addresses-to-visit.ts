@@ -89,6 +89,7 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'practice',
     'class',
     'session',
+    'vote',
     'checklist',
     'drill/stations',
     'drill/drying',

@@ -143,7 +143,7 @@ it('a trainer runs a session of three from one laptop, and the class shows it', 
   await page.getByLabel('AA says').selectOption('belt-loose');
   await page.getByLabel('BB says').selectOption('belt-loose');
   await page.getByLabel('CC says').selectOption('resonance');
-  await page.getByRole('button', { name: 'Reveal' }).click();
+  await page.getByRole('button', { name: 'Reveal what it was' }).click();
   await page.getByRole('heading', { name: /^Behind it: / }).waitFor(WHILE_SCORING);
   await page.getByText('3 votes are kept.').waitFor(WHILE_SCORING);
 

@@ -31,11 +31,14 @@ export class PracticeRound {
   readonly #host: HostApi;
   readonly #store: Storage;
   readonly #random: () => number;
+  readonly #key: string;
 
-  constructor(host: HostApi, store: Storage, random: () => number) {
+  /** `key`: where it is kept, so that a group's case is not taken up as somebody's own. */
+  constructor(host: HostApi, store: Storage, random: () => number, key = STORE_KEY) {
     this.#host = host;
     this.#store = store;
     this.#random = random;
+    this.#key = key;
   }
 
   /** The whole run, as it is kept with a result. */
@@ -45,7 +48,7 @@ export class PracticeRound {
 
   /** Takes up what a reload interrupted, if anything. */
   async takeUp(): Promise<void> {
-    const kept = readKept(this.#store);
+    const kept = readKept(this.#store, this.#key);
     if (kept) await this.#play(kept.base, kept.actions);
   }
 
@@ -82,7 +85,7 @@ export class PracticeRound {
     this.view = null;
     this.actions = [];
     this.failure = null;
-    this.#store.removeItem(STORE_KEY);
+    this.#store.removeItem(this.#key);
   }
 
   /** The host plays all actions anew; they are taken over only when it has answered. One call at a time. */
@@ -100,7 +103,7 @@ export class PracticeRound {
       this.base = base;
       this.actions = actions;
       this.view = reply.value;
-      keepIn(this.#store, STORE_KEY, { base, actions });
+      keepIn(this.#store, this.#key, { base, actions });
       return true;
     } finally {
       this.isBusy = false;
@@ -122,9 +125,9 @@ interface KeptRound {
   readonly actions: readonly TrainingActionInput[];
 }
 
-function readKept(store: Storage): KeptRound | null {
+function readKept(store: Storage, key: string): KeptRound | null {
   try {
-    const kept: unknown = JSON.parse(store.getItem(STORE_KEY) ?? 'null');
+    const kept: unknown = JSON.parse(store.getItem(key) ?? 'null');
     if (!kept || typeof kept !== 'object' || !('base' in kept) || !('actions' in kept)) return null;
     const { base, actions } = kept;
     if (!base || typeof base !== 'object' || !('seed' in base) || typeof base.seed !== 'number') return null;
