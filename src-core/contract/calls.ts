@@ -391,6 +391,22 @@ export const calls = {
     callers: everywhere,
   },
   'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },
+  /** The same questions as of a case, of a practice case in which the guide helps. */
+  'training:why-candidate': {
+    input: z.strictObject({ run: trainingRunSchema, cause: idSchema }),
+    output: whyCandidateSchema,
+    callers: screens,
+  },
+  'training:why-check': {
+    input: z.strictObject({ run: trainingRunSchema, observation: idSchema }),
+    output: whyCheckSchema,
+    callers: screens,
+  },
+  'training:second-thoughts': {
+    input: z.strictObject({ run: trainingRunSchema }),
+    output: secondThoughtsSchema.nullable(),
+    callers: screens,
+  },
   'training:options': { input: nothing, output: trainingOptionsSchema, callers: screens },
   'training:drill': {
     input: z.strictObject({

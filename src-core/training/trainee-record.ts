@@ -5,7 +5,7 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Lesson } from '../knowledge/schema.ts';
 import { causeLabel } from '../session/wording.ts';
 import { DRILL_TITLES } from './drills/drill-names.ts';
-import { attemptsIn, evidenceIn } from './evidence.ts';
+import { attemptsIn, evidenceIn, isHelped } from './evidence.ts';
 import { waitingToComeBack } from './repetition.ts';
 import { countKnown, skillsFrom, topicThatTeachesMost, type TopicSkill } from './skill.ts';
 
@@ -104,7 +104,9 @@ function suggest(
 function doneScenarios(results: readonly KeptResult[]): ReadonlySet<string> {
   return new Set(
     results.flatMap(({ result }) =>
-      result.kind === 'case' && result.isPassed && result.run.scenario !== null ? [result.run.scenario] : [],
+      result.kind === 'case' && result.isPassed && !isHelped(result) && result.run.scenario !== null
+        ? [result.run.scenario]
+        : [],
     ),
   );
 }

@@ -66,7 +66,10 @@ import {
   trainingKeep,
   trainingOptions,
   trainingRecord,
+  trainingSecondThoughts,
   trainingView,
+  trainingWhyCandidate,
+  trainingWhyCheck,
 } from './handlers/training.ts';
 import { voteAsk, voteCast, voteEnd, voteLook, voteReveal } from './handlers/votes.ts';
 import { caseExport, caseImport } from './handlers/transfer.ts';
@@ -142,6 +145,9 @@ export const handlers: Handlers = {
   'maintenance:save-plan': maintenanceSavePlan,
   'report:make': reportMake,
   'training:view': trainingView,
+  'training:why-candidate': trainingWhyCandidate,
+  'training:why-check': trainingWhyCheck,
+  'training:second-thoughts': trainingSecondThoughts,
   'training:options': trainingOptions,
   'training:drill': trainingDrill,
   'training:record': trainingRecord,

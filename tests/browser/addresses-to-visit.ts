@@ -87,6 +87,7 @@ export async function addressesToVisit(station: StationProcess): Promise<string[
     'experience',
     'learn',
     'practice',
+    'practice/the-humid-week',
     'class',
     'session',
     'vote',

@@ -13,6 +13,7 @@ const GRID = `
   olt  host:info guide:read guide:cause guide:observation guide:statements bench:read shop:read spool:read spool:storage
   olt  job:begin job:piece job:end job:drop work:look work:stop log:read flow:sheet fit:materials
   olt  case:view case:why-candidate case:why-check case:second-thoughts case:last-time case:list case:timeline
+  olt  training:why-candidate training:why-check training:second-thoughts
   olt  training:view training:options training:drill training:record training:keep action:count-due
   olt  vote:look vote:cast
   olt  access:me access:sign-in access:sign-out case:views maintenance:list maintenance:history

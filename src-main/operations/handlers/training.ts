@@ -25,18 +25,44 @@ import type { ApplicationContext } from '../application-context.ts';
 
 export const trainingView: Handler<'training:view'> = (program, run) => viewOf(program, run);
 
+export const trainingWhyCandidate: Handler<'training:why-candidate'> = async (program, { run, cause }) => {
+  mustBe(cause, new Set(program.knowledge.causes.keys()), 'cause');
+  return program.reasoner.run('why-candidate', await contextOf(program, run), cause);
+};
+
+export const trainingWhyCheck: Handler<'training:why-check'> = async (program, { run, observation }) => {
+  mustBe(observation, new Set(program.knowledge.observations.keys()), 'observation');
+  return program.reasoner.run('why-check', await contextOf(program, run), observation, null);
+};
+
+export const trainingSecondThoughts: Handler<'training:second-thoughts'> = async (program, { run }) =>
+  program.reasoner.run('second-thoughts', await contextOf(program, run));
+
+/** What is known in a practice case in which the guide helps; where it does not, it gives no reasons away. */
+async function contextOf(program: ApplicationContext, run: TrainingRun) {
+  if (!run.withOdds || !run.asCase)
+    throw new DomainError('refused', 'In this practice case the guide keeps its reasons to itself.');
+  return program.reasoner.run('practice-context', run, await ownOf(program, run));
+}
+
 /** Plays a run. What is scored takes the planner's time, so it is done as long work, beside the answers to others. */
 async function viewOf(program: ApplicationContext, run: TrainingRun): Promise<TrainingView> {
-  const { knowledge, reasoner } = program;
+  const own = await ownOf(program, run);
+  const { reasoner } = program;
+  return run.actions.some(({ kind }) => kind === 'name-cause')
+    ? reasoner.runWatched('training-view', UNWATCHED, run, own)
+    : reasoner.run('training-view', run, own);
+}
+
+/** The shop's own case that a run is about; null for any other. What the guide does not know is an error. */
+async function ownOf(program: ApplicationContext, run: TrainingRun): Promise<Scenario | null> {
+  const { knowledge } = program;
   const families = new Set([...knowledge.causes.values()].map(({ family }): string => family));
   mustBe(run.family, families, 'family of causes');
   mustBe(run.topic, new Set(knowledge.trainingTopics.keys()), 'training topic');
   mustBe(run.focus, new Set(knowledge.causes.keys()), 'cause');
   mustBe(run.scenario, new Set(knowledge.scenarios.keys()), 'written case');
-  const own = run.caseId === null ? null : await ownCase(program, run.caseId);
-  return run.actions.some(({ kind }) => kind === 'name-cause')
-    ? reasoner.runWatched('training-view', UNWATCHED, run, own)
-    : reasoner.run('training-view', run, own);
+  return run.caseId === null ? null : await ownCase(program, run.caseId);
 }
 
 function mustBe(id: string | null, known: ReadonlySet<string>, what: string): void {

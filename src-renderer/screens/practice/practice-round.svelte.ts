@@ -1,15 +1,13 @@
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
 import type {
-  TrainingActionInput,
+  RunActionInput,
   TrainingRunInput,
   TrainingView,
 } from '../../../src-core/contract/training-view.ts';
 import { keepIn } from '../../host/session-store.ts';
 
 const STORE_KEY = 'beadwright.practice';
-/** Actions that one practice case takes. */
-export const MOST_ACTIONS = 80;
 /** Case numbers that are drawn: short enough to be called across a room. */
 const DRAWN_NUMBERS = 9999;
 export const LARGEST_NUMBER = 0xffffffff;
@@ -21,12 +19,14 @@ export type PracticeBase = Omit<TrainingRunInput, 'actions'>;
 export class PracticeRound {
   /** Null until a case is begun. */
   base = $state.raw<PracticeBase | null>(null);
-  actions = $state.raw<readonly TrainingActionInput[]>([]);
+  actions = $state.raw<readonly RunActionInput[]>([]);
   view = $state.raw<TrainingView | null>(null);
   isBusy = $state(false);
   /** The case is over and the planner goes through it: seconds. */
   isScoring = $state(false);
   failure = $state.raw<ReplyError | null>(null);
+  /** Why the last action was not taken, where it did not fit the case; empty where it was. */
+  refusal = $state('');
 
   readonly #host: HostApi;
   readonly #store: Storage;
@@ -70,7 +70,7 @@ export class PracticeRound {
     return this.base === null ? Promise.resolve(false) : this.#play(this.base, []);
   }
 
-  act(action: TrainingActionInput): Promise<boolean> {
+  act(action: RunActionInput): Promise<boolean> {
     if (this.base === null || this.view?.isOver) return Promise.resolve(false);
     return this.#play(this.base, [...this.actions, action]);
   }
@@ -89,15 +89,20 @@ export class PracticeRound {
   }
 
   /** The host plays all actions anew; they are taken over only when it has answered. One call at a time. */
-  async #play(base: PracticeBase, actions: readonly TrainingActionInput[]): Promise<boolean> {
+  async #play(base: PracticeBase, actions: readonly RunActionInput[]): Promise<boolean> {
     if (this.isBusy) return false;
     this.isBusy = true;
     this.isScoring = actions.some(({ kind }) => kind === 'name-cause');
     this.failure = null;
+    this.refusal = '';
     try {
       const reply = await this.#host.call('training:view', { ...base, actions: [...actions] });
       if (!reply.ok) {
         this.failure = reply.error;
+        return false;
+      }
+      if (reply.value.refusal !== null && actions.length > 0) {
+        this.refusal = reply.value.refusal;
         return false;
       }
       this.base = base;
@@ -122,7 +127,7 @@ export function faultOfNumber(text: string): string | null {
 
 interface KeptRound {
   readonly base: PracticeBase;
-  readonly actions: readonly TrainingActionInput[];
+  readonly actions: readonly RunActionInput[];
 }
 
 function readKept(store: Storage, key: string): KeptRound | null {
@@ -134,7 +139,7 @@ function readKept(store: Storage, key: string): KeptRound | null {
     // The host checks the rest; what it refuses shows as a failure.
     return {
       base: base as PracticeBase,
-      actions: Array.isArray(actions) ? (actions as TrainingActionInput[]) : [],
+      actions: Array.isArray(actions) ? (actions as RunActionInput[]) : [],
     };
   } catch {
     return null;

@@ -291,14 +291,14 @@ export class GroupSession {
 
   async #tellDevices(outcome: string | null, right: readonly string[]): Promise<boolean> {
     if (this.ballot === null) return false;
-    const onTheWall = new Set(this.ballot.choices.map(({ id }) => id));
+    const onTheWall = this.ballot.choices.map(({ id }) => id);
     const hands = Object.fromEntries(
-      [...onTheWall].map((id) => [
+      onTheWall.map((id) => [
         id,
         (this.hands[id] ?? 0) + this.#entered.filter(({ cause }) => cause === id).length,
       ]),
     );
-    const result: BallotResult = { hands, outcome, right: right.filter((id) => onTheWall.has(id)) };
+    const result: BallotResult = { hands, outcome, right: right.filter((id) => onTheWall.includes(id)) };
     const reply = await this.#host.call('vote:reveal', { ballotId: this.ballot.ballotId, result });
     if (!reply.ok) {
       await this.readVotes();
