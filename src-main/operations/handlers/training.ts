@@ -108,7 +108,13 @@ export const trainingClassCall: Handler<'training:class'> = async (program) => {
   );
 };
 
-export const trainingKeep: Handler<'training:keep'> = async (program, { personId, resultId, done }) => {
+export const trainingKeep: Handler<'training:keep'> = async (program, { personId, resultId, done }, by) => {
+  // A trainee's telephone may keep what the trainee did, and sign nobody off.
+  if (done.kind === 'signed-off' && by.kind === 'device' && by.role === 'operator')
+    throw new DomainError(
+      'forbidden',
+      'Signing off is for the lead and trainers. Sign in on this device with your PIN.',
+    );
   await mustBePerson(program, personId);
   const result = await resultOf(program, personId, done);
   const kept = await keepTrainingResult(program.casebook.db, personId, {
