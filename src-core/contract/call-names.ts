@@ -73,6 +73,8 @@ export const CALL_NAMES = [
   'training:second-thoughts',
   'training:options',
   'training:drill',
+  'training:photos',
+  'training:free-photo',
   'training:record',
   'training:class',
   'training:keep',

@@ -86,6 +86,8 @@ export const callRoles = {
   'training:second-thoughts': everybody,
   'training:options': everybody,
   'training:drill': everybody,
+  'training:photos': whoTeaches,
+  'training:free-photo': whoTeaches,
   'training:record': everybody,
   'training:class': whoTeaches,
   'training:keep': everybody,

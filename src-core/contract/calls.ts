@@ -65,6 +65,7 @@ import {
 import { DRILL_KINDS } from './drill-kinds.ts';
 import { drillAnswerSchema, drillViewSchema } from './drill-view.ts';
 import {
+  practicePhotosSchema,
   traineeRecordSchema,
   trainingClassSchema,
   trainingDoneSchema,
@@ -416,6 +417,13 @@ export const calls = {
       answer: drillAnswerSchema.nullable().default(null),
     }),
     output: drillViewSchema,
+    callers: screens,
+  },
+  /** Photos of a closed case, each checked off before trainees see it. */
+  'training:photos': { input: theCase, output: practicePhotosSchema, callers: screens },
+  'training:free-photo': {
+    input: theCase.extend({ photo: photoHashSchema, isFree: z.boolean() }),
+    output: practicePhotosSchema,
     callers: screens,
   },
   'training:record': { input: thePerson, output: traineeRecordSchema, callers: screens },

@@ -97,6 +97,8 @@ export const whatChanges = {
   'training:second-thoughts': nothing,
   'training:options': nothing,
   'training:drill': nothing,
+  'training:photos': nothing,
+  'training:free-photo': nothing,
   'training:record': nothing,
   'training:class': nothing,
   'training:keep': nothing,

@@ -3,6 +3,7 @@ import {
   idSchema,
   initialsSchema,
   labelSchema,
+  photoHashSchema,
   probabilitySchema,
   recordIdSchema,
   timeSchema,
@@ -196,13 +197,32 @@ export const trainingClassSchema = z.strictObject({
   ),
 });
 
+/** Photos of a case, in the order in which they were taken. */
+export const practicePhotosSchema = z.strictObject({
+  photos: z.array(
+    z.strictObject({
+      photo: photoHashSchema,
+      at: timeSchema,
+      /** Somebody has looked at it and lets trainees see it. */
+      isFree: z.boolean(),
+    }),
+  ),
+});
+
 /** What can be practised, without the answers. */
 export const trainingOptionsSchema = z.strictObject({
   topics: z.array(z.strictObject({ id: idSchema, label: z.string() })),
   scenarios: z.array(
     z.strictObject({ id: idSchema, title: z.string(), topic: idSchema, difficulty: z.enum(DIFFICULTIES) }),
   ),
-  cases: z.array(z.strictObject({ caseId: recordIdSchema, number: z.number().int(), complaint: z.string() })),
+  cases: z.array(
+    z.strictObject({
+      caseId: recordIdSchema,
+      number: z.number().int(),
+      complaint: z.string(),
+      hasPhotos: z.boolean(),
+    }),
+  ),
   people: z.array(z.strictObject({ id: recordIdSchema, initials: labelSchema })),
 });
 

@@ -1,5 +1,11 @@
 import { z } from 'zod';
-import { findingValueSchema, idSchema, probabilitySchema, recordIdSchema } from './common.ts';
+import {
+  findingValueSchema,
+  idSchema,
+  photoHashSchema,
+  probabilitySchema,
+  recordIdSchema,
+} from './common.ts';
 import { caseEventSchema } from './case-event.ts';
 import { caseViewSchema } from './case-view.ts';
 import { DIFFICULTIES, SHEET_KINDS } from './training-choices.ts';
@@ -129,6 +135,8 @@ export const trainingViewSchema = z.strictObject({
     told: z.strictObject({ text: z.string(), printer: z.string(), spool: z.string() }).nullable(),
     conditions: z.array(z.strictObject({ id: idSchema, label: z.string(), valueLabel: z.string() })),
     complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: z.string() })),
+    /** Photos of a case of the shop's own that were checked off for practice. */
+    photos: z.array(photoHashSchema),
   }),
   done: z.array(doneSchema),
   minutesSpent: z.number(),

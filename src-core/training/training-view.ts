@@ -50,6 +50,7 @@ export function buildTrainingView(
         label: observationLabel(knowledge, observation),
         value: valueLabel(knowledge, observation, value),
       })),
+      photos: [],
     },
     done: played.steps.map((step) => ({
       kind: step.action.kind,

@@ -148,6 +148,9 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'training:options',
   'training:drill',
   'training:record',
+  'training:photos',
+  // tests/operations/training.test.ts: of a case with a photo.
+  'training:free-photo',
   'training:class',
   'training:export',
   'vote:look',

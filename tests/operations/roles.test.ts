@@ -19,6 +19,7 @@ const GRID = `
   olt  access:me access:sign-in access:sign-out case:views maintenance:list maintenance:history
   ol   case:open case:send photo:keep spool:log shop:save-spool maintenance:log case:link
   lt   lead:experience lead:recurrence lead:guide-use action:list training:class training:export training:forget
+  lt   training:photos training:free-photo
   lt   vote:ask vote:reveal vote:end
   l    shop:save-printer shop:save-person shop:save-climate shop:save-costs shop:save-display
   l    case:export case:import lead:save-experience lead:save-time-zone action:open action:log demo:load demo:remove

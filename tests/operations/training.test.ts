@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { InputOf } from '../../src-core/contract/calls.ts';
+import { jpeg } from '../photos/jpeg.ts';
 import { programInMemory, type TestProgram } from './program-in-memory.ts';
 
 const RESULT = '01ARZ3NDEKTSV4RRFFQ69G5FA';
@@ -182,6 +183,48 @@ describe('results of a trainee', { timeout: 120_000 }, () => {
       );
     expect(await sign('operator', 'A')).toMatchObject({ ok: false, error: { code: 'forbidden' } });
     expect(await sign('trainer', 'B')).toMatchObject({ ok: true });
+  });
+
+  it('show a trainee of the shop’s own cases those photos only that were checked off one by one', async () => {
+    const { ask, dispatcher, program } = await programInMemory();
+    const { caseId } = await ask('case:open', { complaints: [{ observation: 'stringing', value: 'heavy' }] });
+    const photos: string[] = [];
+    for (const [index, width] of [640, 800].entries()) {
+      const { photo } = await ask('photo:keep', { base64: jpeg(width).toString('base64') });
+      photos.push(photo);
+      await ask('case:send', { caseId, revision: index + 1, event: { kind: 'photographed', photo } });
+    }
+    await ask('case:send', { caseId, revision: 3, event: { kind: 'danger-answered', present: [] } });
+    await ask('case:send', {
+      caseId,
+      revision: 4,
+      event: {
+        kind: 'closed',
+        causes: [{ cause: 'wet-filament' }],
+        practice: null,
+        minutesLost: 1,
+        gramsScrapped: 1,
+        note: 'Anna saw it',
+      },
+    });
+    const seen = async () =>
+      (await ask('training:view', { seed: 1, caseId, asCase: true, actions: [] })).story.photos;
+    expect((await ask('training:options', {})).cases).toMatchObject([{ caseId, hasPhotos: true }]);
+    expect(await seen()).toEqual([]);
+    const [first = '', second = ''] = photos;
+    const free = { caseId, photo: second, isFree: true };
+    await Promise.all([ask('training:free-photo', free), ask('training:free-photo', free)]);
+    expect(await seen()).toEqual([second]);
+    const settings = await program.casebook.db.selectFrom('shop_settings').selectAll().execute();
+    expect(settings).toMatchObject([{ name: 'practice-photos', revision: 1 }]);
+    expect((await ask('training:photos', { caseId })).photos).toMatchObject([
+      { photo: first, isFree: false },
+      { photo: second, isFree: true },
+    ]);
+    await ask('training:free-photo', { ...free, isFree: false });
+    expect(await seen()).toEqual([]);
+    const other = await dispatcher.call('training:free-photo', { ...free, photo: '0'.repeat(64) });
+    expect(other).toMatchObject({ ok: false, error: { code: 'not-found' } });
   });
 
   it('can be taken along, and then be forgotten', async () => {

@@ -1,6 +1,7 @@
 import type { TrainingRun, TrainingView } from '../../../src-core/contract/training-view.ts';
 import type { TrainingDone, TrainingResult } from '../../../src-core/contract/training-results.ts';
 import type { Scenario } from '../../../src-core/knowledge/schema.ts';
+import { eventsInForce } from '../../../src-core/session/logged-event.ts';
 import { buildDrill } from '../../../src-core/training/drills/drill.ts';
 import {
   shownIn,
@@ -11,6 +12,7 @@ import {
 import { scenarioOfCase } from '../../../src-core/training/written-case.ts';
 import { UNWATCHED } from '../../../src-core/contract/watch.ts';
 import { listPractisable } from '../../casebook/case-list.repository.ts';
+import { freePracticePhoto, readPracticePhotos } from '../../casebook/shop-setting.repository.ts';
 import { listPeople } from '../../casebook/person.repository.ts';
 import {
   exportTrainingResults,
@@ -49,9 +51,38 @@ async function contextOf(program: ApplicationContext, run: TrainingRun) {
 async function viewOf(program: ApplicationContext, run: TrainingRun): Promise<TrainingView> {
   const own = await ownOf(program, run);
   const { reasoner } = program;
-  return run.actions.some(({ kind }) => kind === 'name-cause')
-    ? reasoner.runWatched('training-view', UNWATCHED, run, own)
-    : reasoner.run('training-view', run, own);
+  const view = run.actions.some(({ kind }) => kind === 'name-cause')
+    ? await reasoner.runWatched('training-view', UNWATCHED, run, own)
+    : await reasoner.run('training-view', run, own);
+  if (run.caseId === null) return view;
+  const { photos } = await photosOf(program, run.caseId);
+  const free = photos.flatMap(({ photo, isFree }) => (isFree ? [photo] : []));
+  return { ...view, story: { ...view.story, photos: free } };
+}
+
+export const trainingPhotos: Handler<'training:photos'> = (program, { caseId }) => photosOf(program, caseId);
+
+export const trainingFreePhoto: Handler<'training:free-photo'> = async (
+  program,
+  { caseId, photo, isFree },
+) => {
+  const { photos } = await photosOf(program, caseId);
+  if (!photos.some((one) => one.photo === photo))
+    throw new DomainError('not-found', 'This case has no such photo.');
+  await freePracticePhoto(program.casebook.db, photo, isFree);
+  return photosOf(program, caseId);
+};
+
+/** The photos that stand in a case, each once, with whether trainees may see it. */
+async function photosOf(program: ApplicationContext, caseId: string) {
+  const { log } = await loadCase(program, caseId);
+  const free = await readPracticePhotos(program.casebook.db);
+  const taken = new Map(
+    eventsInForce(log).flatMap(({ at, event }) =>
+      event.kind === 'photographed' ? [[event.photo, at] as const] : [],
+    ),
+  );
+  return { photos: [...taken].map(([photo, at]) => ({ photo, at, isFree: free.includes(photo) })) };
 }
 
 /** The shop's own case that a run is about; null for any other. What the guide does not know is an error. */
