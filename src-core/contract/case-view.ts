@@ -100,7 +100,8 @@ export const remedyOfferSchema = z.strictObject({
 export const remedyViewSchema = z.strictObject({
   id: idSchema,
   label: z.string(),
-  repairProbability: probabilitySchema,
+  /** Null in a practice case where the guide keeps its figures to itself. */
+  repairProbability: probabilitySchema.nullable(),
   minutesHandsOn: z.number(),
   minutesWaiting: z.number(),
   parts: z.array(z.string()),
@@ -135,6 +136,30 @@ export const closingSchema = z.strictObject({
   minutesLost: z.number(),
   gramsScrapped: z.number(),
   note: z.string(),
+});
+
+/** What marks a case as practice, and what the simulated machine shows in it. */
+export const practiceMarkSchema = z.strictObject({
+  title: z.string().nullable(),
+  /** Told by whoever wrote the case; null for a drawn one. */
+  told: z.strictObject({ text: z.string(), printer: z.string(), spool: z.string() }).nullable(),
+  minutesSpent: z.number(),
+  /** The guide asks and ranks as in a real case; otherwise the trainee decides alone. */
+  hasHelp: z.boolean(),
+  /** The trouble is gone; the cause is still to be named. */
+  isCured: z.boolean(),
+  /** What is found where one looks now: of the question, of the complaints after a remedy, of danger signs; null until one looks. */
+  shown: z
+    .array(
+      z.strictObject({
+        observation: idSchema,
+        label: z.string(),
+        words: z.string(),
+        isThere: z.boolean(),
+        quantity: z.string().nullable(),
+      }),
+    )
+    .nullable(),
 });
 
 const moneySchema = z.strictObject({ currency: z.string(), perWorkMinute: z.number() });
@@ -198,6 +223,8 @@ export const caseViewSchema = z.strictObject({
   dangerSigns: z.array(z.strictObject({ observation: idSchema, label: z.string() })),
   knowledgeVersion: z.string(),
   engineVersion: z.string(),
+  /** Null for a real case. */
+  practice: practiceMarkSchema.nullable(),
 });
 
 /** Why a cause stands where it does. */
@@ -256,6 +283,7 @@ export const whyCheckSchema = z.strictObject({
 export type CaseState = z.infer<typeof caseStateSchema>;
 export type ListedState = z.infer<typeof listedStateSchema>;
 export type CaseView = z.infer<typeof caseViewSchema>;
+export type PracticeMark = z.infer<typeof practiceMarkSchema>;
 export type Candidate = z.infer<typeof candidateSchema>;
 export type Question = z.infer<typeof questionSchema>;
 export type NextStep = z.infer<typeof nextStepSchema>;

@@ -1,10 +1,10 @@
 import type { CallName } from './call-names.ts';
 
 /**
- * What screens follow: one case, the board of the shop, what rests with the lead, the shop's records and settings, and who is
- * let in as what.
+ * What screens follow: one case, the board of the shop, what rests with the lead, the shop's records and settings, who is
+ * let in as what, and what a group session votes on.
  */
-export const CHANGE_TOPICS = ['case', 'bench', 'inbox', 'shop', 'access'] as const;
+export const CHANGE_TOPICS = ['case', 'bench', 'inbox', 'shop', 'access', 'vote'] as const;
 export type ChangeTopic = (typeof CHANGE_TOPICS)[number];
 
 /** That something was written, not what: whoever shows it reads it again, through the gate and with its own rights. */
@@ -19,6 +19,7 @@ export interface Change {
 const nothing = [] as const;
 const aCase = ['case', 'bench', 'inbox'] as const;
 const access = ['access'] as const;
+const aVote = ['vote'] as const;
 const records = ['shop', 'bench', 'inbox'] as const;
 
 /** What each call changes once it went through. Every call is named, so that a new one has to say it. */
@@ -91,13 +92,23 @@ export const whatChanges = {
   'maintenance:save-plan': ['bench', 'inbox'],
   'report:make': nothing,
   'training:view': nothing,
+  'training:why-candidate': nothing,
+  'training:why-check': nothing,
+  'training:second-thoughts': nothing,
   'training:options': nothing,
   'training:drill': nothing,
+  'training:photos': nothing,
+  'training:free-photo': nothing,
   'training:record': nothing,
   'training:class': nothing,
   'training:keep': nothing,
   'training:export': nothing,
   'training:forget': nothing,
+  'vote:look': nothing,
+  'vote:ask': aVote,
+  'vote:cast': aVote,
+  'vote:reveal': aVote,
+  'vote:end': aVote,
   'demo:load': CHANGE_TOPICS,
   'demo:remove': CHANGE_TOPICS,
   'backup:list': nothing,

@@ -3,6 +3,7 @@ import {
   idSchema,
   initialsSchema,
   labelSchema,
+  photoHashSchema,
   probabilitySchema,
   recordIdSchema,
   timeSchema,
@@ -141,6 +142,10 @@ export const traineeRecordSchema = z.strictObject({
   ),
   suggestion: suggestionSchema.nullable(),
   course: z.array(lessonProgressSchema),
+  /** How often the cause was right where somebody said how sure he was, the least sure first. */
+  calibration: z.array(z.strictObject({ stated: probabilitySchema, cases: count, right: count })),
+  /** Mean of Brier's score over these cases, 0 to 100; null where nobody has said it yet. */
+  confidenceScore: z.number().min(0).max(100).nullable(),
   signOff: z
     .strictObject({ by: z.string(), at: timeSchema, lapsesOn: day, hasLapsed: z.boolean() })
     .nullable(),
@@ -159,6 +164,17 @@ export const trainingClassSchema = z.strictObject({
       lastAt: timeSchema.nullable(),
       /** Cases in order of time: points, and how many topics were probably had after each. */
       course: z.array(z.strictObject({ at: timeSchema, points: count, expectedKnown: z.number() })),
+      /** What came without a break of hours before the last result, and what it changed; null while there is none. */
+      sitting: z
+        .strictObject({
+          beganAt: timeSchema,
+          results: count,
+          cases: count,
+          passed: count,
+          knownBefore: z.number(),
+          knownAfter: z.number(),
+        })
+        .nullable(),
       signOff: z.strictObject({ lapsesOn: day, hasLapsed: z.boolean() }).nullable(),
     }),
   ),
@@ -169,6 +185,28 @@ export const trainingClassSchema = z.strictObject({
   ),
   /** Causes by how many got them wrong, most first. */
   missed: z.array(z.strictObject({ item: z.string(), label: z.string(), wrong: count, tries: count })),
+  /** Cases by how many got their cause wrong, most first. */
+  missedCases: z.array(
+    z.strictObject({
+      title: z.string(),
+      /** The written case, where it is one. */
+      scenario: idSchema.nullable(),
+      wrong: count,
+      tries: count,
+    }),
+  ),
+});
+
+/** Photos of a case, in the order in which they were taken. */
+export const practicePhotosSchema = z.strictObject({
+  photos: z.array(
+    z.strictObject({
+      photo: photoHashSchema,
+      at: timeSchema,
+      /** Somebody has looked at it and lets trainees see it. */
+      isFree: z.boolean(),
+    }),
+  ),
 });
 
 /** What can be practised, without the answers. */
@@ -177,7 +215,14 @@ export const trainingOptionsSchema = z.strictObject({
   scenarios: z.array(
     z.strictObject({ id: idSchema, title: z.string(), topic: idSchema, difficulty: z.enum(DIFFICULTIES) }),
   ),
-  cases: z.array(z.strictObject({ caseId: recordIdSchema, number: z.number().int(), complaint: z.string() })),
+  cases: z.array(
+    z.strictObject({
+      caseId: recordIdSchema,
+      number: z.number().int(),
+      complaint: z.string(),
+      hasPhotos: z.boolean(),
+    }),
+  ),
   people: z.array(z.strictObject({ id: recordIdSchema, initials: labelSchema })),
 });
 

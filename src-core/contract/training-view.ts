@@ -1,11 +1,19 @@
 import { z } from 'zod';
-import { findingValueSchema, idSchema, probabilitySchema, recordIdSchema } from './common.ts';
+import {
+  findingValueSchema,
+  idSchema,
+  photoHashSchema,
+  probabilitySchema,
+  recordIdSchema,
+} from './common.ts';
+import { caseEventSchema } from './case-event.ts';
+import { caseViewSchema } from './case-view.ts';
 import { DIFFICULTIES, SHEET_KINDS } from './training-choices.ts';
 
 /** Whether the trainee read what can hurt somebody before doing it. */
 const readCautions = z.boolean().default(false);
 
-/** What a trainee did, in order; with the seed it is the whole of a practice case. */
+/** What takes minutes or ends the case: looking, trying, naming the cause. It is what is scored. */
 export const trainingActionSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('check'), observation: idSchema, readCautions }),
   z.strictObject({ kind: z.literal('remedy'), remedy: idSchema, readCautions }),
@@ -18,6 +26,13 @@ export const trainingActionSchema = z.discriminatedUnion('kind', [
     confidence: probabilitySchema.nullable().default(null),
   }),
 ]);
+
+/** A step through the screens of a case: which question, which answer, which remedy is under way. It takes no minutes. */
+const screenEventSchema = z.strictObject({ kind: z.literal('event'), event: caseEventSchema });
+const runActionSchema = z.discriminatedUnion('kind', [...trainingActionSchema.options, screenEventSchema]);
+
+/** Looks, tries and names are at most 80; with the steps through the screens between them. */
+const MOST_ACTIONS = 600;
 
 export const trainingRunSchema = z.strictObject({
   seed: z.number().int().min(0).max(0xffffffff),
@@ -39,9 +54,12 @@ export const trainingRunSchema = z.strictObject({
   scenario: idSchema.nullable().default(null),
   /** A closed case of the shop's own. */
   caseId: recordIdSchema.nullable().default(null),
-  /** Shows the guide's odds after every step: for a group that decides together. */
+  /** The guide helps: its odds after every step, and in the screens of a case its questions. */
   withOdds: z.boolean().default(false),
-  actions: z.array(trainingActionSchema).max(80),
+  /** Worked in the screens of a real case. */
+  asCase: z.boolean().default(false),
+  /** What was done, in order; with the seed it is the whole of a practice case. */
+  actions: z.array(runActionSchema).max(MOST_ACTIONS),
 });
 
 const cautionTextSchema = z.strictObject({ id: idSchema, label: z.string(), text: z.string() });
@@ -117,6 +135,8 @@ export const trainingViewSchema = z.strictObject({
     told: z.strictObject({ text: z.string(), printer: z.string(), spool: z.string() }).nullable(),
     conditions: z.array(z.strictObject({ id: idSchema, label: z.string(), valueLabel: z.string() })),
     complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: z.string() })),
+    /** Photos of a case of the shop's own that were checked off for practice. */
+    photos: z.array(photoHashSchema),
   }),
   done: z.array(doneSchema),
   minutesSpent: z.number(),
@@ -150,11 +170,17 @@ export const trainingViewSchema = z.strictObject({
   odds: z
     .array(z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema }))
     .nullable(),
+  /** The case as the screens of a real case show it, where it is worked in them. */
+  case: caseViewSchema.nullable(),
+  /** Why the last action was not taken; null where it was. */
+  refusal: z.string().nullable(),
   isOver: z.boolean(),
   score: trainingScoreSchema.nullable(),
 });
 
 export type TrainingActionInput = z.input<typeof trainingActionSchema>;
+export type RunAction = z.infer<typeof runActionSchema>;
+export type RunActionInput = z.input<typeof runActionSchema>;
 export type TrainingAction = z.infer<typeof trainingActionSchema>;
 export type TrainingRun = z.infer<typeof trainingRunSchema>;
 export type TrainingRunInput = z.input<typeof trainingRunSchema>;

@@ -185,6 +185,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
       .map((one) => ({ observation: one.id, label: one.label })),
     knowledgeVersion: knowledge.version,
     engineVersion: parts.engineVersion,
+    practice: null,
   };
 }
 

@@ -9,6 +9,7 @@ const SAFETY = 'safety';
 export function evidenceIn({ result }: KeptResult): Evidence[] {
   if (result.kind === 'drill') return [{ topic: result.topic, kind: 'middling', isRight: result.isRight }];
   if (result.kind !== 'case' && result.kind !== 'vote') return [];
+  if (isHelped(result)) return [];
   const { topics, isCauseRight: isRight, difficulty } = result;
   const kind = result.kind === 'vote' ? 'vote' : difficulty;
   const found = topics.map((topic): Evidence => ({ topic, kind, isRight }));
@@ -20,6 +21,11 @@ export function evidenceIn({ result }: KeptResult): Evidence[] {
 export function attemptsIn({ at, result }: KeptResult): Attempt[] {
   const atMs = Date.parse(at);
   if (result.kind === 'drill') return [{ item: `drill ${result.drill}`, atMs, isRight: result.isRight }];
-  if (result.kind !== 'case') return [];
+  if (result.kind !== 'case' || (isHelped(result) && result.isCauseRight)) return [];
   return result.trueCauses.map((item) => ({ item, atMs, isRight: result.isCauseRight }));
+}
+
+/** A case in which the guide asked and ranked says nothing of what the trainee knows. A group's odds stand on the wall for all. */
+export function isHelped(result: KeptResult['result']): boolean {
+  return result.kind === 'case' && result.run.withOdds;
 }

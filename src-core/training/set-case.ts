@@ -4,6 +4,7 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Scenario } from '../knowledge/schema.ts';
 import { difficultyOf } from './difficulty.ts';
 import { drawPracticeCase, type PracticeCase } from './practice-case.ts';
+import { withoutDanger } from './no-danger.ts';
 import { topicOf } from './topics.ts';
 import { withWrongAnswers } from './unsure-answers.ts';
 import { practiceOfScenario } from './written-case.ts';
@@ -20,8 +21,22 @@ export interface SetCase {
 const MOST_DRAWS = 60;
 const NEXT_SEED = 0x9e3779b9;
 
+/** Cases kept, by guide: a case is set anew at each of its steps, and drawing one of a wanted kind takes a while. */
+const MOST_KEPT = 40;
+const kept = new WeakMap<Knowledge, Map<string, SetCase>>();
+
 /** The case that a run is about: written, the shop's own (`own`), or drawn. The same run gives the same case. */
 export function setCase(knowledge: Knowledge, run: TrainingRun, own: Scenario | null): SetCase {
+  const known = kept.get(knowledge) ?? new Map<string, SetCase>();
+  kept.set(knowledge, known);
+  const key = JSON.stringify([{ ...run, actions: [], withOdds: null, asCase: null }, own]);
+  const set = known.get(key) ?? setAnew(knowledge, run, own);
+  if (!known.has(key) && known.size >= MOST_KEPT) known.delete(known.keys().next().value ?? '');
+  known.set(key, set);
+  return set;
+}
+
+function setAnew(knowledge: Knowledge, run: TrainingRun, own: Scenario | null): SetCase {
   const written = own ?? (run.scenario === null ? null : (knowledge.scenarios.get(run.scenario) ?? null));
   const noisy = (practice: PracticeCase) => withWrongAnswers(knowledge, practice, run.wrongAnswers, run.seed);
   if (written) {
@@ -41,6 +56,6 @@ export function setCase(knowledge: Knowledge, run: TrainingRun, own: Scenario | 
     const practice = drawPracticeCase(knowledge, (run.seed + draw * NEXT_SEED) >>> 0, wish);
     const difficulty = difficultyOf(knowledge, practice);
     if (run.difficulty === null || difficulty === run.difficulty || draw >= MOST_DRAWS)
-      return { practice: noisy(practice), difficulty, written: null };
+      return { practice: noisy(withoutDanger(knowledge, practice)), difficulty, written: null };
   }
 }

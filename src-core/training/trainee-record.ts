@@ -5,7 +5,8 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Lesson } from '../knowledge/schema.ts';
 import { causeLabel } from '../session/wording.ts';
 import { DRILL_TITLES } from './drills/drill-names.ts';
-import { attemptsIn, evidenceIn } from './evidence.ts';
+import { attemptsIn, evidenceIn, isHelped } from './evidence.ts';
+import { confidenceScore } from './proper-score.ts';
 import { waitingToComeBack } from './repetition.ts';
 import { countKnown, skillsFrom, topicThatTeachesMost, type TopicSkill } from './skill.ts';
 
@@ -20,6 +21,9 @@ export interface TraineeParts {
 /** Above this chance a topic is taken as had: then harder cases teach more. Our own marks. */
 const PROBABLY_HAS = 0.7;
 const PROBABLY_HAS_NOT = 0.4;
+/** A sitting ends where nothing came for this long. Our own mark: longer than a lunch, shorter than a night. */
+const BREAK_MS = 4 * 3_600_000;
+const MOST_MISSED = 10;
 
 /** Everything that follows from a trainee's results at this time. */
 export function traineeRecord(
@@ -51,6 +55,7 @@ export function traineeRecord(
     comesBack: waiting,
     suggestion: suggest(knowledge, results, skills, waiting.find(({ isDue }) => isDue)?.item ?? null),
     course: [...knowledge.lessons.values()].map((lesson) => progressIn(knowledge, lesson, results)),
+    ...statedIn(results),
     signOff: signOffIn(results, nowMs),
   };
 }
@@ -104,7 +109,9 @@ function suggest(
 function doneScenarios(results: readonly KeptResult[]): ReadonlySet<string> {
   return new Set(
     results.flatMap(({ result }) =>
-      result.kind === 'case' && result.isPassed && result.run.scenario !== null ? [result.run.scenario] : [],
+      result.kind === 'case' && result.isPassed && !isHelped(result) && result.run.scenario !== null
+        ? [result.run.scenario]
+        : [],
     ),
   );
 }
@@ -198,15 +205,15 @@ export function trainingClass(
 ): TrainingClass {
   const people = everybody.map(({ personId, initials, results }) => {
     const skills = skillsOf(knowledge, results);
+    const knownAfter = (some: readonly KeptResult[]) =>
+      countKnown(skillsOf(knowledge, some).map(({ known }) => known)).expected;
     const scored = results.flatMap(({ at, result }, index) =>
       result.kind === 'case'
         ? [
             {
               at,
               points: result.points,
-              expectedKnown: countKnown(
-                skillsOf(knowledge, results.slice(0, index + 1)).map(({ known }) => known),
-              ).expected,
+              expectedKnown: knownAfter(results.slice(0, index + 1)),
             },
           ]
         : [],
@@ -223,6 +230,7 @@ export function trainingClass(
       ).length,
       lastAt: results.at(-1)?.at ?? null,
       course: scored,
+      sitting: lastSitting(results, knownAfter),
       signOff: signOff && { lapsesOn: signOff.lapsesOn, hasLapsed: signOff.hasLapsed },
     };
   });
@@ -254,6 +262,67 @@ export function trainingClass(
       }))
       .filter(({ wrong }) => wrong > 0)
       .sort((a, b) => b.wrong - a.wrong || b.wrong / b.tries - a.wrong / a.tries)
-      .slice(0, 10),
+      .slice(0, MOST_MISSED),
+    missedCases: missedCases(everybody.flatMap(({ results }) => results)),
   };
+}
+
+/** What somebody said of how sure he was, held against how often it was right; cases that the guide helped with say nothing. */
+function statedIn(results: readonly KeptResult[]): Pick<TraineeRecord, 'calibration' | 'confidenceScore'> {
+  const said = results.flatMap(({ result }) =>
+    result.kind === 'case' && result.confidence !== null && !isHelped(result)
+      ? [{ stated: result.confidence, isRight: result.isCauseRight }]
+      : [],
+  );
+  const calibration = [...Map.groupBy(said, ({ stated }) => stated)]
+    .map(([stated, own]) => ({
+      stated,
+      cases: own.length,
+      right: own.filter(({ isRight }) => isRight).length,
+    }))
+    .sort((a, b) => a.stated - b.stated);
+  const sum = said.reduce((points, { stated, isRight }) => points + confidenceScore(stated, isRight), 0);
+  return { calibration, confidenceScore: said.length === 0 ? null : sum / said.length };
+}
+
+/** The results since the last break of hours: an afternoon, and what it changed. */
+function lastSitting(
+  results: readonly KeptResult[],
+  knownAfter: (some: readonly KeptResult[]) => number,
+): TrainingClass['people'][number]['sitting'] {
+  const times = results.map(({ at }) => Date.parse(at));
+  let first = results.length - 1;
+  while (first > 0 && (times[first] ?? 0) - (times[first - 1] ?? 0) < BREAK_MS) first--;
+  const own = results.slice(Math.max(0, first));
+  const [begun] = own;
+  if (!begun) return null;
+  const cases = own.filter(({ result }) => result.kind === 'case');
+  return {
+    beganAt: begun.at,
+    results: own.length,
+    cases: cases.length,
+    passed: cases.filter(({ result }) => result.kind === 'case' && result.isPassed).length,
+    knownBefore: knownAfter(results.slice(0, Math.max(0, first))),
+    knownAfter: knownAfter(results),
+  };
+}
+
+function missedCases(results: readonly KeptResult[]): TrainingClass['missedCases'] {
+  const solved = results.flatMap(({ result }) =>
+    (result.kind === 'case' || result.kind === 'vote') && !isHelped(result) ? [result] : [],
+  );
+  const byCase = Map.groupBy(
+    solved,
+    ({ run, title }) => run.scenario ?? (run.caseId === null ? title : `case ${run.caseId}`),
+  );
+  return [...byCase.values()]
+    .flatMap((own) => {
+      const [first] = own;
+      const wrong = own.filter(({ isCauseRight }) => !isCauseRight).length;
+      return first && wrong > 0
+        ? [{ title: first.title, scenario: first.run.scenario, wrong, tries: own.length }]
+        : [];
+    })
+    .sort((a, b) => b.wrong - a.wrong || b.wrong / b.tries - a.wrong / a.tries)
+    .slice(0, MOST_MISSED);
 }

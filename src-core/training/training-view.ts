@@ -1,9 +1,18 @@
-import { trainingRunSchema, type TrainingRunInput, type TrainingView } from '../contract/training-view.ts';
+import {
+  trainingRunSchema,
+  type RunAction,
+  type TrainingAction,
+  type TrainingRun,
+  type TrainingRunInput,
+  type TrainingView,
+} from '../contract/training-view.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Scenario } from '../knowledge/schema.ts';
+import type { CaseContext } from '../session/case-context.ts';
 import { rankCauses, remedyMinutes } from '../session/reason-about.ts';
 import { causeLabel, conditionValueLabel, observationLabel, valueLabel } from '../session/wording.ts';
 import { cautionsOfRemedy, playPractice } from './practice-run.ts';
+import { playScreens, practiceCaseView } from './practice-screens.ts';
 import { scoreOf } from './score.ts';
 import { setCase } from './set-case.ts';
 import { idOfAction, labelOfAction, resultText } from './step-words.ts';
@@ -21,10 +30,9 @@ export function buildTrainingView(
   own: Scenario | null = null,
 ): TrainingView {
   const run = trainingRunSchema.parse(input);
-  const set = setCase(knowledge, run, own);
+  const { set, played, desk } = play(knowledge, run, own);
   const { practice, written } = set;
   const minutesOf = (remedy: string) => remedyMinutes(knowledge, remedy);
-  const played = playPractice(knowledge, practice, run.actions, minutesOf);
   const done = new Set(played.steps.map(({ action }) => (action.kind === 'check' ? action.observation : '')));
   const byLabel = (a: { label: string }, b: { label: string }) => a.label.localeCompare(b.label);
   return {
@@ -42,6 +50,7 @@ export function buildTrainingView(
         label: observationLabel(knowledge, observation),
         value: valueLabel(knowledge, observation, value),
       })),
+      photos: [],
     },
     done: played.steps.map((step) => ({
       kind: step.action.kind,
@@ -81,12 +90,37 @@ export function buildTrainingView(
       .map(({ id, label, family }) => ({ id, label, family }))
       .sort(byLabel),
     practices: [...knowledge.practices.values()].map(({ id, label }) => ({ id, label })).sort(byLabel),
-    odds: run.withOdds
-      ? rankCauses(knowledge, played.context)
-          .slice(0, MOST_ODDS)
-          .map(({ cause, probability }) => ({ cause, label: causeLabel(knowledge, cause), probability }))
-      : null,
+    odds:
+      run.withOdds && !run.asCase
+        ? rankCauses(knowledge, played.context)
+            .slice(0, MOST_ODDS)
+            .map(({ cause, probability }) => ({ cause, label: causeLabel(knowledge, cause), probability }))
+        : null,
+    case: desk && practiceCaseView(knowledge, set, played, desk, run.withOdds),
+    refusal: desk?.refusal ?? null,
     isOver: played.named !== null,
     score: played.named === null ? null : scoreOf(knowledge, set, played, played.named),
   };
+}
+
+/** What is known in a practice case that is worked in the screens of a case: for the questions that a case answers. */
+export function practiceContext(
+  knowledge: Knowledge,
+  input: TrainingRunInput,
+  own: Scenario | null = null,
+): CaseContext {
+  const { desk, played } = play(knowledge, trainingRunSchema.parse(input), own);
+  return desk?.moment.context ?? played.context;
+}
+
+function play(knowledge: Knowledge, run: TrainingRun, own: Scenario | null) {
+  const set = setCase(knowledge, run, own);
+  const played = playPractice(knowledge, set.practice, run.actions.filter(isScored), (remedy) =>
+    remedyMinutes(knowledge, remedy),
+  );
+  return { set, played, desk: run.asCase ? playScreens(knowledge, set, run.actions, played) : null };
+}
+
+function isScored(action: RunAction): action is TrainingAction {
+  return action.kind !== 'event';
 }

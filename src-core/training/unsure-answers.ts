@@ -4,7 +4,7 @@ import { seededRandom } from './seeded-random.ts';
 
 /**
  * The same case where a check now and then shows what is not so, with chance `share` (0 to 1): the neighbouring level, the same
- * however often one looks. What the case was opened for stays true.
+ * however often one looks. What the case was opened for stays true, and so do danger signs.
  */
 export function withWrongAnswers(
   knowledge: Knowledge,
@@ -15,7 +15,9 @@ export function withWrongAnswers(
   if (share <= 0) return practice;
   const random = seededRandom(seed ^ 0x2545f491);
   const told = new Set(practice.complaints);
-  const wrong = [...knowledge.observations.keys()].map((_, index) => random() < share && !told.has(index));
+  const wrong = [...knowledge.observations.values()].map(
+    ({ danger }, index) => random() < share && !told.has(index) && !danger,
+  );
   const counts = [...knowledge.observations.keys()].map((id) => knowledge.levelsOf(id).length);
   return {
     ...practice,

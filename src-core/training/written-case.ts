@@ -5,6 +5,7 @@ import { strengthProbability } from '../knowledge/scale.ts';
 import { levelOfFinding } from '../session/finding-level.ts';
 import type { PracticeCase } from './practice-case.ts';
 import { seededRandom } from './seeded-random.ts';
+import { dangerIndexes } from './no-danger.ts';
 import { drawWorld } from './simulated-world.ts';
 import { topicsOf } from './topics.ts';
 
@@ -29,6 +30,8 @@ export function practiceOfScenario(knowledge: Knowledge, scenario: Scenario, luc
   const answers = new Map(
     Object.entries(scenario.answers).map(([id, value]) => [indexOf(id), levelAt(id, value)]),
   );
+  // A danger sign is there where the writer says so, never by luck.
+  const dangers = dangerIndexes(knowledge);
   return {
     conditions: scenario.conditions,
     causes,
@@ -38,7 +41,7 @@ export function practiceOfScenario(knowledge: Knowledge, scenario: Scenario, luc
       if (complaint) return left.has(complaint.cause) ? complaint.level : 0;
       const answer = answers.get(observation);
       if (answer !== undefined) return causes.some((cause) => left.has(cause)) ? answer : 0;
-      return world.levelsWith(left)[observation] ?? 0;
+      return dangers.has(observation) ? 0 : (world.levelsWith(left)[observation] ?? 0);
     },
     removes: (remedy, cause) =>
       knowledge.remedies

@@ -206,7 +206,7 @@ const MOST_PRACTISABLE = 30;
 export async function listPractisable(
   db: CasebookDb,
   causes: readonly string[],
-): Promise<{ caseId: string; number: number; complaint: string }[]> {
+): Promise<{ caseId: string; number: number; complaint: string; hasPhotos: boolean }[]> {
   const rows = await db
     .selectFrom('cases')
     .select(['id', 'number', 'complaint'])
@@ -226,5 +226,18 @@ export async function listPractisable(
     .orderBy('closed_at', 'desc')
     .limit(MOST_PRACTISABLE)
     .execute();
-  return rows.map(({ id, number, complaint }) => ({ caseId: id, number, complaint }));
+  const photographed = await db
+    .selectFrom('case_events')
+    .select('case_id')
+    .distinct()
+    .where('case_id', 'in', ['', ...rows.map(({ id }) => id)])
+    .where('event_json', 'like', '%"kind":"photographed"%')
+    .execute();
+  const withPhotos = new Set(photographed.map((row) => row.case_id));
+  return rows.map(({ id, number, complaint }) => ({
+    caseId: id,
+    number,
+    complaint,
+    hasPhotos: withPhotos.has(id),
+  }));
 }

@@ -16,6 +16,7 @@ import { settingRevisions } from './migrations/2026-11-29-setting-revisions.ts';
 import { stepsAndGuides } from './migrations/2026-11-26-steps-and-guides.ts';
 import { trainingResults } from './migrations/2026-11-30-training-results.ts';
 import { devices } from './migrations/2026-12-01-devices.ts';
+import { votes } from './migrations/2026-12-07-votes.ts';
 import { TABLE_NAMES, type Tables } from './tables.ts';
 
 /** All migrations in order of their names. A static list: a folder scan breaks in bundles. */
@@ -35,6 +36,7 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-12-04-list-indexes': listIndexes,
   '2026-12-05-case-search': caseSearch(),
   '2026-12-06-case-links': caseLinks,
+  '2026-12-07-votes': votes,
 };
 
 /** Day and subject. */

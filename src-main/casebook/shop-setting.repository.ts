@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { photoHashSchema } from '../../src-core/contract/common.ts';
 import { FIRST_DISPLAY, type Display } from '../../src-core/contract/display-choices.ts';
 import { shopCostsSchema, type ShopCosts } from '../../src-core/contract/shop-costs.ts';
 import {
@@ -26,6 +27,8 @@ const SCHEMAS = {
   'maintenance-plan': maintenancePlanSchema,
   'case-views': savedViewsSchema,
   'spreadsheet-mapping': spreadsheetMappingSchema,
+  /** Photos that were looked at, one by one, and may be seen by trainees. */
+  'practice-photos': z.array(photoHashSchema).max(5000),
   'time-zone': z.string().refine(isTimeZone).nullable(),
 } as const;
 
@@ -71,6 +74,24 @@ export async function readSpreadsheetMapping(db: CasebookDb): Promise<Spreadshee
 /** Views of the casebook that the shop keeps. */
 export async function readSavedViews(db: CasebookDb): Promise<StoredSetting<SavedView[]>> {
   return orElse(await read(db, 'case-views'), []);
+}
+
+/** Photos that trainees may see; none until somebody has checked them off. */
+export async function readPracticePhotos(db: CasebookDb): Promise<readonly string[]> {
+  return (await read(db, 'practice-photos')).value ?? [];
+}
+
+/** Checks a photo off, or takes that back; where it stands so already nothing is written. */
+export async function freePracticePhoto(db: CasebookDb, photo: string, isFree: boolean): Promise<void> {
+  await db.transaction().execute(async (trx) => {
+    const free = await readPracticePhotos(trx);
+    if (free.includes(photo) === isFree) return;
+    await saveSetting(
+      trx,
+      'practice-photos',
+      isFree ? [...free, photo] : free.filter((one) => one !== photo),
+    );
+  });
 }
 
 /** The zone by whose clock the shop counts days and months; null where nobody has said, or this machine does not know it. */

@@ -27,6 +27,8 @@ export interface Tables {
   imports: ImportTable;
   import_cases: ImportCaseTable;
   binned_cases: BinnedCaseTable;
+  ballots: BallotTable;
+  ballot_votes: BallotVoteTable;
 }
 
 export const TABLE_NAMES = [
@@ -52,6 +54,8 @@ export const TABLE_NAMES = [
   'imports',
   'import_cases',
   'binned_cases',
+  'ballots',
+  'ballot_votes',
 ] as const satisfies readonly (keyof Tables)[];
 
 interface PrinterTable {
@@ -211,6 +215,25 @@ interface ActionEventTable {
 }
 
 /** What trainees did; rows are never changed, and go when a person is forgotten. */
+/** The vote of a group session that is under way: one row, or none. */
+interface BallotTable {
+  id: string;
+  asked_at: string;
+  ballot_json: string;
+  /** Null until it is revealed. */
+  result_json: string | null;
+}
+
+interface BallotVoteTable {
+  ballot_id: string;
+  /** "person ID" or "device ID": one vote each. */
+  voter: string;
+  label: string;
+  person_id: string | null;
+  initials: string | null;
+  choice: string;
+}
+
 interface TrainingResultTable {
   id: string;
   person_id: string;

@@ -13,7 +13,7 @@ import type { TrainingRun } from '../../src-core/contract/training-view.ts';
 import { demoCases, type DemoIds } from '../../src-core/training/demo-cases.ts';
 import type { DemoShop } from '../../src-core/training/demo-shop.ts';
 import type { Scenario } from '../../src-core/knowledge/schema.ts';
-import { buildTrainingView } from '../../src-core/training/training-view.ts';
+import { buildTrainingView, practiceContext } from '../../src-core/training/training-view.ts';
 
 /** What a task works with beside its arguments. */
 export interface TaskSetting {
@@ -47,6 +47,8 @@ export const TASKS = {
   'temperature-log': ({ knowledge }: TaskSetting, text: string) => reportOnTemperatures(knowledge, text),
   'training-view': ({ knowledge }: TaskSetting, run: TrainingRun, own: Scenario | null) =>
     buildTrainingView(knowledge, run, own),
+  'practice-context': ({ knowledge }: TaskSetting, run: TrainingRun, own: Scenario | null) =>
+    practiceContext(knowledge, run, own),
   'demo-cases': ({ knowledge, onProgress }: TaskSetting, shop: DemoShop, ids: DemoIds, endMs: number) =>
     demoCases(knowledge, shop, ids, endMs, onProgress),
 };

@@ -55,7 +55,7 @@ export const PLACES: readonly {
       { path: 'flow', label: 'Flow sheet', covers: ['flow'] },
       { path: 'learn', label: 'Course', covers: ['learn', 'drill', 'checklist', 'sign-off'] },
       { path: 'practice', label: 'Practice', covers: ['practice'] },
-      { path: 'class', label: 'Class', covers: ['class', 'session'] },
+      { path: 'class', label: 'Class', covers: ['class', 'session', 'vote'] },
     ],
   },
 ];
@@ -145,6 +145,8 @@ export function screenFor(parts: readonly string[]): Screen {
       return show('class', 'Class', () => import('../screens/class/ClassScreen.svelte'));
     case 'session':
       return show('session', 'Group session', () => import('../screens/session/SessionScreen.svelte'));
+    case 'vote':
+      return show('vote', 'Vote', () => import('../screens/vote/VoteScreen.svelte'));
     case 'guide':
       return show(`guide/${second}/${third}`, 'Guide', () => import('../screens/guide/GuideScreen.svelte'), {
         kind: second,

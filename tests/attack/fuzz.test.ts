@@ -12,7 +12,11 @@ const INPUTS = Number(process.env['BEADWRIGHT_FUZZ'] ?? (isNightly ? 30_000 : 20
 /** Whole years of cases, and what replaces the casebook: not what an input of a call can break. */
 const NOT_HERE: readonly CallName[] = ['demo:load', 'demo:remove', 'backup:make', 'backup:restore'];
 /** A second and more each, whatever they are asked: drawn seldom. */
-const TAKE_SECONDS: ReadonlySet<CallName> = new Set(['case:second-thoughts', 'training:view']);
+const TAKE_SECONDS: ReadonlySet<CallName> = new Set([
+  'case:second-thoughts',
+  'training:view',
+  'training:second-thoughts',
+]);
 
 function firstIds(guide: OutputOf<'guide:read'>): string[] {
   const { observations, causes, remedies, conditions, materials, practices } = guide;

@@ -12,6 +12,15 @@ const complaints = [{ observation: 'stringing', value: 'slight' }];
 const caseId = '01ARZ3NDEKTSV4RRFFQ69G5FAV';
 const otherId = '01ARZ3NDEKTSV4RRFFQ69G5FAT';
 
+const ballotId = '01ARZ3NDEKTSV4RRFFQ69G5FB1';
+const ballot = {
+  ballotId,
+  kind: 'check' as const,
+  title: 'Ghosts beside every corner',
+  complaints: ['Ringing'],
+  choices: [{ id: 'belt-pluck-low', label: 'Belt slack' }],
+};
+
 /** What each call that writes is sent, twice, in a shop with one of everything. */
 type Sent = { readonly [N in CallName]?: (ids: Ids) => InputOf<N> };
 interface Ids {
@@ -85,6 +94,9 @@ const WRITES = {
     done: { kind: 'read', lesson: 'water' },
   }),
   'training:forget': ({ person: personId }) => ({ personId }),
+  'vote:ask': () => ({ ...ballot, ballotId: '01ARZ3NDEKTSV4RRFFQ69G5FB2' }),
+  'vote:reveal': () => ({ ballotId, result: { hands: { 'belt-pluck-low': 3 }, outcome: null, right: [] } }),
+  'vote:end': () => ({}),
   'lead:save-time-zone': () => ({ timeZone: 'Europe/Berlin' }),
   'case:import': ({ exported }) => ({ jsonLines: exported.replaceAll(caseId, '01ARZ3NDEKTSV4RRFFQ69G5FAX') }),
 } satisfies Sent;
@@ -130,11 +142,20 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'spreadsheet:imports',
   'maintenance:history',
   'training:view',
+  'training:why-candidate',
+  'training:why-check',
+  'training:second-thoughts',
   'training:options',
   'training:drill',
   'training:record',
+  'training:photos',
+  // tests/operations/training.test.ts: of a case with a photo.
+  'training:free-photo',
   'training:class',
   'training:export',
+  'vote:look',
+  // tests/operations/votes.test.ts: from a device only.
+  'vote:cast',
   'backup:list',
   // tests/operations/case-links.test.ts
   'case:part',
@@ -165,6 +186,7 @@ async function shopOfOne() {
   const shop = await ask('shop:save-person', { initials: 'RK', role: 'lead' });
   await ask('case:open', { complaints, caseId });
   await ask('case:open', { complaints, caseId: otherId });
+  await ask('vote:ask', ballot);
   const { actions } = await ask('action:open', { plan: { title: 'Oil the rails', kind: 'maintenance' } });
   const ids: Ids = {
     printer: shop.printers[0]?.id ?? '',

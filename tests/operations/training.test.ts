@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { InputOf } from '../../src-core/contract/calls.ts';
+import { jpeg } from '../photos/jpeg.ts';
 import { programInMemory, type TestProgram } from './program-in-memory.ts';
 
 const RESULT = '01ARZ3NDEKTSV4RRFFQ69G5FA';
@@ -129,6 +130,101 @@ describe('results of a trainee', { timeout: 120_000 }, () => {
     expect(signed.results.at(-1)?.result).toMatchObject({ shown: ['Moving parts (2 cases)'] });
     test.pass(40 * 24 * 60);
     expect((await test.ask('training:record', { personId: test.personId })).signOff?.hasLapsed).toBe(true);
+  });
+
+  it('say how sure somebody was beside how often it was right, and what the last sitting changed', async () => {
+    const test = await shopWith('RK');
+    const [check] = solved.actions;
+    await keep(test, 'A', { kind: 'case', run: run() });
+    test.pass(24 * 60);
+    const wrong = { kind: 'name-cause' as const, cause: 'belt-worn', confidence: 0.9 };
+    const record = await keep(test, 'B', { kind: 'case', run: { ...solved, actions: [check, wrong] } });
+    expect(record.calibration).toEqual([{ stated: 0.9, cases: 2, right: 1 }]);
+    // Brier (1950): 100 (1 - (0.9 - 1)^2) and 100 (1 - 0.9^2), in the middle.
+    expect(record.confidenceScore).toBeCloseTo((99 + 19) / 2, 9);
+    const group = await test.ask('training:class', {});
+    expect(group.missedCases).toEqual([
+      { title: 'Ghosts beside every corner', scenario: 'ghosts-at-the-corner', wrong: 1, tries: 2 },
+    ]);
+    const sitting = group.people[0]?.sitting;
+    expect(sitting).toMatchObject({ results: 1, cases: 1, passed: 0 });
+    expect(sitting?.knownBefore).toBeCloseTo(group.people[0]?.course[0]?.expectedKnown ?? -1, 9);
+    expect(sitting?.knownAfter).toBeCloseTo(group.people[0]?.course[1]?.expectedKnown ?? -1, 9);
+  });
+
+  it('count for nothing that one knows where the guide helped, but what was missed comes back', async () => {
+    const test = await shopWith('RK');
+    const before = await test.ask('training:record', { personId: test.personId });
+    const helped = await keep(test, 'A', { kind: 'case', run: { ...run(), withOdds: true } });
+    expect(helped.results).toHaveLength(1);
+    expect(helped.skills).toEqual(before.skills);
+    expect(helped.course).toEqual(before.course);
+    expect(helped.comesBack).toEqual([]);
+  });
+
+  it('are signed off by whoever teaches, not from a trainee’s own device', async () => {
+    const test = await shopWith('RK');
+    const sign = (role: 'operator' | 'trainer', resultId: string) =>
+      test.dispatcher.dispatch(
+        'training:keep',
+        {
+          personId: test.personId,
+          resultId: RESULT + resultId,
+          done: { kind: 'signed-off', by: 'EL', lapsesOn: '2027-01-01' },
+        },
+        {
+          kind: 'device',
+          deviceId: '01ARZ3NDEKTSV4RRFFQ69G5FAV',
+          label: 'Telephone',
+          role,
+          printerId: null,
+          person: null,
+        },
+      );
+    expect(await sign('operator', 'A')).toMatchObject({ ok: false, error: { code: 'forbidden' } });
+    expect(await sign('trainer', 'B')).toMatchObject({ ok: true });
+  });
+
+  it('show a trainee of the shop’s own cases those photos only that were checked off one by one', async () => {
+    const { ask, dispatcher, program } = await programInMemory();
+    const { caseId } = await ask('case:open', { complaints: [{ observation: 'stringing', value: 'heavy' }] });
+    const photos: string[] = [];
+    for (const [index, width] of [640, 800].entries()) {
+      const { photo } = await ask('photo:keep', { base64: jpeg(width).toString('base64') });
+      photos.push(photo);
+      await ask('case:send', { caseId, revision: index + 1, event: { kind: 'photographed', photo } });
+    }
+    await ask('case:send', { caseId, revision: 3, event: { kind: 'danger-answered', present: [] } });
+    await ask('case:send', {
+      caseId,
+      revision: 4,
+      event: {
+        kind: 'closed',
+        causes: [{ cause: 'wet-filament' }],
+        practice: null,
+        minutesLost: 1,
+        gramsScrapped: 1,
+        note: 'Anna saw it',
+      },
+    });
+    const seen = async () =>
+      (await ask('training:view', { seed: 1, caseId, asCase: true, actions: [] })).story.photos;
+    expect((await ask('training:options', {})).cases).toMatchObject([{ caseId, hasPhotos: true }]);
+    expect(await seen()).toEqual([]);
+    const [first = '', second = ''] = photos;
+    const free = { caseId, photo: second, isFree: true };
+    await Promise.all([ask('training:free-photo', free), ask('training:free-photo', free)]);
+    expect(await seen()).toEqual([second]);
+    const settings = await program.casebook.db.selectFrom('shop_settings').selectAll().execute();
+    expect(settings).toMatchObject([{ name: 'practice-photos', revision: 1 }]);
+    expect((await ask('training:photos', { caseId })).photos).toMatchObject([
+      { photo: first, isFree: false },
+      { photo: second, isFree: true },
+    ]);
+    await ask('training:free-photo', { ...free, isFree: false });
+    expect(await seen()).toEqual([]);
+    const other = await dispatcher.call('training:free-photo', { ...free, photo: '0'.repeat(64) });
+    expect(other).toMatchObject({ ok: false, error: { code: 'not-found' } });
   });
 
   it('can be taken along, and then be forgotten', async () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { casebookLink } from '../../src-renderer/screens/case/case-link.ts';
 import { CaseSession } from '../../src-renderer/screens/case/case-session.svelte.ts';
 import { handMadeCaseView } from './hand-made-case-view.ts';
 import { createInMemoryHost } from './in-memory-host.ts';
@@ -10,7 +11,7 @@ const { caseId } = handMadeCaseView();
 /** A session that has read its case. */
 async function readSession() {
   const { host, sent } = createInMemoryHost();
-  const session = new CaseSession(host, caseId);
+  const session = new CaseSession(casebookLink(host, caseId), caseId);
   const loading = session.load();
   sent[0]?.reply({ ok: true, value: handMadeCaseView() });
   await loading;
@@ -99,7 +100,7 @@ describe('a case on a screen', () => {
 
   it('sends nothing before the case has been read', async () => {
     const { host, sent } = createInMemoryHost();
-    expect(await new CaseSession(host, caseId).send(answer)).toBe(false);
+    expect(await new CaseSession(casebookLink(host, caseId), caseId).send(answer)).toBe(false);
     expect(sent).toHaveLength(0);
   });
 
@@ -157,7 +158,7 @@ describe('a case on a screen', () => {
 
   it('says why a case cannot be read and reads it again on retry', async () => {
     const { host, sent } = createInMemoryHost();
-    const session = new CaseSession(host, caseId);
+    const session = new CaseSession(casebookLink(host, caseId), caseId);
     const loading = session.load();
     sent[0]?.reply({ ok: false, error: { code: 'not-found', message: 'There is no such case.' } });
     await loading;
@@ -173,7 +174,7 @@ describe('a case on a screen', () => {
 describe('a case that moves on at another screen', () => {
   async function typingSession(isTyping: () => boolean) {
     const { host, sent } = createInMemoryHost();
-    const session = new CaseSession(host, caseId, isTyping);
+    const session = new CaseSession(casebookLink(host, caseId), caseId, isTyping);
     const loading = session.load();
     sent[0]?.reply({ ok: true, value: handMadeCaseView() });
     await loading;

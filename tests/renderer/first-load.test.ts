@@ -17,7 +17,9 @@ function builtScripts(): { scripts: Map<string, BuiltScript>; entries: string[] 
     scripts.set(name, { code, imports });
   }
   const page = readFileSync(path.join(built, 'index.html'), 'utf8');
-  const entries = [...page.matchAll(/(?:src|href)="\.\/assets\/([^"]+\.js)"/g)].map(([, name = '']) => name);
+  const entries = [...page.matchAll(/<script[^>]* src="\.\/assets\/([^"]+\.js)"/g)].map(
+    ([, name = '']) => name,
+  );
   return { scripts, entries };
 }
 

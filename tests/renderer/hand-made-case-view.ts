@@ -35,6 +35,7 @@ export function handMadeCaseView(changes: Partial<CaseView> = {}): CaseView {
     dangerSigns: [],
     knowledgeVersion: 'k',
     engineVersion: 'e',
+    practice: null,
     ...changes,
   };
 }

@@ -34,6 +34,8 @@ const KEYS: Readonly<Record<TableName, readonly [string, string?]>> = {
   imports: ['id'],
   import_cases: ['case_id'],
   binned_cases: ['case_id'],
+  ballots: ['id'],
+  ballot_votes: ['ballot_id', 'voter'],
 };
 
 export const MOVED_TABLES = Object.keys(KEYS) as readonly TableName[];

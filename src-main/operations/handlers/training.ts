@@ -1,6 +1,7 @@
 import type { TrainingRun, TrainingView } from '../../../src-core/contract/training-view.ts';
 import type { TrainingDone, TrainingResult } from '../../../src-core/contract/training-results.ts';
 import type { Scenario } from '../../../src-core/knowledge/schema.ts';
+import { eventsInForce } from '../../../src-core/session/logged-event.ts';
 import { buildDrill } from '../../../src-core/training/drills/drill.ts';
 import {
   shownIn,
@@ -11,6 +12,7 @@ import {
 import { scenarioOfCase } from '../../../src-core/training/written-case.ts';
 import { UNWATCHED } from '../../../src-core/contract/watch.ts';
 import { listPractisable } from '../../casebook/case-list.repository.ts';
+import { freePracticePhoto, readPracticePhotos } from '../../casebook/shop-setting.repository.ts';
 import { listPeople } from '../../casebook/person.repository.ts';
 import {
   exportTrainingResults,
@@ -25,18 +27,73 @@ import type { ApplicationContext } from '../application-context.ts';
 
 export const trainingView: Handler<'training:view'> = (program, run) => viewOf(program, run);
 
+export const trainingWhyCandidate: Handler<'training:why-candidate'> = async (program, { run, cause }) => {
+  mustBe(cause, new Set(program.knowledge.causes.keys()), 'cause');
+  return program.reasoner.run('why-candidate', await contextOf(program, run), cause);
+};
+
+export const trainingWhyCheck: Handler<'training:why-check'> = async (program, { run, observation }) => {
+  mustBe(observation, new Set(program.knowledge.observations.keys()), 'observation');
+  return program.reasoner.run('why-check', await contextOf(program, run), observation, null);
+};
+
+export const trainingSecondThoughts: Handler<'training:second-thoughts'> = async (program, { run }) =>
+  program.reasoner.run('second-thoughts', await contextOf(program, run));
+
+/** What is known in a practice case in which the guide helps; where it does not, it gives no reasons away. */
+async function contextOf(program: ApplicationContext, run: TrainingRun) {
+  if (!run.withOdds || !run.asCase)
+    throw new DomainError('refused', 'In this practice case the guide keeps its reasons to itself.');
+  return program.reasoner.run('practice-context', run, await ownOf(program, run));
+}
+
 /** Plays a run. What is scored takes the planner's time, so it is done as long work, beside the answers to others. */
 async function viewOf(program: ApplicationContext, run: TrainingRun): Promise<TrainingView> {
-  const { knowledge, reasoner } = program;
+  const own = await ownOf(program, run);
+  const { reasoner } = program;
+  const view = run.actions.some(({ kind }) => kind === 'name-cause')
+    ? await reasoner.runWatched('training-view', UNWATCHED, run, own)
+    : await reasoner.run('training-view', run, own);
+  if (run.caseId === null) return view;
+  const { photos } = await photosOf(program, run.caseId);
+  const free = photos.flatMap(({ photo, isFree }) => (isFree ? [photo] : []));
+  return { ...view, story: { ...view.story, photos: free } };
+}
+
+export const trainingPhotos: Handler<'training:photos'> = (program, { caseId }) => photosOf(program, caseId);
+
+export const trainingFreePhoto: Handler<'training:free-photo'> = async (
+  program,
+  { caseId, photo, isFree },
+) => {
+  const { photos } = await photosOf(program, caseId);
+  if (!photos.some((one) => one.photo === photo))
+    throw new DomainError('not-found', 'This case has no such photo.');
+  await freePracticePhoto(program.casebook.db, photo, isFree);
+  return photosOf(program, caseId);
+};
+
+/** The photos that stand in a case, each once, with whether trainees may see it. */
+async function photosOf(program: ApplicationContext, caseId: string) {
+  const { log } = await loadCase(program, caseId);
+  const free = await readPracticePhotos(program.casebook.db);
+  const taken = new Map(
+    eventsInForce(log).flatMap(({ at, event }) =>
+      event.kind === 'photographed' ? [[event.photo, at] as const] : [],
+    ),
+  );
+  return { photos: [...taken].map(([photo, at]) => ({ photo, at, isFree: free.includes(photo) })) };
+}
+
+/** The shop's own case that a run is about; null for any other. What the guide does not know is an error. */
+async function ownOf(program: ApplicationContext, run: TrainingRun): Promise<Scenario | null> {
+  const { knowledge } = program;
   const families = new Set([...knowledge.causes.values()].map(({ family }): string => family));
   mustBe(run.family, families, 'family of causes');
   mustBe(run.topic, new Set(knowledge.trainingTopics.keys()), 'training topic');
   mustBe(run.focus, new Set(knowledge.causes.keys()), 'cause');
   mustBe(run.scenario, new Set(knowledge.scenarios.keys()), 'written case');
-  const own = run.caseId === null ? null : await ownCase(program, run.caseId);
-  return run.actions.some(({ kind }) => kind === 'name-cause')
-    ? reasoner.runWatched('training-view', UNWATCHED, run, own)
-    : reasoner.run('training-view', run, own);
+  return run.caseId === null ? null : await ownCase(program, run.caseId);
 }
 
 function mustBe(id: string | null, known: ReadonlySet<string>, what: string): void {
@@ -82,7 +139,13 @@ export const trainingClassCall: Handler<'training:class'> = async (program) => {
   );
 };
 
-export const trainingKeep: Handler<'training:keep'> = async (program, { personId, resultId, done }) => {
+export const trainingKeep: Handler<'training:keep'> = async (program, { personId, resultId, done }, by) => {
+  // A trainee's telephone may keep what the trainee did, and sign nobody off.
+  if (done.kind === 'signed-off' && by.kind === 'device' && by.role === 'operator')
+    throw new DomainError(
+      'forbidden',
+      'Signing off is for the lead and trainers. Sign in on this device with your PIN.',
+    );
   await mustBePerson(program, personId);
   const result = await resultOf(program, personId, done);
   const kept = await keepTrainingResult(program.casebook.db, personId, {

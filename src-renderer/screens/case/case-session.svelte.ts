@@ -1,8 +1,8 @@
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import type { CaseView, WhyCandidate, WhyCheck } from '../../../src-core/contract/case-view.ts';
-import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { SecondThoughts } from '../../../src-core/contract/second-thoughts-view.ts';
 import type { Reply } from '../../../src-core/contract/reply.ts';
+import type { CaseLink } from './case-link.ts';
 
 /** A send that did not go through; the event is kept so that nothing has to be entered again. */
 export interface Failure {
@@ -34,22 +34,22 @@ export class CaseSession {
   /** How the case stands now at other screens, held back while somebody is typing at this one. */
   waiting = $state.raw<CaseView | null>(null);
 
-  readonly #host: HostApi;
+  readonly #link: CaseLink;
   readonly #isTyping: () => boolean;
   #underWay: Promise<unknown> = Promise.resolve();
   #reasonsToWait = 0;
   #sending: Promise<unknown> = Promise.resolve();
 
   /** `isTyping`: something was entered on the screen that a newer view would take away. */
-  constructor(host: HostApi, caseId: string, isTyping: () => boolean = () => false) {
-    this.#host = host;
+  constructor(link: CaseLink, caseId: string, isTyping: () => boolean = () => false) {
+    this.#link = link;
     this.caseId = caseId;
     this.#isTyping = isTyping;
   }
 
   /** Reads the case, also to catch up with other screens. */
   async load(): Promise<void> {
-    const reply = await this.#host.call('case:view', { caseId: this.caseId });
+    const reply = await this.#link.view();
     if (reply.ok) {
       this.#offer(reply.value);
       if (this.failure?.event === null) this.failure = null;
@@ -141,15 +141,15 @@ export class CaseSession {
   }
 
   whyCandidate(cause: string): Promise<Reply<WhyCandidate>> {
-    return this.#host.call('case:why-candidate', { caseId: this.caseId, cause });
+    return this.#link.whyCandidate(cause);
   }
 
   whyCheck(observation: string): Promise<Reply<WhyCheck>> {
-    return this.#host.call('case:why-check', { caseId: this.caseId, observation });
+    return this.#link.whyCheck(observation);
   }
 
   secondThoughts(): Promise<Reply<SecondThoughts | null>> {
-    return this.#host.call('case:second-thoughts', { caseId: this.caseId });
+    return this.#link.secondThoughts();
   }
 
   async #sendWaiting(event: CaseEvent): Promise<boolean> {
@@ -183,7 +183,7 @@ export class CaseSession {
     this.failure = null;
     this.notice = '';
     this.notTaken = null;
-    const reply = await this.#host.call('case:send', { caseId: this.caseId, revision, event });
+    const reply = await this.#link.send(event, revision);
     if (reply.ok) {
       this.#take(reply.value);
       return true;
@@ -196,6 +196,9 @@ export class CaseSession {
         return this.#sendAt(event, reply.error.current.revision);
       this.notTaken = event;
       this.notice = `${reply.error.message} Your last entry was not taken: look again before you go on.`;
+    } else if (reply.error.code === 'refused') {
+      // To send it again would change nothing.
+      this.notice = reply.error.message;
     } else {
       this.failure = { message: reply.error.message, event };
     }

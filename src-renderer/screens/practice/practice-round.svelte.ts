@@ -1,15 +1,13 @@
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
 import type {
-  TrainingActionInput,
+  RunActionInput,
   TrainingRunInput,
   TrainingView,
 } from '../../../src-core/contract/training-view.ts';
 import { keepIn } from '../../host/session-store.ts';
 
 const STORE_KEY = 'beadwright.practice';
-/** Actions that one practice case takes. */
-export const MOST_ACTIONS = 80;
 /** Case numbers that are drawn: short enough to be called across a room. */
 const DRAWN_NUMBERS = 9999;
 export const LARGEST_NUMBER = 0xffffffff;
@@ -21,21 +19,26 @@ export type PracticeBase = Omit<TrainingRunInput, 'actions'>;
 export class PracticeRound {
   /** Null until a case is begun. */
   base = $state.raw<PracticeBase | null>(null);
-  actions = $state.raw<readonly TrainingActionInput[]>([]);
+  actions = $state.raw<readonly RunActionInput[]>([]);
   view = $state.raw<TrainingView | null>(null);
   isBusy = $state(false);
   /** The case is over and the planner goes through it: seconds. */
   isScoring = $state(false);
   failure = $state.raw<ReplyError | null>(null);
+  /** Why the last action was not taken, where it did not fit the case; empty where it was. */
+  refusal = $state('');
 
   readonly #host: HostApi;
   readonly #store: Storage;
   readonly #random: () => number;
+  readonly #key: string;
 
-  constructor(host: HostApi, store: Storage, random: () => number) {
+  /** `key`: where it is kept, so that a group's case is not taken up as somebody's own. */
+  constructor(host: HostApi, store: Storage, random: () => number, key = STORE_KEY) {
     this.#host = host;
     this.#store = store;
     this.#random = random;
+    this.#key = key;
   }
 
   /** The whole run, as it is kept with a result. */
@@ -45,7 +48,7 @@ export class PracticeRound {
 
   /** Takes up what a reload interrupted, if anything. */
   async takeUp(): Promise<void> {
-    const kept = readKept(this.#store);
+    const kept = readKept(this.#store, this.#key);
     if (kept) await this.#play(kept.base, kept.actions);
   }
 
@@ -67,7 +70,7 @@ export class PracticeRound {
     return this.base === null ? Promise.resolve(false) : this.#play(this.base, []);
   }
 
-  act(action: TrainingActionInput): Promise<boolean> {
+  act(action: RunActionInput): Promise<boolean> {
     if (this.base === null || this.view?.isOver) return Promise.resolve(false);
     return this.#play(this.base, [...this.actions, action]);
   }
@@ -82,25 +85,30 @@ export class PracticeRound {
     this.view = null;
     this.actions = [];
     this.failure = null;
-    this.#store.removeItem(STORE_KEY);
+    this.#store.removeItem(this.#key);
   }
 
   /** The host plays all actions anew; they are taken over only when it has answered. One call at a time. */
-  async #play(base: PracticeBase, actions: readonly TrainingActionInput[]): Promise<boolean> {
+  async #play(base: PracticeBase, actions: readonly RunActionInput[]): Promise<boolean> {
     if (this.isBusy) return false;
     this.isBusy = true;
     this.isScoring = actions.some(({ kind }) => kind === 'name-cause');
     this.failure = null;
+    this.refusal = '';
     try {
       const reply = await this.#host.call('training:view', { ...base, actions: [...actions] });
       if (!reply.ok) {
         this.failure = reply.error;
         return false;
       }
+      if (reply.value.refusal !== null && actions.length > 0) {
+        this.refusal = reply.value.refusal;
+        return false;
+      }
       this.base = base;
       this.actions = actions;
       this.view = reply.value;
-      keepIn(this.#store, STORE_KEY, { base, actions });
+      keepIn(this.#store, this.#key, { base, actions });
       return true;
     } finally {
       this.isBusy = false;
@@ -119,19 +127,19 @@ export function faultOfNumber(text: string): string | null {
 
 interface KeptRound {
   readonly base: PracticeBase;
-  readonly actions: readonly TrainingActionInput[];
+  readonly actions: readonly RunActionInput[];
 }
 
-function readKept(store: Storage): KeptRound | null {
+function readKept(store: Storage, key: string): KeptRound | null {
   try {
-    const kept: unknown = JSON.parse(store.getItem(STORE_KEY) ?? 'null');
+    const kept: unknown = JSON.parse(store.getItem(key) ?? 'null');
     if (!kept || typeof kept !== 'object' || !('base' in kept) || !('actions' in kept)) return null;
     const { base, actions } = kept;
     if (!base || typeof base !== 'object' || !('seed' in base) || typeof base.seed !== 'number') return null;
     // The host checks the rest; what it refuses shows as a failure.
     return {
       base: base as PracticeBase,
-      actions: Array.isArray(actions) ? (actions as TrainingActionInput[]) : [],
+      actions: Array.isArray(actions) ? (actions as RunActionInput[]) : [],
     };
   } catch {
     return null;

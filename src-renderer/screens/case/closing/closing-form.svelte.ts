@@ -54,6 +54,12 @@ export class ClosingForm {
     keepIn(store, STORE_KEY, kept);
   }
 
+  /** Nothing was lost and nothing scrapped. */
+  costNothing(): void {
+    this.minutesLost = '0';
+    this.gramsScrapped = '0';
+  }
+
   mark(cause: string, isConfirmed: boolean): void {
     const others = this.causes.filter((one) => one !== cause);
     this.causes = isConfirmed ? [...others, cause] : others;
