@@ -222,6 +222,22 @@ describe.skipIf(!hasPostgres())('a casebook in a database', () => {
     await sql`insert into kysely_migration values ('2999-01-01-later', '')`.execute(first.db);
     expect((await casebookAt(address)).problem).toMatch(/written by a newer Beadwright \(2999-01-01-later\)/);
     await sql`delete from kysely_migration where name like '2999%'`.execute(first.db);
+    // Neither a name that no version gives nor one in the place of ours is anything that a newer version would write.
+    await sql`insert into kysely_migration values ('~~scribbled~~', '')`.execute(first.db);
+    const damaged =
+      /cannot be read: the list of what was done to its form is damaged\. .*put the newest dump back/;
+    expect((await casebookAt(address)).problem).toMatch(damaged);
+    await sql`update kysely_migration set name = '2999-01-01-later' where name = '~~scribbled~~'`.execute(
+      first.db,
+    );
+    await sql`update kysely_migration set name = '2999-01-02-other' where name = '2026-11-29-actions'`.execute(
+      first.db,
+    );
+    expect((await casebookAt(address)).problem).toMatch(damaged);
+    await sql`update kysely_migration set name = '2026-11-29-actions' where name = '2999-01-02-other'`.execute(
+      first.db,
+    );
+    await sql`delete from kysely_migration where name like '2999%'`.execute(first.db);
     await sql`create table casebook_being_moved (began_at text)`.execute(first.db);
     expect((await casebookAt(address)).problem).toMatch(/not all of it is there/);
     await sql`drop table casebook_being_moved; drop table imports cascade`.execute(first.db);
