@@ -3,6 +3,7 @@ import type { Kysely } from 'kysely';
 import { Migrator, type Migration } from 'kysely/migration';
 import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
+import { door } from './migrations/2026-12-08-door.ts';
 import { caseLinks } from './migrations/2026-12-06-case-links.ts';
 import { caseSearch } from './migrations/2026-12-05-case-search.ts';
 import { listIndexes } from './migrations/2026-12-04-list-indexes.ts';
@@ -35,6 +36,7 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-12-04-list-indexes': listIndexes,
   '2026-12-05-case-search': caseSearch(),
   '2026-12-06-case-links': caseLinks,
+  '2026-12-08-door': door,
 };
 
 /** Day and subject. */

@@ -27,6 +27,8 @@ export interface Tables {
   imports: ImportTable;
   import_cases: ImportCaseTable;
   binned_cases: BinnedCaseTable;
+  join_codes: JoinCodeTable;
+  door_tries: DoorTriesTable;
 }
 
 export const TABLE_NAMES = [
@@ -52,6 +54,8 @@ export const TABLE_NAMES = [
   'imports',
   'import_cases',
   'binned_cases',
+  'join_codes',
+  'door_tries',
 ] as const satisfies readonly (keyof Tables)[];
 
 interface PrinterTable {
@@ -283,6 +287,24 @@ interface BinnedCaseTable {
   binned_at: string;
   label: string;
   rows_json: string;
+}
+
+/** Codes that wait for a device. */
+interface JoinCodeTable {
+  /** SHA-256 of the code. */
+  code_hash: string;
+  label: string;
+  role: string;
+  printer_id: string | null;
+  expires_at: string;
+}
+
+/** How often a code or a PIN was tried in vain, by what it was tried at (`access/attempt-gate.ts`). */
+interface DoorTriesTable {
+  door: string;
+  in_vain: number;
+  at: string;
+  open_again_at: string;
 }
 
 export type SpoolRow = Selectable<SpoolTable>;

@@ -3,6 +3,7 @@ import { renderUnicodeCompact } from 'uqr';
 import { displayOf, readFirstPage } from '../bootstrap/first-page.ts';
 import { programFolder, stationFile } from '../bootstrap/program-files.ts';
 import { startFaultInWords, startFaultOf, type StartFault } from '../bootstrap/start-fault.ts';
+import { makeJoinCode } from '../operations/access/join-codes.ts';
 import type { ApplicationContext } from '../operations/application-context.ts';
 import { freePort, isFree, USUAL_PORT } from './free-port.ts';
 import { listenOptionsOf, ListenOptionsError, type ListenOptions } from './listen-options.ts';
@@ -67,7 +68,7 @@ async function run({ port: asked, network, isInviting }: ListenOptions): Promise
   console.log('That address lets in whoever has it, on this machine: keep it to yourself.');
   if (network && station.network) {
     start.addresses = network.addresses(station.network.port);
-    if (start.program) sayWhereDevicesJoin(start.program, isInviting);
+    if (start.program) await sayWhereDevicesJoin(start.program, isInviting);
   }
 
   let isEnding = false;
@@ -84,7 +85,10 @@ async function run({ port: asked, network, isInviting }: ListenOptions): Promise
   process.on('SIGTERM', () => void stop());
 }
 
-function sayWhereDevicesJoin({ desk, now }: ApplicationContext, isInviting: boolean): void {
+async function sayWhereDevicesJoin(
+  { desk, casebook, now }: ApplicationContext,
+  isInviting: boolean,
+): Promise<void> {
   const [first = ''] = desk.addresses;
   console.log(`Devices of the network find it at ${desk.addresses.join(', ')}`);
   if (first.startsWith('http:'))
@@ -93,7 +97,9 @@ function sayWhereDevicesJoin({ desk, now }: ApplicationContext, isInviting: bool
     console.log('A device joins with a code: open the shop in the address above, and there Devices.');
     return;
   }
-  const { code } = desk.codes.make(
+  if (!casebook.isOpen) return;
+  const { code } = await makeJoinCode(
+    casebook.db,
     { label: 'Device of the lead', role: 'lead', printerId: null },
     now().getTime(),
   );

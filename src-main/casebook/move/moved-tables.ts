@@ -34,6 +34,8 @@ const KEYS: Readonly<Record<TableName, readonly [string, string?]>> = {
   imports: ['id'],
   import_cases: ['case_id'],
   binned_cases: ['case_id'],
+  join_codes: ['code_hash'],
+  door_tries: ['door'],
 };
 
 export const MOVED_TABLES = Object.keys(KEYS) as readonly TableName[];
