@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { workIdSchema } from './watch.ts';
 import { shopCostsSchema } from './shop-costs.ts';
 import type { CallName } from './call-names.ts';
+import { networkSchema } from './network-view.ts';
 import { accessSchema, deviceInputSchema, invitationSchema, meSchema, pinSchema } from './access-view.ts';
 import { benchSchema, pastCaseSchema } from './bench-view.ts';
 import { caseEventSchema, intakeSchema } from './case-event.ts';
@@ -455,25 +456,32 @@ export const calls = {
   /** On the device that asks; wrong PINs are slowed. */
   'access:sign-in': { input: thePerson.extend({ pin: pinSchema }), output: meSchema, callers: atTheStation },
   'access:sign-out': { input: nothing, output: meSchema, callers: atTheStation },
-  'access:list': { input: nothing, output: accessSchema, callers: atTheStation },
+  'access:list': { input: nothing, output: accessSchema, callers: screens },
   /** Makes a code that lets one device in, once and soon. */
-  'access:invite': { input: deviceInputSchema, output: invitationSchema, callers: atTheStation },
+  'access:invite': { input: deviceInputSchema, output: invitationSchema, callers: screens },
   'access:change-device': {
     input: deviceInputSchema.extend({ deviceId: recordIdSchema }),
     output: accessSchema,
-    callers: atTheStation,
+    callers: screens,
   },
   /** For good: a device that is to come back joins with a new code. */
   'access:revoke-device': {
     input: z.strictObject({ deviceId: recordIdSchema }),
     output: accessSchema,
-    callers: atTheStation,
+    callers: screens,
   },
   /** Null takes the PIN away. */
   'access:set-pin': {
     input: thePerson.extend({ pin: pinSchema.nullable() }),
     output: accessSchema,
-    callers: atTheStation,
+    callers: screens,
+  },
+  /** The door for tablets and phones. */
+  'network:read': { input: nothing, output: networkSchema, callers: screens },
+  'network:switch': {
+    input: z.strictObject({ isOpen: z.boolean() }),
+    output: networkSchema,
+    callers: screens,
   },
 } as const satisfies Record<CallName, CallDefinition>;
 

@@ -43,6 +43,12 @@ export function stationFile(environment: NodeJS.ProcessEnv): string {
   return casebook === ':memory:' ? casebook : `${casebook}.station.json`;
 }
 
+/** Where the station keeps its own certificate authority: beside what else it remembers; null where it keeps nothing. */
+export function certificateFolder(environment: NodeJS.ProcessEnv): string | null {
+  const file = stationFile(environment);
+  return file === ':memory:' ? null : `${file.replace(/\.json$/, '')}-certificates`;
+}
+
 function dataFolder(environment: NodeJS.ProcessEnv): string {
   if (process.platform === 'win32')
     return environment['APPDATA'] || path.join(os.homedir(), 'AppData', 'Roaming');

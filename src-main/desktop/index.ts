@@ -9,6 +9,7 @@ import { startApplication } from '../bootstrap/start-application.ts';
 import type { ApplicationContext } from '../operations/application-context.ts';
 import { registerGate } from './gate.ts';
 import { lockDown } from './lock-down.ts';
+import { openToNetwork } from './open-to-network.ts';
 import { APP_ADDRESS, APP_SCHEME } from './our-frame.ts';
 import { quitWhenClosed } from './quit-when-closed.ts';
 import { pushChanges } from './push-changes.ts';
@@ -58,7 +59,9 @@ async function run(): Promise<void> {
     window.focus();
   });
   app.on('window-all-closed', () => app.quit());
+  const network = openToNetwork(program, rendererFolder, process.env);
   quitWhenClosed(app, async () => {
+    await network.close();
     await program.reasoner.close();
     await program.casebook.close();
   });

@@ -35,6 +35,8 @@ const CLOSING_MS = 2000;
 export interface Door {
   readonly port: number;
   readonly scheme: 'http' | 'https';
+  /** Takes another certificate from the next connection on. */
+  useCertificate(certificate: NonNullable<DoorSettings['certificate']>): void;
   /** Ends within seconds, whatever a client does. */
   close(): Promise<void>;
 }
@@ -103,6 +105,7 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
   return {
     port,
     scheme,
+    useCertificate: (certificate) => server.server.setSecureContext(certificate),
     close: async () => {
       const closed = server.close();
       server.server.closeIdleConnections();

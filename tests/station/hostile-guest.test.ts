@@ -6,6 +6,8 @@ import { callRoles } from '../../src-core/contract/call-roles.ts';
 import type { Role } from '../../src-core/contract/roles.ts';
 import { readFirstPage } from '../../src-main/bootstrap/first-page.ts';
 import { Doorkeeper } from '../../src-main/operations/access/doorkeeper.ts';
+import { openDoor } from '../../src-main/station/door.ts';
+import type { Inside } from '../../src-main/station/door-settings.ts';
 import { startStation } from '../../src-main/station/station.ts';
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { jpeg } from '../photos/jpeg.ts';
@@ -24,9 +26,7 @@ async function openToTheNetwork(isHttps = false) {
   const test = await programInMemory();
   const doorkeeper = new Doorkeeper(test.program);
   const made = isHttps ? madeCertificate(NAME) : null;
-  const station = await startStation({
-    port: 0,
-    token: TOKEN,
+  const inside: Inside = {
     rendererFolder,
     dispatcher: test.dispatcher,
     readPage: (visitor) =>
@@ -34,15 +34,21 @@ async function openToTheNetwork(isHttps = false) {
     readPhoto: (hash) => test.program.casebook.photos.read(hash),
     followChanges: test.program.changes.follow,
     doorkeeper: () => doorkeeper,
-    network: {
+  };
+  const station = await startStation(inside, { port: 0, token: TOKEN });
+  onTestFinished(() => station.close());
+  const network = await openDoor(
+    {
       address: '127.0.0.1',
       port: 0,
       certificate: made && { cert: made.cert, key: made.key },
       names: () => [NAME],
+      token: null,
     },
-  });
-  onTestFinished(() => station.close());
-  const port = station.network?.port ?? 0;
+    inside,
+  );
+  onTestFinished(() => network.close());
+  const { port } = network;
   const tls = made && { tls: { ca: made.cert, servername: NAME } };
   const origin = `${isHttps ? 'https' : 'http'}://${NAME}:${port}`;
   const knock = (
@@ -67,7 +73,7 @@ async function openToTheNetwork(isHttps = false) {
     const { code } = await test.ask('access:invite', { label: `Device ${++made_}`, role, printerId });
     return cookieOf(await join(code));
   };
-  return { ...test, station, port, origin, knock, call, join, device };
+  return { ...test, station, network, port, origin, knock, call, join, device };
 }
 
 const errorOf = ({ text }: RawReply): string | undefined =>
@@ -75,9 +81,9 @@ const errorOf = ({ text }: RawReply): string | undefined =>
 
 describe('at the door to the network', () => {
   it('nobody comes in without a device: no call, no photo, no screen, no stream, nor with the token of the machine', async () => {
-    const { call, knock, program, station } = await openToTheNetwork();
+    const { call, knock, program, port } = await openToTheNetwork();
     const photo = await program.casebook.photos.keep(jpeg());
-    const session = `beadwright_session_${station.network?.port ?? 0}=${TOKEN}.guest`;
+    const session = `beadwright_session_${port}=${TOKEN}.guest`;
     for (const headers of [{}, { cookie: session }]) {
       for (const name of CALL_NAMES) {
         const reply = await call(name, {}, headers);
@@ -272,13 +278,13 @@ describe('at the door to the network', () => {
 
 describe('over HTTPS', () => {
   it('cookies are for HTTPS alone, for no script, and for no other site', async () => {
-    const { ask, join, call, station } = await openToTheNetwork(true);
-    expect(station.network?.scheme).toBe('https');
+    const { ask, join, call, port, network } = await openToTheNetwork(true);
+    expect(network.scheme).toBe('https');
     const { code } = await ask('access:invite', { label: 'Tablet', role: 'operator' });
     const joined = await join(code);
     expect(joined.headers['set-cookie']?.[0]).toMatch(/; HttpOnly; Secure; SameSite=Strict$/);
     expect((await call('bench:read', {}, { cookie: cookieOf(joined) })).status).toBe(200);
-    const plain = { cookie: cookieOf(joined), origin: `http://${NAME}:${station.network?.port ?? 0}` };
+    const plain = { cookie: cookieOf(joined), origin: `http://${NAME}:${port}` };
     expect((await call('bench:read', {}, plain)).status).toBe(403);
   });
 });
