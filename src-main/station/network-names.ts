@@ -14,12 +14,13 @@ export function ownLocalName(): string {
   return own.endsWith('.local') ? own : `${own.split('.')[0]}.local`;
 }
 
-/** Addresses of this machine in its networks. */
+/** Addresses of this machine in its networks, those that are shorter to type (IPv4) first. */
 export function ownAddresses(): string[] {
   return Object.values(os.networkInterfaces())
     .flatMap((found) => found ?? [])
     .filter(({ internal, address }) => !internal && !address.startsWith('fe80'))
-    .map(({ address }) => address);
+    .map(({ address }) => address)
+    .sort((a, b) => isIP(a) - isIP(b));
 }
 
 /**

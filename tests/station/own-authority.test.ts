@@ -79,6 +79,17 @@ describe('the station’s own certificate authority', () => {
     expect(new X509Certificate(own.root?.der ?? '').subject).toBe(`CN=${own.root?.called}`);
   });
 
+  it('vouches for the one address of the internet that a laboratory’s machine has, and for none beside it', async () => {
+    const { issue, folder } = authority();
+    const server = issue(['198.51.100.7', '2001:db8::7']);
+    expect(await shakeHands(server, rootPem(folder), '198.51.100.7')).toBe('');
+    expect(new X509Certificate(server.cert).subjectAltName).toBe('IP Address:198.51.100.7');
+    // The root is what it was: a later address of that kind is left out.
+    expect(new X509Certificate(issue(['shop.test', 'heron', '198.51.100.8']).cert).subjectAltName).toBe(
+      'DNS:heron',
+    );
+  });
+
   it('with its key in a thief’s hands still vouches for no other site', async () => {
     const { issue, folder } = authority();
     issue();

@@ -30,11 +30,6 @@ const OWN_RANGES = [
   '127.0.0.0/8',
   'fc00::/7',
 ] as const;
-const ownAddresses = new BlockList();
-for (const range of OWN_RANGES) {
-  const [address = '', bits = ''] = range.split('/');
-  ownAddresses.addSubnet(address, Number(bits), isIP(address) === 6 ? 'ipv6' : 'ipv4');
-}
 
 const END_OF_CERTIFICATE = '-----END CERTIFICATE-----\n';
 
@@ -62,13 +57,18 @@ export interface ServerCertificate {
   readonly key: Buffer;
 }
 
+/** What a root may vouch for. */
+interface Permitted {
+  readonly names: readonly string[];
+  readonly addresses: BlockList;
+}
+
 interface SigningRoot {
   readonly x509: X509Certificate;
   readonly certificate: Certificate;
   readonly key: KeyObject;
   readonly publicKey: KeyObject;
-  /** DNS names that it may vouch for. */
-  readonly permitted: readonly string[];
+  readonly permitted: Permitted;
 }
 
 /** The certificate authority of one station is damaged; the message says what leads on. */
@@ -124,7 +124,10 @@ export class OwnAuthority {
     // The day tells it from one that was made before it.
     const made = makeRoot(
       `${called} ${new Date(now).toISOString().slice(0, 10)}`,
-      { names: [...new Set([...names, ...alsoFor])].filter((name) => !isIP(name)), ranges: OWN_RANGES },
+      {
+        names: [...new Set([...names, ...alsoFor])].filter((name) => !isIP(name)),
+        ranges: [...OWN_RANGES, ...fixedAddresses(names)],
+      },
       { from: new Date(now - EARLIER_MS), until },
     );
     this.#writeIdentity('root', made);
@@ -142,7 +145,7 @@ export class OwnAuthority {
         certificate,
         key: privateKey,
         publicKey: createPublicKey(privateKey),
-        permitted: permittedNames(certificate),
+        permitted: permittedBy(certificate),
       };
     } catch {
       throw this.#damaged();
@@ -232,17 +235,36 @@ export class OwnAuthority {
   }
 }
 
-/** DNS names that a root may vouch for, as it says itself. */
-function permittedNames({ tbsCertificate }: Certificate): readonly string[] {
-  const { extensions = [] } = tbsCertificate;
-  const found = extensions.find(({ extnID }) => extnID === id_ce_nameConstraints);
-  if (!found) return [];
-  const { permittedSubtrees = [] } = AsnConvert.parse(found.extnValue.buffer, NameConstraints);
-  return permittedSubtrees.flatMap(({ base }) => (base.dNSName === undefined ? [] : [base.dNSName]));
+/** Where a shop's machines have addresses of the internet, as in many a laboratory, those of this one alone. */
+function fixedAddresses(names: readonly string[]): string[] {
+  const own = blockListOf(OWN_RANGES);
+  return names.filter((name) => isIP(name) === 4 && !own.check(name)).map((address) => `${address}/32`);
 }
 
-function isPermitted(name: string, permitted: readonly string[]): boolean {
+/** As the root says itself. */
+function permittedBy({ tbsCertificate }: Certificate): Permitted {
+  const { extensions = [] } = tbsCertificate;
+  const found = extensions.find(({ extnID }) => extnID === id_ce_nameConstraints);
+  const { permittedSubtrees = [] } = found
+    ? AsnConvert.parse(found.extnValue.buffer, NameConstraints)
+    : { permittedSubtrees: [] };
+  return {
+    names: permittedSubtrees.flatMap(({ base }) => base.dNSName ?? []),
+    addresses: blockListOf(permittedSubtrees.flatMap(({ base }) => base.iPAddress ?? [])),
+  };
+}
+
+function blockListOf(ranges: readonly string[]): BlockList {
+  const list = new BlockList();
+  for (const range of ranges) {
+    const [address = '', bits = ''] = range.split('/');
+    list.addSubnet(address, Number(bits), isIP(address) === 6 ? 'ipv6' : 'ipv4');
+  }
+  return list;
+}
+
+function isPermitted(name: string, { names, addresses }: Permitted): boolean {
   const version = isIP(name);
-  if (version > 0) return ownAddresses.check(name, version === 6 ? 'ipv6' : 'ipv4');
-  return permitted.some((one) => name === one || name.endsWith(`.${one}`));
+  if (version > 0) return addresses.check(name, version === 6 ? 'ipv6' : 'ipv4');
+  return names.some((one) => name === one || name.endsWith(`.${one}`));
 }
