@@ -3,6 +3,8 @@ import { z } from 'zod';
 import { workIdSchema } from './watch.ts';
 import { shopCostsSchema } from './shop-costs.ts';
 import type { CallName } from './call-names.ts';
+import { LARGEST_PHOTO_BYTES } from './photo-limits.ts';
+import { LARGEST_PIECE_BYTES } from './file-calls.ts';
 import { networkSchema } from './network-view.ts';
 import { accessSchema, deviceInputSchema, invitationSchema, meSchema, pinSchema } from './access-view.ts';
 import { benchSchema, pastCaseSchema } from './bench-view.ts';
@@ -27,7 +29,14 @@ import {
 import { reportFileSchema, reportFormSchema, reportSubjectSchema } from './report-view.ts';
 import { recurrenceFilterSchema, recurrenceSchema } from './recurrence-view.ts';
 import { binSchema } from './bin-view.ts';
-import { idSchema, initialsSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
+import {
+  bytesSchema,
+  idSchema,
+  initialsSchema,
+  photoHashSchema,
+  recordIdSchema,
+  timeSchema,
+} from './common.ts';
 import {
   importListSchema,
   spreadsheetFileSchema,
@@ -86,7 +95,6 @@ const screens = ['desktop', 'station'] as const;
 const atTheStation = ['station'] as const;
 const nothing = z.strictObject({});
 /** Characters of a piece of a job file. */
-const LARGEST_PIECE = 2_000_000;
 const savedViewListSchema = z.strictObject({ views: savedViewsSchema, revision: settingRevisionSchema });
 const thePerson = z.strictObject({ personId: recordIdSchema });
 const theCase = z.strictObject({ caseId: recordIdSchema });
@@ -157,8 +165,11 @@ export const calls = {
       jobId: recordIdSchema,
       /** Place of the first byte in the file: a piece that comes twice or out of turn is refused. */
       at: z.number().int().min(0),
-      /** The bytes as characters U+0000 to U+00FF. */
-      bytes: z.string().min(1).max(LARGEST_PIECE),
+      /** As text they are characters U+0000 to U+00FF. */
+      bytes: z.union([
+        bytesSchema(LARGEST_PIECE_BYTES).refine(({ length }) => length > 0, 'there is nothing in it'),
+        z.string().min(1).max(LARGEST_PIECE_BYTES),
+      ]),
     }),
     output: z.strictObject({ received: z.number().int() }),
     callers: screens,
@@ -200,7 +211,11 @@ export const calls = {
   },
   /** Keeps a photo and says its hash; an event `photographed` then puts it into a case. */
   'photo:keep': {
-    input: z.strictObject({ base64: z.base64().max(2_100_000) }),
+    input: z.union([
+      z.strictObject({ bytes: bytesSchema(LARGEST_PHOTO_BYTES) }),
+      // As pages send it that were opened before photos went as bytes.
+      z.strictObject({ base64: z.base64().max(2_100_000) }),
+    ]),
     output: z.strictObject({ photo: photoHashSchema }),
     callers: screens,
   },

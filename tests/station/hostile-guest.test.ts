@@ -3,6 +3,7 @@ import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { CALL_NAMES } from '../../src-core/contract/call-names.ts';
 import { callRoles } from '../../src-core/contract/call-roles.ts';
+import { fileCallAddress } from '../../src-core/contract/file-calls.ts';
 import type { Role } from '../../src-core/contract/roles.ts';
 import { readFirstPage } from '../../src-main/bootstrap/first-page.ts';
 import { Doorkeeper } from '../../src-main/operations/access/doorkeeper.ts';
@@ -68,12 +69,18 @@ async function openToTheNetwork(isHttps = false) {
       headers: { 'content-type': 'application/x-www-form-urlencoded', origin, ...headers },
       body: new URLSearchParams({ code }).toString(),
     });
+  const sendPhoto = (headers: Readonly<Record<string, string>> = {}) =>
+    knock(`/${fileCallAddress('photo:keep', {})}`, {
+      method: 'POST',
+      headers: { 'content-type': 'image/jpeg', origin, ...headers },
+      body: jpeg(),
+    });
   let made_ = 0;
   const device = async (role: Role, printerId: string | null = null) => {
     const { code } = await test.ask('access:invite', { label: `Device ${++made_}`, role, printerId });
     return cookieOf(await join(code));
   };
-  return { ...test, station, network, port, origin, knock, call, join, device };
+  return { ...test, station, network, port, origin, knock, call, sendPhoto, join, device };
 }
 
 const errorOf = ({ text }: RawReply): string | undefined =>
@@ -81,7 +88,7 @@ const errorOf = ({ text }: RawReply): string | undefined =>
 
 describe('at the door to the network', () => {
   it('nobody comes in without a device: no call, no photo, no screen, no stream, nor with the token of the machine', async () => {
-    const { call, knock, program, port } = await openToTheNetwork();
+    const { call, knock, program, port, sendPhoto } = await openToTheNetwork();
     const photo = await program.casebook.photos.keep(jpeg());
     const session = `beadwright_session_${port}=${TOKEN}.guest`;
     for (const headers of [{}, { cookie: session }]) {
@@ -89,6 +96,7 @@ describe('at the door to the network', () => {
         const reply = await call(name, {}, headers);
         expect([name, reply.status, errorOf(reply)]).toEqual([name, 403, 'forbidden']);
       }
+      expect((await sendPhoto(headers)).status).toBe(403);
       for (const asked of [
         `/photos/${photo}.jpg`,
         '/changes',
@@ -133,13 +141,17 @@ describe('at the door to the network', () => {
   );
 
   it('a revoked device is out at once, with the stream that it has open', async () => {
-    const { ask, device, call, knock } = await openToTheNetwork();
+    const { ask, device, call, knock, sendPhoto } = await openToTheNetwork();
     const cookie = await device('lead');
     const stream = knock('/changes', { headers: { cookie } });
     expect((await call('bench:read', {}, { cookie })).status).toBe(200);
     const { devices } = await ask('access:list', {});
     await ask('access:revoke-device', { deviceId: devices[0]?.id ?? '' });
-    expect((await call('bench:read', {}, { cookie })).status).toBe(403);
+    for (const name of CALL_NAMES) {
+      const reply = await call(name, {}, { cookie });
+      expect([name, reply.status, errorOf(reply)]).toEqual([name, 403, 'forbidden']);
+    }
+    expect((await sendPhoto({ cookie })).status).toBe(403);
     expect((await knock('/', { headers: { cookie } })).status).toBe(401);
     expect((await stream).text).toContain('event: hello');
   });
@@ -164,7 +176,7 @@ describe('at the door to the network', () => {
   });
 
   it('another origin, another host name, and a name that only begins like ours are refused, cookie or not', async () => {
-    const { device, call, knock, origin, port } = await openToTheNetwork();
+    const { device, call, knock, origin, port, sendPhoto } = await openToTheNetwork();
     const cookie = await device('lead');
     for (const other of ['http://evil.example', `http://${NAME}`, `https://${NAME}:${port}`, 'null', ''])
       expect((await call('bench:read', {}, { cookie, origin: other })).status, other).toBe(403);
@@ -182,6 +194,14 @@ describe('at the door to the network', () => {
       expect((await knock('/', { headers: { cookie, host } })).status, host).toBe(403);
       expect((await knock('/join', { headers: { host } })).status, host).toBe(403);
     }
+    const elsewhere = { cookie, origin: 'http://evil.example' };
+    const rebound = { cookie, host: `evil.example:${port}`, origin: `http://evil.example:${port}` };
+    for (const headers of [elsewhere, rebound]) {
+      for (const name of CALL_NAMES)
+        expect([name, (await call(name, {}, headers)).status]).toEqual([name, 403]);
+      expect((await sendPhoto(headers)).status).toBe(403);
+    }
+    expect((await sendPhoto({ cookie })).status).toBe(200);
     const site = { cookie, origin, 'sec-fetch-site': 'cross-site', 'sec-fetch-mode': 'cors' };
     expect((await call('bench:read', {}, site)).status).toBe(403);
     expect((await call('bench:read', {}, { cookie })).headers['access-control-allow-origin']).toBeUndefined();
@@ -206,12 +226,12 @@ describe('at the door to the network', () => {
     expect(JSON.parse((await knock('/ready')).text)).toEqual({ isReady: true });
   });
 
-  it('a page uploaded as a picture, or a picture that says it is huge, is no photo; it is never given out', async () => {
+  it('a page uploaded as a picture, or a picture that says it is huge, is no photo, as text either (as bytes: files.test.ts)', async () => {
     const { device, call, knock } = await openToTheNetwork();
     const cookie = await device('operator');
     const page = Buffer.from('<!doctype html><script>alert(1)</script>');
     const dressed = Buffer.concat([jpeg().subarray(0, 20), page]);
-    for (const bytes of [page, dressed, Buffer.concat([Buffer.from('GIF89a'), page])]) {
+    for (const bytes of [page, dressed, jpeg(65_500, 65_500), Buffer.concat([Buffer.from('GIF89a'), page])]) {
       const reply = await call('photo:keep', { base64: bytes.toString('base64') }, { cookie });
       expect(JSON.parse(reply.text)).toMatchObject({ ok: false });
     }

@@ -17,7 +17,7 @@ export function rawRequest(
   options: {
     readonly method?: string;
     readonly headers?: Readonly<Record<string, string>>;
-    readonly body?: string;
+    readonly body?: string | Uint8Array;
     /** HTTPS, trusting this certificate under this name. */
     readonly tls?: { readonly ca: Buffer; readonly servername: string };
   } = {},

@@ -1,7 +1,9 @@
+import { PhotoAllowance } from './photo-allowance.ts';
 import type { NetworkSwitch } from './network-switch.ts';
 
 /** What only the process itself knows of the way in. */
 export class AccessDesk {
+  readonly photos = new PhotoAllowance();
   /** The door for devices of the network; null where the host has none. */
   network: NetworkSwitch | null = null;
 
