@@ -315,6 +315,20 @@ describe.skipIf(!hasPostgres())('a casebook in a database', () => {
     expect((await casebookAt(address)).problem).toMatch(/has no imports any more/);
   });
 
+  it('whose statement fails for the sake of another’s says that nothing was stored', async () => {
+    const casebook = await casebookAt(await testDatabase());
+    for (const code of ['40001', '40P01']) {
+      const asked = sql`do $$ begin raise exception using errcode = '${sql.raw(code)}'; end $$`.execute(
+        casebook.db,
+      );
+      const error: unknown = await asked.catch((thrown: unknown) => thrown);
+      expect(casebook.troubleOf(error)).toEqual({
+        code: 'refused',
+        message: 'The database is busy: somebody else was writing the same. Nothing was stored; try again.',
+      });
+    }
+  });
+
   it('that is not there, or lets nobody in, says what to do', async () => {
     const address = await testDatabase('nothing');
     const elsewhere = await casebookAt(address.replace(/\/t_\w+/, '/nowhere'));
