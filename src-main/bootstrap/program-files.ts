@@ -49,7 +49,8 @@ export function certificateFolder(environment: NodeJS.ProcessEnv): string | null
   return file === ':memory:' ? null : `${file.replace(/\.json$/, '')}-certificates`;
 }
 
-function dataFolder(environment: NodeJS.ProcessEnv): string {
+/** The user's own folder for programs' data. */
+export function dataFolder(environment: NodeJS.ProcessEnv): string {
   if (process.platform === 'win32')
     return environment['APPDATA'] || path.join(os.homedir(), 'AppData', 'Roaming');
   if (process.platform === 'darwin') return path.join(os.homedir(), 'Library', 'Application Support');

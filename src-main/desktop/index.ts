@@ -2,6 +2,7 @@ import path from 'node:path';
 import { app, BrowserWindow, dialog, ipcMain, protocol, session } from 'electron';
 import { createDispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
+import { withKeptPlace } from '../bootstrap/kept-place.ts';
 import { programFolder } from '../bootstrap/program-files.ts';
 import { displayOf, readFirstPage } from '../bootstrap/first-page.ts';
 import { startFaultInWords, startFaultOf } from '../bootstrap/start-fault.ts';
@@ -34,7 +35,8 @@ if (!app.requestSingleInstanceLock()) {
 async function run(): Promise<void> {
   await app.whenReady();
   const folder = programFolder(app.getAppPath());
-  const program = await startOrAsk(folder);
+  const environment = withKeptPlace(process.env);
+  const program = await startOrAsk(folder, environment);
   if (!program) return;
   const dispatcher = createDispatcher(program, handlers, 'desktop', {
     log: (message, error) => console.error(message, error),
@@ -59,7 +61,7 @@ async function run(): Promise<void> {
     window.focus();
   });
   app.on('window-all-closed', () => app.quit());
-  const network = openToNetwork(program, rendererFolder, process.env);
+  const network = openToNetwork(program, rendererFolder, environment);
   quitWhenClosed(app, async () => {
     await network.close();
     await program.reasoner.close();
@@ -69,10 +71,13 @@ async function run(): Promise<void> {
 }
 
 /** The program, or null where the start fails and whoever sits there has enough of trying again. */
-async function startOrAsk(folder: string): Promise<ApplicationContext | null> {
+async function startOrAsk(
+  folder: string,
+  environment: NodeJS.ProcessEnv,
+): Promise<ApplicationContext | null> {
   for (;;)
     try {
-      return await startApplication('desktop', folder, process.env);
+      return await startApplication('desktop', folder, environment);
     } catch (error) {
       const { title, reason, wayOn } = startFaultOf(error);
       // A window of the system's own: none of ours is there yet.

@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { renderUnicodeCompact } from 'uqr';
 import { displayOf, readFirstPage } from '../bootstrap/first-page.ts';
+import { withKeptPlace } from '../bootstrap/kept-place.ts';
 import { certificateFolder, programFolder, stationFile } from '../bootstrap/program-files.ts';
 import { startFaultInWords, startFaultOf, type StartFault } from '../bootstrap/start-fault.ts';
 import { makeJoinCode } from '../operations/access/join-codes.ts';
@@ -19,7 +20,8 @@ const END_WITHIN_MS = 4500;
 
 // `node src-main/station/index.ts [--port N] [--listen ADDRESS[:PORT] --certificate FILE --key FILE]`: the station on its own.
 try {
-  await run(listenOptionsOf(process.argv.slice(2), process.env));
+  const environment = withKeptPlace(process.env);
+  await run(listenOptionsOf(process.argv.slice(2), environment), environment);
 } catch (error) {
   if (error instanceof ListenOptionsError) {
     console.error(error.message);
@@ -30,15 +32,15 @@ try {
   process.exit(1);
 }
 
-async function run(options: ListenOptions): Promise<void> {
+async function run(options: ListenOptions, environment: NodeJS.ProcessEnv): Promise<void> {
   const { port: asked, isOpenToNetwork, isInviting } = options;
   const folder = programFolder(import.meta.dirname);
   const rendererFolder = path.join(folder, 'out', 'renderer');
-  const log = stationLog(process.env);
-  const memory = new StationMemory(stationFile(process.env));
+  const log = stationLog(environment);
+  const memory = new StationMemory(stationFile(environment));
   const { token, port: lastPort, isOpenToNetwork: wasOpen } = memory.settings;
   const isTaken = asked !== null && asked > 0 && !(await isFree(asked));
-  const start = new StartUp(folder, process.env, log);
+  const start = new StartUp(folder, environment, log);
   await start.tryAgain();
   if (isTaken) start.fault ??= portTaken(asked);
   const inside: Inside = {
@@ -64,7 +66,7 @@ async function run(options: ListenOptions): Promise<void> {
     plan: options.network,
     isSaidAtStart: isOpenToNetwork !== null,
     inside,
-    certificateFolder: certificateFolder(process.env),
+    certificateFolder: certificateFolder(environment),
     remember: (isOpen) => memory.change({ isOpenToNetwork: isOpen }),
     warn: (words) => log.warn(words),
   });
