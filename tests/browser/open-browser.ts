@@ -2,9 +2,12 @@ import { chromium, type Browser, type Page } from 'playwright-core';
 import { onTestFinished } from 'vitest';
 import { BROWSER_ARGUMENTS, findBrowser } from './find-browser.ts';
 
-/** A real Chromium for one test, closed when the test ends. */
-export async function openBrowser(): Promise<Browser> {
-  const browser = await chromium.launch({ executablePath: findBrowser(), args: BROWSER_ARGUMENTS });
+/** A real Chromium for one test, closed when the test ends; `more` are arguments of its own. */
+export async function openBrowser(more: readonly string[] = []): Promise<Browser> {
+  const browser = await chromium.launch({
+    executablePath: findBrowser(),
+    args: [...BROWSER_ARGUMENTS, ...more],
+  });
   onTestFinished(() => browser.close());
   return browser;
 }
