@@ -1,8 +1,9 @@
-import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { z } from 'zod';
 import { codeOf } from '../casebook/file-trouble.ts';
 import { isDatabaseAddress } from '../casebook/postgres/database-address.ts';
+import { writePrivateFile } from '../casebook/private-files.ts';
 import { dataFolder } from './program-files.ts';
 
 const placeSchema = z.strictObject({
@@ -46,9 +47,7 @@ export function keepPlace(environment: NodeJS.ProcessEnv, casebook: string | nul
     rmSync(file, { force: true });
     return;
   }
-  mkdirSync(path.dirname(file), { recursive: true, mode: 0o700 });
-  writeFileSync(`${file}.part`, `${JSON.stringify({ casebook }, null, 2)}\n`, { mode: 0o600 });
-  renameSync(`${file}.part`, file);
+  writePrivateFile(file, `${JSON.stringify({ casebook }, null, 2)}\n`);
 }
 
 function placeIn(text: string, file: string): z.infer<typeof placeSchema> {

@@ -1,15 +1,10 @@
 import { createPrivateKey, createPublicKey, X509Certificate, type KeyObject } from 'node:crypto';
-import { existsSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { BlockList, isIP } from 'node:net';
 import path from 'node:path';
 import { AsnConvert } from '@peculiar/asn1-schema';
 import { Certificate, id_ce_nameConstraints, NameConstraints } from '@peculiar/asn1-x509';
-import {
-  closeFolderToOthers,
-  makePrivateFolder,
-  makePrivateIfThere,
-  syncToDisk,
-} from '../../casebook/private-files.ts';
+import { closeFolderToOthers, makePrivateIfThere, writePrivateFile } from '../../casebook/private-files.ts';
 import { makeRoot, makeServerCertificate, type Identity } from './sign-certificate.ts';
 
 const DAY_MS = 24 * 60 * 60_000;
@@ -220,18 +215,8 @@ export class OwnAuthority {
       this.#inMemory.set(what, `${cert}${key}`);
       return;
     }
-    const folder = path.dirname(file);
-    makePrivateFolder(folder);
-    closeFolderToOthers(folder);
-    try {
-      writeFileSync(`${file}.part`, `${cert}${key}`, { mode: 0o600 });
-      syncToDisk(`${file}.part`);
-      renameSync(`${file}.part`, file);
-    } catch (error) {
-      rmSync(`${file}.part`, { force: true });
-      throw error;
-    }
-    syncToDisk(folder, true);
+    writePrivateFile(file, `${cert}${key}`);
+    closeFolderToOthers(path.dirname(file));
   }
 }
 
