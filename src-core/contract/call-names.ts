@@ -99,5 +99,7 @@ export const CALL_NAMES = [
   'access:change-device',
   'access:revoke-device',
   'access:set-pin',
+  'network:read',
+  'network:switch',
 ] as const;
 export type CallName = (typeof CALL_NAMES)[number];

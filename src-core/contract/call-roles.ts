@@ -112,6 +112,8 @@ export const callRoles = {
   'access:change-device': leads,
   'access:revoke-device': leads,
   'access:set-pin': leads,
+  'network:read': leads,
+  'network:switch': leads,
 } as const satisfies Record<CallName, readonly Role[]>;
 
 export function mayCall(role: Role, name: CallName): boolean {

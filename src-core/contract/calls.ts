@@ -3,6 +3,9 @@ import { z } from 'zod';
 import { workIdSchema } from './watch.ts';
 import { shopCostsSchema } from './shop-costs.ts';
 import type { CallName } from './call-names.ts';
+import { LARGEST_PHOTO_BYTES } from './photo-limits.ts';
+import { LARGEST_PIECE_BYTES } from './file-calls.ts';
+import { networkSchema } from './network-view.ts';
 import { accessSchema, deviceInputSchema, invitationSchema, meSchema, pinSchema } from './access-view.ts';
 import { benchSchema, pastCaseSchema } from './bench-view.ts';
 import { caseEventSchema, intakeSchema } from './case-event.ts';
@@ -26,7 +29,14 @@ import {
 import { reportFileSchema, reportFormSchema, reportSubjectSchema } from './report-view.ts';
 import { recurrenceFilterSchema, recurrenceSchema } from './recurrence-view.ts';
 import { binSchema } from './bin-view.ts';
-import { idSchema, initialsSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
+import {
+  bytesSchema,
+  idSchema,
+  initialsSchema,
+  photoHashSchema,
+  recordIdSchema,
+  timeSchema,
+} from './common.ts';
 import {
   importListSchema,
   spreadsheetFileSchema,
@@ -87,7 +97,6 @@ const screens = ['desktop', 'station'] as const;
 const atTheStation = ['station'] as const;
 const nothing = z.strictObject({});
 /** Characters of a piece of a job file. */
-const LARGEST_PIECE = 2_000_000;
 const savedViewListSchema = z.strictObject({ views: savedViewsSchema, revision: settingRevisionSchema });
 const thePerson = z.strictObject({ personId: recordIdSchema });
 const theCase = z.strictObject({ caseId: recordIdSchema });
@@ -158,8 +167,11 @@ export const calls = {
       jobId: recordIdSchema,
       /** Place of the first byte in the file: a piece that comes twice or out of turn is refused. */
       at: z.number().int().min(0),
-      /** The bytes as characters U+0000 to U+00FF. */
-      bytes: z.string().min(1).max(LARGEST_PIECE),
+      /** As text they are characters U+0000 to U+00FF. */
+      bytes: z.union([
+        bytesSchema(LARGEST_PIECE_BYTES).refine(({ length }) => length > 0, 'there is nothing in it'),
+        z.string().min(1).max(LARGEST_PIECE_BYTES),
+      ]),
     }),
     output: z.strictObject({ received: z.number().int() }),
     callers: screens,
@@ -201,7 +213,11 @@ export const calls = {
   },
   /** Keeps a photo and says its hash; an event `photographed` then puts it into a case. */
   'photo:keep': {
-    input: z.strictObject({ base64: z.base64().max(2_100_000) }),
+    input: z.union([
+      z.strictObject({ bytes: bytesSchema(LARGEST_PHOTO_BYTES) }),
+      // As pages send it that were opened before photos went as bytes.
+      z.strictObject({ base64: z.base64().max(2_100_000) }),
+    ]),
     output: z.strictObject({ photo: photoHashSchema }),
     callers: screens,
   },
@@ -497,25 +513,32 @@ export const calls = {
   /** On the device that asks; wrong PINs are slowed. */
   'access:sign-in': { input: thePerson.extend({ pin: pinSchema }), output: meSchema, callers: atTheStation },
   'access:sign-out': { input: nothing, output: meSchema, callers: atTheStation },
-  'access:list': { input: nothing, output: accessSchema, callers: atTheStation },
+  'access:list': { input: nothing, output: accessSchema, callers: screens },
   /** Makes a code that lets one device in, once and soon. */
-  'access:invite': { input: deviceInputSchema, output: invitationSchema, callers: atTheStation },
+  'access:invite': { input: deviceInputSchema, output: invitationSchema, callers: screens },
   'access:change-device': {
     input: deviceInputSchema.extend({ deviceId: recordIdSchema }),
     output: accessSchema,
-    callers: atTheStation,
+    callers: screens,
   },
   /** For good: a device that is to come back joins with a new code. */
   'access:revoke-device': {
     input: z.strictObject({ deviceId: recordIdSchema }),
     output: accessSchema,
-    callers: atTheStation,
+    callers: screens,
   },
   /** Null takes the PIN away. */
   'access:set-pin': {
     input: thePerson.extend({ pin: pinSchema.nullable() }),
     output: accessSchema,
-    callers: atTheStation,
+    callers: screens,
+  },
+  /** The door for tablets and phones. */
+  'network:read': { input: nothing, output: networkSchema, callers: screens },
+  'network:switch': {
+    input: z.strictObject({ isOpen: z.boolean() }),
+    output: networkSchema,
+    callers: screens,
   },
 } as const satisfies Record<CallName, CallDefinition>;
 

@@ -123,6 +123,8 @@ export const whatChanges = {
   'access:change-device': access,
   'access:revoke-device': access,
   'access:set-pin': access,
+  'network:read': nothing,
+  'network:switch': access,
 } as const satisfies Record<CallName, readonly ChangeTopic[]>;
 
 /** The change that a call will have made once it went through, as far as that can be said before; null where screens follow nothing of it. */

@@ -32,3 +32,10 @@ export const findingValueSchema = z.union([
   z.string().regex(RANGE_PATTERN, 'write a range like "180..200"'),
   z.number(),
 ]);
+
+/** Bytes of a file. */
+export function bytesSchema(largest: number) {
+  return z
+    .instanceof(Uint8Array)
+    .refine(({ length }) => length <= largest, `this is larger than ${largest} bytes`);
+}

@@ -9,21 +9,28 @@ const isFrame = (marker: number) => marker >= 0xc0 && marker <= 0xcf && ![0xc4, 
 /** Markers that stand alone, without a length. */
 const isBare = (marker: number) => marker === 0x01 || (marker >= 0xd0 && marker <= 0xd7);
 const START_OF_SCAN = 0xda;
+const NUMBER_OF_LINES = 0xdc;
+const END = 0xd9;
 /** Application segments in which cameras and editors write who, when and where. */
 const TELLTALES: readonly number[] = [0xe1, 0xed];
 
+/** A camera writes one, a picture that comes in steps a dozen; of thousands each is drawn over all of the picture. */
+const MOST_SCANS = 64;
+
 /**
- * Whether bytes are a photo that the casebook takes: a JPEG (ITU-T T.81) by its own markers, whatever it is called, with a
- * picture size in bounds, whole to its end, and without the segments that tell where and by whom it was taken.
+ * Whether bytes are a photo that the casebook takes: a JPEG (ITU-T T.81) by its own markers, whatever it is called, with one
+ * picture of a size in bounds, drawn in a few scans, whole to its end and with nothing behind it, and without the segments that
+ * tell where and by whom it was taken.
  */
 export function checkJpeg(bytes: Uint8Array): JpegCheck {
   const no = (fault: string): JpegCheck => ({ ok: false, fault });
   if (bytes.length > LARGEST_PHOTO_BYTES) return no('the photo is larger than 1.5 MB');
   if (bytes[0] !== 0xff || bytes[1] !== 0xd8) return no('this is no JPEG picture');
-  if (bytes.at(-2) !== 0xff || bytes.at(-1) !== 0xd9) return no('the picture is cut short');
+  if (bytes.at(-2) !== 0xff || bytes.at(-1) !== END) return no('the picture is cut short');
   let size: { readonly widthPx: number; readonly heightPx: number } | null = null;
+  let scans = 0;
   let at = 2;
-  while (at + 4 <= bytes.length) {
+  while (at + 1 < bytes.length) {
     if (bytes[at] !== 0xff) return no('the picture is damaged');
     const marker = bytes[at + 1] ?? 0;
     if (marker === 0xff) {
@@ -34,23 +41,41 @@ export function checkJpeg(bytes: Uint8Array): JpegCheck {
       at += 2;
       continue;
     }
+    if (marker === END) {
+      if (!size || scans === 0) return no('there is no picture in it');
+      return at + 2 === bytes.length ? { ok: true, ...size } : no('something lies behind the picture');
+    }
     if (TELLTALES.includes(marker))
       return no('the picture says where and when it was taken; send it without that');
-    const length = word(bytes, at + 2);
+    const length = at + 4 <= bytes.length ? word(bytes, at + 2) : 0;
     if (length < 2 || at + 2 + length > bytes.length) return no('the picture is damaged');
     if (isFrame(marker)) {
-      if (length < 8) return no('the picture is damaged');
+      if (size || length < 8) return no('the picture is damaged');
       size = { heightPx: word(bytes, at + 5), widthPx: word(bytes, at + 7) };
+      if (Math.max(size.widthPx, size.heightPx) > LONGEST_SIDE_PX)
+        return no(`the picture is more than ${LONGEST_SIDE_PX} px wide or high`);
     }
-    if (marker === START_OF_SCAN) {
-      if (!size || size.widthPx === 0 || size.heightPx === 0) return no('the picture has no size');
-      return Math.max(size.widthPx, size.heightPx) > LONGEST_SIDE_PX
-        ? no(`the picture is more than ${LONGEST_SIDE_PX} px wide or high`)
-        : { ok: true, ...size };
-    }
+    // It says the height anew, after the first scan.
+    if (marker === NUMBER_OF_LINES) return no('the picture is damaged');
     at += 2 + length;
+    if (marker !== START_OF_SCAN) continue;
+    if (!size || size.widthPx === 0 || size.heightPx === 0) return no('the picture has no size');
+    scans += 1;
+    if (scans > MOST_SCANS) return no('the picture is drawn over itself too often');
+    at = endOfScan(bytes, at);
   }
-  return no('there is no picture in it');
+  return no('the picture is cut short');
+}
+
+/** Where the coded data of a scan end: at a marker that is neither a byte put in after FF nor a restart. */
+function endOfScan(bytes: Uint8Array, from: number): number {
+  let at = bytes.indexOf(0xff, from);
+  while (at >= 0 && at + 1 < bytes.length) {
+    const next = bytes[at + 1] ?? 0;
+    if (next !== 0 && !(next >= 0xd0 && next <= 0xd7)) return at;
+    at = bytes.indexOf(0xff, at + 2);
+  }
+  return bytes.length;
 }
 
 function word(bytes: Uint8Array, at: number): number {

@@ -43,7 +43,14 @@ export function stationFile(environment: NodeJS.ProcessEnv): string {
   return casebook === ':memory:' ? casebook : `${casebook}.station.json`;
 }
 
-function dataFolder(environment: NodeJS.ProcessEnv): string {
+/** Where the station keeps its own certificate authority: beside what else it remembers; null where it keeps nothing. */
+export function certificateFolder(environment: NodeJS.ProcessEnv): string | null {
+  const file = stationFile(environment);
+  return file === ':memory:' ? null : `${file.replace(/\.json$/, '')}-certificates`;
+}
+
+/** The user's own folder for programs' data. */
+export function dataFolder(environment: NodeJS.ProcessEnv): string {
   if (process.platform === 'win32')
     return environment['APPDATA'] || path.join(os.homedir(), 'AppData', 'Roaming');
   if (process.platform === 'darwin') return path.join(os.homedir(), 'Library', 'Application Support');

@@ -3,6 +3,7 @@ import type { Kysely } from 'kysely';
 import { Migrator, type Migration } from 'kysely/migration';
 import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
+import { door } from './migrations/2026-12-08-door.ts';
 import { caseLinks } from './migrations/2026-12-06-case-links.ts';
 import { caseSearch } from './migrations/2026-12-05-case-search.ts';
 import { listIndexes } from './migrations/2026-12-04-list-indexes.ts';
@@ -37,6 +38,7 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-12-05-case-search': caseSearch(),
   '2026-12-06-case-links': caseLinks,
   '2026-12-07-votes': votes,
+  '2026-12-08-door': door,
 };
 
 /** Day and subject. */
@@ -70,22 +72,24 @@ export type UnknownMigrations =
   /** Names that no version gives, or some in place of ours: the list itself is damaged. */
   | { readonly kind: 'unreadable' };
 
-/** What a database's list of migrations says of its version, beyond what this one knows. */
+/** What a casebook's list of migrations says of its version, beyond what this one knows. */
+export function unknownAmong(names: readonly string[], known = migrations): UnknownMigrations {
+  const unknown = names.filter((name) => !(name in known));
+  if (unknown.length === 0) return { kind: 'none' };
+  const isNewer =
+    unknown.every((name) => MIGRATION_NAME.test(name)) &&
+    Object.keys(known).every((name) => names.includes(name));
+  return isNewer ? { kind: 'newer', names: unknown } : { kind: 'unreadable' };
+}
+
+/** The same of a file's. */
 export function unknownMigrations(database: Database.Database): UnknownMigrations {
   const table = database
     .prepare("select 1 from sqlite_master where type = 'table' and name = 'kysely_migration'")
     .get();
   if (!table) return { kind: 'none' };
-  const names = database
-    .prepare<[], { name: unknown }>('select name from kysely_migration')
-    .all()
-    .map(({ name }) => String(name));
-  const unknown = names.filter((name) => !(name in migrations));
-  if (unknown.length === 0) return { kind: 'none' };
-  const isNewer =
-    unknown.every((name) => MIGRATION_NAME.test(name)) &&
-    Object.keys(migrations).every((name) => names.includes(name));
-  return isNewer ? { kind: 'newer', names: unknown } : { kind: 'unreadable' };
+  const rows = database.prepare<[], { name: unknown }>('select name from kysely_migration').all();
+  return unknownAmong(rows.map(({ name }) => String(name)));
 }
 
 /** All migrations; the long one tells how far it is. */

@@ -1,17 +1,8 @@
 import { createHash } from 'node:crypto';
-import {
-  constants,
-  copyFileSync,
-  existsSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { constants, copyFileSync, existsSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import type { PhotoKeeper } from './casebook.ts';
-import { makePrivateFolder, makePrivateIfThere, syncToDisk } from './private-files.ts';
+import { makePrivateFolder, makePrivateIfThere, syncToDisk, writePrivateFile } from './private-files.ts';
 
 const NAME = /^[0-9a-f]{64}\.jpg$/;
 
@@ -39,19 +30,7 @@ export class PhotoFolder implements PhotoKeeper {
   #keep(bytes: Buffer): string {
     const hash = hashOf(bytes);
     if (this.#folder === null) this.#inMemory.set(hash, bytes);
-    else if (this.#read(hash) === null) {
-      makePrivateFolder(this.#folder);
-      const file = path.join(this.#folder, `${hash}.jpg`);
-      try {
-        writeFileSync(`${file}.part`, bytes, { mode: 0o600 });
-        syncToDisk(`${file}.part`);
-        renameSync(`${file}.part`, file);
-      } catch (error) {
-        rmSync(`${file}.part`, { force: true });
-        throw error;
-      }
-      syncToDisk(this.#folder, true);
-    }
+    else if (this.#read(hash) === null) writePrivateFile(path.join(this.#folder, `${hash}.jpg`), bytes);
     return hash;
   }
 

@@ -1,4 +1,15 @@
-import { chmodSync, closeSync, existsSync, fsyncSync, mkdirSync, openSync } from 'node:fs';
+import {
+  chmodSync,
+  closeSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import path from 'node:path';
 
 /** Casebook and backups are nobody else's on a shared machine. Windows knows no such modes and keeps its own rights. */
 const OWN_FILE = 0o600;
@@ -17,6 +28,21 @@ export function closeFolderToOthers(folder: string): void {
 /** Takes the rights of others from a file, where it is there. */
 export function makePrivateIfThere(file: string): void {
   tryChange(file, OWN_FILE);
+}
+
+/** Writes a file for its owner only, all of it or nothing, and brings it to the disk; a folder that is not there is made. */
+export function writePrivateFile(file: string, contents: string | Uint8Array): void {
+  const folder = path.dirname(file);
+  makePrivateFolder(folder);
+  try {
+    writeFileSync(`${file}.part`, contents, { mode: OWN_FILE });
+    syncToDisk(`${file}.part`);
+    renameSync(`${file}.part`, file);
+  } catch (error) {
+    rmSync(`${file}.part`, { force: true });
+    throw error;
+  }
+  syncToDisk(folder, true);
 }
 
 /** Brings what was written to a file, or the names in a folder, to the disk; some systems do not sync folders. */

@@ -29,6 +29,8 @@ export interface Tables {
   binned_cases: BinnedCaseTable;
   ballots: BallotTable;
   ballot_votes: BallotVoteTable;
+  join_codes: JoinCodeTable;
+  door_tries: DoorTriesTable;
 }
 
 export const TABLE_NAMES = [
@@ -56,6 +58,8 @@ export const TABLE_NAMES = [
   'binned_cases',
   'ballots',
   'ballot_votes',
+  'join_codes',
+  'door_tries',
 ] as const satisfies readonly (keyof Tables)[];
 
 interface PrinterTable {
@@ -306,6 +310,24 @@ interface BinnedCaseTable {
   binned_at: string;
   label: string;
   rows_json: string;
+}
+
+/** Codes that wait for a device. */
+interface JoinCodeTable {
+  /** SHA-256 of the code. */
+  code_hash: string;
+  label: string;
+  role: string;
+  printer_id: string | null;
+  expires_at: string;
+}
+
+/** How often a code or a PIN was tried in vain, by what it was tried at (`access/attempt-gate.ts`). */
+interface DoorTriesTable {
+  door: string;
+  in_vain: number;
+  at: string;
+  open_again_at: string;
 }
 
 export type SpoolRow = Selectable<SpoolTable>;

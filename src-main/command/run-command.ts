@@ -11,9 +11,10 @@ beadwright job FILE [--nozzle MM] [--polymer ID] [--melt-zone short|long|extra-l
 beadwright cases export [FILE] | import FILE
 beadwright backups list | make | restore NAME
 beadwright casebook move --to postgres://ADDRESS | --to FILE
+beadwright casebook use postgres://ADDRESS | FILE | --usual
 
-The casebook is the one of the desktop and the station, the file named by BEADWRIGHT_CASEBOOK, or the PostgreSQL database
-named by BEADWRIGHT_DATABASE.
+The casebook is the one of the desktop and the station: the PostgreSQL database named by BEADWRIGHT_DATABASE, the file named
+by BEADWRIGHT_CASEBOOK, what "casebook use" has kept, or the usual file in the user's data folder.
 `;
 
 const FILE_FAULTS = new Set(['ENOENT', 'EACCES', 'EISDIR', 'ENOTDIR', 'EPERM', 'EROFS', 'ENOSPC']);

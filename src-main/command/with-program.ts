@@ -1,3 +1,4 @@
+import { withKeptPlace } from '../bootstrap/kept-place.ts';
 import { createDispatcher, type Dispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
 import type { CallName } from '../../src-core/contract/call-names.ts';
@@ -14,7 +15,7 @@ export async function withProgram(
     readonly isWriting?: boolean;
   } = {},
 ): Promise<void> {
-  const program = await startApplication('command', folder, process.env, {
+  const program = await startApplication('command', folder, withKeptPlace(process.env), {
     makesBackups: options.isWriting ?? false,
   });
   if (program.casebook.warning) process.stderr.write(`beadwright: ${program.casebook.warning}\n`);

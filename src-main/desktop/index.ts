@@ -2,6 +2,7 @@ import path from 'node:path';
 import { app, BrowserWindow, dialog, ipcMain, protocol, session } from 'electron';
 import { createDispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
+import { withKeptPlace } from '../bootstrap/kept-place.ts';
 import { programFolder } from '../bootstrap/program-files.ts';
 import { displayOf, readFirstPage } from '../bootstrap/first-page.ts';
 import { startFaultInWords, startFaultOf } from '../bootstrap/start-fault.ts';
@@ -9,6 +10,7 @@ import { startApplication } from '../bootstrap/start-application.ts';
 import type { ApplicationContext } from '../operations/application-context.ts';
 import { registerGate } from './gate.ts';
 import { lockDown } from './lock-down.ts';
+import { openToNetwork } from './open-to-network.ts';
 import { APP_ADDRESS, APP_SCHEME } from './our-frame.ts';
 import { quitWhenClosed } from './quit-when-closed.ts';
 import { pushChanges } from './push-changes.ts';
@@ -33,7 +35,8 @@ if (!app.requestSingleInstanceLock()) {
 async function run(): Promise<void> {
   await app.whenReady();
   const folder = programFolder(app.getAppPath());
-  const program = await startOrAsk(folder);
+  const environment = withKeptPlace(process.env);
+  const program = await startOrAsk(folder, environment);
   if (!program) return;
   const dispatcher = createDispatcher(program, handlers, 'desktop', {
     log: (message, error) => console.error(message, error),
@@ -58,7 +61,9 @@ async function run(): Promise<void> {
     window.focus();
   });
   app.on('window-all-closed', () => app.quit());
+  const network = openToNetwork(program, rendererFolder, environment);
   quitWhenClosed(app, async () => {
+    await network.close();
     await program.reasoner.close();
     await program.casebook.close();
   });
@@ -66,10 +71,13 @@ async function run(): Promise<void> {
 }
 
 /** The program, or null where the start fails and whoever sits there has enough of trying again. */
-async function startOrAsk(folder: string): Promise<ApplicationContext | null> {
+async function startOrAsk(
+  folder: string,
+  environment: NodeJS.ProcessEnv,
+): Promise<ApplicationContext | null> {
   for (;;)
     try {
-      return await startApplication('desktop', folder, process.env);
+      return await startApplication('desktop', folder, environment);
     } catch (error) {
       const { title, reason, wayOn } = startFaultOf(error);
       // A window of the system's own: none of ours is there yet.

@@ -36,7 +36,7 @@ export interface ApplicationContext {
   readonly changes: ChangeFeed;
   /** The board of the shop, which every screen reads after every answer at any of them. */
   readonly bench: SharedAnswer<Bench>;
-  /** Who wants in, as far as only this process knows. */
+  /** The way in, as far as only this process knows it. */
   readonly desk: AccessDesk;
   /** Where the demo shop and other files of the program lie. */
   readonly resourcesFolder: string;

@@ -36,6 +36,7 @@ const WITHOUT_CASEBOOK: ReadonlySet<CallName> = new Set([
   'backup:restore',
   'casebook:begin-empty',
   'training:view',
+  'network:read',
 ]);
 
 export interface Dispatcher {

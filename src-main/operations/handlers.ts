@@ -28,6 +28,7 @@ import {
   accessSignIn,
   accessSignOut,
 } from './handlers/access.ts';
+import { networkRead, networkSwitch } from './handlers/network.ts';
 import type { Handlers } from './dispatcher.ts';
 import { backupList, backupMake, backupRestore, casebookBeginEmpty } from './handlers/backups.ts';
 import { actionCountDue, actionList, actionLog, actionOpen } from './handlers/actions.ts';
@@ -178,4 +179,6 @@ export const handlers: Handlers = {
   'access:change-device': accessChangeDevice,
   'access:revoke-device': accessRevokeDevice,
   'access:set-pin': accessSetPin,
+  'network:read': networkRead,
+  'network:switch': networkSwitch,
 };

@@ -6,13 +6,13 @@ import fastifyHelmet from '@fastify/helmet';
 import fastifyRateLimit from '@fastify/rate-limit';
 import fastifyStatic from '@fastify/static';
 import fastify, { type FastifyRequest } from 'fastify';
-import { photoAddress, photoAskedFor } from '../../src-core/contract/photo-address.ts';
 import type { Doorkeeper } from '../operations/access/doorkeeper.ts';
 import type { Visitor } from '../operations/access/visitor.ts';
 import { ChangeStreams } from './change-streams.ts';
 import { Cookies } from './door-cookies.ts';
 import { guard, pathOf, type Admitted } from './door-guard.ts';
 import type { DoorSettings, Inside, Server } from './door-settings.ts';
+import { givePhotos, takeFiles } from './file-routes.ts';
 import { serveGuide } from './kept-guide.ts';
 import { JOIN, joinPage, PLAIN_PAGE_STYLE, startFaultPage, STRANGER_PAGE, TRY_AGAIN } from './plain-page.ts';
 import { HTML, notNow, plain } from './plain-reply.ts';
@@ -32,9 +32,16 @@ const LEAST_COMPRESSED_BYTES = 2048;
 /** What is under way when the station ends has this long. */
 const CLOSING_MS = 2000;
 
+const WORDS_OF_STATUS = new Map([
+  [413, 'this is larger than is taken here'],
+  [415, 'this kind of file is not taken here'],
+]);
+
 export interface Door {
   readonly port: number;
   readonly scheme: 'http' | 'https';
+  /** Takes another certificate from the next connection on. */
+  useCertificate(certificate: NonNullable<DoorSettings['certificate']>): void;
   /** Ends within seconds, whatever a client does. */
   close(): Promise<void>;
 }
@@ -63,19 +70,7 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
     encodings: ['gzip', 'identity'],
   });
   guard(server, { door, inside, scheme, port: () => port, cookies, admitted });
-  // After the guard: what it refuses costs nobody a request.
-  await server.register(fastifyRateLimit, {
-    max: MOST_REQUESTS_A_MINUTE,
-    timeWindow: '1 minute',
-    keyGenerator: (request) => admitted.get(request)?.client ?? request.ip,
-  });
-  const visitorOf = (request: FastifyRequest) => admitted.get(request)?.visitor ?? null;
-  await serveScreens(server, inside, { visitorOf, cookies });
-  serveJoining(server, inside, cookies);
-  serveCalls(server, inside, { visitorOf, cookies });
-  serveGuide(server, inside.dispatcher, visitorOf);
-  serveChanges(server, inside, admitted);
-  serveState(server, inside);
+  // Both before the rooms that take after them.
   server.addHook('onResponse', (request, reply, done) => {
     inside.log?.answered({
       method: request.method,
@@ -92,10 +87,24 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
       error instanceof Error && 'statusCode' in error && typeof error.statusCode === 'number'
         ? error.statusCode
         : 500;
-    const message = error instanceof Error ? error.message : 'the request could not be read';
+    const message = WORDS_OF_STATUS.get(status) ?? wordsOf(error);
     return reply.code(status).send({ ok: false, error: { code: 'bad-request', message } });
   });
-
+  // After the guard: what it refuses costs nobody a request.
+  await server.register(fastifyRateLimit, {
+    max: MOST_REQUESTS_A_MINUTE,
+    timeWindow: '1 minute',
+    keyGenerator: (request) => admitted.get(request)?.client ?? request.ip,
+  });
+  const visitorOf = (request: FastifyRequest) => admitted.get(request)?.visitor ?? null;
+  await serveScreens(server, inside, { visitorOf, cookies });
+  serveJoining(server, inside, cookies);
+  serveCalls(server, inside, { visitorOf, cookies });
+  await takeFiles(server, inside, visitorOf);
+  givePhotos(server, inside);
+  serveGuide(server, inside.dispatcher, visitorOf);
+  serveChanges(server, inside, admitted);
+  serveState(server, inside);
   await server.listen({ host: door.address, port: door.port });
   const bound = server.server.address();
   if (bound === null || typeof bound === 'string') throw new Error('the station has no port');
@@ -103,6 +112,7 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
   return {
     port,
     scheme,
+    useCertificate: (certificate) => server.server.setSecureContext(certificate),
     close: async () => {
       const closed = server.close();
       server.server.closeIdleConnections();
@@ -191,7 +201,7 @@ function serveJoining(server: Server, { doorkeeper }: Inside, cookies: Cookies):
 
 function serveCalls(
   server: Server,
-  { dispatcher, doorkeeper, readPhoto }: Inside,
+  { dispatcher, doorkeeper }: Inside,
   { visitorOf, cookies }: Answering,
 ): void {
   server.post<{ Params: { name: string } }>('/api/:name', async (request, reply) => {
@@ -205,16 +215,6 @@ function serveCalls(
       if (secret) cookies.setDevice(reply, visitor.deviceId, secret);
     }
     return reply.send(answer);
-  });
-  server.get(`/${photoAddress(':hash')}`, async (request, reply) => {
-    const asked = photoAskedFor(new URL(request.url, 'http://station').pathname);
-    const photo = asked === null ? null : await readPhoto(asked);
-    if (!photo)
-      return reply.code(404).send({ ok: false, error: { code: 'not-found', message: 'no such photo' } });
-    return reply
-      .header('cache-control', 'private, max-age=31536000, immutable')
-      .type('image/jpeg')
-      .send(photo);
   });
 }
 
@@ -263,4 +263,8 @@ function serveState(server: Server, { start, doorkeeper }: Inside): void {
       .header('cache-control', 'no-store')
       .send({ isReady });
   });
+}
+
+function wordsOf(error: unknown): string {
+  return error instanceof Error ? error.message : 'the request could not be read';
 }

@@ -1,18 +1,21 @@
 import { X509Certificate } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import os from 'node:os';
 import { isIP } from 'node:net';
 import { parseArgs } from 'node:util';
 import type { DoorSettings } from './door-settings.ts';
+import type { NetworkPlan } from './network-door.ts';
 
-/** Where devices of the network find a station when no port is said. */
+/** Where devices of the network find a station, or the page with its root certificate, when no port is said. */
 const USUAL_PORTS = { https: 4443, http: 4480 } as const;
+const EVERYWHERE = { address: '0.0.0.0', port: null } as const;
 
 export interface ListenOptions {
   /** Of `--port`; null where nothing was said. */
   readonly port: number | null;
-  /** The door for devices of the network; null where Beadwright stays on this machine. */
-  readonly network: (Omit<DoorSettings, 'token'> & { readonly addresses: (port: number) => string[] }) | null;
+  /** The door for devices of the network, if it is opened. */
+  readonly network: NetworkPlan;
+  /** Whether it is open, where that was said; null leaves it to the switch in the settings. */
+  readonly isOpenToNetwork: boolean | null;
   /** Prints a code that lets a lead's device in: for a machine without a screen. */
   readonly isInviting: boolean;
 }
@@ -21,49 +24,44 @@ export interface ListenOptions {
 export class ListenOptionsError extends Error {}
 
 /**
- * What was said on the command line, or by the environment (BEADWRIGHT_PORT, _LISTEN, _CERTIFICATE, _KEY, _PLAIN_HTTP, _NAMES).
- * Throws `ListenOptionsError` in words.
+ * What was said on the command line, or by the environment (BEADWRIGHT_PORT, _LISTEN, _CERTIFICATE, _KEY, _PLAIN_HTTP, _NAMES,
+ * _ROOT_PAGE). Throws `ListenOptionsError` in words.
  */
 export function listenOptionsOf(words: readonly string[], environment: NodeJS.ProcessEnv): ListenOptions {
   const said = parsed(words);
-  const of = (flag: 'port' | 'listen' | 'certificate' | 'key', variable: string) =>
+  const of = (flag: 'port' | 'listen' | 'certificate' | 'key' | 'root-page', variable: string) =>
     said[flag] ?? (environment[variable]?.trim() || undefined);
   const listen = of('listen', 'BEADWRIGHT_LISTEN');
-  const port = portOf(of('port', 'BEADWRIGHT_PORT'), '--port');
-  const isInviting = said.invite === true;
-  if (listen === undefined || isLoopback(listen)) return { port, network: null, isInviting };
-  const { address, port: networkPort } = addressOf(listen);
+  const isStaying = listen !== undefined && isLoopback(listen);
+  const { address, port } = listen === undefined || isStaying ? EVERYWHERE : addressOf(listen);
   const certificate = certificateOf(of('certificate', 'BEADWRIGHT_CERTIFICATE'), of('key', 'BEADWRIGHT_KEY'));
   const isPlain = said['plain-http'] === true || environment['BEADWRIGHT_PLAIN_HTTP'] === '1';
-  if (!certificate && !isPlain)
-    throw new ListenOptionsError(
-      [
-        'Beyond this machine Beadwright speaks HTTPS: say --certificate FILE and --key FILE.',
-        'Over plain HTTP whoever is on the network can read along and take over a device. If that is what you want, say --plain-http.',
-      ].join('\n'),
-    );
   if (certificate && isPlain)
     throw new ListenOptionsError('--plain-http and --certificate do not go together: say one of them.');
-  const named = [...(said.name ?? []), ...(environment['BEADWRIGHT_NAMES'] ?? '').split(',')]
-    .map((name) => name.trim().toLowerCase())
-    .filter(Boolean);
+  return {
+    port: portOf(of('port', 'BEADWRIGHT_PORT'), '--port'),
+    isOpenToNetwork: listen === undefined ? null : !isStaying,
+    isInviting: said.invite === true,
+    network: {
+      address,
+      port: port ?? USUAL_PORTS[isPlain ? 'http' : 'https'],
+      rootPagePort: portOf(of('root-page', 'BEADWRIGHT_ROOT_PAGE'), '--root-page') ?? USUAL_PORTS.http,
+      named: namedBy([...(said.name ?? []), ...(environment['BEADWRIGHT_NAMES'] ?? '').split(',')]),
+      security: certificate
+        ? { kind: 'given-certificate', certificate }
+        : { kind: isPlain ? 'plain-http' : 'own-authority' },
+    },
+  };
+}
+
+function namedBy(words: readonly string[]): string[] {
+  const named = words.map((name) => name.trim().toLowerCase()).filter(Boolean);
   for (const name of named)
     if (!/^[a-z0-9](?:[a-z0-9.-]{0,251}[a-z0-9])?$/.test(name))
       throw new ListenOptionsError(
         `--name takes the name of this machine, without port or scheme; not "${name}"`,
       );
-  const names = () => [...new Set([...named, ...namesIn(certificate), ...namesOf(address)])];
-  return {
-    port,
-    isInviting,
-    network: {
-      address,
-      port: networkPort ?? USUAL_PORTS[certificate ? 'https' : 'http'],
-      certificate,
-      names,
-      addresses: (bound) => addressesOf(names(), certificate, bound),
-    },
-  };
+  return named;
 }
 
 function parsed(words: readonly string[]) {
@@ -76,6 +74,7 @@ function parsed(words: readonly string[]) {
         certificate: { type: 'string' },
         key: { type: 'string' },
         'plain-http': { type: 'boolean' },
+        'root-page': { type: 'string' },
         name: { type: 'string', multiple: true },
         invite: { type: 'boolean' },
       },
@@ -135,40 +134,4 @@ function fileOf(file: string, what: string): Buffer {
       `The ${what} ${file} cannot be read: ${error instanceof Error ? error.message : String(error)}`,
     );
   }
-}
-
-/** Names that the certificate itself says; a wildcard names nobody. */
-function namesIn(certificate: DoorSettings['certificate']): string[] {
-  if (!certificate) return [];
-  const alternatives = new X509Certificate(certificate.cert).subjectAltName ?? '';
-  return [...alternatives.matchAll(/DNS:([^,\s]+)/g)]
-    .map(([, name = '']) => name.toLowerCase())
-    .filter((name) => !name.includes('*'));
-}
-
-/** What a machine is reached by on this address: its addresses change with the network, so they are looked up each time. */
-function namesOf(address: string): string[] {
-  if (address !== '0.0.0.0' && address !== '::') return [address];
-  const own = os.hostname().toLowerCase();
-  const addresses = Object.values(os.networkInterfaces())
-    .flatMap((found) => found ?? [])
-    .filter(({ internal, address: one }) => !internal && !one.startsWith('fe80'))
-    .map(({ address: one }) => one);
-  return [own, ...(own.includes('.') ? [] : [`${own}.local`]), ...addresses];
-}
-
-/** Addresses to be shown, the best first: those that the certificate is made out for, otherwise all. */
-function addressesOf(
-  names: readonly string[],
-  certificate: DoorSettings['certificate'],
-  port: number,
-): string[] {
-  const scheme = certificate ? 'https' : 'http';
-  const of = (name: string) => `${scheme}://${name.includes(':') ? `[${name}]` : name}:${port}`;
-  if (!certificate) return names.map(of);
-  const read = new X509Certificate(certificate.cert);
-  const covered = names.filter(
-    (name) => (isIP(name) ? read.checkIP(name) : read.checkHost(name)) !== undefined,
-  );
-  return (covered.length > 0 ? covered : names).map(of);
 }

@@ -1,7 +1,7 @@
 import type { StartFault } from '../bootstrap/start-fault.ts';
 
 /** A page without any of the program: plain HTML, so that it comes whatever is the matter. */
-function plainPage(body: string): string {
+export function plainPage(body: string): string {
   return `<!doctype html>
 <html lang="en-GB">
   <head>
@@ -74,8 +74,17 @@ input, button {
 }
 input { width: 100%; font-size: 1.75rem; letter-spacing: 0.08em; }
 button { font-weight: 600; cursor: pointer; }
+a.button {
+  display: inline-block;
+  padding: 0.75rem 1rem;
+  border: 2px solid;
+  border-radius: 0.5rem;
+  font-weight: 600;
+}
+li { margin-block: 0.5rem; }
+.signs { font: 1.25rem/1.6 ui-monospace, monospace; overflow-wrap: anywhere; }
 `;
 
-function escaped(text: string): string {
+export function escaped(text: string): string {
   return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
 }

@@ -1,12 +1,13 @@
 import { startFaultOf, type StartFault } from '../bootstrap/start-fault.ts';
 import { startApplication } from '../bootstrap/start-application.ts';
-import { whatChanges } from '../../src-core/contract/change.ts';
 import { Doorkeeper } from '../operations/access/doorkeeper.ts';
 import { ChangeFeed } from '../operations/change-feed.ts';
 import { createDispatcher, type Dispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
 import type { ApplicationContext } from '../operations/application-context.ts';
+import type { NetworkSwitch } from '../operations/access/network-switch.ts';
+import { dispatchAtDoor } from './device-dispatch.ts';
 import type { StationLog } from './station-log.ts';
 
 /** The program behind a station: there, or not yet, with the reason. */
@@ -15,10 +16,10 @@ export class StartUp {
   fault: StartFault | null = null;
   /** Of the program, once it is there: screens follow from before. */
   readonly changes = new ChangeFeed();
-  #addresses: readonly string[] = [];
   /** Knows devices, once the program is there. */
   doorkeeper: Doorkeeper | null = null;
-  #dispatcher: Dispatcher | null = null;
+  #dispatch: Dispatcher['dispatch'] | null = null;
+  #network: NetworkSwitch | null = null;
   #trying: Promise<void> | null = null;
   readonly #folder: string;
   readonly #environment: NodeJS.ProcessEnv;
@@ -30,10 +31,10 @@ export class StartUp {
     this.#log = log;
   }
 
-  /** Where devices of the network find the station; the program says it to the lead, now or once it is there. */
-  set addresses(addresses: readonly string[]) {
-    this.#addresses = addresses;
-    if (this.program) this.program.desk.addresses = addresses;
+  /** The door for devices of the network; the program knows it, now or once it is there. */
+  set network(network: NetworkSwitch) {
+    this.#network = network;
+    if (this.program) this.program.desk.network = network;
   }
 
   /** Starts the program where it is not there yet. Never throws: see `fault`. */
@@ -51,12 +52,13 @@ export class StartUp {
       const program = await startApplication('station', this.#folder, this.#environment, {
         log: (words) => this.#log.warn(words),
       });
-      this.#dispatcher = createDispatcher(program, handlers, 'station', {
+      const dispatcher = createDispatcher(program, handlers, 'station', {
         log: (message, error) => this.#log.error(message, error),
       });
       program.changes.follow(this.changes.raise);
-      program.desk.addresses = this.#addresses;
+      program.desk.network = this.#network;
       this.doorkeeper = new Doorkeeper(program);
+      this.#dispatch = dispatchAtDoor(dispatcher, this.doorkeeper);
       this.program = program;
       this.fault = null;
     } catch (error) {
@@ -65,13 +67,8 @@ export class StartUp {
   }
 
   /** Answers calls; while the program is not there, with why: a page that is open already shows it. */
-  readonly dispatch: Dispatcher['dispatch'] = async (name, input, by) => {
-    if (!this.#dispatcher) return this.#notThere();
-    const reply = await this.#dispatcher.dispatch(name, input, by);
-    // What was answered holds, whether or not the time of it can be noted.
-    if (reply.ok && by && isWriting(name)) await this.doorkeeper?.touchPerson(by).catch(() => undefined);
-    return reply;
-  };
+  readonly dispatch: Dispatcher['dispatch'] = async (name, input, by) =>
+    this.#dispatch ? this.#dispatch(name, input, by) : this.#notThere();
 
   #notThere(): Reply<never> {
     return {
@@ -87,10 +84,4 @@ export class StartUp {
     await this.program?.reasoner.close();
     await this.program?.casebook.close();
   }
-}
-
-function isWriting(name: unknown): boolean {
-  return typeof name === 'string' && Object.hasOwn(whatChanges, name)
-    ? whatChanges[name as keyof typeof whatChanges].length > 0
-    : false;
 }

@@ -8,6 +8,8 @@ const stationSettingsSchema = z.strictObject({
   port: z.number().int().min(1).max(65_535).nullable(),
   /** What lets a browser in. Kept over restarts, so that an open page goes on. */
   token: z.string().regex(/^[\w-]{43}$/),
+  /** Whether tablets and phones come in, as the switch in the settings says. */
+  isOpenToNetwork: z.boolean().default(false),
 });
 export type StationSettings = z.infer<typeof stationSettingsSchema>;
 
@@ -16,7 +18,27 @@ export function readStationSettings(file: string): StationSettings {
   try {
     return stationSettingsSchema.parse(JSON.parse(readFileSync(file, 'utf8')));
   } catch {
-    return { port: null, token: randomBytes(32).toString('base64url') };
+    return { port: null, token: randomBytes(32).toString('base64url'), isOpenToNetwork: false };
+  }
+}
+
+/** The same, kept with every change; ":memory:" keeps nothing. */
+export class StationMemory {
+  readonly #file: string;
+  #settings: StationSettings;
+
+  constructor(file: string) {
+    this.#file = file;
+    this.#settings = readStationSettings(file);
+  }
+
+  get settings(): StationSettings {
+    return this.#settings;
+  }
+
+  change(changed: Partial<StationSettings>): void {
+    this.#settings = { ...this.#settings, ...changed };
+    if (this.#file !== ':memory:') writeStationSettings(this.#file, this.#settings);
   }
 }
 

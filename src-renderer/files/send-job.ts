@@ -31,7 +31,7 @@ export async function sendJob(
   if (!begun.ok) return begun;
   const { jobId } = begun.value;
   for (let at = 0; at < file.size; at += PIECE_BYTES) {
-    const bytes = latin1(new Uint8Array(await file.slice(at, at + PIECE_BYTES).arrayBuffer()));
+    const bytes = new Uint8Array(await file.slice(at, at + PIECE_BYTES).arrayBuffer());
     if (signal.aborted) break;
     const taken = await host.call('job:piece', { jobId, at, bytes });
     if (!taken.ok) return taken;

@@ -1,5 +1,6 @@
 import type { CallName } from '../../src-core/contract/call-names.ts';
 import type { Change } from '../../src-core/contract/change.ts';
+import { fileCallAddress, fileCalls, isFileCall } from '../../src-core/contract/file-calls.ts';
 import { GUIDE_ADDRESS } from '../../src-core/contract/guide-address.ts';
 import type { LiveHostApi } from '../../src-core/contract/host-api.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
@@ -55,9 +56,18 @@ async function answered(send: () => Promise<unknown>): Promise<Reply<never>> {
   }
 }
 
-/** Reactive proxies cannot cross the bridge. */
+/** Reactive proxies cannot cross the bridge; bytes of a file cross it as they are. */
 function plainCopy(input: unknown): unknown {
-  return JSON.parse(JSON.stringify(input));
+  const { file, rest } = apart(input);
+  const copy: unknown = JSON.parse(JSON.stringify(rest));
+  return file ? { ...(copy as object), bytes: file } : copy;
+}
+
+/** The bytes of a file in an input, and what goes beside them. */
+function apart(input: unknown): { readonly file: Uint8Array<ArrayBuffer> | null; readonly rest: unknown } {
+  if (typeof input !== 'object' || input === null || !('bytes' in input)) return { file: null, rest: input };
+  const { bytes, ...rest } = input;
+  return bytes instanceof Uint8Array ? { file: new Uint8Array(bytes), rest } : { file: null, rest: input };
 }
 
 /**
@@ -65,13 +75,21 @@ function plainCopy(input: unknown): unknown {
  * again goes through.
  */
 async function callStation(name: CallName, input: unknown): Promise<unknown> {
-  const response =
-    name === 'guide:read'
-      ? await fetch(`/${GUIDE_ADDRESS}`)
-      : await fetch(`/api/${name}`, {
-          method: 'POST',
-          headers: { 'content-type': 'application/json' },
-          body: JSON.stringify(input),
-        });
+  const response = await (name === 'guide:read' ? fetch(`/${GUIDE_ADDRESS}`) : post(name, input));
   return response.json();
+}
+
+function post(name: CallName, input: unknown): Promise<Response> {
+  const { file, rest } = apart(input);
+  if (file && isFileCall(name))
+    return fetch(`/${fileCallAddress(name, rest)}`, {
+      method: 'POST',
+      headers: { 'content-type': fileCalls[name].type },
+      body: file,
+    });
+  return fetch(`/api/${name}`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(input),
+  });
 }

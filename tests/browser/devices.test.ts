@@ -5,29 +5,33 @@ import { freePort } from '../../src-main/station/free-port.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { go } from './go.ts';
 import { complaintToCured } from './complaint-to-cured.ts';
-import { codeFor, join, openStation } from './join-devices.ts';
+import { codeFor, join, openStation, trusting } from './join-devices.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
 
 it('three tablets join by code; one works a case while the lead watches, and all go on after the station was killed', async () => {
   const file = path.join(temporaryFolder(), 'casebook.sqlite');
   const own = await freePort(10_000 + (process.pid % 10_000));
   const port = await freePort(20_000 + (process.pid % 10_000));
-  const door = `http://127.0.0.1:${port}`;
-  const first = await openStation(file, own, port);
+  const rootPage = await freePort(30_000 + (process.pid % 10_000));
+  const door = `https://127.0.0.1:${port}`;
+  // By HTTPS, with a certificate of the station's own.
+  const overHttps = { BEADWRIGHT_PLAIN_HTTP: '', BEADWRIGHT_ROOT_PAGE: String(rootPage) };
+  const first = await openStation(file, own, port, overHttps);
   expect(first.output()).toContain(`Devices of the network find it at ${door}`);
-  expect(first.output()).toContain('This is plain HTTP');
+  expect(first.output()).toContain(`root certificate once, from http://127.0.0.1:${rootPage}/`);
   const shop = await first.call('shop:save-printer', { label: 'Heron', conditions: {}, printHours: 1 });
   const heron = shop.ok ? (shop.value.printers[0]?.id ?? '') : '';
   const people = await first.call('shop:save-person', { initials: 'RK', role: 'lead' });
   expect(people.ok).toBe(true);
 
-  const browser = await openBrowser();
+  const browser = await openBrowser([await trusting(port)]);
   const lead = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
   const complaints = complaintsOf(lead);
   await go(lead, `${first.address}#/shop`);
   await lead.getByRole('link', { name: 'Devices and PINs' }).click();
   const atHeron = { label: 'Tablet at Heron', role: 'Operator', opensWith: 'Heron' };
   const tablet = await join(browser, door, await codeFor(lead, atHeron), false);
+  await lead.getByText(`http://127.0.0.1:${rootPage}/`).waitFor();
   // It opens with its printer's page, and its code is used up: the lead sees the device in its place.
   await tablet.getByRole('heading', { level: 1, name: 'Heron' }).waitFor();
   const inside = lead.getByRole('region', { name: 'Devices that are let in' });
@@ -81,7 +85,7 @@ it('three tablets join by code; one works a case while the lead watches, and all
   // Reloaded meanwhile, a tablet still has its page, says what is the matter, and goes on by itself.
   await tablet.reload();
   await tablet.getByText(/Beadwright does not answer/).waitFor();
-  const second = await openStation(file, own, port);
+  const second = await openStation(file, own, port, overHttps);
   await Promise.all([wall, lead].map((page) => lost(page).waitFor({ state: 'detached' })));
   await tablet.getByRole('heading', { level: 1, name: 'Bench' }).waitFor();
   const cases = await second.call('case:list', {});

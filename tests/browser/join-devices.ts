@@ -1,3 +1,6 @@
+import { createHash } from 'node:crypto';
+import { once } from 'node:events';
+import tls from 'node:tls';
 import type { Page } from 'playwright-core';
 import { expect, onTestFinished } from 'vitest';
 import { ended } from '../processes/ended.ts';
@@ -16,6 +19,16 @@ export function openStation(
     BEADWRIGHT_PLAIN_HTTP: '1',
     ...environment,
   });
+}
+
+/** What lets a browser take the certificate that is shown at a port, as a device does that has installed the station's root. */
+export async function trusting(port: number): Promise<string> {
+  const socket = tls.connect({ host: '127.0.0.1', port, rejectUnauthorized: false });
+  await once(socket, 'secureConnect');
+  const der = socket.getPeerX509Certificate()?.publicKey.export({ type: 'spki', format: 'der' });
+  socket.destroy();
+  if (!der) throw new Error(`no certificate at port ${port}`);
+  return `--ignore-certificate-errors-spki-list=${createHash('sha256').update(der).digest('base64')}`;
 }
 
 /** The lead makes a code at the station and reads it off the screen. */

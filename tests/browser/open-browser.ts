@@ -18,8 +18,19 @@ export async function workersBrowser(): Promise<Browser> {
   return launched;
 }
 
-/** A real Chromium for one test: all windows opened through it are closed when the test ends. */
-export async function openBrowser(): Promise<Windows> {
+/**
+ * A real Chromium for one test: all windows opened through it are closed when the test ends. With arguments of its own it is a
+ * browser of its own.
+ */
+export async function openBrowser(more: readonly string[] = []): Promise<Windows> {
+  if (more.length > 0) {
+    const own = await chromium.launch({
+      executablePath: findBrowser(),
+      args: [...BROWSER_ARGUMENTS, ...more],
+    });
+    onTestFinished(() => own.close());
+    return own;
+  }
   const browser = await workersBrowser();
   const contexts: BrowserContext[] = [];
   onTestFinished(async () => {

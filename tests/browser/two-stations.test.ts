@@ -28,7 +28,7 @@ it.skipIf(!hasPostgres())(
     const shop = await hall.call('shop:save-printer', { label: 'Heron', conditions: {}, printHours: 1 });
     const heron = shop.ok ? (shop.value.printers[0]?.id ?? '') : '';
 
-    // The lead sits at the hall's station; tablets join at either, by codes made there.
+    // The lead sits at the hall's station; tablets join at either, by codes made at either.
     const browser = await openBrowser();
     const deskAt = async (address: string) => {
       const page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
@@ -43,7 +43,7 @@ it.skipIf(!hasPostgres())(
     const tablet = await join(browser, doorB, await codeFor(annexDesk, atHeron), false);
     await tablet.getByRole('heading', { level: 1, name: 'Heron' }).waitFor();
     const phoneOf = { label: 'Phone', role: 'Operator', opensWith: 'The bench' };
-    const phone = await join(browser, doorB, await codeFor(annexDesk, phoneOf), true);
+    const phone = await join(browser, doorB, await codeFor(lead, phoneOf), true);
     const wallOf = { label: 'Screen on the wall', role: 'Trainer', opensWith: 'The bench' };
     const wall = await join(browser, doorA, await codeFor(lead, wallOf), false);
     // Who is let in at the annex is seen in the hall.

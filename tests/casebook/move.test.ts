@@ -163,7 +163,9 @@ describe.skipIf(!hasPostgres())('moving a casebook', () => {
       .values({ id: 'p1', initials: 'RK', role: 'lead', is_retired: 0, is_demo: 0, revision: 1 })
       .execute();
     await station.close();
-    await expect(targetInDatabase(address)).rejects.toThrow(/There is a casebook in .* already/);
+    // The server hears a moment later that the station has left.
+    const refusal = () => targetInDatabase(address).catch((error: unknown) => String(error));
+    await expect.poll(refusal, { timeout: 20_000 }).toMatch(/There is a casebook in .* already/);
     await expect(targetInFile(file)).rejects.toThrow(/There is a casebook at .* already/);
     const moving = await sourceInDatabase(address);
     const late = await openDatabase(address);

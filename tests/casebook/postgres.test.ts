@@ -6,6 +6,7 @@ import { describe, expect, it, onTestFinished } from 'vitest';
 import type { Change } from '../../src-core/contract/change.ts';
 import { withoutPassword, databaseOf } from '../../src-main/casebook/postgres/database-address.ts';
 import { PostgresCasebook } from '../../src-main/casebook/postgres/postgres-casebook.ts';
+import { Doorkeeper, type Joined } from '../../src-main/operations/access/doorkeeper.ts';
 import { programInMemory, type TestProgram } from '../operations/program-in-memory.ts';
 import { wayTo } from '../postgres/cut-off.ts';
 import { hasPostgres, testDatabase } from '../postgres/database.ts';
@@ -107,6 +108,76 @@ describe.skipIf(!hasPostgres())('two stations on one database', () => {
     await one.ask('case:send', { caseId, revision: 1, event: { kind: 'noted', text: 'heard' } });
     await expect.poll(() => heard.length).toBe(3);
     expect(heard[2]?.caseId).toBe(caseId);
+  });
+});
+
+describe.skipIf(!hasPostgres())('who wants in at two stations on one database', () => {
+  async function twoStations() {
+    const database = await testDatabase();
+    const stations = [await programInMemory({ database }), await programInMemory({ database })] as const;
+    return stations.map((test) => ({ ...test, doorkeeper: new Doorkeeper(test.program) }));
+  }
+  type Stationed = Awaited<ReturnType<typeof twoStations>>[number];
+  const invite = ({ ask }: Stationed, label: string) =>
+    ask('access:invite', { label, role: 'operator' }).then(({ code }) => code);
+
+  async function signIn(
+    { dispatcher, doorkeeper }: Stationed,
+    device: Joined,
+    personId: string,
+    pin: string,
+  ) {
+    const visitor = device.ok && (await doorkeeper.recognise(device.deviceId, device.secret));
+    if (!visitor) throw new Error('not let in');
+    const reply = await dispatcher.dispatch('access:sign-in', { personId, pin }, visitor);
+    return reply.ok ? 'signed in' : reply.error.message;
+  }
+
+  it('has one use of a code, wherever it was made and is used', async () => {
+    const [one, two] = await twoStations();
+    if (!one || !two) throw new Error('no stations');
+    const code = await invite(one, 'Tablet');
+    expect((await two.doorkeeper.join(code, '10.0.0.7')).ok).toBe(true);
+    const used = /used already/;
+    expect(await one.doorkeeper.join(code, '10.0.0.8')).toMatchObject({
+      message: expect.stringMatching(used),
+    });
+    const other = await invite(two, 'Second');
+    const both = await Promise.all(
+      [one, two, one, two].map(({ doorkeeper }, index) => doorkeeper.join(other, `10.0.1.${index}`)),
+    );
+    expect(both.filter(({ ok }) => ok)).toHaveLength(1);
+    const { devices } = await one.ask('access:list', {});
+    expect(devices.map(({ label }) => label)).toEqual(['Second', 'Tablet']);
+  });
+
+  it('is slowed at both by wrong codes and wrong PINs at either', async () => {
+    const [one, two] = await twoStations();
+    if (!one || !two) throw new Error('no stations');
+    for (let guess = 0; guess < 8; guess++)
+      await (guess % 2 ? one : two).doorkeeper.join(`AAAA-AAA${guess}`, '10.0.0.66');
+    const code = await invite(one, 'Tablet');
+    const slowed = { ok: false, message: expect.stringMatching(/Wait 15 seconds/) };
+    expect(await two.doorkeeper.join(code, '10.0.0.66')).toMatchObject(slowed);
+
+    const { people } = await one.ask('shop:save-person', { initials: 'RK', role: 'lead' });
+    const personId = people[0]?.id ?? '';
+    await one.ask('access:set-pin', { personId, pin: '4711' });
+    const guessing = await one.doorkeeper.join(code, '10.0.0.7');
+    const second = await one.doorkeeper.join(await invite(one, 'Third'), '10.0.0.7');
+    const elsewhere = await two.doorkeeper.join(await invite(two, 'Fourth'), '10.0.0.8');
+    for (const [device, pin] of [
+      [guessing, '1000'],
+      [guessing, '1001'],
+      [guessing, '1002'],
+      [second, '1003'],
+      [second, '1004'],
+    ] as const)
+      expect(await signIn(one, device, personId, pin)).toBe('That is not the PIN.');
+    // Five wrong ones at one station: the right one waits at the other, on a device that tried none.
+    expect(await signIn(two, elsewhere, personId, '4711')).toMatch(/^Too many wrong PINs. Wait 15 seconds/);
+    two.pass(0.3);
+    expect(await signIn(two, elsewhere, personId, '4711')).toBe('signed in');
   });
 });
 
@@ -222,10 +293,40 @@ describe.skipIf(!hasPostgres())('a casebook in a database', () => {
     await sql`insert into kysely_migration values ('2999-01-01-later', '')`.execute(first.db);
     expect((await casebookAt(address)).problem).toMatch(/written by a newer Beadwright \(2999-01-01-later\)/);
     await sql`delete from kysely_migration where name like '2999%'`.execute(first.db);
+    // Neither a name that no version gives nor one in the place of ours is anything that a newer version would write.
+    await sql`insert into kysely_migration values ('~~scribbled~~', '')`.execute(first.db);
+    const damaged =
+      /cannot be read: the list of what was done to its form is damaged\. .*put the newest dump back/;
+    expect((await casebookAt(address)).problem).toMatch(damaged);
+    await sql`update kysely_migration set name = '2999-01-01-later' where name = '~~scribbled~~'`.execute(
+      first.db,
+    );
+    await sql`update kysely_migration set name = '2999-01-02-other' where name = '2026-11-29-actions'`.execute(
+      first.db,
+    );
+    expect((await casebookAt(address)).problem).toMatch(damaged);
+    await sql`update kysely_migration set name = '2026-11-29-actions' where name = '2999-01-02-other'`.execute(
+      first.db,
+    );
+    await sql`delete from kysely_migration where name like '2999%'`.execute(first.db);
     await sql`create table casebook_being_moved (began_at text)`.execute(first.db);
     expect((await casebookAt(address)).problem).toMatch(/not all of it is there/);
     await sql`drop table casebook_being_moved; drop table imports cascade`.execute(first.db);
     expect((await casebookAt(address)).problem).toMatch(/has no imports any more/);
+  });
+
+  it('whose statement fails for the sake of another’s says that nothing was stored', async () => {
+    const casebook = await casebookAt(await testDatabase());
+    for (const code of ['40001', '40P01']) {
+      const asked = sql`do $$ begin raise exception using errcode = '${sql.raw(code)}'; end $$`.execute(
+        casebook.db,
+      );
+      const error: unknown = await asked.catch((thrown: unknown) => thrown);
+      expect(casebook.troubleOf(error)).toEqual({
+        code: 'refused',
+        message: 'The database is busy: somebody else was writing the same. Nothing was stored; try again.',
+      });
+    }
   });
 
   it('that is not there, or lets nobody in, says what to do', async () => {

@@ -176,6 +176,9 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'access:set-pin',
   'access:sign-in',
   'access:sign-out',
+  // tests/station/network-door.test.ts
+  'network:read',
+  'network:switch',
 ]);
 
 async function shopOfOne() {

@@ -26,7 +26,7 @@ const GRID = `
   l    case:reassign case:merge case:part case:save-views case:delete bin:list bin:restore bin:empty person:rename person:remove report:make
   l    spreadsheet:look spreadsheet:import spreadsheet:imports spreadsheet:undo maintenance:save-plan
   l    backup:list backup:make backup:restore casebook:begin-empty
-  l    access:list access:invite access:change-device access:revoke-device access:set-pin
+  l    network:read network:switch access:list access:invite access:change-device access:revoke-device access:set-pin
 `;
 
 const allowed = new Map(

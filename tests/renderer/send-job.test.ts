@@ -27,10 +27,10 @@ describe('sending a job file', () => {
     await sendJob(host, file, {}, (share) => shares.push(share), new AbortController().signal);
     const pieces = asked
       .filter(({ name }) => name === 'job:piece')
-      .map(({ input }) => input as { at: number; bytes: string });
+      .map(({ input }) => input as { at: number; bytes: Uint8Array });
     expect(pieces.map(({ at }) => at)).toEqual([0, 524_288, 1_048_576]);
     expect(pieces.reduce((sum, { bytes }) => sum + bytes.length, 0)).toBe(1_200_000);
-    expect(pieces[0]?.bytes.charCodeAt(0)).toBe(0xe9);
+    expect(pieces[0]?.bytes[0]).toBe(0xe9);
     expect(shares).toEqual([0.5, 0.5, 0.5]);
     expect(asked.at(-1)?.name).toBe('job:end');
   });

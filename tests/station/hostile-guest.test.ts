@@ -3,9 +3,12 @@ import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { CALL_NAMES } from '../../src-core/contract/call-names.ts';
 import { callRoles } from '../../src-core/contract/call-roles.ts';
+import { fileCallAddress } from '../../src-core/contract/file-calls.ts';
 import type { Role } from '../../src-core/contract/roles.ts';
 import { readFirstPage } from '../../src-main/bootstrap/first-page.ts';
 import { Doorkeeper } from '../../src-main/operations/access/doorkeeper.ts';
+import { openDoor } from '../../src-main/station/door.ts';
+import type { Inside } from '../../src-main/station/door-settings.ts';
 import { startStation } from '../../src-main/station/station.ts';
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { jpeg } from '../photos/jpeg.ts';
@@ -24,9 +27,7 @@ async function openToTheNetwork(isHttps = false) {
   const test = await programInMemory();
   const doorkeeper = new Doorkeeper(test.program);
   const made = isHttps ? madeCertificate(NAME) : null;
-  const station = await startStation({
-    port: 0,
-    token: TOKEN,
+  const inside: Inside = {
     rendererFolder,
     dispatcher: test.dispatcher,
     readPage: (visitor) =>
@@ -34,15 +35,21 @@ async function openToTheNetwork(isHttps = false) {
     readPhoto: (hash) => test.program.casebook.photos.read(hash),
     followChanges: test.program.changes.follow,
     doorkeeper: () => doorkeeper,
-    network: {
+  };
+  const station = await startStation(inside, { port: 0, token: TOKEN });
+  onTestFinished(() => station.close());
+  const network = await openDoor(
+    {
       address: '127.0.0.1',
       port: 0,
       certificate: made && { cert: made.cert, key: made.key },
       names: () => [NAME],
+      token: null,
     },
-  });
-  onTestFinished(() => station.close());
-  const port = station.network?.port ?? 0;
+    inside,
+  );
+  onTestFinished(() => network.close());
+  const { port } = network;
   const tls = made && { tls: { ca: made.cert, servername: NAME } };
   const origin = `${isHttps ? 'https' : 'http'}://${NAME}:${port}`;
   const knock = (
@@ -62,12 +69,18 @@ async function openToTheNetwork(isHttps = false) {
       headers: { 'content-type': 'application/x-www-form-urlencoded', origin, ...headers },
       body: new URLSearchParams({ code }).toString(),
     });
+  const sendPhoto = (headers: Readonly<Record<string, string>> = {}) =>
+    knock(`/${fileCallAddress('photo:keep', {})}`, {
+      method: 'POST',
+      headers: { 'content-type': 'image/jpeg', origin, ...headers },
+      body: jpeg(),
+    });
   let made_ = 0;
   const device = async (role: Role, printerId: string | null = null) => {
     const { code } = await test.ask('access:invite', { label: `Device ${++made_}`, role, printerId });
     return cookieOf(await join(code));
   };
-  return { ...test, station, port, origin, knock, call, join, device };
+  return { ...test, station, network, port, origin, knock, call, sendPhoto, join, device };
 }
 
 const errorOf = ({ text }: RawReply): string | undefined =>
@@ -75,14 +88,15 @@ const errorOf = ({ text }: RawReply): string | undefined =>
 
 describe('at the door to the network', () => {
   it('nobody comes in without a device: no call, no photo, no screen, no stream, nor with the token of the machine', async () => {
-    const { call, knock, program, station } = await openToTheNetwork();
+    const { call, knock, program, port, sendPhoto } = await openToTheNetwork();
     const photo = await program.casebook.photos.keep(jpeg());
-    const session = `beadwright_session_${station.network?.port ?? 0}=${TOKEN}.guest`;
+    const session = `beadwright_session_${port}=${TOKEN}.guest`;
     for (const headers of [{}, { cookie: session }]) {
       for (const name of CALL_NAMES) {
         const reply = await call(name, {}, headers);
         expect([name, reply.status, errorOf(reply)]).toEqual([name, 403, 'forbidden']);
       }
+      expect((await sendPhoto(headers)).status).toBe(403);
       for (const asked of [
         `/photos/${photo}.jpg`,
         '/changes',
@@ -127,13 +141,17 @@ describe('at the door to the network', () => {
   );
 
   it('a revoked device is out at once, with the stream that it has open', async () => {
-    const { ask, device, call, knock } = await openToTheNetwork();
+    const { ask, device, call, knock, sendPhoto } = await openToTheNetwork();
     const cookie = await device('lead');
     const stream = knock('/changes', { headers: { cookie } });
     expect((await call('bench:read', {}, { cookie })).status).toBe(200);
     const { devices } = await ask('access:list', {});
     await ask('access:revoke-device', { deviceId: devices[0]?.id ?? '' });
-    expect((await call('bench:read', {}, { cookie })).status).toBe(403);
+    for (const name of CALL_NAMES) {
+      const reply = await call(name, {}, { cookie });
+      expect([name, reply.status, errorOf(reply)]).toEqual([name, 403, 'forbidden']);
+    }
+    expect((await sendPhoto({ cookie })).status).toBe(403);
     expect((await knock('/', { headers: { cookie } })).status).toBe(401);
     expect((await stream).text).toContain('event: hello');
   });
@@ -158,7 +176,7 @@ describe('at the door to the network', () => {
   });
 
   it('another origin, another host name, and a name that only begins like ours are refused, cookie or not', async () => {
-    const { device, call, knock, origin, port } = await openToTheNetwork();
+    const { device, call, knock, origin, port, sendPhoto } = await openToTheNetwork();
     const cookie = await device('lead');
     for (const other of ['http://evil.example', `http://${NAME}`, `https://${NAME}:${port}`, 'null', ''])
       expect((await call('bench:read', {}, { cookie, origin: other })).status, other).toBe(403);
@@ -176,6 +194,14 @@ describe('at the door to the network', () => {
       expect((await knock('/', { headers: { cookie, host } })).status, host).toBe(403);
       expect((await knock('/join', { headers: { host } })).status, host).toBe(403);
     }
+    const elsewhere = { cookie, origin: 'http://evil.example' };
+    const rebound = { cookie, host: `evil.example:${port}`, origin: `http://evil.example:${port}` };
+    for (const headers of [elsewhere, rebound]) {
+      for (const name of CALL_NAMES)
+        expect([name, (await call(name, {}, headers)).status]).toEqual([name, 403]);
+      expect((await sendPhoto(headers)).status).toBe(403);
+    }
+    expect((await sendPhoto({ cookie })).status).toBe(200);
     const site = { cookie, origin, 'sec-fetch-site': 'cross-site', 'sec-fetch-mode': 'cors' };
     expect((await call('bench:read', {}, site)).status).toBe(403);
     expect((await call('bench:read', {}, { cookie })).headers['access-control-allow-origin']).toBeUndefined();
@@ -200,12 +226,12 @@ describe('at the door to the network', () => {
     expect(JSON.parse((await knock('/ready')).text)).toEqual({ isReady: true });
   });
 
-  it('a page uploaded as a picture, or a picture that says it is huge, is no photo; it is never given out', async () => {
+  it('a page uploaded as a picture, or a picture that says it is huge, is no photo, as text either (as bytes: files.test.ts)', async () => {
     const { device, call, knock } = await openToTheNetwork();
     const cookie = await device('operator');
     const page = Buffer.from('<!doctype html><script>alert(1)</script>');
     const dressed = Buffer.concat([jpeg().subarray(0, 20), page]);
-    for (const bytes of [page, dressed, Buffer.concat([Buffer.from('GIF89a'), page])]) {
+    for (const bytes of [page, dressed, jpeg(65_500, 65_500), Buffer.concat([Buffer.from('GIF89a'), page])]) {
       const reply = await call('photo:keep', { base64: bytes.toString('base64') }, { cookie });
       expect(JSON.parse(reply.text)).toMatchObject({ ok: false });
     }
@@ -272,13 +298,13 @@ describe('at the door to the network', () => {
 
 describe('over HTTPS', () => {
   it('cookies are for HTTPS alone, for no script, and for no other site', async () => {
-    const { ask, join, call, station } = await openToTheNetwork(true);
-    expect(station.network?.scheme).toBe('https');
+    const { ask, join, call, port, network } = await openToTheNetwork(true);
+    expect(network.scheme).toBe('https');
     const { code } = await ask('access:invite', { label: 'Tablet', role: 'operator' });
     const joined = await join(code);
     expect(joined.headers['set-cookie']?.[0]).toMatch(/; HttpOnly; Secure; SameSite=Strict$/);
     expect((await call('bench:read', {}, { cookie: cookieOf(joined) })).status).toBe(200);
-    const plain = { cookie: cookieOf(joined), origin: `http://${NAME}:${station.network?.port ?? 0}` };
+    const plain = { cookie: cookieOf(joined), origin: `http://${NAME}:${port}` };
     expect((await call('bench:read', {}, plain)).status).toBe(403);
   });
 });

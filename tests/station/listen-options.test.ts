@@ -1,6 +1,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { describe, expect, it } from 'vitest';
+import os from 'node:os';
+import { describe, expect, it, vi } from 'vitest';
+import { answeringName } from '../../src-main/station/local-name.ts';
+import { addressesOf, namesOf, ownLocalName } from '../../src-main/station/network-names.ts';
 import { listenOptionsOf } from '../../src-main/station/listen-options.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { madeCertificate } from './made-certificate.ts';
@@ -9,41 +12,33 @@ const said = (words: string, environment: Record<string, string> = {}) =>
   listenOptionsOf(words.split(' ').filter(Boolean), environment);
 
 describe('where the station listens', () => {
-  it('on this machine alone, where nothing or the loopback address is said', () => {
-    expect(said('')).toEqual({ port: null, network: null, isInviting: false });
-    expect(said('--port 4100')).toMatchObject({ port: 4100, network: null });
+  it('on this machine alone, where the loopback address is said; where nothing is said, as the switch in the settings is', () => {
+    expect(said('')).toMatchObject({ port: null, isOpenToNetwork: null, isInviting: false });
+    expect(said('--port 4100')).toMatchObject({ port: 4100, isOpenToNetwork: null });
     expect(said('', { BEADWRIGHT_PORT: '4100' })).toMatchObject({ port: 4100 });
-    expect(said('--listen 127.0.0.1').network).toBeNull();
+    expect(said('--listen 127.0.0.1').isOpenToNetwork).toBe(false);
   });
 
-  it('beyond it only by HTTPS, or after an explicit word', () => {
-    expect(() => said('--listen 0.0.0.0')).toThrow(/speaks HTTPS.*--certificate.*--plain-http/s);
+  it('beyond it by HTTPS, or after an explicit word without', () => {
+    expect(said('--listen 0.0.0.0')).toMatchObject({
+      isOpenToNetwork: true,
+      network: { address: '0.0.0.0', port: 4443, rootPagePort: 4480, security: { kind: 'own-authority' } },
+    });
+    // What the switch would open.
+    expect(said('').network).toEqual(said('--listen 0.0.0.0').network);
     expect(said('--listen 0.0.0.0 --plain-http').network).toMatchObject({
-      address: '0.0.0.0',
       port: 4480,
-      certificate: null,
+      security: { kind: 'plain-http' },
     });
     expect(
       said('', { BEADWRIGHT_LISTEN: '10.0.0.5:8080', BEADWRIGHT_PLAIN_HTTP: '1' }).network,
-    ).toMatchObject({
-      address: '10.0.0.5',
-      port: 8080,
-    });
-    const { certFile, keyFile } = madeCertificate('shop.test');
+    ).toMatchObject({ address: '10.0.0.5', port: 8080 });
+    const { certFile, keyFile, cert } = madeCertificate('shop.test');
     const { network } = said(`--listen 0.0.0.0 --certificate ${certFile} --key ${keyFile}`);
-    expect(network?.port).toBe(4443);
-    expect(network?.names()).toContain('shop.test');
-    // Of all names only what the certificate is made out for is shown.
-    expect(network?.addresses(4443)).toEqual(['https://shop.test:4443']);
-  });
-
-  it('by the names that were given, and by the machine’s own', () => {
-    const { network } = said('--listen 10.0.0.5 --plain-http --name Shop.LAN --name heron');
-    expect(network?.names()).toEqual(['shop.lan', 'heron', '10.0.0.5']);
-    expect(network?.addresses(4480)[0]).toBe('http://shop.lan:4480');
-    const everywhere = said('--listen 0.0.0.0 --plain-http').network?.names() ?? [];
-    expect(everywhere.length).toBeGreaterThan(0);
-    expect(everywhere).not.toContain('127.0.0.1');
+    expect(network).toMatchObject({
+      port: 4443,
+      security: { kind: 'given-certificate', certificate: { cert } },
+    });
   });
 
   it.each([
@@ -58,6 +53,12 @@ describe('where the station listens', () => {
     expect(() => said(words)).toThrow(message);
   });
 
+  it('under the names that were given', () => {
+    expect(
+      said('--name Shop.LAN --name heron', { BEADWRIGHT_NAMES: 'a.test, b.test' }).network.named,
+    ).toEqual(['shop.lan', 'heron', 'a.test', 'b.test']);
+  });
+
   it('with what is no certificate, or with both words at once, not at all', () => {
     const file = path.join(temporaryFolder(), 'cert.pem');
     writeFileSync(file, 'no certificate');
@@ -68,6 +69,52 @@ describe('where the station listens', () => {
     expect(() => said(`--listen 0.0.0.0 --certificate ${certFile} --key ${keyFile} --plain-http`)).toThrow(
       /say one of them/,
     );
+  });
+});
+
+describe('the names and addresses of a machine', () => {
+  const names = (address: string, answering: string | null = null) =>
+    namesOf(address, { named: ['shop.lan'], certificate: null, answering });
+
+  it('are those that were named, then the one that the system answers to, then addresses, then its own name', () => {
+    expect(names('10.0.0.5')).toEqual(['shop.lan', '10.0.0.5']);
+    const everywhere = names('0.0.0.0', ownLocalName());
+    expect(everywhere.slice(0, 2)).toEqual(['shop.lan', ownLocalName()]);
+    expect(everywhere).toContain(os.hostname().toLowerCase());
+    expect(everywhere).not.toContain('127.0.0.1');
+    expect(names('0.0.0.0').at(-1)).toBe(ownLocalName());
+  });
+
+  it('are shown as far as the certificate is made out for them', () => {
+    const { cert, key } = madeCertificate('shop.test');
+    const given = { named: [], certificate: { cert, key }, answering: null };
+    expect(addressesOf(namesOf('0.0.0.0', given), { cert, key }, 4443)).toEqual(['https://shop.test:4443']);
+    expect(addressesOf(['fd00::1'], null, 80)).toEqual(['http://[fd00::1]:80']);
+  });
+
+  it('the local name counts where the system answers to it with an address of this machine, and in time', async () => {
+    const asked = (found: readonly string[] | Error) =>
+      answeringName({
+        name: 'heron.local',
+        addresses: () => ['10.0.0.5'],
+        lookUp: () =>
+          found instanceof Error
+            ? Promise.reject(found)
+            : Promise.resolve(found.map((address) => ({ address }))),
+      });
+    expect(await asked(['10.0.0.5'])).toBe('heron.local');
+    expect(await asked(['10.0.0.77'])).toBeNull();
+    expect(await asked(['127.0.1.1'])).toBeNull();
+    expect(await asked(new Error('ENOTFOUND'))).toBeNull();
+    vi.useFakeTimers();
+    const never = answeringName({
+      name: 'heron.local',
+      addresses: () => [],
+      lookUp: () => new Promise(() => undefined),
+    });
+    await vi.runAllTimersAsync();
+    vi.useRealTimers();
+    expect(await never).toBeNull();
   });
 });
 

@@ -1,10 +1,13 @@
 import http from 'node:http';
 import https from 'node:https';
+import { TLSSocket } from 'node:tls';
 
 export interface RawReply {
   readonly status: number;
   readonly headers: http.IncomingHttpHeaders;
   readonly text: string;
+  /** SHA-256 of the server's certificate, over HTTPS. */
+  readonly certificate: string | null;
 }
 
 /** A request as no browser would send it: any Host, any header, to a port of this machine. */
@@ -14,7 +17,7 @@ export function rawRequest(
   options: {
     readonly method?: string;
     readonly headers?: Readonly<Record<string, string>>;
-    readonly body?: string;
+    readonly body?: string | Uint8Array;
     /** HTTPS, trusting this certificate under this name. */
     readonly tls?: { readonly ca: Buffer; readonly servername: string };
   } = {},
@@ -26,7 +29,11 @@ export function rawRequest(
       let text = '';
       reply.setEncoding('utf8');
       reply.on('data', (piece: string) => (text += piece));
-      reply.on('end', () => resolve({ status: reply.statusCode ?? 0, headers: reply.headers, text }));
+      const { socket } = reply;
+      const certificate = socket instanceof TLSSocket ? socket.getPeerCertificate().fingerprint256 : null;
+      reply.on('end', () =>
+        resolve({ status: reply.statusCode ?? 0, headers: reply.headers, text, certificate }),
+      );
     });
     request.on('error', reject);
     request.end(body);

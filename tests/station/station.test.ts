@@ -19,15 +19,10 @@ async function started(port = 0): Promise<Station & { readonly origin: string; r
   const { dispatcher, program } = await programInMemory();
   const readPage = async () => readFirstPage(rendererFolder, await displayOf(program.casebook));
   const readPhoto = (hash: string) => program.casebook.photos.read(hash);
-  const station = await startStation({
-    port,
-    token: TOKEN,
-    rendererFolder,
-    dispatcher,
-    readPage,
-    readPhoto,
-    followChanges: program.changes.follow,
-  });
+  const station = await startStation(
+    { rendererFolder, dispatcher, readPage, readPhoto, followChanges: program.changes.follow },
+    { port, token: TOKEN },
+  );
   onTestFinished(() => station.close());
   const photo = await program.casebook.photos.keep(jpeg());
   return { ...station, origin: `http://127.0.0.1:${station.port}`, photo };

@@ -17,7 +17,7 @@ import {
   compareTextByBytes,
   postgresMigrations,
   tablesThere,
-  unknownPostgresMigrations,
+  troubleOfForm,
 } from '../postgres/postgres-migrations.ts';
 import { PostgresPhotos } from '../postgres/postgres-photos.ts';
 import { postgresFault } from '../postgres/postgres-trouble.ts';
@@ -51,11 +51,8 @@ export async function sourceInDatabase(address: string): Promise<MoveSource> {
 export async function targetInDatabase(address: string): Promise<MoveTarget> {
   const end = await aloneIn(address);
   try {
-    const newer = await unknownPostgresMigrations(end.db);
-    if (newer.length > 0)
-      throw new Error(
-        `The casebook in ${end.place} was written by a newer Beadwright (${newer.join(', ')}).`,
-      );
+    const trouble = await troubleOfForm(end.db, end.place);
+    if (trouble !== null) throw new Error(trouble);
     if (
       !(await isMoveUnfinished(end.db)) &&
       (await tablesThere(end.db)).has('cases') &&

@@ -36,6 +36,8 @@ const KEYS: Readonly<Record<TableName, readonly [string, string?]>> = {
   binned_cases: ['case_id'],
   ballots: ['id'],
   ballot_votes: ['ballot_id', 'voter'],
+  join_codes: ['code_hash'],
+  door_tries: ['door'],
 };
 
 export const MOVED_TABLES = Object.keys(KEYS) as readonly TableName[];

@@ -4,18 +4,13 @@ import { sql } from 'kysely';
 import type { Dumps } from '../../../src-core/contract/casebook-view.ts';
 import type { Change } from '../../../src-core/contract/change.ts';
 import type { Casebook, CasebookDb, CasebookTrouble } from '../casebook.ts';
-import { migrateToLatest, pendingMigrations, writtenByNewer } from '../migrate.ts';
+import { migrateToLatest, pendingMigrations } from '../migrate.ts';
 import { TABLE_NAMES } from '../tables.ts';
 import { clientConfig, connectTo, type PostgresConnection, type Telling } from './connection.ts';
 import { withoutPassword } from './database-address.ts';
 import { dumpWarning, newestDump } from './dump-folder.ts';
 import { isMoveUnfinished } from './move-mark.ts';
-import {
-  compareTextByBytes,
-  postgresMigrations,
-  tablesThere,
-  unknownPostgresMigrations,
-} from './postgres-migrations.ts';
+import { compareTextByBytes, postgresMigrations, tablesThere, troubleOfForm } from './postgres-migrations.ts';
 import { PostgresPhotos } from './postgres-photos.ts';
 import { postgresFault } from './postgres-trouble.ts';
 import { BeingMovedError, CHANNEL, EVERYTHING, noticeOf, StationNotices } from './station-notices.ts';
@@ -188,8 +183,8 @@ export class PostgresCasebook implements Casebook {
 
   /** The schema of today, made where there is none; in words why not, where that cannot be. */
   async #prepare(db: CasebookDb): Promise<string | null> {
-    const newer = await unknownPostgresMigrations(db);
-    if (newer.length > 0) return writtenByNewer(`in ${this.place}`, newer);
+    const trouble = await troubleOfForm(db, this.place);
+    if (trouble !== null) return trouble;
     const { rows } = await sql<{
       encoding: string;
     }>`select current_setting('server_encoding') as encoding`.execute(db);

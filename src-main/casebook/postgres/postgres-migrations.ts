@@ -1,6 +1,6 @@
 import { sql, type Kysely } from 'kysely';
 import type { Migration } from 'kysely/migration';
-import { migrations } from '../migrate.ts';
+import { DAMAGED_LIST, migrations, unknownAmong, writtenByNewer } from '../migrate.ts';
 import type { CasebookDb } from '../casebook.ts';
 
 /** A type, as Kysely wants it for further tables. */
@@ -25,11 +25,20 @@ export const postgresMigrations: Readonly<Record<string, Migration>> = {
   '2026-12-03-photos': photos,
 };
 
-/** Names of migrations in the database that this version does not know: a newer one wrote it. */
-export async function unknownPostgresMigrations(db: CasebookDb): Promise<readonly string[]> {
-  if (!(await tablesThere(db)).has('kysely_migration')) return [];
+/** In words why this version cannot work with what is in the database, as its list of migrations says; null where it can. */
+export async function troubleOfForm(db: CasebookDb, place: string): Promise<string | null> {
+  if (!(await tablesThere(db)).has('kysely_migration')) return null;
   const { rows } = await sql<{ name: string }>`select name from kysely_migration order by name`.execute(db);
-  return rows.map(({ name }) => name).filter((name) => !(name in postgresMigrations));
+  const names = rows.map(({ name }) => name);
+  const unknown = unknownAmong(names, postgresMigrations);
+  switch (unknown.kind) {
+    case 'none':
+      return null;
+    case 'newer':
+      return writtenByNewer(`in ${place}`, unknown.names);
+    default:
+      return `The casebook in ${place} cannot be read: ${DAMAGED_LIST}. It was left untouched; put the newest dump back into a new database.`;
+  }
 }
 
 /** Tables of the schema that the casebook lives in. */

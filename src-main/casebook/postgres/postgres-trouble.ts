@@ -52,6 +52,10 @@ export function postgresFault(error: unknown): PostgresFault {
       return { kind: 'no-entry', words: `this user may not do that there (${message})` };
     case '3D000':
       return { kind: 'no-database', words: 'there is no database of that name' };
+    // Two that wait for each other, or see each other's half: one writer at a time rules it out among stations, not of others.
+    case '40001':
+    case '40P01':
+      return { kind: 'busy', words: 'somebody else was writing the same' };
     case '55P03':
     case '57014':
     case '25P03':

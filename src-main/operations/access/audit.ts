@@ -13,6 +13,8 @@ const audited: { readonly [N in CallName]?: Sentence<N> } = {
     isRetired ? `${initials} has left` : `${initials} is ${role} now`,
   'access:invite': ({ label, role }) => `made a code for “${label}” as ${role}`,
   'access:change-device': ({ label, role }) => `“${label}” is a device for ${role}s now`,
+  'network:switch': ({ isOpen }) =>
+    isOpen ? 'opened Beadwright to tablets and phones' : 'closed Beadwright to tablets and phones',
   'access:sign-in': (_input, { person }) => `signed in as ${person?.initials ?? ''}`,
   'access:sign-out': () => 'signed out',
   // A page after the first belongs to the same export.

@@ -7,7 +7,9 @@ import {
 } from '../../casebook/device.repository.ts';
 import type { Change } from '../../../src-core/contract/change.ts';
 import type { ApplicationContext } from '../application-context.ts';
+import { beginTry, joiningDoors, wasRight } from './attempt-gate.ts';
 import { audit } from './audit.ts';
+import { redeemJoinCode } from './join-codes.ts';
 import type { Visitor } from './visitor.ts';
 
 /** A person who writes nothing for this long is signed out: tablets lie about. */
@@ -93,33 +95,38 @@ export class Doorkeeper {
 
   /** Lets a device in by a code; `from` is the address it comes from, for slowing guesses. */
   async join(code: string, from: string): Promise<Joined> {
-    const { casebook, desk } = this.#program;
+    const { casebook } = this.#program;
+    if (!casebook.isOpen) return { ok: false, message: 'The casebook is not open. Look at the station.' };
     const now = this.#program.now();
-    const waitMs = desk.joining.waitMs(from, now.getTime());
+    const doors = joiningDoors(from);
+    const waitMs = await beginTry(casebook.db, doors, now.getTime());
     if (waitMs > 0)
       return { ok: false, message: `Too many wrong codes. Wait ${waitInWords(waitMs)} and try again.` };
-    desk.joining.begin(from, now.getTime());
-    if (!casebook.isOpen) return { ok: false, message: 'The casebook is not open. Look at the station.' };
-    const invited = desk.codes.redeem(code, now.getTime());
+    const secret = newSecret();
+    const deviceId = this.#program.newId();
+    const joined: Change = { topics: ['access'], caseId: null, revision: null };
+    // Together: a code is used up with the device that it lets in, or not at all.
+    const invited = await casebook.telling(joined, () =>
+      casebook.db.transaction().execute(async (trx) => {
+        const found = await redeemJoinCode(trx, code, now.getTime());
+        if (!found) return null;
+        await insertDevice(trx, {
+          id: deviceId,
+          label: found.label,
+          role: found.role,
+          printer_id: found.printerId,
+          secret_hash: hashOf(secret),
+          joined_at: now.toISOString(),
+        });
+        return found;
+      }),
+    );
     if (!invited)
       return {
         ok: false,
         message: 'This code is wrong, too old, or was used already. Have a new one made at the station.',
       };
-    desk.joining.right(from);
-    const secret = newSecret();
-    const deviceId = this.#program.newId();
-    const joined: Change = { topics: ['access'], caseId: null, revision: null };
-    await casebook.telling(joined, () =>
-      insertDevice(casebook.db, {
-        id: deviceId,
-        label: invited.label,
-        role: invited.role,
-        printer_id: invited.printerId,
-        secret_hash: hashOf(secret),
-        joined_at: now.toISOString(),
-      }),
-    );
+    await wasRight(casebook.db, doors);
     await audit(this.#program, invited.label, `joined as a device for ${invited.role}s`);
     this.#program.changes.raise(joined);
     return { ok: true, deviceId, secret };

@@ -1,5 +1,7 @@
 import { createHash, randomInt } from 'node:crypto';
-import type { Role } from '../../../src-core/contract/roles.ts';
+import { ROLES, type Role } from '../../../src-core/contract/roles.ts';
+import type { CasebookDb } from '../../casebook/casebook.ts';
+import { forgetJoinCodes, keepJoinCode, takeJoinCode } from '../../casebook/join-code.repository.ts';
 
 /** Crockford's base 32: nothing in it is taken for something else when it is read aloud or typed. */
 const SIGNS = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
@@ -13,36 +15,35 @@ export interface Invited {
   readonly printerId: string | null;
 }
 
-/** Codes that let one device in, each once and within ten minutes. They end with the process: none outlives a restart. */
-export class JoinCodes {
-  readonly #waiting = new Map<string, Invited & { readonly expiresAtMs: number }>();
+/** A new code, "7KQ2-M4XD", that lets one device in, once and within ten minutes, at any station of this casebook. */
+export async function makeJoinCode(
+  db: CasebookDb,
+  { label, role, printerId }: Invited,
+  nowMs: number,
+): Promise<{ readonly code: string; readonly expiresAtMs: number }> {
+  const signs = Array.from({ length: LENGTH }, () => SIGNS[randomInt(SIGNS.length)]).join('');
+  const expiresAtMs = nowMs + VALID_MS;
+  const row = {
+    code_hash: hashOf(signs),
+    label,
+    role,
+    printer_id: printerId,
+    expires_at: new Date(expiresAtMs).toISOString(),
+  };
+  await db.transaction().execute(async (trx) => {
+    await forgetJoinCodes(trx, new Date(nowMs).toISOString());
+    await keepJoinCode(trx, row, MOST_CODES);
+  });
+  return { code: `${signs.slice(0, 4)}-${signs.slice(4)}`, expiresAtMs };
+}
 
-  /** A new code, "7KQ2-M4XD". */
-  make(invited: Invited, nowMs: number): { readonly code: string; readonly expiresAtMs: number } {
-    this.#forgetOld(nowMs);
-    if (this.#waiting.size >= MOST_CODES)
-      for (const oldest of this.#waiting.keys()) {
-        this.#waiting.delete(oldest);
-        break;
-      }
-    const signs = Array.from({ length: LENGTH }, () => SIGNS[randomInt(SIGNS.length)]).join('');
-    const expiresAtMs = nowMs + VALID_MS;
-    this.#waiting.set(hashOf(signs), { ...invited, expiresAtMs });
-    return { code: `${signs.slice(0, 4)}-${signs.slice(4)}`, expiresAtMs };
-  }
-
-  /** What a code lets in as; null where it is wrong, too old or used. It is used with this. */
-  redeem(code: string, nowMs: number): Invited | null {
-    this.#forgetOld(nowMs);
-    const hash = hashOf(asMeant(code));
-    const invited = this.#waiting.get(hash);
-    this.#waiting.delete(hash);
-    return invited ?? null;
-  }
-
-  #forgetOld(nowMs: number): void {
-    for (const [hash, { expiresAtMs }] of this.#waiting) if (expiresAtMs <= nowMs) this.#waiting.delete(hash);
-  }
+/** What a code lets in as; null where it is wrong, too old or used. It is used with this. */
+export async function redeemJoinCode(db: CasebookDb, code: string, nowMs: number): Promise<Invited | null> {
+  const row = await takeJoinCode(db, hashOf(asMeant(code)));
+  if (!row || Date.parse(row.expires_at) <= nowMs) return null;
+  // What is not known to this version gets the least rights.
+  const role = ROLES.find((one) => one === row.role) ?? 'operator';
+  return { label: row.label, role, printerId: row.printer_id };
 }
 
 /** As it was made, however it was typed: small letters, spaces, O for 0, I or L for 1. */
@@ -55,7 +56,7 @@ function asMeant(code: string): string {
     .replace(/[IL]/g, '1');
 }
 
-/** Looked up by their hashes, so that the time of a look-up tells nothing of a code. */
+/** Kept and looked up by their hashes: neither the casebook nor the time of a look-up tells a code. */
 function hashOf(signs: string): string {
   return createHash('sha256').update(signs).digest('hex');
 }

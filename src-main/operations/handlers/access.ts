@@ -4,8 +4,10 @@ import { listDevices, signOutEverywhere, updateDevice } from '../../casebook/dev
 import { listPeople } from '../../casebook/person.repository.ts';
 import { listPeopleWithPin, readPinHash, savePinHash } from '../../casebook/pin.repository.ts';
 import { listPrinters } from '../../casebook/printer.repository.ts';
+import { beginTry, pinDoors, wasRight } from '../access/attempt-gate.ts';
 import { audit } from '../access/audit.ts';
 import { waitInWords } from '../access/doorkeeper.ts';
+import { makeJoinCode } from '../access/join-codes.ts';
 import { isPin, pinHash } from '../access/pin-hash.ts';
 import { visitorInWords, type Visitor } from '../access/visitor.ts';
 import type { ApplicationContext } from '../application-context.ts';
@@ -27,25 +29,18 @@ async function meOf({ casebook }: ApplicationContext, by: Visitor): Promise<Me> 
 /** Every try counts before it is looked at, at three doors: this person here, this device, this person anywhere. */
 export const accessSignIn: Handler<'access:sign-in'> = async (program, { personId, pin }, by) => {
   if (by.kind === 'owner') throw new DomainError('refused', 'At the station itself nobody signs in.');
-  const { desk, casebook } = program;
-  const { db } = casebook;
-  const nowMs = program.now().getTime();
-  const doors = [
-    [desk.pinOnDevice, `${by.deviceId} ${personId}`],
-    [desk.device, by.deviceId],
-    [desk.person, personId],
-  ] as const;
-  const waitMs = Math.max(...doors.map(([gate, door]) => gate.waitMs(door, nowMs)));
+  const { db } = program.casebook;
+  const doors = pinDoors(by.deviceId, personId);
+  const waitMs = await beginTry(db, doors, program.now().getTime());
   if (waitMs > 0)
     throw new DomainError('refused', `Too many wrong PINs. Wait ${waitInWords(waitMs)} and try again.`);
-  for (const [gate, door] of doors) gate.begin(door, nowMs);
   const person = (await listPeople(db)).find((one) => one.id === personId && !one.isRetired);
   const kept = person ? await readPinHash(db, personId) : null;
   if (!person || kept === null || !(await isPin(pin, kept))) {
     await audit(program, by.label, `a wrong PIN for ${person?.initials ?? 'somebody who is not here'}`);
     throw new DomainError('refused', 'That is not the PIN.');
   }
-  for (const [gate, door] of doors) gate.right(door);
+  await wasRight(db, doors);
   await updateDevice(db, by.deviceId, {
     person_id: personId,
     person_active_at: program.now().toISOString(),
@@ -78,7 +73,11 @@ async function readAccess({ casebook: { db }, desk }: ApplicationContext): Promi
 export const accessInvite: Handler<'access:invite'> = async (program, { label, role, printerId }) => {
   await refuseUnknownPrinter(program, printerId);
   await refuseDoubleName(program, label, null);
-  const { code, expiresAtMs } = program.desk.codes.make({ label, role, printerId }, program.now().getTime());
+  const { code, expiresAtMs } = await makeJoinCode(
+    program.casebook.db,
+    { label, role, printerId },
+    program.now().getTime(),
+  );
   return {
     code,
     expiresAt: new Date(expiresAtMs).toISOString(),

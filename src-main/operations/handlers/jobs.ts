@@ -11,7 +11,7 @@ export const jobBegin: Handler<'job:begin'> = (program, machine) => {
 export const jobPiece: Handler<'job:piece'> = (program, { jobId, at, bytes }) =>
   inFileWords(
     () => {
-      const piece = Buffer.from(bytes, 'latin1');
+      const piece = typeof bytes === 'string' ? Buffer.from(bytes, 'latin1') : bytes;
       return { received: program.jobs.take(jobId, at, piece, program.now().getTime()) };
     },
     () => program.jobs.drop(jobId),

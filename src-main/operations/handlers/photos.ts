@@ -6,8 +6,13 @@ import type { Handler } from '../dispatcher.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { DomainError } from '../domain-error.ts';
 
-export const photoKeep: Handler<'photo:keep'> = async ({ casebook }, { base64 }) => {
-  const bytes = Buffer.from(base64, 'base64');
+export const photoKeep: Handler<'photo:keep'> = async ({ casebook, desk, now }, input, by) => {
+  if (by.kind === 'device' && !desk.photos.take(by.deviceId, now().getTime()))
+    throw new DomainError(
+      'refused',
+      'This device has sent very many photos within an hour. Try again later.',
+    );
+  const bytes = Buffer.from('bytes' in input ? input.bytes : Buffer.from(input.base64, 'base64'));
   const check = checkJpeg(bytes);
   if (!check.ok) throw new DomainError('bad-request', `The photo was not kept: ${check.fault}.`);
   return { photo: await casebook.photos.keep(bytes) };
