@@ -39,6 +39,7 @@ export const CALL_NAMES = [
   'case:part',
   'case:link',
   'case:timeline',
+  'case:then-and-now',
   'case:export',
   'case:import',
   'case:views',

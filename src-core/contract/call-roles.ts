@@ -51,6 +51,7 @@ export const callRoles = {
   'case:part': leads,
   'case:link': atTheMachine,
   'case:timeline': everybody,
+  'case:then-and-now': everybody,
   'case:export': leads,
   'case:import': leads,
   'lead:experience': whoTeaches,

@@ -42,6 +42,7 @@ import {
 import { guideUseSchema } from './guide-use-view.ts';
 import { guideSchema } from './guide-view.ts';
 import { savedViewsSchema } from './saved-views.ts';
+import { thenAndNowSchema } from './then-and-now-view.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
 import { flowQuestionSchema, flowSheetSchema } from './flow-sheet.ts';
 import { fitQuestionSchema, fitReportSchema } from './material-fit.ts';
@@ -245,6 +246,7 @@ export const calls = {
     callers: screens,
   },
   'case:timeline': { input: theCase, output: timelineSchema, callers: screens },
+  'case:then-and-now': { input: theCase, output: thenAndNowSchema, callers: screens },
   'case:export': {
     input: z.strictObject({
       caseIds: z.array(recordIdSchema).max(10_000).nullable().default(null),

@@ -62,6 +62,7 @@ export const whatChanges = {
   'case:part': aCase,
   'case:link': aCase,
   'case:timeline': nothing,
+  'case:then-and-now': nothing,
   'case:export': nothing,
   'case:import': aCase,
   'lead:experience': nothing,

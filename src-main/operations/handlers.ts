@@ -1,3 +1,4 @@
+import { caseThenAndNow } from './handlers/then-and-now.ts';
 import { caseLink, caseMerge, casePart } from './handlers/case-links.ts';
 import { leadGuideUse } from './handlers/guide-use.ts';
 import { caseReassign } from './handlers/reassign.ts';
@@ -112,6 +113,7 @@ export const handlers: Handlers = {
   'case:part': casePart,
   'case:link': caseLink,
   'case:timeline': caseTimeline,
+  'case:then-and-now': caseThenAndNow,
   'case:export': caseExport,
   'case:import': caseImport,
   'case:views': caseViews,

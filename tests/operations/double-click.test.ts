@@ -116,6 +116,7 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'case:last-time',
   'case:list',
   'case:timeline',
+  'case:then-and-now',
   'case:export',
   'lead:experience',
   'lead:guide-use',

@@ -12,7 +12,7 @@ import { programInMemory } from './program-in-memory.ts';
 const GRID = `
   olt  host:info guide:read guide:cause guide:observation guide:statements bench:read shop:read spool:read spool:storage
   olt  job:begin job:piece job:end job:drop work:look work:stop log:read flow:sheet fit:materials
-  olt  case:view case:why-candidate case:why-check case:second-thoughts case:last-time case:list case:timeline
+  olt  case:view case:why-candidate case:why-check case:second-thoughts case:last-time case:list case:timeline case:then-and-now
   olt  training:view training:options training:drill training:record training:keep action:count-due
   olt  access:me access:sign-in access:sign-out case:views maintenance:list maintenance:history
   ol   case:open case:send photo:keep spool:log shop:save-spool maintenance:log case:link
