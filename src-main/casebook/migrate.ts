@@ -4,6 +4,7 @@ import { Migrator, type Migration } from 'kysely/migration';
 import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
 import { caseLinks } from './migrations/2026-12-06-case-links.ts';
+import { causesAtHand } from './migrations/2026-12-08-causes-at-hand.ts';
 import { caseConclusions } from './migrations/2026-12-07-case-conclusions.ts';
 import { caseSearch } from './migrations/2026-12-05-case-search.ts';
 import { listIndexes } from './migrations/2026-12-04-list-indexes.ts';
@@ -37,6 +38,7 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-12-05-case-search': caseSearch(),
   '2026-12-06-case-links': caseLinks,
   '2026-12-07-case-conclusions': caseConclusions,
+  '2026-12-08-causes-at-hand': causesAtHand,
 };
 
 /** Day and subject. */
