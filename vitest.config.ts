@@ -35,6 +35,7 @@ const onBothEngines = ['bin', 'double-click', 'roles', 'steps']
   .concat(isNightly ? ['access', 'actions', 'case-links', 'changes', 'maintenance', 'operations'] : [])
   .concat(isNightly ? ['photos', 'shop', 'spools', 'spreadsheets', 'transfer'] : [])
   .map((name) => `tests/operations/${name}.test.ts`)
+  .concat('tests/casebook/case-search.test.ts')
   .concat(isNightly ? 'tests/attack/fuzz.test.ts' : []);
 
 /**

@@ -1,5 +1,6 @@
 import { sql, type Kysely } from 'kysely';
 import type { Migration } from 'kysely/migration';
+import { postgresCaseSearch } from './2026-12-07-case-search.ts';
 import { migrations } from '../migrate.ts';
 import type { CasebookDb } from '../casebook.ts';
 
@@ -23,6 +24,7 @@ const photos: Migration = {
 export const postgresMigrations: Readonly<Record<string, Migration>> = {
   ...migrations,
   '2026-12-03-photos': photos,
+  '2026-12-07-case-search': postgresCaseSearch,
 };
 
 /** Names of migrations in the database that this version does not know: a newer one wrote it. */
