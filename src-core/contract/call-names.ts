@@ -58,6 +58,8 @@ export const CALL_NAMES = [
   'lead:save-experience',
   'lead:guide-use',
   'lead:recurrence',
+  'lead:season',
+  'lead:save-humidity',
   'lead:save-time-zone',
   'action:list',
   'action:count-due',

@@ -58,6 +58,8 @@ export const callRoles = {
   'lead:save-experience': leads,
   'lead:guide-use': whoTeaches,
   'lead:recurrence': whoTeaches,
+  'lead:season': whoTeaches,
+  'lead:save-humidity': leads,
   'lead:save-time-zone': leads,
   'action:list': whoTeaches,
   /** A number at the frame of every screen. */

@@ -25,6 +25,7 @@ import {
 } from './maintenance-view.ts';
 import { reportFileSchema, reportFormSchema, reportSubjectSchema } from './report-view.ts';
 import { recurrenceFilterSchema, recurrenceSchema } from './recurrence-view.ts';
+import { monthSchema, percentRhSchema, seasonSchema } from './season-view.ts';
 import { binSchema } from './bin-view.ts';
 import { idSchema, initialsSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
 import {
@@ -333,6 +334,23 @@ export const calls = {
   /** How the guide did in the shop's closed cases, from what was kept of them. */
   'lead:guide-use': { input: nothing, output: guideUseSchema, callers: screens },
   'lead:recurrence': { input: recurrenceFilterSchema, output: recurrenceSchema, callers: everywhere },
+  /** Moisture-related cases by month beside the room's humidity. */
+  'lead:season': {
+    input: recurrenceFilterSchema.omit({ by: true }),
+    output: seasonSchema,
+    callers: everywhere,
+  },
+  'lead:save-humidity': {
+    input: z.strictObject({
+      month: monthSchema,
+      percentRh: percentRhSchema.nullable(),
+      revision: settingRevisionSchema,
+      /** Of the season that is answered; all months where left out. */
+      period: recurrenceFilterSchema.omit({ by: true }).optional(),
+    }),
+    output: seasonSchema,
+    callers: screens,
+  },
   /** The zone by whose clock months, days and shifts are counted; null for the machine's own. */
   'lead:save-time-zone': {
     input: z.strictObject({ timeZone: z.string().min(1).max(60).nullable() }),

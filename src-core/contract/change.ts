@@ -69,6 +69,8 @@ export const whatChanges = {
   'lead:save-experience': ['shop'],
   'lead:guide-use': nothing,
   'lead:recurrence': nothing,
+  'lead:season': nothing,
+  'lead:save-humidity': ['shop'],
   'lead:save-time-zone': ['shop', 'inbox'],
   'action:list': nothing,
   'action:count-due': nothing,

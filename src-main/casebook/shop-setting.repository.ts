@@ -11,6 +11,7 @@ import {
   spreadsheetMappingSchema,
   type SpreadsheetMapping,
 } from '../../src-core/contract/spreadsheet-view.ts';
+import { monthHumiditySchema, type MonthHumidity } from '../../src-core/contract/season-view.ts';
 import { savedViewsSchema, type SavedView } from '../../src-core/contract/saved-views.ts';
 import { displaySchema } from '../../src-core/contract/shop-records.ts';
 import { roomClimateSchema, type RoomClimate } from '../../src-core/contract/spool-life.ts';
@@ -26,6 +27,7 @@ const SCHEMAS = {
   'maintenance-plan': maintenancePlanSchema,
   'case-views': savedViewsSchema,
   'spreadsheet-mapping': spreadsheetMappingSchema,
+  'month-humidity': monthHumiditySchema,
   'time-zone': z.string().refine(isTimeZone).nullable(),
 } as const;
 
@@ -71,6 +73,11 @@ export async function readSpreadsheetMapping(db: CasebookDb): Promise<Spreadshee
 /** Views of the casebook that the shop keeps. */
 export async function readSavedViews(db: CasebookDb): Promise<StoredSetting<SavedView[]>> {
   return orElse(await read(db, 'case-views'), []);
+}
+
+/** Humidity that somebody read, by month. */
+export async function readMonthHumidity(db: CasebookDb): Promise<StoredSetting<MonthHumidity>> {
+  return orElse(await read(db, 'month-humidity'), {});
 }
 
 /** The zone by whose clock the shop counts days and months; null where nobody has said, or this machine does not know it. */

@@ -34,6 +34,7 @@ import { backupList, backupMake, backupRestore, casebookBeginEmpty } from './han
 import { actionCountDue, actionList, actionLog, actionOpen } from './handlers/actions.ts';
 import { leadExperience, leadSaveExperience } from './handlers/experience.ts';
 import { leadRecurrence, leadSaveTimeZone } from './handlers/recurrence.ts';
+import { leadSaveHumidity, leadSeason } from './handlers/season.ts';
 import { caseList, caseTimeline } from './handlers/casebook.ts';
 import {
   caseOpen,
@@ -132,6 +133,8 @@ export const handlers: Handlers = {
   'lead:save-experience': leadSaveExperience,
   'lead:guide-use': leadGuideUse,
   'lead:recurrence': leadRecurrence,
+  'lead:season': leadSeason,
+  'lead:save-humidity': leadSaveHumidity,
   'lead:save-time-zone': leadSaveTimeZone,
   'action:list': actionList,
   'action:count-due': actionCountDue,

@@ -85,6 +85,7 @@ const WRITES = {
     done: { kind: 'read', lesson: 'water' },
   }),
   'training:forget': ({ person: personId }) => ({ personId }),
+  'lead:save-humidity': () => ({ month: '2026-01', percentRh: 55, revision: 0 }),
   'lead:save-time-zone': () => ({ timeZone: 'Europe/Berlin' }),
   'case:import': ({ exported }) => ({ jsonLines: exported.replaceAll(caseId, '01ARZ3NDEKTSV4RRFFQ69G5FAX') }),
 } satisfies Sent;
@@ -121,6 +122,7 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'lead:experience',
   'lead:guide-use',
   'lead:recurrence',
+  'lead:season',
   'action:list',
   'action:count-due',
   'maintenance:list',

@@ -16,9 +16,9 @@ const GRID = `
   olt  training:view training:options training:drill training:record training:keep action:count-due
   olt  access:me access:sign-in access:sign-out case:views maintenance:list maintenance:history
   ol   case:open case:send photo:keep spool:log shop:save-spool maintenance:log case:link
-  lt   lead:experience lead:recurrence lead:guide-use action:list training:class training:export training:forget
+  lt   lead:experience lead:recurrence lead:season lead:guide-use action:list training:class training:export training:forget
   l    shop:save-printer shop:save-person shop:save-climate shop:save-costs shop:save-display
-  l    case:export case:import lead:save-experience lead:save-time-zone action:open action:log demo:load demo:remove
+  l    lead:save-humidity case:export case:import lead:save-experience lead:save-time-zone action:open action:log demo:load demo:remove
   l    case:reassign case:merge case:part case:save-views case:delete bin:list bin:restore bin:empty person:rename person:remove report:make
   l    spreadsheet:look spreadsheet:import spreadsheet:imports spreadsheet:undo maintenance:save-plan
   l    backup:list backup:make backup:restore casebook:begin-empty
