@@ -70,6 +70,7 @@ export const CALL_NAMES = [
   'maintenance:log',
   'maintenance:save-plan',
   'report:make',
+  'report:save-pdf',
   'training:view',
   'training:options',
   'training:drill',

@@ -83,6 +83,7 @@ export const callRoles = {
   'maintenance:log': atTheMachine,
   'maintenance:save-plan': leads,
   'report:make': leads,
+  'report:save-pdf': leads,
   'training:view': everybody,
   'training:options': everybody,
   'training:drill': everybody,

@@ -23,7 +23,13 @@ import {
   maintenanceListSchema,
   maintenancePlanSchema,
 } from './maintenance-view.ts';
-import { reportFileSchema, reportFormSchema, reportSubjectSchema } from './report-view.ts';
+import {
+  reportFileSchema,
+  reportFormSchema,
+  reportSubjectSchema,
+  savedPdfSchema,
+  savePdfSchema,
+} from './report-view.ts';
 import { recurrenceFilterSchema, recurrenceSchema } from './recurrence-view.ts';
 import { monthSchema, percentRhSchema, seasonSchema } from './season-view.ts';
 import { binSchema } from './bin-view.ts';
@@ -408,7 +414,9 @@ export const calls = {
     input: z.strictObject({ about: reportSubjectSchema, form: reportFormSchema }),
     output: reportFileSchema,
     callers: everywhere,
-  },
+  } /** As PDF, where the window has asked for a place; a browser refuses, as it prints by itself. */,
+  'report:save-pdf': { input: savePdfSchema, output: savedPdfSchema, callers: screens },
+
   'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },
   'training:options': { input: nothing, output: trainingOptionsSchema, callers: screens },
   'training:drill': {

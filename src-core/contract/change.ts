@@ -93,6 +93,7 @@ export const whatChanges = {
   'maintenance:log': ['bench', 'inbox'],
   'maintenance:save-plan': ['bench', 'inbox'],
   'report:make': nothing,
+  'report:save-pdf': nothing,
   'training:view': nothing,
   'training:options': nothing,
   'training:drill': nothing,

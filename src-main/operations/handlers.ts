@@ -11,6 +11,7 @@ import {
   spreadsheetUndo,
 } from './handlers/spreadsheets.ts';
 import { caseSaveViews, caseViews } from './handlers/saved-views.ts';
+import { reportSavePdf } from './handlers/paper.ts';
 import { reportMake } from './handlers/reports.ts';
 import {
   maintenanceHistory,
@@ -145,6 +146,7 @@ export const handlers: Handlers = {
   'maintenance:log': maintenanceLog,
   'maintenance:save-plan': maintenanceSavePlan,
   'report:make': reportMake,
+  'report:save-pdf': reportSavePdf,
   'training:view': trainingView,
   'training:options': trainingOptions,
   'training:drill': trainingDrill,

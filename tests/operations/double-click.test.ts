@@ -127,6 +127,8 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'action:count-due',
   'maintenance:list',
   'report:make',
+  // A file outside the casebook, where somebody said.
+  'report:save-pdf',
   'bin:list',
   'case:views',
   'spreadsheet:look',
