@@ -1,7 +1,7 @@
-import { throughMechanisms } from '../knowledge/account-levels.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import { today } from '../knowledge/former-ids.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
+import { shownBeside } from '../knowledge/shown-chance.ts';
 
 /** Something that two guides say differently, in today's ids. Chances are from 0 to 1. */
 export type GuideChange =
@@ -92,10 +92,7 @@ function shownChance({ graph }: Knowledge, observation: number, cause: number): 
     const levels = node.reach[cause];
     return levels ? 1 - (levels[0] ?? 1) : 0;
   }
-  const told = node.accountLevels?.[cause];
-  if (told) return 1 - (told[0] ?? 1);
-  const direct = node.links.find(({ from }) => from.kind === 'cause' && from.index === cause);
-  return 1 - (direct?.levels[0] ?? 1) * (1 - throughMechanisms(graph, observation, cause));
+  return shownBeside(graph, observation, cause);
 }
 
 /** How far apart two chances are, as the size of the change of their log-odds; certainties count as one in ten thousand. */
