@@ -37,6 +37,7 @@ const onBothEngines = ['bin', 'double-click', 'roles', 'steps']
   )
   .concat(isNightly ? ['photos', 'shop', 'spools', 'spreadsheets', 'transfer'] : [])
   .map((name) => `tests/operations/${name}.test.ts`)
+  .concat('tests/casebook/case-search.test.ts')
   .concat(isNightly ? 'tests/attack/fuzz.test.ts' : []);
 
 /**

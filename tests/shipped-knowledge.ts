@@ -2,10 +2,11 @@ import path from 'node:path';
 import { checkKnowledge } from '../src-core/knowledge/check.ts';
 import type { KnowledgeFault } from '../src-core/knowledge/fault.ts';
 import type { Knowledge } from '../src-core/knowledge/knowledge.ts';
+import type { KnowledgeFile } from '../src-core/knowledge/schema.ts';
 import { parseKnowledge, type KnowledgeText } from '../src-core/knowledge/parse.ts';
 import { programVersion } from '../src-main/bootstrap/program-files.ts';
 import { readKnowledgeFolder } from '../src-main/knowledge/read-folder.ts';
-import { readKnowledge } from '../src-main/knowledge/read-knowledge.ts';
+import { readGuide, readKnowledge } from '../src-main/knowledge/read-knowledge.ts';
 
 const root = path.join(import.meta.dirname, '..');
 
@@ -19,6 +20,11 @@ let loaded: Knowledge | null = null;
 /** The guide as it ships, as the program itself reads it: what was checked is kept beside the build under its content hash. */
 export function shippedKnowledge(): Knowledge {
   return (loaded ??= readKnowledge(root, programVersion(root)));
+}
+
+/** The same, parsed: for a guide as it may have been. */
+export function shippedFiles(): readonly KnowledgeFile[] {
+  return readGuide(root, programVersion(root)).files;
 }
 
 type Parsed = ReturnType<typeof parseKnowledge>;

@@ -26,8 +26,15 @@ import {
   maintenanceListSchema,
   maintenancePlanSchema,
 } from './maintenance-view.ts';
-import { reportFileSchema, reportFormSchema, reportSubjectSchema } from './report-view.ts';
+import {
+  reportFileSchema,
+  reportFormSchema,
+  reportSubjectSchema,
+  savedPdfSchema,
+  savePdfSchema,
+} from './report-view.ts';
 import { recurrenceFilterSchema, recurrenceSchema } from './recurrence-view.ts';
+import { monthSchema, percentRhSchema, seasonSchema } from './season-view.ts';
 import { binSchema } from './bin-view.ts';
 import {
   bytesSchema,
@@ -52,6 +59,7 @@ import {
 import { guideUseSchema } from './guide-use-view.ts';
 import { guideSchema } from './guide-view.ts';
 import { savedViewsSchema } from './saved-views.ts';
+import { thenAndNowSchema } from './then-and-now-view.ts';
 import { secondThoughtsSchema } from './second-thoughts-view.ts';
 import { flowQuestionSchema, flowSheetSchema } from './flow-sheet.ts';
 import { fitQuestionSchema, fitReportSchema } from './material-fit.ts';
@@ -263,6 +271,7 @@ export const calls = {
     callers: screens,
   },
   'case:timeline': { input: theCase, output: timelineSchema, callers: screens },
+  'case:then-and-now': { input: theCase, output: thenAndNowSchema, callers: screens },
   'case:export': {
     input: z.strictObject({
       caseIds: z.array(recordIdSchema).max(10_000).nullable().default(null),
@@ -349,6 +358,23 @@ export const calls = {
   /** How the guide did in the shop's closed cases, from what was kept of them. */
   'lead:guide-use': { input: nothing, output: guideUseSchema, callers: screens },
   'lead:recurrence': { input: recurrenceFilterSchema, output: recurrenceSchema, callers: everywhere },
+  /** Moisture-related cases by month beside the room's humidity. */
+  'lead:season': {
+    input: recurrenceFilterSchema.omit({ by: true }),
+    output: seasonSchema,
+    callers: everywhere,
+  },
+  'lead:save-humidity': {
+    input: z.strictObject({
+      month: monthSchema,
+      percentRh: percentRhSchema.nullable(),
+      revision: settingRevisionSchema,
+      /** Of the season that is answered; all months where left out. */
+      period: recurrenceFilterSchema.omit({ by: true }).optional(),
+    }),
+    output: seasonSchema,
+    callers: screens,
+  },
   /** The zone by whose clock months, days and shifts are counted; null for the machine's own. */
   'lead:save-time-zone': {
     input: z.strictObject({ timeZone: z.string().min(1).max(60).nullable() }),
@@ -406,7 +432,9 @@ export const calls = {
     input: z.strictObject({ about: reportSubjectSchema, form: reportFormSchema }),
     output: reportFileSchema,
     callers: everywhere,
-  },
+  } /** As PDF, where the window has asked for a place; a browser refuses, as it prints by itself. */,
+  'report:save-pdf': { input: savePdfSchema, output: savedPdfSchema, callers: screens },
+
   'training:view': { input: trainingRunSchema, output: trainingViewSchema, callers: screens },
   /** The same questions as of a case, of a practice case in which the guide helps. */
   'training:why-candidate': {

@@ -41,6 +41,17 @@ export const intakeSchema = z.strictObject({
 const loggedIntakeSchema = intakeSchema.extend({
   /** How much more often this shop meets a cause than the guide says: factors on the odds, by cause, while that counts. */
   ownExperience: z.record(idSchema, z.number().min(0.001).max(1000)).optional(),
+  /** How often a cause shows an observation in this shop, where own answers count. */
+  ownLinks: z
+    .array(
+      z.strictObject({
+        cause: idSchema,
+        observation: idSchema,
+        probability: z.number().min(0.0001).max(0.9999),
+      }),
+    )
+    .max(1000)
+    .optional(),
 });
 
 /** A cause confirmed at the end: one of the guide, or named by hand where the guide lacks it. */

@@ -9,6 +9,8 @@ export const ownExperienceChoiceSchema = z
     mode: z.enum(EXPERIENCE_MODES),
     /** Frozen: cases closed up to then count. Null otherwise. */
     until: timeSchema.nullable(),
+    /** Not only how often causes come, but also how often each shows what was looked for. */
+    links: z.boolean().default(false),
   })
   .refine(
     ({ mode, until }) => (mode === 'frozen') === (until !== null),
@@ -18,7 +20,7 @@ export const ownExperienceChoiceSchema = z
 export type OwnExperienceChoice = z.infer<typeof ownExperienceChoiceSchema>;
 
 /** While nobody has said. */
-export const NOT_COUNTED: OwnExperienceChoice = { mode: 'off', until: null };
+export const NOT_COUNTED: OwnExperienceChoice = { mode: 'off', until: null, links: false };
 
 /** One cause: the guide beside the shop's own cases. */
 const causeExperienceSchema = z.strictObject({
@@ -33,6 +35,20 @@ const causeExperienceSchema = z.strictObject({
   high: z.number(),
 });
 
+/** How often a cause shows an observation: the guide beside the shop's own answers, as chances (0–1). */
+const linkExperienceSchema = z.strictObject({
+  cause: idSchema,
+  causeLabel: z.string(),
+  observation: idSchema,
+  observationLabel: z.string(),
+  guide: z.number(),
+  own: z.number(),
+  low: z.number(),
+  high: z.number(),
+  seen: z.number().int(),
+  of: z.number().int(),
+});
+
 export const ownExperienceSchema = z.strictObject({
   choice: ownExperienceChoiceSchema,
   revision: z.number().int(),
@@ -45,6 +61,9 @@ export const ownExperienceSchema = z.strictObject({
   printerId: recordIdSchema.nullable(),
   /** Most changed first. */
   rows: z.array(causeExperienceSchema),
+  /** Links that were answered often enough in cases of one confirmed cause, most changed first, with how many there are. */
+  links: z.array(linkExperienceSchema),
+  linkCount: z.number().int(),
 });
 
 export type OwnExperience = z.infer<typeof ownExperienceSchema>;

@@ -1,3 +1,7 @@
+/** Sizes of paper: metric, and North American. */
+export const PAPER_SIZES = ['A4', 'Letter'] as const;
+export type PaperSize = (typeof PAPER_SIZES)[number];
+
 /** The tables of each kind of report, by the name that their files carry, and what they hold. */
 export const REPORT_TABLES = {
   case: { steps: 'Step by step', conditions: 'Known circumstances' },

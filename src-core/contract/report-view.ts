@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { recordIdSchema } from './common.ts';
-import { REPORT_TABLES } from './report-choices.ts';
+import { PAPER_SIZES, REPORT_TABLES } from './report-choices.ts';
 
 const tableNames = [...new Set(Object.values(REPORT_TABLES).flatMap((tables) => Object.keys(tables)))];
 
@@ -24,6 +24,17 @@ export const reportFileSchema = z.strictObject({
   type: z.string(),
   text: z.string(),
 });
+
+/** A report, or the screen that is shown, as PDF on a size of paper. */
+export const savePdfSchema = z.strictObject({
+  what: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('report'), about: reportSubjectSchema }),
+    z.strictObject({ kind: z.literal('screen'), name: z.string().regex(/^[a-z0-9-]{1,40}$/) }),
+  ]),
+  paper: z.enum(PAPER_SIZES),
+});
+/** Where it was saved; null where nobody wanted it any more. */
+export const savedPdfSchema = z.strictObject({ file: z.string().nullable() });
 
 export type ReportSubject = z.infer<typeof reportSubjectSchema>;
 export type ReportForm = z.infer<typeof reportFormSchema>;

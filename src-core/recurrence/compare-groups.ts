@@ -14,8 +14,6 @@ export interface CountedCase {
   readonly caseId: string;
   readonly openedMs: number;
   readonly where: string | null;
-  /** Its confirmed causes, or its habit; each counts once. Where groups have hours, callers add ANY_FAULT. */
-  readonly what: readonly string[];
   readonly minutesLost: number;
   readonly gramsScrapped: number;
 }
@@ -61,10 +59,13 @@ export interface GroupComparison<C extends CountedCase = CountedCase> {
  *
  * Causes met once in all can come back nowhere, and are not counted among the looks. Where there is one group only, there is
  * nothing to hold it against: chance 1.
+ *
+ * `whatOf` says what a case was: its confirmed causes, or its habit; each counts once. Where groups have hours, callers add ANY_FAULT.
  */
 export function compareGroups<C extends CountedCase>(
   cases: readonly C[],
   hours: ReadonlyMap<string, number> | null,
+  whatOf: (one: C) => readonly string[],
 ): GroupComparison<C> {
   const counted = cases.filter(
     ({ where }) => where !== null && (hours === null || (hours.get(where) ?? 0) > 0),
@@ -74,19 +75,24 @@ export function compareGroups<C extends CountedCase>(
   const groups = [...exposures].filter(([, exposure]) => exposure > 0);
   const total = groups.reduce((sum, [, exposure]) => sum + exposure, 0);
   const byWhat = new Map<string, C[]>();
-  for (const one of counted)
-    for (const what of new Set(one.what)) {
+  for (const one of counted) {
+    const all = whatOf(one);
+    for (let at = 0; at < all.length; at++) {
+      const what = all[at] ?? '';
+      if (all.indexOf(what) !== at) continue;
       const own = byWhat.get(what);
       if (own) own.push(one);
       else byWhat.set(what, [one]);
     }
+  }
 
+  const limitsOf = garwoodByCount();
   const rows: Omit<GroupRow<C>, 'adjustedChance' | 'standing'>[] = [];
   for (const [what, ofWhat] of byWhat) {
     for (const [where, own] of Map.groupBy(ofWhat, (one) => one.where ?? '')) {
       const exposure = exposures.get(where) ?? 0;
       const others = total - exposure;
-      const limits = garwoodLimits(own.length);
+      const limits = limitsOf(own.length);
       rows.push({
         where,
         what,
@@ -120,6 +126,16 @@ export function compareGroups<C extends CountedCase>(
     .sort((a, b) => a.chance - b.chance || b.count - a.count || a.what.localeCompare(b.what));
   const real = judged.filter(({ standing }) => standing === 'stands-out').length;
   return { rows: judged, looks, expectedByChance: real * CHANCE_SHARE };
+}
+
+/** Exact limits of a count; most rows share a few counts, so each is worked out once. */
+function garwoodByCount(): (count: number) => ReturnType<typeof garwoodLimits> {
+  const known = new Map<number, ReturnType<typeof garwoodLimits>>();
+  return (count) => {
+    const limits = known.get(count) ?? garwoodLimits(count);
+    known.set(count, limits);
+    return limits;
+  };
 }
 
 /** A single case comes back nowhere, however rare it is. */

@@ -30,7 +30,6 @@ export function monthlyRates(
   fromMs: number,
   toMs: number,
 ): MonthlyRates {
-  const byMonth = Map.groupBy(cases, ({ openedMs }) => monthOf(calendar.wallTime(openedMs).day));
   const opened = cases.map(({ openedMs }) => openedMs);
   const first = least([...opened, ...stretches.map((one) => one.fromMs)]);
   if (first === Infinity) return { months: [], centre: null };
@@ -38,20 +37,20 @@ export function monthlyRates(
   const newest = -least([...opened, ...stretches.map((one) => one.toMs)].map((ms) => -ms));
   const end = Math.min(toMs - 1, newest);
   const last = monthOf(calendar.wallTime(end).day);
-  const months: Omit<MonthRate, 'rate' | 'low' | 'high' | 'isOut'>[] = [];
-  for (let month = monthOf(calendar.wallTime(begin).day); month <= last; month = nextMonth(month)) {
-    const own = byMonth.get(month) ?? [];
-    months.push({
+  const spans: { readonly month: string; readonly fromMs: number; readonly toMs: number }[] = [];
+  for (let month = monthOf(calendar.wallTime(begin).day); month <= last; month = nextMonth(month))
+    spans.push({
       month,
-      count: own.length,
-      minutesLost: own.reduce((sum, one) => sum + one.minutesLost, 0),
-      printHours: hoursWithin(
-        stretches,
-        Math.max(fromMs, calendar.startOf(`${month}-01`)),
-        Math.min(toMs, calendar.startOf(`${nextMonth(month)}-01`)),
-      ),
+      fromMs: calendar.startOf(`${month}-01`),
+      toMs: calendar.startOf(`${nextMonth(month)}-01`),
     });
-  }
+  const tallies = tallied(cases, spans);
+  const months = spans.map((span, index) => ({
+    month: span.month,
+    count: tallies[index]?.count ?? 0,
+    minutesLost: tallies[index]?.minutesLost ?? 0,
+    printHours: hoursWithin(stretches, Math.max(fromMs, span.fromMs), Math.min(toMs, span.toMs)),
+  }));
   const printed = months.filter(({ printHours }) => printHours > 0);
   const limits = exactRateLimits(printed.map(({ count, printHours }) => ({ count, exposure: printHours })));
   const limitsOf = new Map(printed.map((one, i) => [one.month, limits[i]]));
@@ -64,6 +63,25 @@ export function monthlyRates(
       return { ...one, rate, low: own.low, high: own.high, isOut: isBeyond(one.count, one.printHours, own) };
     }),
   };
+}
+
+/** Cases and minutes lost in each of some spans that follow each other. */
+function tallied(
+  cases: readonly { readonly openedMs: number; readonly minutesLost: number }[],
+  spans: readonly { readonly fromMs: number; readonly toMs: number }[],
+): readonly { readonly count: number; readonly minutesLost: number }[] {
+  const tallies = spans.map(() => ({ count: 0, minutesLost: 0 }));
+  let at = 0;
+  for (const { openedMs, minutesLost } of cases) {
+    // Cases mostly come in their order: the span is the last one's or lies near it.
+    while (at > 0 && openedMs < (spans[at]?.fromMs ?? 0)) at--;
+    while (at < spans.length - 1 && openedMs >= (spans[at]?.toMs ?? 0)) at++;
+    const [span, tally] = [spans[at], tallies[at]];
+    if (!span || !tally || openedMs < span.fromMs || openedMs >= span.toMs) continue;
+    tally.count++;
+    tally.minutesLost += minutesLost;
+  }
+  return tallies;
 }
 
 /** By counts, which are whole: rates that lie on a limit could fall beyond it by rounding. */

@@ -50,23 +50,31 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
   const all = [...parts.stretches.values()].flat();
   const shopClock = workingClock(all, fromMs, toMs);
   const hours = hoursByGroup(parts, all);
-  const counted = cases.map((one) => ({
-    ...one,
-    what:
-      by === 'practice'
-        ? [one.practice].filter((id) => id !== null)
-        : [...one.causes, ...(hours ? [ANY_FAULT] : [])],
-  }));
-  const { rows, looks, expectedByChance } = compareGroups(counted, hours);
+  // Most cases have one cause, of few: their lists are made once.
+  const ofOne = new Map<string, readonly string[]>();
+  const whatOf = (one: ClosedCase): readonly string[] => {
+    if (by !== 'practice' && (one.causes.length !== 1 || !hours))
+      return hours ? [...one.causes, ANY_FAULT] : one.causes;
+    const what = by === 'practice' ? one.practice : one.causes[0];
+    if (what === null || what === undefined) return [];
+    const made = ofOne.get(what) ?? (by === 'practice' ? [what] : [what, ANY_FAULT]);
+    ofOne.set(what, made);
+    return made;
+  };
+  const { rows, looks, expectedByChance } = compareGroups(cases, hours, whatOf);
   const per = hours ? PER_HOURS : PER_CASES;
   const clockOf = clocks(parts, shopClock);
   const leaning = leaningByWhat(rows, hours);
   const lost = (own: readonly ClosedCase[]) => {
-    const minutesLost = sum(own, (one) => one.minutesLost);
+    let [minutesLost, gramsScrapped] = [0, 0];
+    for (const one of own) {
+      minutesLost += one.minutesLost;
+      gramsScrapped += one.gramsScrapped;
+    }
     return {
       count: own.length,
       minutesLost,
-      gramsScrapped: sum(own, (one) => one.gramsScrapped),
+      gramsScrapped,
       money: moneyPerMinute === null ? null : minutesLost * moneyPerMinute,
     };
   };
@@ -250,7 +258,9 @@ function dated(change: DatedChange, calendar: ShopCalendar): DatedChangeView {
 function byCause(cases: readonly ClosedCase[]): ReadonlyMap<string, ClosedCase[]> {
   const groups = new Map<string, ClosedCase[]>();
   for (const one of cases)
-    for (const cause of new Set(one.causes)) {
+    for (let at = 0; at < one.causes.length; at++) {
+      const cause = one.causes[at] ?? '';
+      if (one.causes.indexOf(cause) !== at) continue;
       const own = groups.get(cause);
       if (own) own.push(one);
       else groups.set(cause, [one]);

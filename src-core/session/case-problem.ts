@@ -11,6 +11,7 @@ import {
   type GraphModel,
   type Removal,
 } from '../inference/index.ts';
+import { withOwnLinks, type OwnLink } from '../learning/link-strengths.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import { knownToFail, knownToHold, type Conditions } from '../knowledge/conditions.ts';
 import type { MachineStates } from '../knowledge/machine-states-schema.ts';
@@ -95,7 +96,8 @@ export function caseProblem(
   const { priors: causePriors, shifts } = priorsOf(knowledge, context);
   const complaints = complaintsOf(knowledge, context.intake?.complaints ?? [], context.findings);
   const found = evidenceOf(knowledge, context.findings, context.conditions, complaints);
-  const hypotheses = hypothesesFor(knowledge, complaints);
+  const graph = graphOf(knowledge, context.intake?.ownLinks ?? []);
+  const hypotheses = hypothesesFor(knowledge, graph, complaints);
   const priors = hypotheses.priorsFrom(causePriors);
   const beforeTries =
     complaints.length < 2
@@ -201,21 +203,44 @@ function priorsOf(
  */
 const HYPOTHESES = { backgroundShare: 0.2, leastShare: 0.05 };
 
+/** Networks with a shop's own links that are kept: cases opened one after the other mostly have the same. */
+const GRAPHS_KEPT = 4;
+const graphsOf = new WeakMap<GraphModel, Map<string, GraphModel>>();
+
+/** The guide's network, with the links that the shop's own cases had when the case was opened. */
+function graphOf(knowledge: Knowledge, links: readonly OwnLink[]): GraphModel {
+  if (links.length === 0) return knowledge.graph;
+  const kept = graphsOf.get(knowledge.graph) ?? new Map<string, GraphModel>();
+  graphsOf.set(knowledge.graph, kept);
+  const key = JSON.stringify(links);
+  const known = kept.get(key);
+  if (known) return known;
+  const made = withOwnLinks(knowledge, links);
+  kept.set(key, made);
+  const [oldest] = kept.keys();
+  if (kept.size > GRAPHS_KEPT && oldest !== undefined) kept.delete(oldest);
+  return made;
+}
+
 const MODELS_KEPT = 12;
 const modelsOf = new WeakMap<GraphModel, Map<string, ComplaintModel>>();
 
 /** The model of a complaint, kept for the next answer of the same case. */
-function hypothesesFor(knowledge: Knowledge, complaints: readonly number[]): ComplaintModel {
-  const kept = modelsOf.get(knowledge.graph) ?? new Map<string, ComplaintModel>();
-  modelsOf.set(knowledge.graph, kept);
+function hypothesesFor(
+  knowledge: Knowledge,
+  graph: GraphModel,
+  complaints: readonly number[],
+): ComplaintModel {
+  const kept = modelsOf.get(graph) ?? new Map<string, ComplaintModel>();
+  modelsOf.set(graph, kept);
   const key = complaints.join();
   const known = kept.get(key);
   if (known) return known;
   const unknownCause = knowledge.causeIndex.get(CAUSE_NOT_IN_GUIDE) ?? -1;
   const made =
     complaints.length === 0
-      ? modelWithoutComplaint(knowledge.graph)
-      : complaintModel(knowledge.graph, complaints, unknownCause, HYPOTHESES);
+      ? modelWithoutComplaint(graph)
+      : complaintModel(graph, complaints, unknownCause, HYPOTHESES);
   kept.set(key, made);
   const [oldest] = kept.keys();
   if (kept.size > MODELS_KEPT && oldest !== undefined) kept.delete(oldest);

@@ -40,6 +40,12 @@ export function eventToday(knowledge: Knowledge, event: CaseEvent): CaseEvent {
           ...(event.intake.ownExperience && {
             ownExperience: renamed(event.intake.ownExperience, (id) => today(former.causes, id)),
           }),
+          ...(event.intake.ownLinks && {
+            ownLinks: event.intake.ownLinks.map((one) => ({
+              ...found(one),
+              cause: today(former.causes, one.cause),
+            })),
+          }),
           ...(event.intake.measured && { measured: event.intake.measured.map(found) }),
           ...(event.intake.tried && {
             tried: event.intake.tried.map((one) => ({ ...one, remedy: today(former.remedies, one.remedy) })),

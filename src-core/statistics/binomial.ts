@@ -11,8 +11,17 @@ export function binomialAtLeast(count: number, trials: number, share: number): n
   if (count === 0) return 1;
   if (count > trials || share === 0) return 0;
   if (share === 1) return 1;
+  const [logShare, logRest] = [Math.log(share), Math.log1p(-share)];
+  const mean = trials * share;
   let sum = 0;
-  for (let k = count; k <= trials; k++)
-    sum += Math.exp(logChoose(trials, k) + k * Math.log(share) + (trials - k) * Math.log1p(-share));
+  for (let k = count; k <= trials; k++) {
+    const term = Math.exp(logChoose(trials, k) + k * logShare + (trials - k) * logRest);
+    sum += term;
+    // Past the mean terms only fall: those still to come are lost in the rounding of the sum.
+    if (k > mean && term < sum * LOST_IN_ROUNDING) break;
+  }
   return Math.min(1, sum);
 }
+
+/** A term of a sum below this share of it changes no digit of it, nor do smaller ones after it. */
+export const LOST_IN_ROUNDING = 1e-20;

@@ -21,10 +21,12 @@ const LOG_RATIOS = Array.from(
   { length: RATIOS },
   (_, i) => Math.log(LARGEST_RATIO) * ((2 * i + 1) / RATIOS - 1),
 );
+/** ln of a weight, as a share of the largest, that changes no digit of any sum. */
+const NEGLIGIBLE = -60;
 /** Places of the change that are looked at: the middles of so many like stretches. */
 const PLACES = 400;
 /** By place and ratio: ln of the mean rate over all exposure, in rates before the change. */
-const LOG_MEANS = Array.from({ length: PLACES * RATIOS }, (_, cell) => {
+const LOG_MEANS = Float64Array.from({ length: PLACES * RATIOS }, (_, cell) => {
   const share = (Math.floor(cell / RATIOS) + 0.5) / PLACES;
   return Math.log(share + (1 - share) * Math.exp(LOG_RATIOS[cell % RATIOS] ?? 0));
 });
@@ -42,26 +44,35 @@ export function rateChange(places: readonly number[], exposure: number): RateCha
   const sorted = places.toSorted((a, b) => a - b);
   const all = sorted.length;
   const step = exposure / PLACES;
-  const logWeights: number[] = [];
+  const logWeights = new Float64Array(PLACES * RATIOS);
+  let largest = -Infinity;
   let before = 0;
   for (let place = 0; place < PLACES; place++) {
     while (before < all && (sorted[before] ?? 0) < (place + 0.5) * step) before++;
     // Density of the places under this change over that under none, given how many cases there are.
-    LOG_RATIOS.forEach((logRatio, ratio) => {
-      logWeights.push((all - before) * logRatio - all * (LOG_MEANS[place * RATIOS + ratio] ?? 0));
-    });
+    for (let ratio = 0; ratio < RATIOS; ratio++) {
+      const cell = place * RATIOS + ratio;
+      const logWeight = (all - before) * (LOG_RATIOS[ratio] ?? 0) - all * (LOG_MEANS[cell] ?? 0);
+      logWeights[cell] = logWeight;
+      if (logWeight > largest) largest = logWeight;
+    }
   }
-  const largest = logWeights.reduce((most, one) => Math.max(most, one), -Infinity);
-  const byPlace = new Array<number>(PLACES).fill(0);
-  const byRatio = new Array<number>(RATIOS).fill(0);
+  const byPlace = new Float64Array(PLACES);
+  const byRatio = new Float64Array(RATIOS);
   let total = 0;
-  logWeights.forEach((logWeight, cell) => {
-    const weight = Math.exp(logWeight - largest);
-    const [place, ratio] = [Math.floor(cell / RATIOS), cell % RATIOS];
-    byPlace[place] = (byPlace[place] ?? 0) + weight;
-    byRatio[ratio] = (byRatio[ratio] ?? 0) + weight;
-    total += weight;
-  });
+  for (let place = 0; place < PLACES; place++) {
+    let here = 0;
+    for (let ratio = 0; ratio < RATIOS; ratio++) {
+      const below = (logWeights[place * RATIOS + ratio] ?? 0) - largest;
+      // Lost in the rounding of any sum that the largest is in.
+      if (below < NEGLIGIBLE) continue;
+      const weight = Math.exp(below);
+      here += weight;
+      byRatio[ratio] = (byRatio[ratio] ?? 0) + weight;
+      total += weight;
+    }
+    byPlace[place] = here;
+  }
   const placeAt = (share: number) => quantile(byPlace, total, share) * step;
   const ratioAt = (share: number) =>
     Math.exp(Math.log(LARGEST_RATIO) * ((2 * quantile(byRatio, total, share)) / RATIOS - 1));
@@ -77,7 +88,7 @@ export function rateChange(places: readonly number[], exposure: number): RateCha
 }
 
 /** Where, in cells and parts of one, the sum from the first cell on reaches this share of the total. */
-function quantile(cells: readonly number[], total: number, share: number): number {
+function quantile(cells: Float64Array, total: number, share: number): number {
   let soFar = 0;
   for (const [index, cell] of cells.entries()) {
     if (soFar + cell >= share * total) return index + (share * total - soFar) / cell;

@@ -28,8 +28,11 @@ export function fitRateSpread(units: readonly CountedRate[]): RateSpread | null 
   };
   // A coarse search first: the likelihood may rise towards "all alike" again after a hill.
   let best = Math.log(ALIKE_SHAPE);
-  for (let at = Math.log(0.01); at < Math.log(ALIKE_SHAPE); at += 0.25)
-    if (profile(at).logLikelihood > profile(best).logLikelihood + 1e-9) best = at;
+  let atBest = profile(best).logLikelihood;
+  for (let at = Math.log(0.01); at < Math.log(ALIKE_SHAPE); at += 0.25) {
+    const here = profile(at).logLikelihood;
+    if (here > atBest + 1e-9) [best, atBest] = [at, here];
+  }
   return profile(goldenMaximum((at) => profile(at).logLikelihood, best - 0.5, best + 0.5));
 }
 
@@ -40,11 +43,12 @@ export function updatedRate(prior: Gamma, own: CountedRate): Gamma {
 
 /** ln of the chance of counts, each Poisson with a rate drawn from the gamma distribution. */
 export function logLikelihoodOf(units: readonly CountedRate[], { shape, rate }: Gamma): number {
+  const ofShape = logGamma(shape);
   return units.reduce(
     (sum, { count, exposure }) =>
       sum +
       logGamma(shape + count) -
-      logGamma(shape) -
+      ofShape -
       logFactorial(count) +
       shape * Math.log(rate / (rate + exposure)) +
       (count === 0 ? 0 : count * Math.log(exposure / (rate + exposure))),
@@ -61,12 +65,12 @@ export function chanceOfNone({ shape, rate }: Gamma, exposure: number): number {
 function rateFor(units: readonly CountedRate[], shape: number): number {
   const excess = (logRate: number) => {
     const rate = Math.exp(logRate);
-    return units.reduce(
-      (sum, { count, exposure }) => sum + shape / rate - (shape + count) / (rate + exposure),
-      0,
-    );
+    const mean = shape / rate;
+    let sum = 0;
+    for (const { count, exposure } of units) sum = sum + mean - (shape + count) / (rate + exposure);
+    return sum;
   };
-  let [low, high] = [-60, 60];
+  let [low, high] = bracketOf(excess, newtonFrom(units, shape));
   // Until halving changes nothing any more.
   for (let step = 0; step < 100; step++) {
     const middle = (low + high) / 2;
@@ -75,6 +79,33 @@ function rateFor(units: readonly CountedRate[], shape: number): number {
     else high = middle;
   }
   return Math.exp((low + high) / 2);
+}
+
+/** Where `excess` crosses zero, as ln of the rate and as near as Newton's steps from the mean rate come; NaN where they lead astray. */
+function newtonFrom(units: readonly CountedRate[], shape: number): number {
+  let [count, exposure] = [0, 0];
+  for (const one of units) [count, exposure] = [count + one.count, exposure + one.exposure];
+  let at = Math.log((shape * exposure) / count);
+  for (let step = 0; step < 20; step++) {
+    const rate = Math.exp(at);
+    let [excess, slope] = [0, 0];
+    for (const one of units) {
+      const whole = rate + one.exposure;
+      const mean = (shape + one.count) / whole;
+      excess += shape / rate - mean;
+      slope += (mean * rate) / whole - shape / rate;
+    }
+    const by = excess / slope;
+    at -= by;
+    if (!(Math.abs(by) > 1e-12)) return at;
+  }
+  return NaN;
+}
+
+/** A short stretch around `near` over which a falling function crosses zero; the whole range where there is none. */
+function bracketOf(falling: (at: number) => number, near: number): [number, number] {
+  const [low, high] = [near - 1e-11, near + 1e-11];
+  return falling(low) > 0 && falling(high) <= 0 ? [low, high] : [-60, 60];
 }
 
 /** Place of the maximum of a function with one hill between two places, to about 1e-8. */

@@ -1,3 +1,4 @@
+import { LOST_IN_ROUNDING } from './binomial.ts';
 import { logChoose } from './log-factorial.ts';
 
 /**
@@ -12,8 +13,12 @@ export function hypergeometricAtLeast(count: number, drawn: number, marked: numb
     throw new RangeError(`of ${all}, neither ${drawn} can be drawn nor ${marked} marked`);
   if (count <= Math.max(0, drawn + marked - all)) return 1;
   const whole = logChoose(all, drawn);
+  const mode = ((drawn + 1) * (marked + 1)) / (all + 2);
   let sum = 0;
-  for (let k = count; k <= Math.min(drawn, marked); k++)
-    sum += Math.exp(logChoose(marked, k) + logChoose(all - marked, drawn - k) - whole);
+  for (let k = count; k <= Math.min(drawn, marked); k++) {
+    const term = Math.exp(logChoose(marked, k) + logChoose(all - marked, drawn - k) - whole);
+    sum += term;
+    if (k > mode && term < sum * LOST_IN_ROUNDING) break;
+  }
   return Math.min(1, sum);
 }

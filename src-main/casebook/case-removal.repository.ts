@@ -7,7 +7,13 @@ const AT_ONCE = 1000;
 export async function deleteCases(trx: CasebookDb, ids: readonly string[]): Promise<void> {
   for (let from = 0; from < ids.length; from += AT_ONCE) {
     const lot = ids.slice(from, from + AT_ONCE);
-    for (const table of ['case_causes', 'case_steps', 'case_rankings', 'case_events'] as const)
+    for (const table of [
+      'case_causes',
+      'case_steps',
+      'case_rankings',
+      'case_conclusions',
+      'case_events',
+    ] as const)
       await trx.deleteFrom(table).where('case_id', 'in', lot).execute();
     await trx.deleteFrom('cases').where('id', 'in', lot).execute();
   }

@@ -1,6 +1,7 @@
 import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
 import type { CaseStep } from '../../src-core/session/case-step.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
+import { keepConclusion } from './case-conclusion.repository.ts';
 import { writeRankings, writeStep, type MadeUnder } from './case-step.repository.ts';
 import { appendUnlessOvertaken } from './append-unless-overtaken.ts';
 import type { CasebookDb } from './casebook.ts';
@@ -141,6 +142,12 @@ export async function keepRebuilt(
       .where('id', '=', record.id)
       .executeTakeFirst();
     if (now?.revision !== step.revision) return;
+    await keepConclusion(trx, {
+      caseId: record.id,
+      revision: step.revision,
+      knowledgeVersion: record.knowledge_version,
+      engineVersion: record.engine_version,
+    });
     await writeProjection(trx, record, causes);
     await writeStep(trx, record.id, step, under);
   });

@@ -5,6 +5,8 @@ import { first } from './migrations/2026-11-25-first.ts';
 import { spoolLife } from './migrations/2026-11-25-spool-life.ts';
 import { door } from './migrations/2026-12-08-door.ts';
 import { caseLinks } from './migrations/2026-12-06-case-links.ts';
+import { causesAtHand } from './migrations/2026-12-08-causes-at-hand.ts';
+import { caseConclusions } from './migrations/2026-12-07-case-conclusions.ts';
 import { caseSearch } from './migrations/2026-12-05-case-search.ts';
 import { listIndexes } from './migrations/2026-12-04-list-indexes.ts';
 import { importsAndBin } from './migrations/2026-12-02-imports-and-bin.ts';
@@ -39,6 +41,8 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-12-06-case-links': caseLinks,
   '2026-12-07-votes': votes,
   '2026-12-08-door': door,
+  '2026-12-07-case-conclusions': caseConclusions,
+  '2026-12-08-causes-at-hand': causesAtHand,
 };
 
 /** Day and subject. */

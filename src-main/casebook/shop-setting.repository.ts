@@ -12,6 +12,7 @@ import {
   spreadsheetMappingSchema,
   type SpreadsheetMapping,
 } from '../../src-core/contract/spreadsheet-view.ts';
+import { monthHumiditySchema, type MonthHumidity } from '../../src-core/contract/season-view.ts';
 import { savedViewsSchema, type SavedView } from '../../src-core/contract/saved-views.ts';
 import { displaySchema } from '../../src-core/contract/shop-records.ts';
 import { roomClimateSchema, type RoomClimate } from '../../src-core/contract/spool-life.ts';
@@ -29,6 +30,7 @@ const SCHEMAS = {
   'spreadsheet-mapping': spreadsheetMappingSchema,
   /** Photos that were looked at, one by one, and may be seen by trainees. */
   'practice-photos': z.array(photoHashSchema).max(5000),
+  'month-humidity': monthHumiditySchema,
   'time-zone': z.string().refine(isTimeZone).nullable(),
 } as const;
 
@@ -92,6 +94,11 @@ export async function freePracticePhoto(db: CasebookDb, photo: string, isFree: b
       isFree ? [...free, photo] : free.filter((one) => one !== photo),
     );
   });
+}
+
+/** Humidity that somebody read, by month. */
+export async function readMonthHumidity(db: CasebookDb): Promise<StoredSetting<MonthHumidity>> {
+  return orElse(await read(db, 'month-humidity'), {});
 }
 
 /** The zone by whose clock the shop counts days and months; null where nobody has said, or this machine does not know it. */

@@ -16,6 +16,7 @@ export interface Tables {
   case_causes: CaseCauseTable;
   case_steps: CaseStepTable;
   case_rankings: CaseRankingTable;
+  case_conclusions: CaseConclusionTable;
   guides: GuideTable;
   actions: ActionTable;
   action_events: ActionEventTable;
@@ -45,6 +46,7 @@ export const TABLE_NAMES = [
   'case_causes',
   'case_steps',
   'case_rankings',
+  'case_conclusions',
   'guides',
   'actions',
   'action_events',
@@ -195,6 +197,15 @@ interface CaseRankingTable {
   knowledge_version: string;
   engine_version: string;
   ranking_json: string;
+}
+
+/** What a case concluded with its newest entry, kept when its step is made anew under another guide or engine. */
+interface CaseConclusionTable {
+  case_id: string;
+  revision: number;
+  knowledge_version: string;
+  engine_version: string;
+  conclusion_json: string;
 }
 
 /** The guides that entries were made under, by content hash: their parsed files, written once and never changed. */

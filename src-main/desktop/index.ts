@@ -13,6 +13,7 @@ import { lockDown } from './lock-down.ts';
 import { openToNetwork } from './open-to-network.ts';
 import { APP_ADDRESS, APP_SCHEME } from './our-frame.ts';
 import { quitWhenClosed } from './quit-when-closed.ts';
+import { paperHost, PrintedDocuments } from './paper.ts';
 import { pushChanges } from './push-changes.ts';
 import { screenServer } from './serve-screens.ts';
 import { windowOptions } from './window-options.ts';
@@ -42,6 +43,7 @@ async function run(): Promise<void> {
     log: (message, error) => console.error(message, error),
   });
   lockDown(app, session.defaultSession);
+  const documents = new PrintedDocuments();
   const rendererFolder = path.join(folder, 'out', 'renderer');
   protocol.handle(
     APP_SCHEME,
@@ -49,12 +51,14 @@ async function run(): Promise<void> {
       rendererFolder,
       (hash) => program.casebook.photos.read(hash),
       async () => readFirstPage(rendererFolder, await displayOf(program.casebook)),
+      (pathname) => documents.at(pathname),
     ),
   );
   registerGate(ipcMain, dispatcher);
 
   const stateFile = path.join(app.getPath('userData'), 'window.json');
   const window = openWindow(path.join(folder, 'out', 'preload', 'preload.cjs'), stateFile);
+  program.paper.connect(paperHost(window, documents));
   pushChanges(program.changes.follow, window.webContents);
   app.on('second-instance', () => {
     if (window.isMinimized()) window.restore();

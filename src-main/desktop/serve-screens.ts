@@ -17,15 +17,25 @@ const TYPES: Readonly<Record<string, string>> = {
   '.png': 'image/png',
 };
 
-/** Answers the app scheme: files of the built renderer and photos of the casebook, nothing else, with the program's policy. */
+/** A document has its styles and pictures inside, and nothing else. */
+const DOCUMENT_HEADERS = {
+  'content-type': 'text/html; charset=utf-8',
+  'content-security-policy': "default-src 'none'; style-src 'unsafe-inline'; img-src data:",
+  'x-content-type-options': 'nosniff',
+};
+
+/** Answers the app scheme: files of the built renderer, photos of the casebook and documents being printed, nothing else, with the program's policy. */
 export function screenServer(
   rendererFolder: string,
   readPhoto: (hash: string) => Promise<Buffer | null> = () => Promise.resolve(null),
   readPage: () => Promise<string> = () => readFile(path.join(rendererFolder, 'index.html'), 'utf8'),
+  readDocument: (pathname: string) => string | null = () => null,
 ): (request: { readonly url: string }) => Promise<Response> {
   return async ({ url }) => {
     if (!isOurAddress(url)) return new Response('not ours', { status: 403 });
     const asked = new URL(url).pathname;
+    const printed = readDocument(asked);
+    if (printed !== null) return new Response(printed, { headers: DOCUMENT_HEADERS });
     const photo = photoAskedFor(asked);
     if (photo !== null) return photoAnswer(await readPhoto(photo));
     const file = containedPath(rendererFolder, asked === '/' ? '/index.html' : asked);

@@ -11,6 +11,7 @@ import type { Casebook } from '../casebook/casebook.ts';
 import { AccessDesk } from './access/access-desk.ts';
 import { ChangeFeed } from './change-feed.ts';
 import { SharedAnswer } from './shared-answer.ts';
+import { PaperDesk } from './paper-desk.ts';
 import { UploadSessions } from './upload-sessions.ts';
 import { TaskRegistry } from './task-registry.ts';
 import { reasonerInThisThread, type Reasoner } from '../reasoning/reasoner.ts';
@@ -38,6 +39,8 @@ export interface ApplicationContext {
   readonly bench: SharedAnswer<Bench>;
   /** The way in, as far as only this process knows it. */
   readonly desk: AccessDesk;
+  /** Where a host with a window says that it makes PDF. */
+  readonly paper: PaperDesk;
   /** Where the demo shop and other files of the program lie. */
   readonly resourcesFolder: string;
   now(): Date;
@@ -78,6 +81,7 @@ export function createApplicationContext(parts: ApplicationParts): ApplicationCo
     changes,
     bench: new SharedAnswer(changes, 'bench'),
     desk: new AccessDesk(),
+    paper: new PaperDesk(),
     now,
     newId: () => nextUlid(now().getTime()),
   };

@@ -1,3 +1,4 @@
+import { caseThenAndNow } from './handlers/then-and-now.ts';
 import { caseLink, caseMerge, casePart } from './handlers/case-links.ts';
 import { leadGuideUse } from './handlers/guide-use.ts';
 import { caseReassign } from './handlers/reassign.ts';
@@ -10,6 +11,7 @@ import {
   spreadsheetUndo,
 } from './handlers/spreadsheets.ts';
 import { caseSaveViews, caseViews } from './handlers/saved-views.ts';
+import { reportSavePdf } from './handlers/paper.ts';
 import { reportMake } from './handlers/reports.ts';
 import {
   maintenanceHistory,
@@ -34,6 +36,7 @@ import { backupList, backupMake, backupRestore, casebookBeginEmpty } from './han
 import { actionCountDue, actionList, actionLog, actionOpen } from './handlers/actions.ts';
 import { leadExperience, leadSaveExperience } from './handlers/experience.ts';
 import { leadRecurrence, leadSaveTimeZone } from './handlers/recurrence.ts';
+import { leadSaveHumidity, leadSeason } from './handlers/season.ts';
 import { caseList, caseTimeline } from './handlers/casebook.ts';
 import {
   caseOpen,
@@ -119,6 +122,7 @@ export const handlers: Handlers = {
   'case:part': casePart,
   'case:link': caseLink,
   'case:timeline': caseTimeline,
+  'case:then-and-now': caseThenAndNow,
   'case:export': caseExport,
   'case:import': caseImport,
   'case:views': caseViews,
@@ -137,6 +141,8 @@ export const handlers: Handlers = {
   'lead:save-experience': leadSaveExperience,
   'lead:guide-use': leadGuideUse,
   'lead:recurrence': leadRecurrence,
+  'lead:season': leadSeason,
+  'lead:save-humidity': leadSaveHumidity,
   'lead:save-time-zone': leadSaveTimeZone,
   'action:list': actionList,
   'action:count-due': actionCountDue,
@@ -147,6 +153,7 @@ export const handlers: Handlers = {
   'maintenance:log': maintenanceLog,
   'maintenance:save-plan': maintenanceSavePlan,
   'report:make': reportMake,
+  'report:save-pdf': reportSavePdf,
   'training:view': trainingView,
   'training:why-candidate': trainingWhyCandidate,
   'training:why-check': trainingWhyCheck,

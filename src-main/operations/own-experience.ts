@@ -1,4 +1,3 @@
-import type { OwnExperienceChoice } from '../../src-core/contract/own-experience-view.ts';
 import {
   factorsOf,
   MOST_CASES,
@@ -9,7 +8,6 @@ import {
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { Casebook } from '../casebook/casebook.ts';
 import { closedMark, listConfirmed, type ConfirmedRow } from '../casebook/confirmed-case.repository.ts';
-import { readExperienceChoice } from '../casebook/shop-setting.repository.ts';
 import type { ApplicationContext } from './application-context.ts';
 
 /** The confirmed cases that count, read once while no case is closed or opened again. */
@@ -54,14 +52,13 @@ export function countedUntil(rows: readonly ConfirmedRow[], until: string | null
   return until === null ? rows : rows.filter(({ closedAt }) => closedAt <= until);
 }
 
-/** Factors that a case opened now goes by; undefined while own cases do not count or say nothing noticeable. */
-export async function factorsForOpening(
-  program: ApplicationContext,
+/** Factors that a case opened now goes by; undefined where own cases say nothing noticeable. */
+export function factorsForOpening(
+  knowledge: Knowledge,
+  rows: readonly ConfirmedRow[],
+  until: string | null,
   printerId: string | null,
-): Promise<Readonly<Record<string, number>> | undefined> {
-  const choice: OwnExperienceChoice = (await readExperienceChoice(program.casebook.db)).value;
-  if (choice.mode === 'off') return undefined;
-  const rows = await confirmedRows(program);
-  const factors = factorsOf(experienceUntil(program.knowledge, rows, choice.until, printerId));
+): Readonly<Record<string, number>> | undefined {
+  const factors = factorsOf(experienceUntil(knowledge, rows, until, printerId));
   return Object.keys(factors).length > 0 ? factors : undefined;
 }

@@ -3,7 +3,10 @@ import type { ShopCosts } from '../../src-core/contract/shop-costs.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { advance, rankingsOf, rebuild } from '../../src-core/session/advance.ts';
 import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
+import type { CaseConclusion } from '../../src-core/session/case-conclusion.ts';
+import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
+import { underEarlierGuide } from '../../src-core/session/then-and-now.ts';
 import { rankCauses } from '../../src-core/session/reason-about.ts';
 import { secondThoughts } from '../../src-core/session/second-thoughts.ts';
 import type { CaseContext } from '../../src-core/session/case-machine.ts';
@@ -33,6 +36,14 @@ export const TASKS = {
     rebuild(knowledge, log, around),
   rankings: ({ knowledge }: TaskSetting, log: readonly LoggedEvent[]) => rankingsOf(knowledge, log),
   rank: ({ knowledge }: TaskSetting, context: CaseContext) => rankCauses(knowledge, context),
+  'under-earlier-guide': (
+    { knowledge }: TaskSetting,
+    earlier: { readonly version: string; readonly files: readonly KnowledgeFile[] },
+    log: readonly LoggedEvent[],
+    around: AroundCase,
+    kept: CaseConclusion | null,
+    step: CaseStep,
+  ) => underEarlierGuide(knowledge, earlier, log, around, kept, step),
   'why-candidate': ({ knowledge }: TaskSetting, context: CaseContext, cause: string) =>
     whyCandidate(knowledge, context, cause),
   'why-check': (

@@ -48,6 +48,29 @@ it('reports of a case, a month and a printer are saved as files that fit both ki
     }
     expect(faults).toEqual([]);
     await paper.close();
+    // The print window gets the document as it is, in the frame that is printed.
+    await page.evaluate(() => {
+      (window as { printed?: string }).printed = '';
+      const watch = new MutationObserver(() => {
+        const frame = document.querySelector<HTMLIFrameElement>('.print-frame');
+        if (!frame?.contentWindow) return;
+        watch.disconnect();
+        frame.contentWindow.print = () => {
+          const page = frame.contentDocument;
+          const ink = page && getComputedStyle(page.querySelector('h1') ?? page.body).marginTop;
+          (window as { printed?: string }).printed =
+            `${page?.title} ${page?.adoptedStyleSheets.length} ${ink}`;
+          frame.contentWindow?.dispatchEvent(new Event('afterprint'));
+        };
+      });
+      watch.observe(document.body, { childList: true });
+    });
+    await sheet.getByRole('button', { name: 'Print, or save as PDF' }).click();
+    await page.waitForFunction(() => (window as { printed?: string }).printed !== '');
+    const printed = await page.evaluate(() => (window as { printed?: string }).printed);
+    // Its own style sheet holds: its heading has no margin above.
+    expect(printed).toMatch(/^.+ 1 0px$/);
+    expect(await page.locator('.print-frame').count()).toBe(0);
     // A table as well.
     const [table] = await Promise.all([
       page.waitForEvent('download'),

@@ -6,6 +6,7 @@ import { caseFilterSchema, type CaseFilterInput } from '../../src-core/contract/
 import { CASE_ORDER_IDS } from '../../src-core/contract/case-orders.ts';
 import { listCases } from '../../src-main/casebook/case-list.repository.ts';
 import type { CasebookDb } from '../../src-main/casebook/casebook.ts';
+import { insertRows, MOVED_TABLES, rowsAfter, type Row } from '../../src-main/casebook/move/moved-tables.ts';
 import { migrateToLatest, migrations, migrationsTelling } from '../../src-main/casebook/migrate.ts';
 import { CasebookSqliteDialect } from '../../src-main/casebook/sqlite-dialect.ts';
 import type { Tables } from '../../src-main/casebook/tables.ts';
@@ -13,6 +14,21 @@ import { buildCasebook } from '../bench/casebook/million.ts';
 import { programInMemory, type TestProgram } from '../operations/program-in-memory.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
+
+const isOnPostgres = process.env['BEADWRIGHT_TEST_ENGINE'] === 'postgres';
+
+/** The same rows in PostgreSQL, whose triggers fill its own index. */
+async function movedToPostgres({ program }: TestProgram): Promise<{ readonly db: CasebookDb }> {
+  const { db } = (await programInMemory()).program.casebook;
+  for (const table of MOVED_TABLES)
+    for (let last: Row | null = null; ;) {
+      const rows: readonly Row[] = await rowsAfter(program.casebook.db, table, last);
+      last = rows.at(-1) ?? null;
+      if (last === null) break;
+      await insertRows(db, table, rows);
+    }
+  return { db };
+}
 
 const found = async ({ ask }: TestProgram, filter: CaseFilterInput) =>
   (await ask('case:list', filter)).rows.map(({ number }) => number);
@@ -139,7 +155,7 @@ describe('the search of the casebook', () => {
     expect(await found(test, { search: 'numb gre' })).toEqual([1]);
   });
 
-  it('is built for the cases of an old casebook, which says how far it is', async () => {
+  it.skipIf(isOnPostgres)('is built for the cases of an old casebook, which says how far it is', async () => {
     const database = new Database(':memory:');
     const db = new Kysely<Tables>({ dialect: new CasebookSqliteDialect(database) });
     const before = Object.fromEntries(Object.entries(migrations).filter(([name]) => name < '2026-12-04'));
@@ -167,8 +183,8 @@ describe('every order and filter of the list', () => {
   it('answers the same cases with the index as without it', async () => {
     const file = path.join(temporaryFolder(), 'casebook.sqlite');
     await buildCasebook(file, 600, shippedKnowledge(), () => undefined);
-    const { program } = await programInMemory({ file });
-    const { db } = program.casebook;
+    const onFile = await programInMemory({ file });
+    const { db } = isOnPostgres ? await movedToPostgres(onFile) : onFile.program.casebook;
     const all = await db
       .selectFrom('cases')
       .leftJoin('printers', 'printers.id', 'cases.printer_id')
@@ -230,49 +246,52 @@ describe('every order and filter of the list', () => {
         }
   }, 120_000);
 
-  it('looks neither at every case nor sorts them: the plans use the indexes', async () => {
-    const { program, printerId } = await withThreeCases();
-    const plans: string[] = [];
-    const { db } = program.casebook;
-    const asked: { sql: string; parameters: readonly unknown[] }[] = [];
-    const noting: KyselyPlugin = {
-      transformQuery: ({ node, queryId }) => {
-        const { sql: text, parameters } = db.getExecutor().compileQuery(node, queryId);
-        asked.push({ sql: text, parameters });
-        return node;
-      },
-      transformResult: ({ result }) => Promise.resolve(result),
-    };
-    const noted: CasebookDb = db.withPlugin(noting);
-    const planOf = async (filter: CaseFilterInput, sought: string[][] = []) => {
-      asked.length = 0;
-      await listCases(noted, caseFilterSchema.parse(filter), sought);
-      plans.length = 0;
-      for (const { sql: text, parameters } of [...asked]) {
-        const explained = await sql<{
-          detail: string;
-        }>`${sql.raw('explain query plan ')}${withValues(text, parameters)}`.execute(db);
-        plans.push(...explained.rows.map(({ detail }) => detail));
+  it.skipIf(isOnPostgres)(
+    'looks neither at every case nor sorts them: the plans use the indexes',
+    async () => {
+      const { program, printerId } = await withThreeCases();
+      const plans: string[] = [];
+      const { db } = program.casebook;
+      const asked: { sql: string; parameters: readonly unknown[] }[] = [];
+      const noting: KyselyPlugin = {
+        transformQuery: ({ node, queryId }) => {
+          const { sql: text, parameters } = db.getExecutor().compileQuery(node, queryId);
+          asked.push({ sql: text, parameters });
+          return node;
+        },
+        transformResult: ({ result }) => Promise.resolve(result),
+      };
+      const noted: CasebookDb = db.withPlugin(noting);
+      const planOf = async (filter: CaseFilterInput, sought: string[][] = []) => {
+        asked.length = 0;
+        await listCases(noted, caseFilterSchema.parse(filter), sought);
+        plans.length = 0;
+        for (const { sql: text, parameters } of [...asked]) {
+          const explained = await sql<{
+            detail: string;
+          }>`${sql.raw('explain query plan ')}${withValues(text, parameters)}`.execute(db);
+          plans.push(...explained.rows.map(({ detail }) => detail));
+        }
+        return plans.join('\n');
+      };
+      for (const order of CASE_ORDER_IDS.filter((one) => !/^(printer|spool)/.test(one))) {
+        const plan = await planOf({ order });
+        expect(plan, order).not.toContain('USE TEMP B-TREE FOR ORDER BY');
+        expect(plan, order).not.toMatch(/SCAN cases$/m);
+        // The tabs: open cases from an index of their own, and all by counting rows.
+        expect(plan, order).toContain('COVERING INDEX cases_open_by_state');
+        expect(plan, order).not.toContain('COVERING INDEX cases_by_state_number (');
       }
-      return plans.join('\n');
-    };
-    for (const order of CASE_ORDER_IDS.filter((one) => !/^(printer|spool)/.test(one))) {
-      const plan = await planOf({ order });
-      expect(plan, order).not.toContain('USE TEMP B-TREE FOR ORDER BY');
-      expect(plan, order).not.toMatch(/SCAN cases$/m);
-      // The tabs: open cases from an index of their own, and all by counting rows.
-      expect(plan, order).toContain('COVERING INDEX cases_open_by_state');
-      expect(plan, order).not.toContain('COVERING INDEX cases_by_state_number (');
-    }
-    for (const filter of [{ printerId }, { openedBy: 'KM' }, { openedFrom: '2026-01-01T00:00:00.000Z' }]) {
-      const plan = await planOf(filter);
-      expect(plan, JSON.stringify(filter)).not.toMatch(/SCAN cases$/m);
-    }
-    const searched = await planOf({}, [['stri']]);
-    expect(searched).toContain('VIRTUAL TABLE INDEX');
-    expect(searched).toContain('cases_by_position');
-    expect(searched).not.toMatch(/SCAN cases/);
-  });
+      for (const filter of [{ printerId }, { openedBy: 'KM' }, { openedFrom: '2026-01-01T00:00:00.000Z' }]) {
+        const plan = await planOf(filter);
+        expect(plan, JSON.stringify(filter)).not.toMatch(/SCAN cases$/m);
+      }
+      const searched = await planOf({}, [['stri']]);
+      expect(searched).toContain('VIRTUAL TABLE INDEX');
+      expect(searched).toContain('cases_by_position');
+      expect(searched).not.toMatch(/SCAN cases/);
+    },
+  );
 });
 
 function withValues(text: string, parameters: readonly unknown[]) {

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { complaintToCured, findInCasebook } from '../browser/complaint-to-cured.ts';
@@ -57,6 +57,14 @@ async function hearsWhatWasWritten({ page }: DesktopProcess): Promise<void> {
   expect(heard).toEqual([{ topics: ['shop', 'access'], caseId: null, revision: null }]);
 }
 
+/** Width and height of a PDF's first sheet, in points. */
+function mediaBoxOf(file: string): readonly number[] {
+  const pdf = readFileSync(file, 'latin1');
+  expect(pdf.startsWith('%PDF-')).toBe(true);
+  const [, width, height] = /\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)/.exec(pdf) ?? [];
+  return [Number(width), Number(height)];
+}
+
 describe('the built desktop bundles over the stand-in', () => {
   it('the same case goes from complaint to cured and is in the casebook after the program was killed', async () => {
     const folder = temporaryFolder();
@@ -70,6 +78,57 @@ describe('the built desktop bundles over the stand-in', () => {
     const second = await startDesktopProcess(file, folder);
     onTestFinished(() => second.stop());
     await findInCasebook({ page: second.page, goTo: goTo(second) });
+  }, 180_000);
+
+  it('saves a report and the screen as PDF where somebody says, and nothing where they think better of it', async () => {
+    const folder = temporaryFolder();
+    const desktop = await startDesktopProcess(path.join(folder, 'casebook.sqlite'), folder, {
+      STAND_IN_SAVE_INTO: folder,
+    });
+    onTestFinished(() => desktop.stop());
+    const { page } = desktop;
+    const complaints = complaintsOf(page);
+    const printerId = await page.evaluate(async () => {
+      const reply = (await window.beadwright?.['shop:save-printer']({
+        label: 'Heron',
+        conditions: {},
+        printHours: 10,
+      })) as { value: { printers: { id: string }[] } };
+      return reply.value.printers[0]?.id ?? '';
+    });
+    await goTo(desktop)(`printer/${printerId}`);
+    await page.getByRole('button', { name: 'Report of this printer’s life' }).click();
+    const sheet = page.getByRole('dialog');
+    await sheet.getByRole('radio', { name: 'Letter' }).check();
+    await sheet.getByRole('button', { name: 'Save as PDF' }).click();
+    const file = path.join(folder, 'beadwright-printer-heron.pdf');
+    await sheet.getByText(file).waitFor();
+    // Letter, 612 by 792 points (ISO 216 has no such sheet), with its text in it.
+    expect(mediaBoxOf(file)).toEqual([612, 792]);
+    await sheet.getByRole('button', { name: 'Close' }).click();
+    await goTo(desktop)('meeting');
+    await page.getByRole('button', { name: 'Save as PDF' }).click();
+    await page.getByText(path.join(folder, 'beadwright-monday.pdf')).waitFor();
+    // A4 is 210 by 297 mm: 595.3 by 841.9 points of 1/72 inch.
+    const [width = 0, height = 0] = mediaBoxOf(path.join(folder, 'beadwright-monday.pdf'));
+    expect(Math.abs(width - 595.3)).toBeLessThan(1);
+    expect(Math.abs(height - 841.9)).toBeLessThan(1.2);
+    expect(readdirSync(folder).filter((one) => one.endsWith('.part'))).toEqual([]);
+    // A folder that takes no file: said in words, and nothing is left behind.
+    rmSync(file);
+    mkdirSync(file);
+    writeFileSync(path.join(file, 'in the way'), '');
+    const refused = await page.evaluate(
+      (id) =>
+        window.beadwright?.['report:save-pdf']({
+          what: { kind: 'report', about: { kind: 'printer', printerId: id } },
+          paper: 'A4',
+        }),
+      printerId,
+    );
+    expect(refused).toMatchObject({ ok: false, error: { code: 'refused' } });
+    expect(JSON.stringify(refused)).toContain('could not be written');
+    expect(complaints).toEqual([]);
   }, 180_000);
 
   // One start for the three: starting costs more than all that is asked here.

@@ -141,3 +141,24 @@ describe('a report', () => {
     expect(html).toContain('<td class="figure">-3</td>');
   });
 });
+
+it('as PDF only where a window makes it: a browser is told how it does that itself, and a cancelled dialog writes nothing', async () => {
+  const { program, ask } = await shopWithACase();
+  const month = { kind: 'report', about: { kind: 'month', month: '2026-03' } } as const;
+  await expect(ask('report:save-pdf', { what: month, paper: 'A4' })).rejects.toThrow(
+    'A browser makes a PDF by itself',
+  );
+  const asked: unknown[] = [];
+  program.paper.connect({
+    askWhere: (fileName) => {
+      asked.push(fileName);
+      return Promise.resolve(null);
+    },
+    toPdf: (html, size) => {
+      asked.push([html, size]);
+      return Promise.resolve(new Uint8Array());
+    },
+  });
+  expect(await ask('report:save-pdf', { what: month, paper: 'A4' })).toEqual({ file: null });
+  expect(asked).toEqual(['beadwright-month-2026-03.pdf']);
+});

@@ -12,18 +12,18 @@ import { programInMemory } from './program-in-memory.ts';
 const GRID = `
   olt  host:info guide:read guide:cause guide:observation guide:statements bench:read shop:read spool:read spool:storage
   olt  job:begin job:piece job:end job:drop work:look work:stop log:read flow:sheet fit:materials
-  olt  case:view case:why-candidate case:why-check case:second-thoughts case:last-time case:list case:timeline
+  olt  case:view case:why-candidate case:why-check case:second-thoughts case:last-time case:list case:timeline case:then-and-now
   olt  training:why-candidate training:why-check training:second-thoughts
   olt  training:view training:options training:drill training:record training:keep action:count-due
   olt  vote:look vote:cast
   olt  access:me access:sign-in access:sign-out case:views maintenance:list maintenance:history
   ol   case:open case:send photo:keep spool:log shop:save-spool maintenance:log case:link
-  lt   lead:experience lead:recurrence lead:guide-use action:list training:class training:export training:forget
+  lt   lead:experience lead:recurrence lead:season lead:guide-use action:list training:class training:export training:forget
   lt   training:photos training:free-photo
   lt   vote:ask vote:reveal vote:end
   l    shop:save-printer shop:save-person shop:save-climate shop:save-costs shop:save-display
-  l    case:export case:import lead:save-experience lead:save-time-zone action:open action:log demo:load demo:remove
-  l    case:reassign case:merge case:part case:save-views case:delete bin:list bin:restore bin:empty person:rename person:remove report:make
+  l    lead:save-humidity case:export case:import lead:save-experience lead:save-time-zone action:open action:log demo:load demo:remove
+  l    case:reassign case:merge case:part case:save-views case:delete bin:list bin:restore bin:empty person:rename person:remove report:make report:save-pdf
   l    spreadsheet:look spreadsheet:import spreadsheet:imports spreadsheet:undo maintenance:save-plan
   l    backup:list backup:make backup:restore casebook:begin-empty
   l    network:read network:switch access:list access:invite access:change-device access:revoke-device access:set-pin

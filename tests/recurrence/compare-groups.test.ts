@@ -4,8 +4,14 @@ import { compareGroups, leaningRates, type CountedCase } from '../../src-core/re
 import { binomialAtLeast } from '../../src-core/statistics/binomial.ts';
 import { referenceValue } from '../published/reference-record.ts';
 
+interface Told extends CountedCase {
+  readonly what: readonly string[];
+}
+const compareEach = (told: readonly Told[], hours: ReadonlyMap<string, number> | null) =>
+  compareGroups(told, hours, ({ what }) => what);
+
 let made = 0;
-const caseAt = (where: string | null, ...what: string[]): CountedCase => ({
+const caseAt = (where: string | null, ...what: string[]): Told => ({
   caseId: `case ${made++}`,
   openedMs: 0,
   where,
@@ -13,13 +19,13 @@ const caseAt = (where: string | null, ...what: string[]): CountedCase => ({
   minutesLost: 10,
   gramsScrapped: 5,
 });
-const cases = (counts: Readonly<Record<string, number>>, what = 'wet-filament'): CountedCase[] =>
+const cases = (counts: Readonly<Record<string, number>>, what = 'wet-filament'): Told[] =>
   Object.entries(counts).flatMap(([where, count]) =>
     Array.from({ length: count }, () => caseAt(where, what)),
   );
 const hoursOf = (hours: Readonly<Record<string, number>>) => new Map(Object.entries(hours));
 const rowOf = (counts: Readonly<Record<string, number>>, hours: Readonly<Record<string, number>>, id = 'A') =>
-  compareGroups(cases(counts), hoursOf(hours)).rows.find(({ where }) => where === id);
+  compareEach(cases(counts), hoursOf(hours)).rows.find(({ where }) => where === id);
 
 describe('B5: a printer is held against the others', () => {
   it('four cases all on one of two alike: 1 in 16, with none expected', () => {
@@ -74,14 +80,14 @@ describe('B5: a printer is held against the others', () => {
   });
 
   it('nothing at all gives an empty table', () => {
-    expect(compareGroups([], new Map())).toEqual({ rows: [], looks: 0, expectedByChance: 0 });
-    expect(compareGroups([caseAt(null, 'clog')], null).rows).toEqual([]);
+    expect(compareEach([], new Map())).toEqual({ rows: [], looks: 0, expectedByChance: 0 });
+    expect(compareEach([caseAt(null, 'clog')], null).rows).toEqual([]);
   });
 });
 
 describe('by cases, where hours by group are not known', () => {
   it('a spool with 4 wet cases of 4 among 8, of which 4 were wet: 1 in 70 (Fisher)', () => {
-    const { rows } = compareGroups([...cases({ A: 4 }), ...cases({ B: 4 }, 'clog')], null);
+    const { rows } = compareEach([...cases({ A: 4 }), ...cases({ B: 4 }, 'clog')], null);
     const row = rows.find(({ where, what }) => where === 'A' && what === 'wet-filament');
     expect(row).toMatchObject({ count: 4, exposure: 4, expectedCount: 0 });
     expect(row?.chance).toBeCloseTo(1 / 70, 14);
@@ -91,7 +97,7 @@ describe('by cases, where hours by group are not known', () => {
 describe('the whole table', () => {
   it('looks count pairs without a case, but no cause that was met once', () => {
     const hours = hoursOf({ A: 100, B: 100, C: 100 });
-    const { looks, rows } = compareGroups([...cases({ A: 6 }), ...cases({ B: 1 }, 'clog')], hours);
+    const { looks, rows } = compareEach([...cases({ A: 6 }), ...cases({ B: 1 }, 'clog')], hours);
     expect(looks).toBe(3);
     const [first] = rows;
     expect(first?.adjustedChance).toBeCloseTo(3 * binomialAtLeast(6, 6, 1 / 3), 14);
@@ -104,7 +110,7 @@ describe('the whole table', () => {
 
   it('says how many of those that stand out are expected to be chance', () => {
     const hours = hoursOf({ A: 100, B: 100, C: 100, D: 100 });
-    const { rows, expectedByChance } = compareGroups(
+    const { rows, expectedByChance } = compareEach(
       [...cases({ A: 9, B: 1 }), ...cases({ B: 9 }, 'clog')],
       hours,
     );
@@ -113,7 +119,7 @@ describe('the whole table', () => {
   });
 
   it('a case with two causes counts once for each, and once for the printer', () => {
-    const { rows } = compareGroups(
+    const { rows } = compareEach(
       [caseAt('A', 'clog', 'wet-filament', ANY_FAULT), caseAt('A', 'clog', 'clog', ANY_FAULT)],
       hoursOf({ A: 1, B: 1 }),
     );

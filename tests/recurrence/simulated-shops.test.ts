@@ -22,9 +22,13 @@ function poisson(mean: number, random: Random): number {
 const HOURS = [3100, 2300, 1800, 1100, 4500, 700];
 const CAUSES = Array.from({ length: 10 }, (_, i) => `cause-${i}`);
 
+interface Told extends CountedCase {
+  readonly what: readonly string[];
+}
+
 /** A year of a shop; the first three causes come `factor` times as often on one printer each. */
-function shopYear(random: Random, factor: number): CountedCase[] {
-  const cases: CountedCase[] = [];
+function shopYear(random: Random, factor: number): Told[] {
+  const cases: Told[] = [];
   CAUSES.forEach((cause, c) => {
     // From two to twenty cases a year in the whole shop.
     const shopRate = (2 + 2 * c) / 13_500;
@@ -56,7 +60,7 @@ function alarms(factor: number, seed: number) {
   let falseShares = 0;
   let found = 0;
   for (let shop = 0; shop < SHOPS; shop++) {
-    const rows = compareGroups(shopYear(random, factor), hours).rows.filter(
+    const rows = compareGroups(shopYear(random, factor), hours, ({ what }) => what).rows.filter(
       ({ standing }) => standing === 'stands-out',
     );
     const wrong = rows.filter((row) => factor === 1 || !isHabit(row)).length;

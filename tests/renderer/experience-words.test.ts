@@ -7,7 +7,9 @@ import {
 } from '../../src-renderer/screens/experience/experience-words.ts';
 
 const found = (changes: Partial<OwnExperience>): OwnExperience => ({
-  choice: { mode: 'on', until: null },
+  choice: { mode: 'on', until: null, links: false },
+  links: [],
+  linkCount: 0,
   revision: 1,
   cases: 12,
   closedSince: 0,
@@ -39,8 +41,10 @@ describe('own experience in words', () => {
     expect(countedWords(found({ cases: 1, isDemo: true }))).toBe(
       '1 closed case of the demo shop with a cause of the guide counts.',
     );
-    expect(countedWords(found({ choice: { mode: 'off', until: null } }))).toContain('would count');
-    const frozen = { mode: 'frozen', until: '2026-11-01T00:00:00.000Z' } as const;
+    expect(countedWords(found({ choice: { mode: 'off', until: null, links: false } }))).toContain(
+      'would count',
+    );
+    const frozen = { mode: 'frozen', until: '2026-11-01T00:00:00.000Z', links: false } as const;
     expect(countedWords(found({ choice: frozen, closedSince: 3 }))).toContain(
       '3 closed since then do not count',
     );

@@ -25,6 +25,7 @@ const KEYS: Readonly<Record<TableName, readonly [string, string?]>> = {
   case_causes: ['case_id', 'position'],
   case_steps: ['case_id'],
   case_rankings: ['case_id', 'seq'],
+  case_conclusions: ['case_id'],
   actions: ['id'],
   action_events: ['action_id', 'seq'],
   training_results: ['id'],

@@ -1,6 +1,7 @@
 import { sql, type Kysely } from 'kysely';
 import type { Migration } from 'kysely/migration';
 import { DAMAGED_LIST, migrations, unknownAmong, writtenByNewer } from '../migrate.ts';
+import { postgresCaseSearch } from './2026-12-07-case-search.ts';
 import type { CasebookDb } from '../casebook.ts';
 
 /** A type, as Kysely wants it for further tables. */
@@ -23,6 +24,7 @@ const photos: Migration = {
 export const postgresMigrations: Readonly<Record<string, Migration>> = {
   ...migrations,
   '2026-12-03-photos': photos,
+  '2026-12-07-case-search': postgresCaseSearch,
 };
 
 /** In words why this version cannot work with what is in the database, as its list of migrations says; null where it can. */

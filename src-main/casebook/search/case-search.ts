@@ -25,12 +25,9 @@ export interface CaseHits {
 export const MOST_COUNTED = 10_000;
 
 /**
- * The engine's index over the words of cases and what their spools are called today. It is kept up in the transaction that writes the case. On SQLite it is an FTS5
- * table kept by triggers (`sqlite-case-search.ts`). PostgreSQL looks through the texts so far (`plain-case-search.ts`); an index there would be a
- * column
- * `to_tsvector('simple', unaccent(search_text))` with a GIN index, asked with `to_tsquery('simple', …)`: `'stri':*` for the
- * beginning of a word, `<->` between the words of a text, `|` between texts and `&` between what is sought; filters and order are
- * ordinary conditions there.
+ * The engine's index over the words of cases and what their spools are called today. It is kept up in the transaction that writes the
+ * case: by triggers, on SQLite in an FTS5 table (`sqlite-case-search.ts`), on PostgreSQL in a tsvector under a GIN index
+ * (`postgres-case-search.ts`).
  */
 export interface CaseSearch {
   /**

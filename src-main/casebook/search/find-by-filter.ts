@@ -8,15 +8,11 @@ import type { CaseHits } from './case-search.ts';
 
 /**
  * Cases by their fields alone: indexes hold what the filter and the order ask for, and the page's cases are read by
- * number. `narrowed` adds conditions that no index knows.
+ * number.
  */
-export async function findByFilter(
-  db: CasebookDb,
-  filter: CaseFilter,
-  narrowed: ((cases: Cases) => Cases) | null = null,
-): Promise<CaseHits> {
-  const fitting = narrowed ? narrowed(filteredCases(db, filter)) : filteredCases(db, filter);
-  const counted = await countByState(db, fitting, narrowed === null && !isFilter(filter));
+export async function findByFilter(db: CasebookDb, filter: CaseFilter): Promise<CaseHits> {
+  const fitting = filteredCases(db, filter);
+  const counted = await countByState(db, fitting, !isFilter(filter));
   const { column, isDown } = CASE_ORDERS[filter.order];
   let page = (filter.states.length > 0 ? fitting.where('cases.state', 'in', filter.states) : fitting).select(
     'cases.number',
@@ -32,7 +28,7 @@ export async function findByFilter(
   return { numbers: rows.map(({ number }) => number), byState: counted, isMore: false };
 }
 
-export type Cases = SelectQueryBuilder<Tables, 'cases', object>;
+type Cases = SelectQueryBuilder<Tables, 'cases', object>;
 
 /** Cases that fit the filter, whatever their state; a cause is the index's business. */
 function filteredCases(db: CasebookDb, filter: CaseFilter): Cases {

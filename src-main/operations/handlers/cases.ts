@@ -1,12 +1,14 @@
 import { HOST_ONLY_KINDS } from '../../../src-core/contract/case-event.ts';
 import { countedCosts } from '../../../src-core/session/counted-costs.ts';
-import { readCosts } from '../../casebook/shop-setting.repository.ts';
+import { readCosts, readExperienceChoice } from '../../casebook/shop-setting.repository.ts';
 import { appendToCase, stale } from '../append-to-case.ts';
 import { loadCase, underToday, viewCase, viewOf } from '../case-reader.ts';
 import type { Handler } from '../dispatcher.ts';
 import { faultOfWords } from '../record-checks.ts';
 import { DomainError } from '../domain-error.ts';
-import { factorsForOpening } from '../own-experience.ts';
+import type { ApplicationContext } from '../application-context.ts';
+import { confirmedRows, factorsForOpening } from '../own-experience.ts';
+import { linksForOpening } from '../own-links.ts';
 import { addStandingConditions } from '../standing-conditions.ts';
 import { refuseUnfitPhoto } from './photos.ts';
 
@@ -14,12 +16,22 @@ export const caseOpen: Handler<'case:open'> = async (program, { caseId = program
   const named = intake.complaints.map(({ observation }) => observation);
   if (new Set(named).size < named.length)
     throw new DomainError('bad-request', 'complaints: the same thing is named twice');
-  const ownExperience = await factorsForOpening(program, intake.printerId);
+  const own = await ownCasesFor(program, intake.printerId);
   const standing = await addStandingConditions(program, intake);
-  const event = { kind: 'opened', intake: { ...standing, ...(ownExperience && { ownExperience }) } } as const;
+  const event = { kind: 'opened', intake: { ...standing, ...own } } as const;
   const under = await underToday(program);
   return appendToCase(program, caseId, { log: [], step: null, record: null, under }, event);
 };
+
+/** What the shop's own cases add to a case that is opened now, as far as the lead lets them count. */
+async function ownCasesFor(program: ApplicationContext, printerId: string | null) {
+  const { mode, until, links } = (await readExperienceChoice(program.casebook.db)).value;
+  if (mode === 'off') return {};
+  const rows = await confirmedRows(program);
+  const ownExperience = factorsForOpening(program.knowledge, rows, until, printerId);
+  const ownLinks = links ? await linksForOpening(program, rows, until) : undefined;
+  return { ...(ownExperience && { ownExperience }), ...(ownLinks && { ownLinks }) };
+}
 
 export const caseView: Handler<'case:view'> = (program, { caseId }) => viewCase(program, caseId);
 

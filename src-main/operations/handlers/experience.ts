@@ -1,5 +1,5 @@
 import type { OwnExperience } from '../../../src-core/contract/own-experience-view.ts';
-import { causeLabel } from '../../../src-core/session/wording.ts';
+import { causeLabel, observationLabel } from '../../../src-core/session/wording.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
 import {
   readExperienceChoice,
@@ -10,6 +10,10 @@ import type { ApplicationContext } from '../application-context.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
 import { confirmedRows, countedUntil, experienceUntil } from '../own-experience.ts';
+import { linksUntil } from '../own-links.ts';
+
+/** The most changed; the rest say little that is new. */
+const SHOWN_LINKS = 60;
 
 export const leadExperience: Handler<'lead:experience'> = (program, { printerId }) =>
   view(program, printerId);
@@ -40,7 +44,14 @@ async function view(program: ApplicationContext, printerId: string | null): Prom
     (label) => label,
   );
   const hasCause = ({ causes }: (typeof rows)[number]) => causes.some((id) => knowledge.causes.has(id));
+  const links = await linksUntil(program, rows, choice.until);
   return {
+    links: links.slice(0, SHOWN_LINKS).map((one) => ({
+      ...one,
+      causeLabel: causeLabel(knowledge, one.cause),
+      observationLabel: observationLabel(knowledge, one.observation),
+    })),
+    linkCount: links.length,
     choice,
     revision,
     cases: counted.filter(hasCause).length,

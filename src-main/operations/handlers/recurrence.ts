@@ -20,15 +20,32 @@ import { DomainError } from '../domain-error.ts';
 /** Before this no casebook begins. */
 const BEGINNING = '2000-01-01';
 
-export const leadRecurrence: Handler<'lead:recurrence'> = async (program, { fromDay, toDay, by }) => {
-  const { db } = program.casebook;
-  const { knowledge } = program;
+/** First and last day (included) by the shop's calendar; open where null. */
+export interface PeriodDays {
+  readonly fromDay: string | null;
+  readonly toDay: string | null;
+}
+
+/** A period by the shop's calendar, in ms since 1970. */
+export async function readPeriod(
+  program: ApplicationContext,
+  { fromDay, toDay }: PeriodDays,
+): Promise<{ readonly calendar: ShopCalendar; readonly fromMs: number; readonly toMs: number }> {
   if (fromDay !== null && toDay !== null && fromDay > toDay)
     throw new DomainError('bad-request', 'the first day lies after the last one');
   const calendar = await readCalendar(program);
   const today = calendar.wallTime(program.now().getTime()).day;
-  const fromMs = calendar.startOf(fromDay ?? BEGINNING);
-  const toMs = calendar.startOf(dayAfter(toDay ?? today, 1));
+  return {
+    calendar,
+    fromMs: calendar.startOf(fromDay ?? BEGINNING),
+    toMs: calendar.startOf(dayAfter(toDay ?? today, 1)),
+  };
+}
+
+export const leadRecurrence: Handler<'lead:recurrence'> = async (program, { fromDay, toDay, by }) => {
+  const { db } = program.casebook;
+  const { knowledge } = program;
+  const { calendar, fromMs, toMs } = await readPeriod(program, { fromDay, toDay });
   const records = { printers: await listPrinters(db), spools: await listSpools(db) };
   const groups = groupsBy(by, knowledge, records.printers, records.spools);
   const { cases, causeLabels } = await readClosedCases(program, groups, records, calendar, fromMs, toMs);

@@ -41,6 +41,16 @@ export const reportMake: Handler<'report:make'> = async (program, { about, form 
     : { fileName: `${name}-${table.name}.jsonl`, type: 'application/x-ndjson', text: tableJsonLines(table) };
 };
 
+/** A report as an HTML document of one file, with the name that its file bears. */
+export async function makeReport(
+  program: ApplicationContext,
+  about: ReportSubject,
+  by: Visitor,
+): Promise<{ readonly html: string; readonly name: string }> {
+  const { document, name } = await makeDocument(program, about, by);
+  return { html: documentHtml(document), name };
+}
+
 async function makeDocument(
   program: ApplicationContext,
   about: ReportSubject,

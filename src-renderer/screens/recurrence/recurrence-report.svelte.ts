@@ -22,6 +22,8 @@ export class RecurrenceReport {
   isAllShown = $state(false);
   recurrence = $state.raw<Recurrence | null>(null);
   failure = $state.raw<ReplyError | null>(null);
+  /** First and last day of what is shown; open where null. */
+  days = $state.raw<ReturnType<typeof periodDays>>({ fromDay: null, toDay: null });
 
   readonly #host: HostApi;
   readonly #now: () => Date;
@@ -46,13 +48,12 @@ export class RecurrenceReport {
   async read(): Promise<void> {
     if (faultOfPeriod(this.period)) return;
     const turn = ++this.#asked;
-    const reply = await this.#host.call('lead:recurrence', {
-      ...periodDays(this.period, this.#now()),
-      by: this.by,
-    });
+    const days = periodDays(this.period, this.#now());
+    const reply = await this.#host.call('lead:recurrence', { ...days, by: this.by });
     if (turn !== this.#asked) return;
     if (reply.ok) {
       this.recurrence = reply.value;
+      if (days.fromDay !== this.days.fromDay || days.toDay !== this.days.toDay) this.days = days;
       this.failure = null;
     } else this.failure = reply.error;
   }

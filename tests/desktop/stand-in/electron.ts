@@ -53,6 +53,12 @@ export const dialog = {
     if (answer !== undefined) mendGuide();
     return Promise.resolve({ response: answer ?? buttons.length - 1 });
   },
+  /** Saves where the test has said; where it has said nothing, somebody thinks better of it. */
+  showSaveDialog: (_window: unknown, { defaultPath }: { defaultPath: string }) => {
+    console.log(`stand-in save dialog: ${defaultPath}`);
+    const folder = process.env['STAND_IN_SAVE_INTO'] ?? '';
+    return Promise.resolve({ canceled: folder === '', filePath: folder && path.join(folder, defaultPath) });
+  },
   showErrorBox: (title: string, content: string) => console.log(`stand-in error box: ${title}\n${content}`),
 };
 
@@ -90,6 +96,10 @@ class WebContents extends EventEmitter {
       )
       .catch(() => undefined);
   };
+  printToPDF = async ({ pageSize, printBackground }: { pageSize: string; printBackground: boolean }) => {
+    if (!this.page) throw new Error('there is no page to print');
+    return this.page.pdf({ format: pageSize, printBackground });
+  };
   windowOpenHandler: ((details: { url: string }) => { action: string }) | null = null;
   setWindowOpenHandler = (handler: (details: { url: string }) => { action: string }) => {
     this.windowOpenHandler = handler;
@@ -99,7 +109,7 @@ class WebContents extends EventEmitter {
 interface WindowOptions {
   readonly width: number;
   readonly height: number;
-  readonly webPreferences: Readonly<Record<string, unknown>> & { readonly preload: string };
+  readonly webPreferences: Readonly<Record<string, unknown>> & { readonly preload?: string };
 }
 
 export class BrowserWindow extends EventEmitter {
@@ -119,6 +129,7 @@ export class BrowserWindow extends EventEmitter {
   }
 
   async loadURL(url: string): Promise<void> {
+    if (browser) return this.loadBeside(browser, url);
     browser = await chromium.launch({
       executablePath: findBrowser(),
       args: [...BROWSER_ARGUMENTS, `--remote-debugging-port=${debuggingPort}`],
@@ -126,7 +137,7 @@ export class BrowserWindow extends EventEmitter {
     const { width, height } = this.options;
     const context = await browser.newContext({ viewport: { width, height } });
     await serveSchemes(context);
-    await injectPreload(context, this.options.webPreferences.preload);
+    await injectPreload(context, this.options.webPreferences.preload ?? '');
     const page = await context.newPage();
     this.webContents.page = page;
     await this.guardPage(context, page);
@@ -134,6 +145,26 @@ export class BrowserWindow extends EventEmitter {
     this.emit('ready-to-show');
     console.log(`stand-in ready ${debuggingPort}`);
   }
+
+  /** A further window: apart from the first, as it has no preload. */
+  private async loadBeside(running: Browser, url: string): Promise<void> {
+    const { width, height, webPreferences } = this.options;
+    if (webPreferences.preload !== undefined) throw new Error('one window has the preload, no further one');
+    const context = await running.newContext({
+      viewport: { width, height },
+      javaScriptEnabled: webPreferences['javascript'] !== false,
+    });
+    await serveSchemes(context);
+    const page = await context.newPage();
+    this.webContents.page = page;
+    const answer = await page.goto(url.replace(/^app:\/\/beadwright/, STAND_IN_ORIGIN));
+    if (!answer?.ok()) throw new Error(`${url} was answered ${answer?.status()}`);
+  }
+
+  destroy = () => {
+    windows.splice(windows.indexOf(this), 1);
+    void this.webContents.page?.context().close();
+  };
 
   /** What Electron asks `web-contents` about, asked here for the page's own tries to leave or open windows. */
   private async guardPage(context: BrowserContext, page: Page): Promise<void> {

@@ -1,0 +1,37 @@
+import { rename, rm, writeFile } from 'node:fs/promises';
+import { DomainError } from '../domain-error.ts';
+import type { Handler } from '../dispatcher.ts';
+import { makeReport } from './reports.ts';
+
+/** Saves a report, or the screen that is shown, as PDF where somebody says; only a host with a window of its own can. */
+export const reportSavePdf: Handler<'report:save-pdf'> = async (program, { what, paper }, by) => {
+  const { host } = program.paper;
+  if (!host)
+    throw new DomainError(
+      'refused',
+      'A browser makes a PDF by itself: choose "Print" and there "Save as PDF".',
+    );
+  const report = what.kind === 'report' ? await makeReport(program, what.about, by) : null;
+  const name = what.kind === 'screen' ? `beadwright-${what.name}` : (report?.name ?? 'beadwright');
+  const file = await host.askWhere(`${name}.pdf`);
+  if (file === null) return { file: null };
+  const pdf = await host.toPdf(report?.html ?? null, paper);
+  await writeWhole(file, pdf);
+  return { file };
+};
+
+/** Either the whole file stands there, or what stood there before. */
+async function writeWhole(file: string, bytes: Uint8Array): Promise<void> {
+  const unfinished = `${file}.part`;
+  try {
+    await writeFile(unfinished, bytes);
+    await rename(unfinished, file);
+  } catch (error) {
+    await rm(unfinished, { force: true }).catch(() => undefined);
+    const reason = error instanceof Error ? error.message : String(error);
+    throw new DomainError(
+      'refused',
+      `The PDF could not be written to ${file} (${reason}). Choose another folder, or make room there.`,
+    );
+  }
+}
