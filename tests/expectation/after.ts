@@ -32,7 +32,9 @@ const folder = path.join(import.meta.dirname, '..', '..', 'expectations', 'reade
 export function readAfter(today: (id: string) => string): ReadonlyMap<string, AfterChange> {
   const files = readdirSync(folder).filter((name) => name.endsWith('-after.yaml'));
   const changes = new Map<string, { rate: number; shares: Map<string, number> }>();
-  const read = files.map((name) => fileSchema.parse(parse(readFileSync(path.join(folder, name), 'utf8'))).rows);
+  const read = files.map(
+    (name) => fileSchema.parse(parse(readFileSync(path.join(folder, name), 'utf8'))).rows,
+  );
   // A change that came to the guide later was not put to the earlier readers.
   const passesOf = (event: string) => read.filter((rows) => rows.some((row) => row.event === event)).length;
   for (const rows of read) {
