@@ -10,6 +10,17 @@ import {
   recordIdSchema,
 } from './common.ts';
 
+/** What a remedy did. "Came back" is better for a while; "partly" helped one part, place or spool only. */
+export const OUTCOMES = ['cured', 'better', 'partly', 'came-back', 'not-cured', 'worse'] as const;
+export const outcomeSchema = z.enum(OUTCOMES);
+
+/** Which part went in, compared with the old one. */
+export const TRIED_WITH = ['same-kind', 'another-kind', 'from-a-good-machine'] as const;
+/** How far a setting was taken. */
+export const TRIED_REACH = ['one-small-step', 'whole-range'] as const;
+/** How something was tried. Left out where nobody said; entries of before 27 November 2026 lack it. */
+const howTried = { with: z.enum(TRIED_WITH).optional(), reach: z.enum(TRIED_REACH).optional() };
+
 /** What is known when a case is opened. */
 export const intakeSchema = z.strictObject({
   printerId: recordIdSchema.nullable().default(null),
@@ -31,7 +42,7 @@ export const intakeSchema = z.strictObject({
     .optional(),
   /** Remedies that were tried before the case was opened, without curing it. */
   tried: z
-    .array(z.strictObject({ remedy: idSchema, outcome: z.enum(['better', 'not-cured']) }))
+    .array(z.strictObject({ remedy: idSchema, outcome: z.enum(['better', 'not-cured']), ...howTried }))
     .max(20)
     .optional(),
   words: noteSchema.default(''),
@@ -59,10 +70,6 @@ export const confirmedCauseSchema = z.union([
   z.strictObject({ cause: idSchema }),
   z.strictObject({ named: labelSchema }),
 ]);
-
-/** What a remedy did. "Came back" is better for a while; "partly" helped one part, place or spool only. */
-export const OUTCOMES = ['cured', 'better', 'partly', 'came-back', 'not-cured', 'worse'] as const;
-export const outcomeSchema = z.enum(OUTCOMES);
 
 /** Why a remedy could not be done. */
 export const COULD_NOT_REASONS = [
@@ -117,7 +124,7 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
     note: noteSchema.default(''),
   }),
   z.strictObject({ kind: z.literal('remedy-done') }),
-  z.strictObject({ kind: z.literal('verified'), outcome: outcomeSchema }),
+  z.strictObject({ kind: z.literal('verified'), outcome: outcomeSchema, ...howTried }),
   z.strictObject({
     kind: z.literal('closed'),
     causes: z
@@ -182,3 +189,5 @@ export type IntakeInput = z.input<typeof intakeSchema>;
 export type ConfirmedCause = z.infer<typeof confirmedCauseSchema>;
 export type CouldNotReason = (typeof COULD_NOT_REASONS)[number];
 export type Outcome = z.infer<typeof outcomeSchema>;
+export type TriedWith = (typeof TRIED_WITH)[number];
+export type TriedReach = (typeof TRIED_REACH)[number];

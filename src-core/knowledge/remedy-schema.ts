@@ -9,7 +9,7 @@ import {
   text,
 } from './common-fields.ts';
 import { familySchema, whenSchema } from './link-schema.ts';
-import { strengthSchema } from './scale.ts';
+import { strengthProbability, strengthSchema } from './scale.ts';
 
 export const HAZARDS = [
   'heat',
@@ -42,6 +42,20 @@ export const cautionSchema = z.strictObject({
 
 export const stepSchema = z.strictObject({ do: text, cautions: z.array(idSchema).default([]) });
 
+const removalSchema = z
+  .strictObject({
+    cause: idSchema,
+    chance: strengthSchema,
+    /** Chance where the new part is of the same kind and make as the old one: design, make and fit stay what they were. */
+    withSameKind: strengthSchema.optional(),
+    ...provenance,
+  })
+  .refine(
+    ({ chance, withSameKind }) =>
+      withSameKind === undefined || strengthProbability(withSameKind) <= strengthProbability(chance),
+    'a part of the same kind never helps more often than any other: "withSameKind" is at most "chance"',
+  );
+
 export const remedySchema = z.strictObject({
   id: idSchema,
   label,
@@ -50,7 +64,9 @@ export const remedySchema = z.strictObject({
   alsoCalled: alsoCalledSchema,
   /** What a step works with that can hurt; each needs a caution on some step. */
   involves: z.array(hazardSchema).default([]),
-  removes: z.array(z.strictObject({ cause: idSchema, chance: strengthSchema, ...provenance })).min(1),
+  /** What it changes, so that of a try is asked which part went in, or how far the setting was taken. */
+  acts: z.enum(['part', 'setting']).optional(),
+  removes: z.array(removalSchema).min(1),
   minutes: z.strictObject({
     handsOn: z.number().gt(0).max(1440),
     waiting: z.number().min(0).max(10080).default(0),

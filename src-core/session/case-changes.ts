@@ -83,8 +83,11 @@ export function couldNotBeDone(
   return { remedy: null, notDoable: [...others, { remedy: remedy.id, reason }] };
 }
 
-export function verified({ tried, remedy }: CaseContext, { outcome }: Of<'verified'>): Change {
-  return remedy ? { tried: [...tried, { remedy: remedy.id, outcome }], remedy: null } : {};
+export function verified({ tried, remedy }: CaseContext, event: Of<'verified'>): Change {
+  if (!remedy) return {};
+  const { outcome, with: part, reach } = event;
+  const done = { remedy: remedy.id, outcome, ...(part && { with: part }), ...(reach && { reach }) };
+  return { tried: [...tried, done], remedy: null };
 }
 
 export function closed({ causes, practice, minutesLost, gramsScrapped, note }: Of<'closed'>): Change {

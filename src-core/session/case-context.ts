@@ -1,4 +1,12 @@
-import type { CaseEvent, CouldNotReason, Intake, OtherCase, Outcome } from '../contract/case-event.ts';
+import type {
+  CaseEvent,
+  CouldNotReason,
+  Intake,
+  OtherCase,
+  Outcome,
+  TriedReach,
+  TriedWith,
+} from '../contract/case-event.ts';
 
 type Closed = Extract<CaseEvent, { kind: 'closed' }>;
 
@@ -41,6 +49,10 @@ export interface TriedInCase {
   readonly outcome: Outcome;
   /** How well it was carried out; well when left out. */
   readonly done?: 'well' | 'doubtful' | undefined;
+  /** Which part went in, where somebody said. */
+  readonly with?: TriedWith | undefined;
+  /** How far the setting was taken, where somebody said. */
+  readonly reach?: TriedReach | undefined;
 }
 
 export interface NotDoable {

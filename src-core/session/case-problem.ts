@@ -23,6 +23,7 @@ import type { OpenCheck, Remedy } from '../planning/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import { remediesDoneWith, type CaseContext, type TriedInCase } from './case-context.ts';
 import { complaintsOf, evidenceOf, speaksFor } from './finding-evidence.ts';
+import { chanceInTry } from './chance-in-try.ts';
 import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
 
 const HOT_STATES: ReadonlySet<string> = new Set(['hot', 'printing']);
@@ -328,26 +329,24 @@ function closedChecks(
   ]);
 }
 
-function removalOf(knowledge: Knowledge, remedy: GuideRemedy): Remedy['removes'] {
-  return remedy.removes.flatMap(({ cause, chance }) => {
-    const index = knowledge.causeIndex.get(cause);
-    return index === undefined ? [] : [{ cause: index, probability: strengthProbability(chance) }];
+function removalOf(
+  knowledge: Knowledge,
+  remedy: GuideRemedy,
+  chanceOf: (one: GuideRemedy['removes'][number]) => number = ({ chance }) => strengthProbability(chance),
+): Remedy['removes'] {
+  return remedy.removes.flatMap((one) => {
+    const index = knowledge.causeIndex.get(one.cause);
+    return index === undefined ? [] : [{ cause: index, probability: chanceOf(one) }];
   });
 }
 
-/** A remedy carried out doubtfully took away half as often. Our own estimate. */
-const DOUBTFUL_SHARE = 0.5;
-
 /** What a tried remedy took away: the cause, whether at work or in the background. */
-function triedRemoval(knowledge: Knowledge, remedy: GuideRemedy, { done }: TriedInCase): Removal[] {
+function triedRemoval(knowledge: Knowledge, remedy: GuideRemedy, tried: TriedInCase): Removal[] {
   const count = knowledge.graph.causes.length;
-  return removalOf(knowledge, remedy).flatMap(({ cause, probability }) => {
-    const share = done === 'doubtful' ? DOUBTFUL_SHARE * probability : probability;
-    return [
-      { cause, probability: share },
-      { cause: count + cause, probability: share },
-    ];
-  });
+  return removalOf(knowledge, remedy, (one) => chanceInTry(one, tried)).flatMap(({ cause, probability }) => [
+    { cause, probability },
+    { cause: count + cause, probability },
+  ]);
 }
 
 function historyOf(knowledge: Knowledge, context: CaseContext, complaint: readonly number[]): CaseHistory {

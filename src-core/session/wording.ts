@@ -1,4 +1,11 @@
-import type { CaseEvent, ConfirmedCause, CouldNotReason, Outcome } from '../contract/case-event.ts';
+import type {
+  CaseEvent,
+  ConfirmedCause,
+  CouldNotReason,
+  Outcome,
+  TriedReach,
+  TriedWith,
+} from '../contract/case-event.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 
 const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
@@ -18,6 +25,30 @@ const COULD_NOT_WORDS: Readonly<Record<CouldNotReason, string>> = {
   'no-time': 'no time now',
   other: 'another reason',
 };
+
+const WITH_WORDS: Readonly<Record<TriedWith, string>> = {
+  'same-kind': 'with a part of the same kind',
+  'another-kind': 'with a part of another kind',
+  'from-a-good-machine': 'with a part from a good machine',
+};
+
+const REACH_WORDS: Readonly<Record<TriedReach, string>> = {
+  'one-small-step': 'one small step',
+  'whole-range': 'the whole range',
+};
+
+/** How a remedy went, and how it was tried where somebody said: "Not cured, with a part of the same kind". */
+function outcomeText(tried: {
+  readonly outcome: Outcome;
+  readonly with?: TriedWith | undefined;
+  readonly reach?: TriedReach | undefined;
+}): string {
+  return [
+    OUTCOME_WORDS[tried.outcome],
+    ...(tried.with ? [WITH_WORDS[tried.with]] : []),
+    ...(tried.reach ? [REACH_WORDS[tried.reach]] : []),
+  ].join(', ');
+}
 
 /** Labels and sentences for what happens in a case. Unknown ids (an older guide's) show as they are. */
 export function observationLabel(knowledge: Knowledge, id: string): string {
@@ -67,8 +98,7 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
           findingText(knowledge, observation, value),
         ),
         ...(event.intake.tried ?? []).map(
-          ({ remedy, outcome }) =>
-            `Tried before: ${remedyLabel(knowledge, remedy)}, ${inSentence(OUTCOME_WORDS[outcome])}`,
+          (one) => `Tried before: ${remedyLabel(knowledge, one.remedy)}, ${inSentence(outcomeText(one))}`,
         ),
       ].join('; ');
     case 'danger-answered':
@@ -106,7 +136,7 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
     case 'remedy-done':
       return 'Remedy carried out';
     case 'verified':
-      return OUTCOME_WORDS[event.outcome];
+      return outcomeText(event);
     case 'closed':
       return `Closed: ${event.causes.map((one) => confirmedCauseLabel(knowledge, one)).join(' and ')}`;
     case 'parked':

@@ -1,6 +1,6 @@
 import { LineCounter, parseDocument } from 'yaml';
 import { z } from 'zod';
-import { OUTCOMES } from '../../src-core/contract/case-event.ts';
+import { OUTCOMES, TRIED_REACH, TRIED_WITH } from '../../src-core/contract/case-event.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { unknownId } from '../../src-core/knowledge/unknown-id.ts';
 import { underTodaysIds } from '../../src-core/session/todays-ids.ts';
@@ -20,6 +20,8 @@ const caseFileSchema = z.strictObject({
         remedy: z.string(),
         outcome: z.enum(OUTCOMES),
         done: z.enum(['well', 'doubtful']).optional(),
+        with: z.enum(TRIED_WITH).optional(),
+        reach: z.enum(TRIED_REACH).optional(),
       }),
     )
     .default([]),

@@ -32,15 +32,20 @@ const folder = path.join(import.meta.dirname, '..', '..', 'expectations', 'reade
 export function readAfter(today: (id: string) => string): ReadonlyMap<string, AfterChange> {
   const files = readdirSync(folder).filter((name) => name.endsWith('-after.yaml'));
   const changes = new Map<string, { rate: number; shares: Map<string, number> }>();
-  for (const name of files) {
-    const { rows } = fileSchema.parse(parse(readFileSync(path.join(folder, name), 'utf8')));
+  const read = files.map(
+    (name) => fileSchema.parse(parse(readFileSync(path.join(folder, name), 'utf8'))).rows,
+  );
+  // A change that came to the guide later was not put to the earlier readers.
+  const passesOf = (event: string) => read.filter((rows) => rows.some((row) => row.event === event)).length;
+  for (const rows of read) {
     for (const { event, perHundred, from } of rows) {
+      const passes = passesOf(event);
       const total = Object.values(from).reduce((sum, share) => sum + share, 0);
       const change = changes.get(event) ?? { rate: 0, shares: new Map<string, number>() };
-      change.rate += perHundred / 100 / files.length;
+      change.rate += perHundred / 100 / passes;
       for (const [id, share] of Object.entries(from)) {
         const cause = id === SOMETHING_ELSE ? id : today(id);
-        change.shares.set(cause, (change.shares.get(cause) ?? 0) + share / total / files.length);
+        change.shares.set(cause, (change.shares.get(cause) ?? 0) + share / total / passes);
       }
       changes.set(event, change);
     }

@@ -29,6 +29,8 @@ interface KeptDraft {
 /** A remedy that was tried before the case was opened. */
 export type TriedBefore = NonNullable<IntakeInput['tried']>[number];
 
+type HowTried = Pick<TriedBefore, 'with' | 'reach'>;
+
 /** A job file or temperature log that was read, and what it says. */
 export interface ReadFile {
   readonly name: string;
@@ -64,6 +66,8 @@ export class IntakeDraft {
   /** What the case will be called: pressing Start twice, or again after a reload, opens it once. */
   caseId = ulid();
 
+  /** How remedies were tried: it stays when own words are read again, which takes their tries out and in. */
+  #how: Readonly<Record<string, HowTried>> = {};
   readonly #store: Storage | null;
 
   constructor(store: Storage | null) {
@@ -83,6 +87,12 @@ export class IntakeDraft {
     this.files = kept.files ?? [];
     this.noticed = kept.noticed ?? [];
     this.tried = kept.tried ?? [];
+    this.#how = Object.fromEntries(
+      this.tried.map(({ remedy, with: part, reach }) => [
+        remedy,
+        { ...(part && { with: part }), ...(reach && { reach }) },
+      ]),
+    );
     this.caseId = kept.caseId ?? this.caseId;
   }
 
@@ -113,6 +123,7 @@ export class IntakeDraft {
     this.files = [];
     this.noticed = [];
     this.tried = [];
+    this.#how = {};
     this.caseId = ulid();
   }
 
@@ -149,7 +160,15 @@ export class IntakeDraft {
   /** Notes or drops a remedy that was tried before. */
   try(remedy: string, outcome: TriedBefore['outcome'], isTried = true): void {
     const others = this.tried.filter((one) => one.remedy !== remedy);
-    this.tried = isTried ? [...others, { remedy, outcome }] : others;
+    this.tried = isTried ? [...others, { remedy, outcome, ...this.#how[remedy] }] : others;
+  }
+
+  /** Says which part went in or how far a setting was taken; empty where that is open again. */
+  tryHow(remedy: string, how: HowTried): void {
+    this.#how = { ...this.#how, [remedy]: how };
+    this.tried = this.tried.map((one) =>
+      one.remedy === remedy ? { remedy, outcome: one.outcome, ...how } : one,
+    );
   }
 
   isPicked(observation: string): boolean {
