@@ -1,5 +1,5 @@
 import type { GraphModel } from '../inference/network/graph-model.ts';
-import { FACETS, type AfterGrade, type Facet, type FacetTable } from './facets-schema.ts';
+import { FACETS, questionOf, type AfterGrade, type Facet, type FacetTable } from './facets-schema.ts';
 import { strengthProbability } from './scale.ts';
 import type { Cause, Observation } from './schema.ts';
 
@@ -20,8 +20,10 @@ export function speaksOfAccount(observation: Observation, table: FacetTable | un
  * Chance of the observation with `cause` accounting for the complaint.
  *
  * A link of the cause's own wins. Otherwise the table of facets speaks: the value furthest from neutral among those that
- * the cause states; `otherwise` where it states the facet without any of them; `notStated` where it does not state it. What
- * the cause shows through mechanisms can only raise what is not stated. Without a table what nobody linked has the leak.
+ * the cause states, where values of one facet that speak for and against (it can come either way) make their mean;
+ * `otherwise` where it answers the question that the table asks (`questionOf`) without any of them; `notStated` where it
+ * does not answer it. What the cause shows through mechanisms can only raise what is not stated. Without a table what
+ * nobody linked has the leak.
  */
 export function accountChance(
   cause: Cause,
@@ -40,13 +42,43 @@ export function accountChance(
   const stated = statedValues(cause);
   const fitting = Object.entries(table.given)
     .filter(([key]) => stated.has(key))
-    .map(([key, strength]) => drawnIn(strengthProbability(strength), neutral, shareOf(cause, key)));
-  const [furthest] = fitting.sort((a, b) => distance(b, neutral) - distance(a, neutral));
+    .map(([key, strength]) => ({
+      facet: facetOf(key),
+      probability: drawnIn(strengthProbability(strength), neutral, shareOf(cause, key)),
+    }));
+  const [furthest] = [...new Set(fitting.map(({ facet }) => facet))]
+    .map((facet) => eitherWay(facet, fitting, neutral))
+    .sort((a, b) => distance(b, neutral) - distance(a, neutral));
   if (furthest !== undefined) return { probability: furthest, because: 'facet' };
-  const isStated = Object.keys(table.given).some((key) => statesFacet(cause, key));
+  const answers = answeredQuestions(cause);
+  const isStated = Object.entries(table.given).some(
+    ([key, strength]) => strengthProbability(strength) > neutral && answers.has(questionOf(key)),
+  );
   const plain = isStated ? strengthProbability(table.otherwise) : neutral;
   if (throughMechanisms > plain) return { probability: throughMechanisms, because: 'mechanism' };
   return { probability: plain, because: isStated ? 'stated otherwise' : 'not stated' };
+}
+
+/**
+ * What one facet says: the value furthest from neutral. Where a cause lists values that speak for and against, as of one that
+ * comes suddenly or over weeks, it is their mean. Not of `sits`: there each value names something that cures by itself.
+ */
+function eitherWay(
+  facet: string,
+  fitting: readonly { readonly facet: string; readonly probability: number }[],
+  neutral: number,
+): number {
+  const values = fitting.filter((one) => one.facet === facet).map(({ probability }) => probability);
+  const most = Math.max(...values);
+  const least = Math.min(...values);
+  if (facet !== 'sits' && most > neutral && least < neutral) return (most + least) / 2;
+  return distance(most, neutral) >= distance(least, neutral) ? most : least;
+}
+
+/** "better" and "worse" are one facet here: what makes it better when raised makes it worse when lowered. */
+function facetOf(key: string): string {
+  const facet = key.slice(0, key.indexOf('.'));
+  return facet === 'worse' ? 'better' : facet;
 }
 
 /** A chance with its log-odds against neutral multiplied by a share (0-1). */
@@ -122,14 +154,16 @@ function addOpposite(values: Set<string>, facet: string, value: string): void {
   }
 }
 
-/** "better.hotter" speaks of better and worse alike. */
-function statesFacet(cause: Cause, key: string): boolean {
-  const facet = key.slice(0, key.indexOf('.'));
+/** The questions that a cause answers by the facets it states. */
+function answeredQuestions(cause: Cause): ReadonlySet<string> {
   const facets = cause.facets;
-  if (!facets) return false;
-  if (facet === 'better' || facet === 'worse')
-    return facets.better !== undefined || facets.worse !== undefined;
-  return facets[facet as Facet] !== undefined;
+  if (!facets) return new Set();
+  const keys = FACET_NAMES.flatMap((facet) =>
+    facet === 'after'
+      ? Object.keys(facets.after ?? {}).map((value) => `after.${value}`)
+      : (facets[facet] ?? []).map((value) => `${facet}.${value}`),
+  );
+  return new Set([...keys, ...(facets.worse ?? []).map((value) => `worse.${value}`)].map(questionOf));
 }
 
 function distance(probability: number, neutral: number): number {

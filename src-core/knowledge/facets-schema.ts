@@ -15,7 +15,7 @@ export const FORM_GROUPS = [
 
 /**
  * Facets of a cause: the five questions a lead asks of any trouble. A facet left out is not stated, which is neutral;
- * a facet with values says that the other values are unlike this cause.
+ * a facet with values says that the other values that answer the same question are unlike this cause.
  */
 export const FACETS = {
   /** Where the fault sits: change that, and it goes. */
@@ -155,6 +155,33 @@ export type Facet = keyof typeof FACETS;
 
 const FACET_NAMES = Object.keys(FACETS) as Facet[];
 
+/** How it runs over days: a cause that names this says nothing of the moment in a job, nor the other way round. */
+const COURSE: readonly string[] = ['now-and-then', 'worse-over-weeks', 'suddenly'];
+/** Places of the bed and of the machine, apart from places on the part. */
+const PLACES_OF_THE_BED: readonly string[] = [
+  'one-side-of-bed',
+  'one-spot-of-bed',
+  'some-parts-on-bed',
+  'head-positions',
+];
+const PARTS_OF_THE_MACHINE: readonly string[] = ['one-axis', 'one-diagonal', 'one-tool'];
+
+/**
+ * The question that a value of a facet ("when.suddenly") answers. `when` and `where` hold several: who says that a fault is
+ * tied to one axis has not said that it is nowhere in particular on the part.
+ */
+export function questionOf(key: string): string {
+  const dot = key.indexOf('.');
+  const facet = key.slice(0, dot);
+  const value = key.slice(dot + 1);
+  if (facet === 'when') return COURSE.includes(value) ? 'when: course' : 'when: moment';
+  if (facet === 'where') {
+    if (PLACES_OF_THE_BED.includes(value)) return 'where: bed';
+    return PARTS_OF_THE_MACHINE.includes(value) ? 'where: machine' : 'where: part';
+  }
+  return facet === 'worse' ? 'better' : facet;
+}
+
 /** How often a cause arises right after a change: mostly is in 55 of 100 cases, the others lie between that and any cause. */
 export const AFTER_GRADES = ['mostly', 'often', 'sometimes'] as const;
 export type AfterGrade = (typeof AFTER_GRADES)[number];
@@ -190,7 +217,7 @@ export const facetTableSchema = z.strictObject({
     z.string().refine((key) => FACET_VALUES.has(key), 'write a facet and its value, like "sits.spool"'),
     strengthSchema,
   ),
-  /** With a cause that states the facet, but none of the values given. */
+  /** With a cause that answers the question of a value that speaks for it, but has none of the values given. */
   otherwise: strengthSchema,
   /** With a cause that does not state the facet: neutral. */
   notStated: strengthSchema,
