@@ -31,9 +31,7 @@ export async function takeFiles(
           const rest = restOf(request.query.input);
           if (rest === null) return reply.code(400).send(refusal('the input in the address is no object'));
           const bytes = Buffer.isBuffer(request.body) ? new Uint8Array(request.body) : new Uint8Array();
-          return reply.send(
-            await dispatcher.dispatch(name, { ...rest, bytes }, visitor),
-          );
+          return reply.send(await dispatcher.dispatch(name, { ...rest, bytes }, visitor));
         },
       );
     done();

@@ -95,7 +95,7 @@ describe('a report', () => {
   });
 
   it('of a month holds what was opened in it by the shop’s calendar, and nothing else', async () => {
-    const { ask, subjects, printerId } = await shopWithACase();
+    const { ask, subjects } = await shopWithACase();
     const cases = async (month: string) => {
       const { text } = await ask('report:make', {
         about: { kind: 'month', month },
