@@ -1,5 +1,5 @@
 import type { ThenAndNow } from '../../src-core/contract/then-and-now-view.ts';
-import { strengthWords } from './strength-words.ts';
+import { nearestWord, strengthWords } from './strength-words.ts';
 import { percent } from './format.ts';
 
 type Candidate = ThenAndNow['candidates'][number];
@@ -86,7 +86,10 @@ export function guideChangeWords({ kind, cause, observation, before, now }: Guid
       return `${cause}: of 100 such cases ${perHundred(before ?? 0)} came from it, now ${perHundred(now ?? 0)}`;
     case 'link': {
       const said = (one: number | null) => (one === null ? 'not known' : strengthWords(one));
-      return `${cause} → ${observation ?? ''}: ${said(before)}; now ${said(now)}`;
+      const link = `${cause} → ${observation ?? ''}`;
+      if (before !== null && now !== null && nearestWord(before) === nearestWord(now))
+        return `${link}: ${said(before)}, now ${said(now).replace(/^.*, /, '')}`;
+      return `${link}: ${said(before)}; now ${said(now)}`;
     }
   }
 }

@@ -77,6 +77,8 @@ describe('then and now, in words', () => {
     expect(guideChangeWords({ ...change, kind: 'prior', observation: null, before: 0.005, now: 0.126 })).toBe(
       'Wet filament: of 100 such cases 0.5 came from it, now 13',
     );
+    // The same word is not said twice.
+    expect(guideChangeWords({ ...change, now: 0.03 })).toMatch(/: hardly ever, 2\u00a0%, now 3\u00a0%$/);
     expect(guideChangeWords({ ...change, kind: 'new-cause' })).toContain('did not have it');
   });
 });

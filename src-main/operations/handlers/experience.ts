@@ -44,7 +44,10 @@ async function view(program: ApplicationContext, printerId: string | null): Prom
     (label) => label,
   );
   const hasCause = ({ causes }: (typeof rows)[number]) => causes.some((id) => knowledge.causes.has(id));
-  const links = await linksUntil(program, rows, choice.until);
+  // That hardly anything was seen of what hardly ever shows is no news.
+  const links = (await linksUntil(program, rows, choice.until)).filter(
+    ({ seen, guide, of }) => seen > 0 || guide * of >= 1,
+  );
   return {
     links: links.slice(0, SHOWN_LINKS).map((one) => ({
       ...one,
