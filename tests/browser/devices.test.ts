@@ -8,6 +8,34 @@ import { complaintToCured } from './complaint-to-cured.ts';
 import { codeFor, join, openStation, trusting } from './join-devices.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
 
+/** Turns to another screen within the page, so that its connection stays. */
+async function turnTo(page: Page, screen: string): Promise<void> {
+  await page.evaluate((hash) => (location.hash = hash), `#/${screen}`);
+}
+
+/** A trainer at the station asks, two devices vote, and all see how it came out. */
+async function voteInAGroup(trainer: Page, one: Page, other: Page): Promise<void> {
+  await turnTo(trainer, 'session');
+  await trainer.getByLabel('Case').selectOption({ label: 'Ghosts beside every corner (easy)' });
+  await trainer.getByRole('button', { name: 'Put it on the wall' }).click();
+  await trainer.getByRole('button', { name: 'What is behind it' }).click();
+  await trainer.getByRole('button', { name: 'Let the devices vote' }).click();
+  for (const page of [one, other]) {
+    // One tap from wherever one is.
+    await page.getByRole('link', { name: 'Vote now' }).click();
+    await page.getByRole('heading', { level: 1, name: 'What is behind it?' }).waitFor();
+    await page.getByRole('button', { name: 'Belt is loose' }).click();
+  }
+  await other.getByRole('button', { name: 'Belt is worn or stretched' }).click();
+  await trainer.getByText('2 votes are in').waitFor();
+  await one.getByText('2 votes are in').waitFor();
+  await trainer.getByRole('button', { name: 'Reveal the votes' }).click();
+  await one.getByRole('heading', { level: 1, name: 'How the room voted' }).waitFor();
+  await other.getByText('2 votes in all, hands among them.').waitFor();
+  await trainer.getByRole('button', { name: 'End this case' }).click();
+  await one.getByText('Nothing is asked just now.').waitFor();
+}
+
 it('three tablets join by code; one works a case while the lead watches, and all go on after the station was killed', async () => {
   const file = path.join(temporaryFolder(), 'casebook.sqlite');
   const own = await freePort(10_000 + (process.pid % 10_000));
@@ -76,6 +104,9 @@ it('three tablets join by code; one works a case while the lead watches, and all
   await phone.getByRole('button', { name: 'Rename or remove KB' }).waitFor();
   await lead.getByText('Phone (RK)').first().waitFor();
   expect(complaints).toEqual([]);
+  await voteInAGroup(lead, tablet, phone);
+  await turnTo(lead, 'devices');
+  await inside.getByText('Tablet at Heron', { exact: true }).waitFor();
 
   // Killed and started: every page goes on, and nothing is lost.
   await first.killAtOnce();

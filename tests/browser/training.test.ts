@@ -176,7 +176,7 @@ it('a trainer runs a session of three from one laptop, and the class shows it', 
   const last = votes.map((reply) => (reply.ok ? reply.value.results.at(-1)?.result : null));
   expect(last.map((one) => one?.kind === 'vote' && one.isCauseRight)).toEqual([true, true, false]);
   await go(page, `${station.address}#/class`);
-  await page.getByRole('row', { name: /^CC/ }).waitFor();
+  await page.getByRole('row', { name: /^CC about/ }).waitFor();
   await page.getByText(/^Weakest of what was tried: /).waitFor();
   expect(complaints).toEqual([]);
 }, 400_000);
