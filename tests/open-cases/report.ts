@@ -3,7 +3,14 @@ import { today } from '../../src-core/knowledge/former-ids.ts';
 import { observationLabel, remedyLabel } from '../../src-core/session/wording.ts';
 import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
-import { answerTo, readFurtherCases, readOpenCases, type Answer, type RealCase } from './open-cases.ts';
+import {
+  answerTo,
+  readFoundCases,
+  readFurtherCases,
+  readOpenCases,
+  type Answer,
+  type RealCase,
+} from './open-cases.ts';
 import { scoreOf } from './score.ts';
 
 // `node tests/open-cases/report.ts`: tables of what the program answers to each open real case.
@@ -20,6 +27,20 @@ printScore(
 );
 
 printByFamily(further, answers);
+
+for (const [name, parts] of [
+  ['found in public threads, shown to whoever mended the guide', [1, 2]],
+  ['found in public threads, not shown', [3, 4, 5]],
+] as const) {
+  const found = readFoundCases(parts);
+  const given = found.map((one) => answerTo(knowledge, one));
+  printScore(name, given);
+  printScore(
+    'of these, answerable',
+    given.filter((_, index) => found[index]?.answerable),
+  );
+  printByFamily(found, given);
+}
 
 function printTable<T extends RealCase>(
   lastColumn: string,
