@@ -55,4 +55,56 @@ describe('other facets', () => {
     expect(chance(['corners', 'seam'])).toBeCloseTo(0.8, 12);
     expect(chance(['corners', 'overhangs', 'top-faces', 'seam'])).toBeCloseTo(0.5, 2);
   });
+
+  it('answer their own question only', () => {
+    const course: FacetTable = {
+      id: 'y',
+      given: { 'when.heating-up': 0.7 },
+      otherwise: 0.02,
+      notStated: 0.05,
+      source: 'estimate',
+    };
+    const told = (facets: Cause['facets']) =>
+      accountChance(cause('a', {}, { facets }), course, undefined, 0, 0.01).because;
+    expect(told({ when: ['suddenly', 'now-and-then'] })).toBe('not stated');
+    expect(told({ when: ['suddenly', 'first-layer'] })).toBe('stated otherwise');
+    expect(told({ where: ['one-axis'] })).toBe('not stated');
+  });
+
+  it('take a value that speaks against as no answer to what the others are for', () => {
+    const sudden: FacetTable = {
+      id: 'z',
+      given: { 'when.suddenly': 0.5, 'after.rebuild': 0.05 },
+      otherwise: 0.12,
+      notStated: 0.22,
+      source: 'estimate',
+    };
+    const { because } = accountChance(
+      cause('a', {}, { facets: { after: { wear: 'mostly' } } }),
+      sudden,
+      undefined,
+      0,
+      0.01,
+    );
+    expect(because).toBe('not stated');
+  });
+
+  it('make their mean where a cause can come either way, but not of where it sits', () => {
+    const either: FacetTable = {
+      id: 'w',
+      given: {
+        'when.suddenly': 0.5,
+        'when.worse-over-weeks': 0.06,
+        'sits.spool': 0.9,
+        'sits.polymer': 0.12,
+      },
+      otherwise: 0.12,
+      notStated: 0.22,
+      source: 'estimate',
+    };
+    const told = (facets: Cause['facets']) =>
+      accountChance(cause('a', {}, { facets }), either, undefined, 0, 0.01).probability;
+    expect(told({ when: ['suddenly', 'worse-over-weeks'] })).toBeCloseTo(0.28, 12);
+    expect(told({ sits: ['spool', 'polymer'] })).toBeCloseTo(0.9, 12);
+  });
 });

@@ -64,6 +64,15 @@ it('a fault that began with new hardware is held against the old part', () => {
   expect(plain.checks.map(({ observation }) => observation)).not.toContain('last-change-undone-clean');
 });
 
+// Common practice: work is looked over, step by step or plug by plug, before all of it is taken apart again.
+it('a fault that began with work on the extruder or the wiring has the work looked over first', () => {
+  const extruder = reasoned({ 'filament-not-grabbed': 'present', 'after-extruder-work': 'present' });
+  expect(extruder.candidates[0]?.probability).toBeLessThan(0.5);
+  expect(extruder.next).toMatchObject({ kind: 'check', id: 'work-not-as-in-manual' });
+  const wiring = reasoned({ 'screen-or-link-drops': 'present', 'after-electrics-work': 'present' });
+  expect(wiring.next).toMatchObject({ kind: 'check', id: 'plug-not-home' });
+});
+
 // Common practice: what was found broken is mended before more is asked.
 it('a fault that was found on the machine is mended before general questions', () => {
   const { next, candidates } = reasoned({ 'layer-shift': 'present', 'bed-screws-loose': 'present' });
