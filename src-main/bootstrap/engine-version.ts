@@ -12,7 +12,9 @@ export const ENGINE_SOURCES = [
   'knowledge',
   'moisture',
   'flow',
+  'learning',
   'numerics',
+  'statistics',
   'words',
   'contract',
 ];

@@ -3,7 +3,7 @@ import path from 'node:path';
 import { sql } from 'kysely';
 import { ulid } from 'ulid';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import type { Change } from '../../src-core/contract/change.ts';
+import { CHANGE_TOPICS, type Change } from '../../src-core/contract/change.ts';
 import { withoutPassword, databaseOf } from '../../src-main/casebook/postgres/database-address.ts';
 import { PostgresCasebook } from '../../src-main/casebook/postgres/postgres-casebook.ts';
 import { Doorkeeper, type Joined } from '../../src-main/operations/access/doorkeeper.ts';
@@ -197,9 +197,13 @@ describe.skipIf(!hasPostgres())('a database that goes away', () => {
     await way.join();
     // Whatever others did meanwhile: every screen reads again.
     await expect
-      .poll(() => heard.some(({ topics, caseId: about }) => topics.length === 5 && about === null), {
-        timeout: 20_000,
-      })
+      .poll(
+        () =>
+          heard.some(({ topics, caseId: about }) => topics.length === CHANGE_TOPICS.length && about === null),
+        {
+          timeout: 20_000,
+        },
+      )
       .toBe(true);
     expect(station.program.casebook.isOpen).toBe(true);
     expect((await station.ask('case:send', note)).revision).toBe(2);
