@@ -39,9 +39,9 @@ export function accountChance(
       : { probability: leak, because: 'leak' };
   }
   const neutral = strengthProbability(table.notStated);
-  const stated = statedValues(cause);
+  const { values, questions } = statedBy(cause);
   const fitting = Object.entries(table.given)
-    .filter(([key]) => stated.has(key))
+    .filter(([key]) => values.has(key))
     .map(([key, strength]) => ({
       facet: facetOf(key),
       probability: drawnIn(strengthProbability(strength), neutral, shareOf(cause, key)),
@@ -50,9 +50,8 @@ export function accountChance(
     .map((facet) => eitherWay(facet, fitting, neutral))
     .sort((a, b) => distance(b, neutral) - distance(a, neutral));
   if (furthest !== undefined) return { probability: furthest, because: 'facet' };
-  const answers = answeredQuestions(cause);
   const isStated = Object.entries(table.given).some(
-    ([key, strength]) => strengthProbability(strength) > neutral && answers.has(questionOf(key)),
+    ([key, strength]) => strengthProbability(strength) > neutral && questions.has(questionOf(key)),
   );
   const plain = isStated ? strengthProbability(table.otherwise) : neutral;
   if (throughMechanisms > plain) return { probability: throughMechanisms, because: 'mechanism' };
@@ -68,9 +67,9 @@ function eitherWay(
   fitting: readonly { readonly facet: string; readonly probability: number }[],
   neutral: number,
 ): number {
-  const values = fitting.filter((one) => one.facet === facet).map(({ probability }) => probability);
-  const most = Math.max(...values);
-  const least = Math.min(...values);
+  const chances = fitting.filter((one) => one.facet === facet).map(({ probability }) => probability);
+  const most = Math.max(...chances);
+  const least = Math.min(...chances);
   if (facet !== 'sits' && most > neutral && least < neutral) return (most + least) / 2;
   return distance(most, neutral) >= distance(least, neutral) ? most : least;
 }
@@ -121,6 +120,21 @@ export function throughMechanisms(graph: GraphModel, observation: number, cause:
   return 1 - silent;
 }
 
+/** What each cause states, worked out once: every table asks it. */
+const statedByCause = new WeakMap<Cause, ReturnType<typeof stated>>();
+
+function statedBy(cause: Cause) {
+  const known = statedByCause.get(cause) ?? stated(cause);
+  statedByCause.set(cause, known);
+  return known;
+}
+
+/** The values of facets that a cause states, and the questions that it answers by them. */
+function stated(cause: Cause) {
+  const values = statedValues(cause);
+  return { values, questions: new Set([...values].map(questionOf)) };
+}
+
 /** Facets as "facet.value"; what makes it better when raised makes it worse when lowered, so opposites are added. */
 function statedValues(cause: Cause): ReadonlySet<string> {
   const facets = cause.facets;
@@ -152,18 +166,6 @@ function addOpposite(values: Set<string>, facet: string, value: string): void {
     if (value === a) values.add(`${facet}.${b}`);
     if (value === b) values.add(`${facet}.${a}`);
   }
-}
-
-/** The questions that a cause answers by the facets it states. */
-function answeredQuestions(cause: Cause): ReadonlySet<string> {
-  const facets = cause.facets;
-  if (!facets) return new Set();
-  const keys = FACET_NAMES.flatMap((facet) =>
-    facet === 'after'
-      ? Object.keys(facets.after ?? {}).map((value) => `after.${value}`)
-      : (facets[facet] ?? []).map((value) => `${facet}.${value}`),
-  );
-  return new Set([...keys, ...(facets.worse ?? []).map((value) => `worse.${value}`)].map(questionOf));
 }
 
 function distance(probability: number, neutral: number): number {
