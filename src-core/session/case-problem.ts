@@ -24,6 +24,7 @@ import type { ShopCosts } from '../contract/shop-costs.ts';
 import { remediesDoneWith, type CaseContext, type TriedInCase } from './case-context.ts';
 import { complaintsOf, evidenceOf, speaksFor } from './finding-evidence.ts';
 import { chanceInTry } from './chance-in-try.ts';
+import { keepFew } from './keep-few.ts';
 import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
 
 const HOT_STATES: ReadonlySet<string> = new Set(['hot', 'printing']);
@@ -204,27 +205,16 @@ function priorsOf(
  */
 const HYPOTHESES = { backgroundShare: 0.2, leastShare: 0.05 };
 
-/** Networks with a shop's own links that are kept: cases opened one after the other mostly have the same. */
-const GRAPHS_KEPT = 4;
-const graphsOf = new WeakMap<GraphModel, Map<string, GraphModel>>();
+/** Networks with a shop's own links: cases opened one after the other mostly have the same. */
+const keptGraph = keepFew<GraphModel, GraphModel>(4);
 
 /** The guide's network, with the links that the shop's own cases had when the case was opened. */
 function graphOf(knowledge: Knowledge, links: readonly OwnLink[]): GraphModel {
   if (links.length === 0) return knowledge.graph;
-  const kept = graphsOf.get(knowledge.graph) ?? new Map<string, GraphModel>();
-  graphsOf.set(knowledge.graph, kept);
-  const key = JSON.stringify(links);
-  const known = kept.get(key);
-  if (known) return known;
-  const made = withOwnLinks(knowledge, links);
-  kept.set(key, made);
-  const [oldest] = kept.keys();
-  if (kept.size > GRAPHS_KEPT && oldest !== undefined) kept.delete(oldest);
-  return made;
+  return keptGraph(knowledge.graph, JSON.stringify(links), () => withOwnLinks(knowledge, links));
 }
 
-const MODELS_KEPT = 12;
-const modelsOf = new WeakMap<GraphModel, Map<string, ComplaintModel>>();
+const keptModel = keepFew<GraphModel, ComplaintModel>(12);
 
 /** The model of a complaint, kept for the next answer of the same case. */
 function hypothesesFor(
@@ -232,20 +222,11 @@ function hypothesesFor(
   graph: GraphModel,
   complaints: readonly number[],
 ): ComplaintModel {
-  const kept = modelsOf.get(graph) ?? new Map<string, ComplaintModel>();
-  modelsOf.set(graph, kept);
-  const key = complaints.join();
-  const known = kept.get(key);
-  if (known) return known;
-  const unknownCause = knowledge.causeIndex.get(CAUSE_NOT_IN_GUIDE) ?? -1;
-  const made =
+  return keptModel(graph, complaints.join(), () =>
     complaints.length === 0
       ? modelWithoutComplaint(graph)
-      : complaintModel(graph, complaints, unknownCause, HYPOTHESES);
-  kept.set(key, made);
-  const [oldest] = kept.keys();
-  if (kept.size > MODELS_KEPT && oldest !== undefined) kept.delete(oldest);
-  return made;
+      : complaintModel(graph, complaints, knowledge.causeIndex.get(CAUSE_NOT_IN_GUIDE) ?? -1, HYPOTHESES),
+  );
 }
 
 /**

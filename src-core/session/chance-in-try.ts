@@ -17,7 +17,7 @@ const LEFT_UNDONE = 0.5;
  */
 export function chanceInTry(
   { chance, withSameKind }: Remedy['removes'][number],
-  { done, with: part, reach }: Omit<TriedInCase, 'remedy' | 'outcome'>,
+  { done, with: part, reach }: Pick<TriedInCase, 'done' | 'with' | 'reach'>,
 ): number {
   const plain = strengthProbability(part === 'same-kind' ? (withSameKind ?? chance) : chance);
   const isThorough = reach === 'whole-range' || part === 'from-a-good-machine';
