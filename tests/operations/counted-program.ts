@@ -1,9 +1,22 @@
 import Database from 'better-sqlite3';
 import { onTestFinished, vi } from 'vitest';
+import type { CaseEvent, IntakeInput } from '../../src-core/contract/case-event.ts';
 import * as reasoning from '../../src-core/session/reason-about.ts';
 import type { Reasoner } from '../../src-main/reasoning/reasoner.ts';
 import type { TaskName } from '../../src-main/reasoning/tasks.ts';
 import { programInMemory } from './program-in-memory.ts';
+
+export const intake: IntakeInput = {
+  conditions: { polymer: 'abs' },
+  complaints: [{ observation: 'popping-while-loading', value: 'slight' }],
+};
+export const safe: CaseEvent = { kind: 'danger-answered', present: [] };
+export const answer = (observation: string, value: string): CaseEvent => ({
+  kind: 'answered',
+  observation,
+  value,
+});
+export const note = (text: string): CaseEvent => ({ kind: 'noted', text });
 
 /** A program that counts: trips to the reasoning thread by name, what is reasoned, transactions, and statements. */
 export async function counted(options: Parameters<typeof programInMemory>[0] = {}) {

@@ -1,17 +1,9 @@
 import { describe, expect, it, vi } from 'vitest';
-import type { CaseEvent, IntakeInput } from '../../src-core/contract/case-event.ts';
-import { counted } from './counted-program.ts';
+import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { answer, counted, intake, note, safe } from './counted-program.ts';
 
 // Counts are what is tested here; on a busy machine each of them may take a while.
 vi.setConfig({ testTimeout: 240_000 });
-
-const intake: IntakeInput = {
-  conditions: { polymer: 'abs' },
-  complaints: [{ observation: 'popping-while-loading', value: 'slight' }],
-};
-const safe: CaseEvent = { kind: 'danger-answered', present: [] };
-const answer = (observation: string, value: string): CaseEvent => ({ kind: 'answered', observation, value });
-const note = (text: string): CaseEvent => ({ kind: 'noted', text });
 
 describe('a long case', () => {
   it('is answered for its 1,000th event with the trips, statements and, within reason, the time of its third (attack 12, A9)', async () => {

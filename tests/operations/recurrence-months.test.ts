@@ -1,4 +1,5 @@
 import { expect, it, onTestFinished } from 'vitest';
+import { aClosedCase } from './a-closed-case.ts';
 import { programInMemory } from './program-in-memory.ts';
 
 it('B12: a case of the first minutes of a month counts in that month by the clock on the wall', async () => {
@@ -10,20 +11,7 @@ it('B12: a case of the first minutes of a month counts in that month by the cloc
   });
   // Half past midnight of the first of March there, still February in UTC.
   const { ask } = await programInMemory({ start: '2026-02-28T11:30:00.000Z' });
-  const { caseId } = await ask('case:open', { complaints: [{ observation: 'stringing', value: 'slight' }] });
-  await ask('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
-  await ask('case:send', {
-    caseId,
-    revision: 2,
-    event: {
-      kind: 'closed',
-      causes: [{ cause: 'wet-filament' }],
-      practice: null,
-      minutesLost: 1,
-      gramsScrapped: 0,
-      note: '',
-    },
-  });
+  await aClosedCase({ ask });
   const year = { fromDay: '2026-01-01', toDay: '2026-12-31' };
   const { months, timeZone } = await ask('lead:recurrence', year);
   expect(timeZone).toBe('Pacific/Auckland');

@@ -1,22 +1,10 @@
 import { expect, it } from 'vitest';
+import { aClosedCase } from './a-closed-case.ts';
 import { programInMemory } from './program-in-memory.ts';
 
 it('a month’s humidity is entered, overrules what is typical of it, and is taken out again; two hands do not write over each other', async () => {
   const { ask } = await programInMemory({ start: '2026-03-20T08:00:00.000Z' });
-  const { caseId } = await ask('case:open', { complaints: [{ observation: 'stringing', value: 'slight' }] });
-  await ask('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
-  await ask('case:send', {
-    caseId,
-    revision: 2,
-    event: {
-      kind: 'closed',
-      causes: [{ cause: 'wet-filament' }],
-      practice: null,
-      minutesLost: 1,
-      gramsScrapped: 0,
-      note: '',
-    },
-  });
+  await aClosedCase({ ask });
   const before = await ask('lead:season', {});
   expect(before).toMatchObject({ revision: 0, verdict: 'few-months' });
   expect(before.months).toMatchObject([

@@ -1,24 +1,16 @@
 import path from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
-import type { CaseEvent, IntakeInput } from '../../src-core/contract/case-event.ts';
+import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { createCaseFlow } from '../../src-core/session/case-flow.ts';
 import { readGuide } from '../../src-main/casebook/guide.repository.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
-import { counted } from './counted-program.ts';
+import { answer, counted, intake, note, safe } from './counted-program.ts';
 import { saveCosts, type TestProgram } from './program-in-memory.ts';
 
 // Counts are what is tested here; on a busy machine each of them may take a while.
 vi.setConfig({ testTimeout: 240_000 });
-
-const intake: IntakeInput = {
-  conditions: { polymer: 'abs' },
-  complaints: [{ observation: 'popping-while-loading', value: 'slight' }],
-};
-const safe: CaseEvent = { kind: 'danger-answered', present: [] };
-const answer = (observation: string, value: string): CaseEvent => ({ kind: 'answered', observation, value });
-const note = (text: string): CaseEvent => ({ kind: 'noted', text });
 
 async function sendAll({ ask }: Pick<TestProgram, 'ask'>, caseId: string, ...events: CaseEvent[]) {
   let view = await ask('case:view', { caseId });

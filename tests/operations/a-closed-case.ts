@@ -1,0 +1,20 @@
+import type { TestProgram } from './program-in-memory.ts';
+
+/** Opens a case of strings, finds no danger and closes it as wet filament; says which it is. */
+export async function aClosedCase({ ask }: Pick<TestProgram, 'ask'>): Promise<string> {
+  const { caseId } = await ask('case:open', { complaints: [{ observation: 'stringing', value: 'slight' }] });
+  await ask('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
+  await ask('case:send', {
+    caseId,
+    revision: 2,
+    event: {
+      kind: 'closed',
+      causes: [{ cause: 'wet-filament' }],
+      practice: null,
+      minutesLost: 1,
+      gramsScrapped: 0,
+      note: '',
+    },
+  });
+  return caseId;
+}
