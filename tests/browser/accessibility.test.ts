@@ -58,6 +58,22 @@ async function axeFindings(page: Page): Promise<string[]> {
   );
 }
 
+/** What of the screen lies beyond the window, where nobody can scroll: the frame cuts it off, so that the page is no wider for it. */
+function pastTheEdge(): string[] {
+  const canScroll = (node: Element): boolean => {
+    for (let at = node.parentElement; at; at = at.parentElement)
+      if (['auto', 'scroll', 'hidden'].includes(getComputedStyle(at).overflowX)) return true;
+    return false;
+  };
+  const beyond = [...document.querySelectorAll('main *')].filter(
+    (node) =>
+      node.getBoundingClientRect().right > window.innerWidth + 1 &&
+      node.checkVisibility() &&
+      !canScroll(node),
+  );
+  return beyond.slice(0, 3).map((node) => `${node.tagName} ${node.textContent.trim().slice(0, 40)}`);
+}
+
 /** What is wrong on the page that stands there when it is looked at in this way. */
 async function findingsIn(page: Page, look: Look): Promise<string[]> {
   await page.setViewportSize(look);
@@ -68,6 +84,7 @@ async function findingsIn(page: Page, look: Look): Promise<string[]> {
   if (shown !== look.theme) findings.push(`shows the ${shown} theme`);
   const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
   if (overflow > 0) findings.push(`scrolls ${overflow} px sideways`);
+  findings.push(...(await page.evaluate(pastTheEdge)).map((what) => `past the edge: ${what}`));
   const headings = await page.locator('h1').count();
   if (headings !== 1) findings.push(`${headings} first headings`);
   return findings;
