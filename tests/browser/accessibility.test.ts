@@ -8,6 +8,7 @@ import { startStationProcess, type StationProcess } from '../processes/station-p
 import { temporaryFolder } from '../temporary-folder.ts';
 import { addressesToVisit, visit } from './addresses-to-visit.ts';
 import { complaintsOf, openBrowser, type Windows } from './open-browser.ts';
+import { pastTheEdge } from './past-the-edge.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const ALL_RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
@@ -56,22 +57,6 @@ async function axeFindings(page: Page): Promise<string[]> {
   return result.violations.flatMap(({ id, nodes }) =>
     nodes.map((node) => `${id}: ${JSON.stringify(node.target)} ${node.failureSummary ?? ''}`),
   );
-}
-
-/** What of the screen lies beyond the window, where nobody can scroll: the frame cuts it off, so that the page is no wider for it. */
-function pastTheEdge(): string[] {
-  const canScroll = (node: Element): boolean => {
-    for (let at = node.parentElement; at; at = at.parentElement)
-      if (['auto', 'scroll', 'hidden'].includes(getComputedStyle(at).overflowX)) return true;
-    return false;
-  };
-  const beyond = [...document.querySelectorAll('main *')].filter(
-    (node) =>
-      node.getBoundingClientRect().right > window.innerWidth + 1 &&
-      node.checkVisibility() &&
-      !canScroll(node),
-  );
-  return beyond.slice(0, 3).map((node) => `${node.tagName} ${node.textContent.trim().slice(0, 40)}`);
 }
 
 /** What is wrong on the page that stands there when it is looked at in this way. */

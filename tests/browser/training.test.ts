@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import type { StationProcess } from '../processes/launch-station.ts';
 import { go } from './go.ts';
+import { fitsOnAPhone } from './past-the-edge.ts';
 import { sharedStation } from './shared-station.ts';
 
 const open = sharedStation();
@@ -29,11 +30,13 @@ async function check(page: Page, words: string, answer: string, reads: boolean):
   await isReady(page);
   await page.getByRole('button', { name: answer, exact: true }).click();
   await page.getByRole('heading', { name: 'What do you look at next?' }).waitFor();
+  await fitsOnAPhone(page);
 }
 
 async function name(page: Page, cause: string): Promise<void> {
   await page.getByRole('heading', { name: 'What was it?' }).waitFor();
   await isReady(page);
+  await fitsOnAPhone(page);
   await page.getByLabel('Search').fill(cause);
   await page
     .getByRole('button', { name: new RegExp(`^${cause}`) })
@@ -72,6 +75,7 @@ it('a trainee goes through the course, a case and a drill, and the results are k
   await page.getByRole('button', { name: 'Close the case' }).click();
   await page.getByRole('heading', { name: /^Passed: \d+ of 100 points$/ }).waitFor(WHILE_SCORING);
   await page.getByRole('heading', { name: 'Step by step beside the planner' }).waitFor();
+  await fitsOnAPhone(page);
   await page.getByRole('button', { name: 'Keep this result' }).dblclick();
   await page.getByText('Kept for NB.').waitFor(WHILE_SCORING);
 
@@ -158,6 +162,7 @@ it('a trainer runs a session of three from one laptop, and the class shows it', 
   }
   const more = page.getByRole('button', { name: /^One hand more for/ });
   await more.first().click();
+  await fitsOnAPhone(page);
   await more.first().click();
   await page.getByRole('button', { name: /^Do it: / }).click();
   await page.getByRole('status').filter({ hasText: ':' }).first().waitFor();
@@ -171,6 +176,7 @@ it('a trainer runs a session of three from one laptop, and the class shows it', 
   await page.getByRole('button', { name: 'Reveal what it was' }).click();
   await page.getByRole('heading', { name: /^Behind it: / }).waitFor(WHILE_SCORING);
   await page.getByText('3 votes are kept.').waitFor(WHILE_SCORING);
+  await fitsOnAPhone(page);
 
   const votes = await Promise.all(ids.map((personId) => station.call('training:record', { personId })));
   const last = votes.map((reply) => (reply.ok ? reply.value.results.at(-1)?.result : null));

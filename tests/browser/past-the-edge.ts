@@ -1,0 +1,26 @@
+import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
+
+/** What of the screen lies beyond the window, where nobody can scroll: the frame cuts it off, so that the page is no wider for it. */
+export function pastTheEdge(): string[] {
+  const canScroll = (node: Element): boolean => {
+    for (let at = node.parentElement; at; at = at.parentElement)
+      if (['auto', 'scroll', 'hidden'].includes(getComputedStyle(at).overflowX)) return true;
+    return false;
+  };
+  const beyond = [...document.querySelectorAll('main *')].filter(
+    (node) =>
+      node.getBoundingClientRect().right > window.innerWidth + 1 &&
+      node.checkVisibility() &&
+      !canScroll(node),
+  );
+  return beyond.slice(0, 3).map((node) => `${node.tagName} ${node.textContent.trim().slice(0, 40)}`);
+}
+
+/** Looks at the screen as it stands on a phone, and goes back to the size it had: all of it is within the window. */
+export async function fitsOnAPhone(page: Page): Promise<void> {
+  const before = page.viewportSize() ?? { width: 1280, height: 800 };
+  await page.setViewportSize({ width: 390, height: 844 });
+  expect(await page.evaluate(pastTheEdge)).toEqual([]);
+  await page.setViewportSize(before);
+}
