@@ -16,8 +16,9 @@ function user(): Record<string, string> {
   return { XDG_DATA_HOME: folder, APPDATA: folder };
 }
 
-// There the data folder goes by the home folder alone.
-describe.skipIf(process.platform === 'darwin')('which casebook is opened', () => {
+const HINDRANCE = process.platform === 'darwin' ? 'the data folder goes by the home folder alone' : '';
+
+describe.skipIf(HINDRANCE)(`which casebook is opened${HINDRANCE && `, not played: ${HINDRANCE}`}`, () => {
   it('is the usual file, what is kept, or what the environment names, the last one first', () => {
     const environment = user();
     const usual = casebookFile(environment);

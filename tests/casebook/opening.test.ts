@@ -38,6 +38,12 @@ const caseCount = (casebook: FileCasebook) =>
     .executeTakeFirst()
     .then((row) => row?.count);
 
+/** Why what needs the rights of files is not played here; empty where it is. */
+const NO_RIGHTS =
+  process.getuid === undefined
+    ? ', not played: this system has no owners and rights of files as Unix has'
+    : '';
+
 describe('attack 2: an empty (zero-length) casebook', () => {
   it('is not taken for a new one: it is said, left as it is, and leads to the backup', async () => {
     const { folder, file, backup } = await withOneCase({ backup: true });
@@ -222,8 +228,8 @@ describe('attack 5: no room, or no right to write', () => {
     expect((await ask('case:send', { caseId, revision, event })).revision).toBe(revision + 1);
   });
 
-  it.skipIf(process.getuid === undefined)(
-    'a read-only casebook is said at the start, not at the first answer',
+  it.skipIf(NO_RIGHTS)(
+    `a read-only casebook is said at the start, not at the first answer${NO_RIGHTS}`,
     async () => {
       const { folder, file } = await withOneCase();
       const { chmodSync, chownSync } = await import('node:fs');
@@ -336,7 +342,7 @@ describe('attack 6: BEADWRIGHT_CASEBOOK', () => {
   );
 });
 
-describe.skipIf(process.platform === 'win32')('attack 7: other users of the machine', () => {
+describe.skipIf(NO_RIGHTS)(`attack 7: other users of the machine${NO_RIGHTS}`, () => {
   it('can enter no folder and read no file of the casebook', async () => {
     const folder = path.join(temporaryFolder(), 'beadwright');
     const casebook = await opened(folder);
