@@ -71,12 +71,13 @@ export class NetworkDoor implements NetworkSwitch {
 
   get view(): Network {
     const { plan, isSaidAtStart } = this.#settings;
+    const addresses = this.#addresses();
     return {
       isOpen: this.#opened !== null,
       isSaidAtStart,
       security: plan.security.kind,
-      addresses: this.#addresses(),
-      root: this.#rootView(),
+      addresses,
+      root: this.#rootView(addresses[0]),
       problem: this.#problem(),
     };
   }
@@ -235,11 +236,11 @@ export class NetworkDoor implements NetworkSwitch {
     return silent ? shown.filter((one) => new URL(one).hostname !== ownLocalName()) : shown;
   }
 
-  #rootView(): Network['root'] {
-    const root = this.#opened?.authority?.root;
+  /** `first`: the best address of the station. */
+  #rootView(first: string | undefined): Network['root'] {
+    const { authority, rootPage } = this.#opened ?? {};
+    const root = authority?.root;
     if (!root) return null;
-    const { rootPage } = this.#opened ?? {};
-    const first = this.#addresses()[0];
     const host = first === undefined ? null : new URL(first).hostname.replace(/^\[(.*)\]$/, '$1');
     return {
       called: root.called,

@@ -1,5 +1,5 @@
 import { X509Certificate } from 'node:crypto';
-import { writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import net from 'node:net';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
@@ -279,6 +279,26 @@ describe('the station’s own certificate', () => {
     expect(after.door.view.addresses.join(' ')).not.toContain('annex');
     after.passDays(9 * 365 + 30);
     expect(after.door.view.problem).toMatch(/root certificate lapses on \d{4}-/);
+  });
+
+  it('whose root is spoilt or taken away while the station runs is handed out as before, and it is said', async () => {
+    const certificateFolder = path.join(temporaryFolder(), 'certificates');
+    const test = await closedDoor({ certificateFolder });
+    await test.door.open();
+    const { root } = test.door.view;
+    const file = path.join(certificateFolder, 'root.pem');
+    const kept = readFileSync(file);
+    writeFileSync(file, 'spoilt');
+    expect(test.door.view.root).toEqual(root);
+    expect((await onRootPage(test, '/')).status).toBe(200);
+    await test.door.lookAfter();
+    expect(test.door.view.problem).toMatch(/could not be renewed: .*is damaged/);
+    rmSync(file);
+    expect(test.door.view.root).toEqual(root);
+    expect((await rootOf(test)).fingerprint256).toBe(root?.fingerprint);
+    writeFileSync(file, kept);
+    await test.door.lookAfter();
+    expect(test.door.view.root).toEqual(root);
   });
 
   it('that is damaged keeps the door shut, with what to do', async () => {
