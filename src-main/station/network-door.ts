@@ -135,10 +135,10 @@ export class NetworkDoor implements NetworkSwitch {
       if (!opened.authority) return;
       try {
         const certificate = this.#issue(opened.authority);
+        this.#trouble = null;
         if (opened.certificate?.cert.equals(certificate.cert)) return;
         opened.door.useCertificate(certificate);
         opened.certificate = certificate;
-        this.#trouble = null;
       } catch (error) {
         this.#trouble = `The certificate could not be renewed: ${this.#inWords(error)}`;
         this.#settings.warn(this.#trouble);
