@@ -47,6 +47,7 @@ interface Opened {
   certificate: DoorSettings['certificate'];
   /** Why the root's page is not there; null where it is, or none is needed. */
   readonly rootPageTrouble: string | null;
+  readonly lookingAfter: NodeJS.Timeout;
 }
 
 /**
@@ -62,7 +63,6 @@ export class NetworkDoor implements NetworkSwitch {
   #trouble: string | null = null;
   /** One after the other: a door that is still closing has its port. */
   #turn: Promise<unknown> = Promise.resolve();
-  #lookingAfter: NodeJS.Timeout | undefined;
 
   constructor(settings: NetworkDoorSettings) {
     this.#settings = settings;
@@ -105,8 +105,6 @@ export class NetworkDoor implements NetworkSwitch {
         this.#trouble = this.#inWords(error);
         throw new Error(this.#trouble, { cause: error });
       }
-      this.#lookingAfter = setInterval(() => void this.lookAfter(), LOOK_AFTER_MS);
-      this.#lookingAfter.unref();
       const problem = this.#problem();
       if (problem) this.#settings.warn(problem);
     });
@@ -117,12 +115,14 @@ export class NetworkDoor implements NetworkSwitch {
     const opened = this.#opened;
     this.#opened = null;
     this.#trouble = null;
-    clearInterval(this.#lookingAfter);
     return this.#inTurn(async () => {
       // It may only just have been opened.
       const late = this.#opened;
       this.#opened = null;
-      for (const one of [opened, late]) await Promise.all([one?.door.close(), one?.rootPage?.close()]);
+      for (const one of [opened, late]) {
+        clearInterval(one?.lookingAfter);
+        await Promise.all([one?.door.close(), one?.rootPage?.close()]);
+      }
     });
   }
 
@@ -172,7 +172,8 @@ export class NetworkDoor implements NetworkSwitch {
     const { rootPage, trouble } = authority
       ? await this.#openRootPage(authority)
       : { rootPage: null, trouble: null };
-    return { door, authority, rootPage, certificate, rootPageTrouble: trouble };
+    const lookingAfter = setInterval(() => void this.lookAfter(), LOOK_AFTER_MS).unref();
+    return { door, authority, rootPage, certificate, rootPageTrouble: trouble, lookingAfter };
   }
 
   async #authority(): Promise<OwnAuthority> {

@@ -2,7 +2,7 @@ import { X509Certificate } from 'node:crypto';
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import net from 'node:net';
 import path from 'node:path';
-import { describe, expect, it, onTestFinished } from 'vitest';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { Doorkeeper } from '../../src-main/operations/access/doorkeeper.ts';
 import { dispatchAtDoor } from '../../src-main/station/device-dispatch.ts';
 import { NetworkDoor, type NetworkPlan } from '../../src-main/station/network-door.ts';
@@ -150,6 +150,17 @@ describe('the switch in the settings', () => {
     await test.door.switchTo(false);
     await test.door.switchTo(true);
     expect(test.door.view.isOpen).toBe(true);
+  });
+
+  it('switched off while it is still opening leaves nothing behind that looks after it', async () => {
+    vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval'] });
+    onTestFinished(() => void vi.useRealTimers());
+    const test = await closedDoor();
+    const before = vi.getTimerCount();
+    const opening = test.door.open();
+    await test.door.close();
+    await opening;
+    expect([test.door.port, vi.getTimerCount()]).toEqual([null, before]);
   });
 
   it('is the lead’s: a device for operators is refused; the lead’s own device hears that it was closed before it is cut off', async () => {
