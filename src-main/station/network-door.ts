@@ -1,4 +1,5 @@
 import type { Network } from '../../src-core/contract/network-view.ts';
+import { codeOf } from '../casebook/file-trouble.ts';
 import type { NetworkSwitch } from '../operations/access/network-switch.ts';
 import type { OwnAuthority } from './certificates/own-authority.ts';
 import type { Door } from './door.ts';
@@ -277,7 +278,7 @@ export class NetworkDoor implements NetworkSwitch {
 }
 
 function portInWords(error: unknown, port: number): string {
-  const code = error instanceof Error && 'code' in error ? error.code : undefined;
+  const code = codeOf(error);
   if (code === 'EADDRINUSE') return `port ${port} is taken by another program, or by another Beadwright`;
   if (code === 'EACCES') return `port ${port} may not be used by this user`;
   if (code === 'EADDRNOTAVAIL') return 'this machine does not have that address';
