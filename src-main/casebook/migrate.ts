@@ -39,10 +39,10 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-12-04-list-indexes': listIndexes,
   '2026-12-05-case-search': caseSearch(),
   '2026-12-06-case-links': caseLinks,
-  '2026-12-07-votes': votes,
-  '2026-12-08-door': door,
   '2026-12-07-case-conclusions': caseConclusions,
+  '2026-12-07-votes': votes,
   '2026-12-08-causes-at-hand': causesAtHand,
+  '2026-12-08-door': door,
 };
 
 /** Day and subject. */

@@ -229,7 +229,6 @@ interface ActionEventTable {
   event_json: string;
 }
 
-/** What trainees did; rows are never changed, and go when a person is forgotten. */
 /** The vote of a group session that is under way: one row, or none. */
 interface BallotTable {
   id: string;
@@ -249,6 +248,7 @@ interface BallotVoteTable {
   choice: string;
 }
 
+/** What trainees did; rows are never changed, and go when a person is forgotten. */
 interface TrainingResultTable {
   id: string;
   person_id: string;

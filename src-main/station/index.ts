@@ -13,7 +13,7 @@ import { stationLog } from './station-log.ts';
 import type { Inside } from './door-settings.ts';
 import { NetworkDoor } from './network-door.ts';
 import { StationMemory } from './station-settings.ts';
-import { startStation, type Station } from './station.ts';
+import { startStation } from './station.ts';
 
 /** The process is gone by then, whatever still hangs. */
 const END_WITHIN_MS = 4500;
@@ -75,7 +75,11 @@ async function run(options: ListenOptions, environment: NodeJS.ProcessEnv): Prom
     try {
       await network.open();
     } catch (error) {
-      if (isOpenToNetwork) throw await closedAgain(station, error);
+      // Whoever said that it is to be open is not to find it closed.
+      if (isOpenToNetwork) {
+        await station.close();
+        throw error;
+      }
       // Of the switch in the settings, which says why: no reason not to start.
       log.warn(
         `Tablets and phones cannot come in: ${error instanceof Error ? error.message : String(error)}`,
@@ -130,12 +134,6 @@ async function sayWhereDevicesJoin(
   const address = `${first}/join?code=${code}`;
   console.log(`A device of the lead joins once, within ten minutes, at ${address}`);
   console.log(renderUnicodeCompact(address, { ecc: 'M', border: 2 }));
-}
-
-/** Whoever said that it is to be open is not to find it closed. */
-async function closedAgain(station: Station, error: unknown): Promise<Error> {
-  await station.close();
-  return error instanceof Error ? error : new Error(String(error));
 }
 
 function portTaken(port: number): StartFault {

@@ -1,4 +1,5 @@
 import type { Network } from '../../src-core/contract/network-view.ts';
+import { codeOf } from '../casebook/file-trouble.ts';
 import type { NetworkSwitch } from '../operations/access/network-switch.ts';
 import type { OwnAuthority } from './certificates/own-authority.ts';
 import type { Door } from './door.ts';
@@ -47,6 +48,7 @@ interface Opened {
   certificate: DoorSettings['certificate'];
   /** Why the root's page is not there; null where it is, or none is needed. */
   readonly rootPageTrouble: string | null;
+  readonly lookingAfter: NodeJS.Timeout;
 }
 
 /**
@@ -62,7 +64,6 @@ export class NetworkDoor implements NetworkSwitch {
   #trouble: string | null = null;
   /** One after the other: a door that is still closing has its port. */
   #turn: Promise<unknown> = Promise.resolve();
-  #lookingAfter: NodeJS.Timeout | undefined;
 
   constructor(settings: NetworkDoorSettings) {
     this.#settings = settings;
@@ -71,12 +72,13 @@ export class NetworkDoor implements NetworkSwitch {
 
   get view(): Network {
     const { plan, isSaidAtStart } = this.#settings;
+    const addresses = this.#addresses();
     return {
       isOpen: this.#opened !== null,
       isSaidAtStart,
       security: plan.security.kind,
-      addresses: this.#addresses(),
-      root: this.#rootView(),
+      addresses,
+      root: this.#rootView(addresses[0]),
       problem: this.#problem(),
     };
   }
@@ -104,8 +106,6 @@ export class NetworkDoor implements NetworkSwitch {
         this.#trouble = this.#inWords(error);
         throw new Error(this.#trouble, { cause: error });
       }
-      this.#lookingAfter = setInterval(() => void this.lookAfter(), LOOK_AFTER_MS);
-      this.#lookingAfter.unref();
       const problem = this.#problem();
       if (problem) this.#settings.warn(problem);
     });
@@ -116,12 +116,14 @@ export class NetworkDoor implements NetworkSwitch {
     const opened = this.#opened;
     this.#opened = null;
     this.#trouble = null;
-    clearInterval(this.#lookingAfter);
     return this.#inTurn(async () => {
       // It may only just have been opened.
       const late = this.#opened;
       this.#opened = null;
-      for (const one of [opened, late]) await Promise.all([one?.door.close(), one?.rootPage?.close()]);
+      for (const one of [opened, late]) {
+        clearInterval(one?.lookingAfter);
+        await Promise.all([one?.door.close(), one?.rootPage?.close()]);
+      }
     });
   }
 
@@ -134,10 +136,10 @@ export class NetworkDoor implements NetworkSwitch {
       if (!opened.authority) return;
       try {
         const certificate = this.#issue(opened.authority);
+        this.#trouble = null;
         if (opened.certificate?.cert.equals(certificate.cert)) return;
         opened.door.useCertificate(certificate);
         opened.certificate = certificate;
-        this.#trouble = null;
       } catch (error) {
         this.#trouble = `The certificate could not be renewed: ${this.#inWords(error)}`;
         this.#settings.warn(this.#trouble);
@@ -171,7 +173,8 @@ export class NetworkDoor implements NetworkSwitch {
     const { rootPage, trouble } = authority
       ? await this.#openRootPage(authority)
       : { rootPage: null, trouble: null };
-    return { door, authority, rootPage, certificate, rootPageTrouble: trouble };
+    const lookingAfter = setInterval(() => void this.lookAfter(), LOOK_AFTER_MS).unref();
+    return { door, authority, rootPage, certificate, rootPageTrouble: trouble, lookingAfter };
   }
 
   async #authority(): Promise<OwnAuthority> {
@@ -235,11 +238,11 @@ export class NetworkDoor implements NetworkSwitch {
     return silent ? shown.filter((one) => new URL(one).hostname !== ownLocalName()) : shown;
   }
 
-  #rootView(): Network['root'] {
-    const root = this.#opened?.authority?.root;
+  /** `first`: the best address of the station. */
+  #rootView(first: string | undefined): Network['root'] {
+    const { authority, rootPage } = this.#opened ?? {};
+    const root = authority?.root;
     if (!root) return null;
-    const { rootPage } = this.#opened ?? {};
-    const first = this.#addresses()[0];
     const host = first === undefined ? null : new URL(first).hostname.replace(/^\[(.*)\]$/, '$1');
     return {
       called: root.called,
@@ -275,7 +278,7 @@ export class NetworkDoor implements NetworkSwitch {
 }
 
 function portInWords(error: unknown, port: number): string {
-  const code = error instanceof Error && 'code' in error ? error.code : undefined;
+  const code = codeOf(error);
   if (code === 'EADDRINUSE') return `port ${port} is taken by another program, or by another Beadwright`;
   if (code === 'EACCES') return `port ${port} may not be used by this user`;
   if (code === 'EADDRNOTAVAIL') return 'this machine does not have that address';

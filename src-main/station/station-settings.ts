@@ -1,7 +1,7 @@
 import { randomBytes } from 'node:crypto';
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
-import path from 'node:path';
+import { readFileSync } from 'node:fs';
 import { z } from 'zod';
+import { writePrivateFile } from '../casebook/private-files.ts';
 
 const stationSettingsSchema = z.strictObject({
   /** The port that the station had last; asked for again, so that an open page and a bookmark find it. */
@@ -45,9 +45,7 @@ export class StationMemory {
 /** Keeps it, for the owner's eyes only. What cannot be kept lasts until the station ends: no reason not to start. */
 export function writeStationSettings(file: string, settings: StationSettings): void {
   try {
-    mkdirSync(path.dirname(file), { recursive: true, mode: 0o700 });
-    writeFileSync(`${file}.part`, JSON.stringify(settings), { mode: 0o600 });
-    renameSync(`${file}.part`, file);
+    writePrivateFile(file, JSON.stringify(settings));
   } catch {
     // Read-only or full disk.
   }

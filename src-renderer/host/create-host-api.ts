@@ -31,7 +31,7 @@ function overHttp(): LiveHostApi {
     call: (name, input) =>
       answered(async () => {
         try {
-          return await callStation(name, plainCopy(input));
+          return await callStation(name, input);
         } catch (error) {
           changes.suspect();
           throw error;

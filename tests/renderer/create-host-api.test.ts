@@ -17,3 +17,22 @@ it('a station that is away is said, and the same call sent again goes through on
   isUp = true;
   expect((await host.call('shop:read', {})).ok).toBe(true);
 });
+
+it('a file goes to the station as the bytes it is, what goes beside them in the address; anything else as JSON', async () => {
+  const sent: { readonly address: string; readonly init: RequestInit }[] = [];
+  vi.stubGlobal('fetch', (address: string, init: RequestInit) => {
+    sent.push({ address, init });
+    return Promise.resolve(new Response(JSON.stringify({ ok: true, value: {} })));
+  });
+  onTestFinished(() => void vi.unstubAllGlobals());
+  const host = createHostApi(undefined);
+  const bytes = new Uint8Array([255, 216, 0, 34]);
+  await host.call('job:piece', { jobId: 'j1', at: 0, bytes });
+  await host.call('case:timeline', { caseId: 'c1' });
+  const [file, json] = sent;
+  expect(new URL(file?.address ?? '', 'http://station').searchParams.get('input')).toBe(
+    '{"jobId":"j1","at":0}',
+  );
+  expect(file?.init).toMatchObject({ headers: { 'content-type': 'application/octet-stream' }, body: bytes });
+  expect(json).toMatchObject({ address: '/api/case:timeline', init: { body: '{"caseId":"c1"}' } });
+});

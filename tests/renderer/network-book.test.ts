@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import type { Network } from '../../src-core/contract/network-view.ts';
 import { NetworkBook } from '../../src-renderer/network/network-book.svelte.ts';
+import { howItIsKept } from '../../src-renderer/network/security-words.ts';
 import { createInMemoryHost } from './in-memory-host.ts';
 
 const closed: Network = {
@@ -38,4 +39,12 @@ it('is for the lead: others are told so, not that something failed', async () =>
   sent[0]?.reply({ ok: false, error: { code: 'forbidden', message: 'This is for the lead.' } });
   await reading;
   expect(book.isForOthers).toBe(true);
+});
+
+it('nobody is promised HTTPS, or a root to install, who would not get it', () => {
+  expect(howItIsKept('own-authority')).toMatch(/by HTTPS.*root certificate/);
+  expect(howItIsKept('given-certificate')).toMatch(/by HTTPS/);
+  expect(howItIsKept('given-certificate')).not.toMatch(/root certificate/);
+  expect(howItIsKept('plain-http')).toMatch(/can read along/);
+  expect(howItIsKept('plain-http')).not.toMatch(/HTTPS|root certificate/);
 });

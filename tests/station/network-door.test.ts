@@ -1,8 +1,8 @@
 import { X509Certificate } from 'node:crypto';
-import { writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import net from 'node:net';
 import path from 'node:path';
-import { describe, expect, it, onTestFinished } from 'vitest';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { Doorkeeper } from '../../src-main/operations/access/doorkeeper.ts';
 import { dispatchAtDoor } from '../../src-main/station/device-dispatch.ts';
 import { NetworkDoor, type NetworkPlan } from '../../src-main/station/network-door.ts';
@@ -152,6 +152,17 @@ describe('the switch in the settings', () => {
     expect(test.door.view.isOpen).toBe(true);
   });
 
+  it('switched off while it is still opening leaves nothing behind that looks after it', async () => {
+    vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval'] });
+    onTestFinished(() => void vi.useRealTimers());
+    const test = await closedDoor();
+    const before = vi.getTimerCount();
+    const opening = test.door.open();
+    await test.door.close();
+    await opening;
+    expect([test.door.port, vi.getTimerCount()]).toEqual([null, before]);
+  });
+
   it('is the lead’s: a device for operators is refused; the lead’s own device hears that it was closed before it is cut off', async () => {
     const test = await closedDoor();
     await test.door.open();
@@ -279,6 +290,26 @@ describe('the station’s own certificate', () => {
     expect(after.door.view.addresses.join(' ')).not.toContain('annex');
     after.passDays(9 * 365 + 30);
     expect(after.door.view.problem).toMatch(/root certificate lapses on \d{4}-/);
+  });
+
+  it('whose root is spoilt or taken away while the station runs is handed out as before; what is the matter is said until it is put back', async () => {
+    const certificateFolder = path.join(temporaryFolder(), 'certificates');
+    const test = await closedDoor({ certificateFolder });
+    await test.door.open();
+    const { root } = test.door.view;
+    const file = path.join(certificateFolder, 'root.pem');
+    const kept = readFileSync(file);
+    writeFileSync(file, 'spoilt');
+    expect(test.door.view.root).toEqual(root);
+    expect((await onRootPage(test, '/')).status).toBe(200);
+    await test.door.lookAfter();
+    expect(test.door.view.problem).toMatch(/could not be renewed: .*is damaged/);
+    rmSync(file);
+    expect(test.door.view.root).toEqual(root);
+    expect((await rootOf(test)).fingerprint256).toBe(root?.fingerprint);
+    writeFileSync(file, kept);
+    await test.door.lookAfter();
+    expect(test.door.view).toMatchObject({ root, problem: null });
   });
 
   it('that is damaged keeps the door shut, with what to do', async () => {

@@ -24,6 +24,18 @@ export interface CaseHits {
 /** Nobody reads further; a search that fits a million cases must not count them all at every letter. */
 export const MOST_COUNTED = 10_000;
 
+/** What was found: `open` counts the open cases by state, `all` every case, up to one more than are counted. */
+export function hitsOf(numbers: readonly number[], open: ReadonlyMap<string, number>, all: number): CaseHits {
+  const isMore = all > MOST_COUNTED;
+  const stillOpen = [...open.values()].reduce((sum, count) => sum + count, 0);
+  const closed = isMore ? MOST_COUNTED : all - stillOpen;
+  return {
+    numbers,
+    byState: new Map([...open, ...(closed > 0 ? [['closed', closed] as const] : [])]),
+    isMore,
+  };
+}
+
 /**
  * The engine's index over the words of cases and what their spools are called today. It is kept up in the transaction that writes the
  * case: by triggers, on SQLite in an FTS5 table (`sqlite-case-search.ts`), on PostgreSQL in a tsvector under a GIN index

@@ -3,7 +3,7 @@ import { CASE_ORDERS } from '../../../src-core/contract/case-orders.ts';
 import type { CaseFilter } from '../../../src-core/contract/casebook-view.ts';
 import { inOrder, ORDER_COLUMNS } from '../case-order.ts';
 import type { CasebookDb } from '../casebook.ts';
-import { MOST_COUNTED, type CaseSearch } from './case-search.ts';
+import { hitsOf, MOST_COUNTED, type CaseSearch } from './case-search.ts';
 import { tsMarksOf, tsQueryOf } from './tsquery-expression.ts';
 
 /**
@@ -18,13 +18,7 @@ export const postgresCaseSearch: CaseSearch = {
     const matching = matchingOf(parts.join(' & '), filter);
     const open = await countOpen(db, matching);
     const all = await countAll(db, matching);
-    const stillOpen = [...open.values()].reduce((sum, count) => sum + count, 0);
-    const closed = all > MOST_COUNTED ? MOST_COUNTED : all - stillOpen;
-    return {
-      numbers: await pageOf(db, filter, matching, all > MOST_COUNTED),
-      byState: new Map([...open, ...(closed > 0 ? [['closed', closed] as const] : [])]),
-      isMore: all > MOST_COUNTED,
-    };
+    return hitsOf(await pageOf(db, filter, matching, all > MOST_COUNTED), open, all);
   },
 };
 

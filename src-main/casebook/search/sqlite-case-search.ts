@@ -3,7 +3,7 @@ import { CASE_ORDERS } from '../../../src-core/contract/case-orders.ts';
 import type { CaseFilter } from '../../../src-core/contract/casebook-view.ts';
 import { inOrder, ORDER_COLUMNS } from '../case-order.ts';
 import type { CasebookDb } from '../casebook.ts';
-import { MOST_COUNTED, type CaseSearch } from './case-search.ts';
+import { hitsOf, MOST_COUNTED, type CaseSearch } from './case-search.ts';
 import { allOf, anyMark, ftsOf, marksOf, stateMark } from './fts-expression.ts';
 
 /** Where a case stands in the index. Letter for letter that of the index `cases_by_position`, which is used only then. */
@@ -28,13 +28,7 @@ export const sqliteCaseSearch: CaseSearch = {
       filter.states.length === 0 && isByTime(filter) && filter.offset + filter.limit <= MOST_COUNTED
         ? await pageAndCount(db, filter, parts)
         : { numbers: await pageOf(db, filter, parts), all: await countAll(db, filter, parts) };
-    const stillOpen = [...open.values()].reduce((sum, count) => sum + count, 0);
-    const closed = all > MOST_COUNTED ? MOST_COUNTED : all - stillOpen;
-    return {
-      numbers,
-      byState: new Map([...open, ...(closed > 0 ? [['closed', closed] as const] : [])]),
-      isMore: all > MOST_COUNTED,
-    };
+    return hitsOf(numbers, open, all);
   },
 };
 

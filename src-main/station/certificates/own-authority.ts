@@ -77,6 +77,7 @@ export class OwnAuthority {
   readonly #folder: string | null;
   readonly #now: () => Date;
   readonly #inMemory = new Map<string, string>();
+  #root: RootShown | null = null;
 
   constructor(folder: string | null, now: () => Date) {
     this.#folder = folder;
@@ -88,27 +89,20 @@ export class OwnAuthority {
    * that the root may not vouch for are left out. The first time a root is made for the names of then. Throws `AuthorityError`.
    */
   certificateFor(names: readonly string[], forRoot: NewRoot): ServerCertificate {
-    const root = this.#root(names, forRoot);
+    const root = this.#signingRoot(names, forRoot);
     const covered = names.filter((name) => isPermitted(name, root.permitted));
     const kept = this.#readIdentity('server');
     const usable = kept && this.#isGood(kept, root.x509, covered) ? kept : this.#issue(root, covered);
+    this.#root = shownOf(root.x509);
     return { cert: Buffer.from(usable.cert), key: Buffer.from(usable.key) };
   }
 
-  /** The root that is there; null before the first certificate. */
+  /** The root of the newest certificate, whatever has become of its file since; null before the first. */
   get root(): RootShown | null {
-    const kept = this.#readIdentity('root');
-    if (!kept) return null;
-    const x509 = new X509Certificate(kept.cert);
-    return {
-      called: /^CN=(.*)$/m.exec(x509.subject)?.[1] ?? '',
-      der: x509.raw,
-      fingerprint: x509.fingerprint256,
-      until: new Date(x509.validTo),
-    };
+    return this.#root;
   }
 
-  #root(names: readonly string[], { called, alsoFor }: NewRoot) {
+  #signingRoot(names: readonly string[], { called, alsoFor }: NewRoot) {
     const kept = this.#readIdentity('root');
     if (kept) {
       const read = this.#readRoot(kept);
@@ -218,6 +212,15 @@ export class OwnAuthority {
     writePrivateFile(file, `${cert}${key}`);
     closeFolderToOthers(path.dirname(file));
   }
+}
+
+function shownOf(x509: X509Certificate): RootShown {
+  return {
+    called: /^CN=(.*)$/m.exec(x509.subject)?.[1] ?? '',
+    der: x509.raw,
+    fingerprint: x509.fingerprint256,
+    until: new Date(x509.validTo),
+  };
 }
 
 /** Where a shop's machines have addresses of the internet, as in many a laboratory, those of this one alone. */

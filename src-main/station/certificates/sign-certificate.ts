@@ -1,4 +1,11 @@
-import { createHash, generateKeyPairSync, randomBytes, sign, type KeyObject } from 'node:crypto';
+import {
+  createHash,
+  generateKeyPairSync,
+  randomBytes,
+  sign,
+  X509Certificate,
+  type KeyObject,
+} from 'node:crypto';
 import { isIP } from 'node:net';
 import { AsnConvert, OctetString } from '@peculiar/asn1-schema';
 import {
@@ -138,11 +145,7 @@ function signedCertificate(
     signatureAlgorithm: SIGNATURE(),
     signatureValue: exactly(signature),
   });
-  const lines =
-    Buffer.from(AsnConvert.serialize(certificate))
-      .toString('base64')
-      .match(/.{1,64}/g) ?? [];
-  return `-----BEGIN CERTIFICATE-----\n${lines.join('\n')}\n-----END CERTIFICATE-----\n`;
+  return new X509Certificate(Buffer.from(AsnConvert.serialize(certificate))).toString();
 }
 
 function critical(extnID: string, value: unknown): Extension {
