@@ -20,6 +20,7 @@ import {
   keepTrainingResult,
   listTrainingResults,
 } from '../../casebook/training-result.repository.ts';
+import { teaches } from '../access/visitor.ts';
 import { loadCase } from '../case-reader.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
@@ -141,7 +142,7 @@ export const trainingClassCall: Handler<'training:class'> = async (program) => {
 
 export const trainingKeep: Handler<'training:keep'> = async (program, { personId, resultId, done }, by) => {
   // A trainee's telephone may keep what the trainee did, and sign nobody off.
-  if (done.kind === 'signed-off' && by.kind === 'device' && by.role === 'operator')
+  if (done.kind === 'signed-off' && !teaches(by))
     throw new DomainError(
       'forbidden',
       'Signing off is for the lead and trainers. Sign in on this device with your PIN.',

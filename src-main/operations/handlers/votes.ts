@@ -7,7 +7,7 @@ import {
   revealBallot,
   takeDownBallot,
 } from '../../casebook/ballot.repository.ts';
-import type { Visitor } from '../access/visitor.ts';
+import { teaches, type Visitor } from '../access/visitor.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
@@ -75,7 +75,6 @@ async function viewFor(program: ApplicationContext, by: Visitor): Promise<{ ball
   if (stored === null) return { ballot: null };
   const { asked, askedAt, result } = stored;
   const votes = await listVotes(program.casebook.db, asked.ballotId);
-  const leads = by.kind === 'owner' || by.role !== 'operator';
   const own =
     by.kind === 'owner'
       ? undefined
@@ -94,7 +93,7 @@ async function viewFor(program: ApplicationContext, by: Visitor): Promise<{ ball
           count: votes.filter(({ choice }) => choice === id).length,
         })),
       },
-      voters: leads
+      voters: teaches(by)
         ? votes.map(({ label, personId, initials, choice }) => ({ label, personId, initials, choice }))
         : null,
     },
