@@ -4,6 +4,7 @@ import type { ReplyError } from '../../../src-core/contract/reply.ts';
 import type { TrainingView } from '../../../src-core/contract/training-view.ts';
 import type { Ballot, BallotKind, BallotResult } from '../../../src-core/contract/vote-view.ts';
 import { keepIn, readKept } from '../../host/session-store.ts';
+import { complaintWords } from '../../wording/label-words.ts';
 import { PracticeRound, type PracticeBase } from '../practice/practice-round.svelte.ts';
 
 /** Somebody or something by name. */
@@ -200,9 +201,7 @@ export class GroupSession {
       ballotId,
       kind: this.kind,
       title: view.title ?? `Case ${view.seed}`,
-      complaints: view.story.complaints.map(({ label, value }) =>
-        value === 'Present' ? label : `${label}, ${value.toLowerCase()}`,
-      ),
+      complaints: view.story.complaints.map(complaintWords),
       choices: this.choices.map(({ id, label }) => ({ id, label: label.slice(0, 200) })),
     });
     if (!reply.ok) return this.#fail(reply.error);
