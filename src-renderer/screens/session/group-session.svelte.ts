@@ -38,6 +38,8 @@ interface KeptWall {
   readonly votes: Readonly<Record<string, string>>;
   readonly ballotId: string | null;
   readonly hasAsked: boolean;
+  /** Votes that are in the casebook. */
+  readonly inCasebook: number;
 }
 
 /**
@@ -102,6 +104,7 @@ export class GroupSession {
     this.votes = { ...kept.votes };
     this.#ballotId = kept.ballotId;
     this.#hasAsked = kept.hasAsked;
+    this.kept = kept.inCasebook;
     this.isRevealed = this.view.isOver;
     await this.readVotes();
   }
@@ -273,6 +276,7 @@ export class GroupSession {
       if (reply.ok || reply.error.code === 'stale') this.kept++;
       else this.#fail(reply.error);
     }
+    this.#keep();
     return true;
   }
 
@@ -337,6 +341,7 @@ export class GroupSession {
       votes,
       ballotId: this.#ballotId,
       hasAsked: this.#hasAsked,
+      inCasebook: this.kept,
     };
     keepIn(this.#store, WALL_KEY, kept);
   }
@@ -344,7 +349,7 @@ export class GroupSession {
 
 function isKeptWall(value: unknown): value is KeptWall {
   if (typeof value !== 'object' || value === null) return false;
-  const { people, kind, choices, hands, votes, ballotId, hasAsked } = value as Partial<
+  const { people, kind, choices, hands, votes, ballotId, hasAsked, inCasebook } = value as Partial<
     Record<keyof KeptWall, unknown>
   >;
   return (
@@ -356,6 +361,7 @@ function isKeptWall(value: unknown): value is KeptWall {
     typeof votes === 'object' &&
     votes !== null &&
     (ballotId === null || typeof ballotId === 'string') &&
-    typeof hasAsked === 'boolean'
+    typeof hasAsked === 'boolean' &&
+    typeof inCasebook === 'number'
   );
 }
