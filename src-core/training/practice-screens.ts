@@ -218,7 +218,6 @@ export function practiceCaseView(
       },
       minutesSpent: played.minutesSpent,
       hasHelp,
-      isCured: played.isCured,
       shown: shownNow(knowledge, set, desk, view),
     },
   };
