@@ -146,8 +146,6 @@ export const practiceMarkSchema = z.strictObject({
   minutesSpent: z.number(),
   /** The guide asks and ranks as in a real case; otherwise the trainee decides alone. */
   hasHelp: z.boolean(),
-  /** The trouble is gone; the cause is still to be named. */
-  isCured: z.boolean(),
   /** What is found where one looks now: of the question, of the complaints after a remedy, of danger signs; null until one looks. */
   shown: z
     .array(

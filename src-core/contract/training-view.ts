@@ -31,7 +31,9 @@ export const trainingActionSchema = z.discriminatedUnion('kind', [
 const screenEventSchema = z.strictObject({ kind: z.literal('event'), event: caseEventSchema });
 const runActionSchema = z.discriminatedUnion('kind', [...trainingActionSchema.options, screenEventSchema]);
 
-/** Looks, tries and names are at most 80; with the steps through the screens between them. */
+/** Looks, tries and names: each of them is thought through in the debrief. */
+const MOST_SCORED = 80;
+/** With the steps through the screens between them. */
 const MOST_ACTIONS = 600;
 
 export const trainingRunSchema = z.strictObject({
@@ -59,7 +61,13 @@ export const trainingRunSchema = z.strictObject({
   /** Worked in the screens of a real case. */
   asCase: z.boolean().default(false),
   /** What was done, in order; with the seed it is the whole of a practice case. */
-  actions: z.array(runActionSchema).max(MOST_ACTIONS),
+  actions: z
+    .array(runActionSchema)
+    .max(MOST_ACTIONS)
+    .refine(
+      (actions) => actions.filter(({ kind }) => kind !== 'event').length <= MOST_SCORED,
+      `a practice case has at most ${MOST_SCORED} looks and tries`,
+    ),
 });
 
 const cautionTextSchema = z.strictObject({ id: idSchema, label: z.string(), text: z.string() });

@@ -1,5 +1,6 @@
 import { CONDITION } from '../contract/relied-on-conditions.ts';
 import type { CaseEvent } from '../contract/case-event.ts';
+import { knownToFail, type Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { LoggedEvent } from '../session/logged-event.ts';
 import type { DemoShop } from './demo-shop.ts';
@@ -155,7 +156,7 @@ function eventsOf(
     },
     { kind: 'danger-answered', present: [] },
   ];
-  for (const index of checksNear(knowledge, causes, complaints, random)) {
+  for (const index of checksNear(knowledge, conditions, causes, complaints, random)) {
     events.push({ kind: 'answered', observation: observationIds[index] ?? '', value: valueOf(index) });
   }
   if (!isFinished) return events;
@@ -191,21 +192,37 @@ function removers(knowledge: Knowledge, cause: string | undefined): string[] {
     .map((remedy) => remedy.id);
 }
 
-/** Two to five observations that somebody would look at: mostly such as the causes show, now and then another. */
+/**
+ * Two to five observations that somebody would look at: mostly such as the causes show, now and then another check at the same
+ * places. What people only tell, what makes sense of another kind of trouble and what this machine does not have is none of them.
+ */
 function checksNear(
   knowledge: Knowledge,
+  conditions: Conditions,
   causes: readonly number[],
   complaints: readonly number[],
   random: Random,
 ): number[] {
+  const observations = [...knowledge.observations.values()];
   const isNear = (index: number) =>
     knowledge.graph.observations[index]?.links.some(
       (link) => link.from.kind === 'cause' && causes.includes(link.from.index),
     ) === true;
-  const isDangerous = [...knowledge.observations.values()].map((one) => one.danger);
-  const weights = knowledge.graph.observations.map((_, index) =>
-    complaints.includes(index) || isDangerous[index] ? 0 : isNear(index) ? 1 : 0.01,
+  const told = new Set(complaints.map((index) => observations[index]?.id));
+  const places = new Set(
+    observations.flatMap(({ place }, index) => (complaints.includes(index) || isNear(index) ? [place] : [])),
   );
+  const weights = observations.map((one, index) => {
+    const isAsked =
+      !complaints.includes(index) &&
+      !one.danger &&
+      !one.onlyWhenLedTo &&
+      !(one.askedWhen && knownToFail(one.askedWhen, conditions)) &&
+      (one.onlyAbout.length === 0 || one.onlyAbout.some((id) => told.has(id)));
+    if (!isAsked) return 0;
+    if (isNear(index)) return 1;
+    return one.group === undefined && !one.complaint && places.has(one.place) ? 0.01 : 0;
+  });
   const chosen: number[] = [];
   for (let left = 2 + Math.floor(random() * 4); left > 0; left--) {
     if (!weights.some((weight) => weight > 0)) break;

@@ -3,6 +3,7 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseContext } from '../session/case-context.ts';
 import type { CaseReasoning } from '../session/case-reasoning.ts';
 import { reasonAbout, remedyMinutes } from '../session/reason-about.ts';
+import { KeptByGuide } from './kept-by-guide.ts';
 import type { PracticeCase } from './practice-case.ts';
 import { playPractice, type PracticeRun } from './practice-run.ts';
 
@@ -10,25 +11,19 @@ import { playPractice, type PracticeRun } from './practice-run.ts';
 const PLANNER_STEPS = 15;
 /** Runs with other luck beside the case itself: each takes as long as the case. */
 const OTHER_RUNS = 2;
-const MOST_KEPT = 400;
 
 /** What the planner says of a state of a case, kept by guide: a debrief meets the same states many times. */
-const kept = new WeakMap<Knowledge, Map<string, Thought>>();
+const kept = new KeptByGuide<Thought>(400);
 
 export type Thought = Pick<CaseReasoning, 'next' | 'checks' | 'remedies' | 'expectedCostNow'>;
 
 export function thoughtOn(knowledge: Knowledge, context: CaseContext): Thought {
-  const known = kept.get(knowledge) ?? new Map<string, Thought>();
-  kept.set(knowledge, known);
   const { conditions, findings, seenAfterTries, tried, intake } = context;
   const key = JSON.stringify([conditions, findings, seenAfterTries, tried, intake?.complaints]);
-  const before = known.get(key);
-  if (before) return before;
-  const { next, checks, remedies, expectedCostNow } = reasonAbout(knowledge, context);
-  const thought = { next, checks, remedies, expectedCostNow };
-  if (known.size >= MOST_KEPT) known.delete(known.keys().next().value ?? '');
-  known.set(key, thought);
-  return thought;
+  return kept.of(knowledge, key, () => {
+    const { next, checks, remedies, expectedCostNow } = reasonAbout(knowledge, context);
+    return { next, checks, remedies, expectedCostNow };
+  });
 }
 
 /** The guide's own way through a case: its next step, again and again, until the complaint is gone. */

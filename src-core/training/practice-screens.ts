@@ -45,6 +45,8 @@ export interface PracticeDesk {
   /** Levels of the complaints when the case began and before the last remedy, in their order. */
   readonly before: readonly number[];
   readonly now: readonly number[];
+  /** Danger signs that are there. */
+  readonly dangers: readonly string[];
   /** Why the last action was not taken; null where it was. */
   readonly refusal: string | null;
 }
@@ -74,6 +76,7 @@ export function playScreens(
   let minutes = 0;
   let stepsDone = 0;
   let before = levels();
+  let cameOut = '';
   let refusal: string | null = null;
 
   const take = (event: CaseEvent): string | null => {
@@ -103,7 +106,7 @@ export function playScreens(
           : 'That sign is not there. Look again at what you see.';
       }
       case 'verified':
-        return outcomesOf(before, levels()).includes(event.outcome)
+        return trueOutcomes(cameOut).includes(event.outcome)
           ? null
           : 'That is not how it came out. Look again.';
       default:
@@ -130,7 +133,8 @@ export function playScreens(
       refusal = untruth(action.event) ?? take(action.event);
       continue;
     }
-    minutes += played.steps[stepsDone++]?.minutes ?? 0;
+    const step = played.steps[stepsDone++];
+    minutes += step?.minutes ?? 0;
     if (action.kind === 'check') {
       looked.set(action.observation, levelNow(action.observation));
       // Whatever is looked at stays the question until it is answered.
@@ -138,18 +142,19 @@ export function playScreens(
         refusal = take({ kind: 'jumped', observation: action.observation });
     } else if (action.kind === 'remedy') {
       before = levels();
+      cameOut = step?.result ?? '';
       for (const cause of practice.causes) if (practice.removes(action.remedy, cause)) left.delete(cause);
       looked.clear();
       refusal = take({ kind: 'remedy-done' });
     }
   }
-  return { moment, log, looked, before, now: levels(), refusal };
+  return { moment, log, looked, before, now: levels(), dangers: dangersNow(), refusal };
 }
 
-/** How a remedy came out: what can truly be said of it. */
-function outcomesOf(before: readonly number[], now: readonly number[]): readonly Outcome[] {
-  if (now.every((level) => level === 0)) return ['cured'];
-  return now.some((level, index) => level < (before[index] ?? 0)) ? ['better', 'partly'] : ['not-cured'];
+/** What can truly be said of a remedy that came out like this. */
+function trueOutcomes(result: string): readonly Outcome[] {
+  if (result === 'cured') return ['cured'];
+  return result === 'better' ? ['better', 'partly'] : ['not-cured'];
 }
 
 /** Nothing thought: what a case is shown with where the trainee decides alone. */
@@ -213,7 +218,6 @@ export function practiceCaseView(
       },
       minutesSpent: played.minutesSpent,
       hasHelp,
-      isCured: played.isCured,
       shown: shownNow(knowledge, set, desk, view),
     },
   };
@@ -222,30 +226,25 @@ export function practiceCaseView(
 function shownNow(
   knowledge: Knowledge,
   { practice }: SetCase,
-  { moment, looked, before, now }: PracticeDesk,
+  { moment, looked, before, now, dangers }: PracticeDesk,
   { question }: CaseView,
 ): PracticeMark['shown'] {
   const ids = [...knowledge.observations.keys()];
-  const about = (observation: string, level: number, words: string) => ({
+  const about = (observation: string, isThere: boolean, words: string) => ({
     observation,
     label: observationLabel(knowledge, observation),
     words,
-    isThere: level > 0,
+    isThere,
     quantity: knowledge.observations.get(observation)?.measure?.quantity ?? null,
   });
   switch (moment.state) {
-    case 'stop-now': {
-      const left = new Set(practice.causes);
-      return [...dangerIndexes(knowledge)].flatMap((index) => {
-        const level = practice.levelOf(index, left);
-        return level > 0 ? [about(ids[index] ?? '', level, 'It is there')] : [];
-      });
-    }
+    case 'stop-now':
+      return dangers.map((id) => about(id, true, 'It is there'));
     case 'checking': {
       const level = question === null ? undefined : looked.get(question.observation);
       return question === null || level === undefined
         ? null
-        : [about(question.observation, level, wordsOfLevel(knowledge, question.observation, level))];
+        : [about(question.observation, level > 0, wordsOfLevel(knowledge, question.observation, level))];
     }
     case 'verification':
       return practice.complaints.map((index, place) => {
@@ -253,7 +252,7 @@ function shownNow(
         const [was, is] = [before[place] ?? 0, now[place] ?? 0];
         const words = is === 0 ? 'gone' : inSentence(wordsOfLevel(knowledge, id, is));
         const course = is === 0 ? '' : is < was ? ', less than before' : ', as before';
-        return about(id, is, `${words}${course}`);
+        return about(id, is > 0, `${words}${course}`);
       });
     default:
       return null;

@@ -3,6 +3,7 @@ import type { Difficulty } from '../contract/training-choices.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Scenario } from '../knowledge/schema.ts';
 import { difficultyOf } from './difficulty.ts';
+import { KeptByGuide } from './kept-by-guide.ts';
 import { drawPracticeCase, type PracticeCase } from './practice-case.ts';
 import { withoutDanger } from './no-danger.ts';
 import { topicOf } from './topics.ts';
@@ -22,18 +23,12 @@ const MOST_DRAWS = 60;
 const NEXT_SEED = 0x9e3779b9;
 
 /** Cases kept, by guide: a case is set anew at each of its steps, and drawing one of a wanted kind takes a while. */
-const MOST_KEPT = 40;
-const kept = new WeakMap<Knowledge, Map<string, SetCase>>();
+const kept = new KeptByGuide<SetCase>(40);
 
 /** The case that a run is about: written, the shop's own (`own`), or drawn. The same run gives the same case. */
 export function setCase(knowledge: Knowledge, run: TrainingRun, own: Scenario | null): SetCase {
-  const known = kept.get(knowledge) ?? new Map<string, SetCase>();
-  kept.set(knowledge, known);
   const key = JSON.stringify([{ ...run, actions: [], withOdds: null, asCase: null }, own]);
-  const set = known.get(key) ?? setAnew(knowledge, run, own);
-  if (!known.has(key) && known.size >= MOST_KEPT) known.delete(known.keys().next().value ?? '');
-  known.set(key, set);
-  return set;
+  return kept.of(knowledge, key, () => setAnew(knowledge, run, own));
 }
 
 function setAnew(knowledge: Knowledge, run: TrainingRun, own: Scenario | null): SetCase {

@@ -253,16 +253,14 @@ export function trainingClass(
         };
       })
       .sort((a, b) => Number(a.items === 0) - Number(b.items === 0) || a.known - b.known),
-    missed: [...attempts]
-      .map(([item, tries]) => ({
+    missed: mostMissed(
+      [...attempts].map(([item, tries]) => ({
         item,
         label: labelOfItem(knowledge, item),
         wrong: tries.filter(({ isRight }) => !isRight).length,
         tries: tries.length,
-      }))
-      .filter(({ wrong }) => wrong > 0)
-      .sort((a, b) => b.wrong - a.wrong || b.wrong / b.tries - a.wrong / a.tries)
-      .slice(0, MOST_MISSED),
+      })),
+    ),
     missedCases: missedCases(everybody.flatMap(({ results }) => results)),
   };
 }
@@ -315,14 +313,19 @@ function missedCases(results: readonly KeptResult[]): TrainingClass['missedCases
     solved,
     ({ run, title }) => run.scenario ?? (run.caseId === null ? title : `case ${run.caseId}`),
   );
-  return [...byCase.values()]
-    .flatMap((own) => {
+  return mostMissed(
+    [...byCase.values()].flatMap((own) => {
       const [first] = own;
       const wrong = own.filter(({ isCauseRight }) => !isCauseRight).length;
-      return first && wrong > 0
-        ? [{ title: first.title, scenario: first.run.scenario, wrong, tries: own.length }]
-        : [];
-    })
+      return first ? [{ title: first.title, scenario: first.run.scenario, wrong, tries: own.length }] : [];
+    }),
+  );
+}
+
+/** What was got wrong, most often first; of equal ones what fewer tried. */
+function mostMissed<T extends { readonly wrong: number; readonly tries: number }>(all: readonly T[]): T[] {
+  return all
+    .filter(({ wrong }) => wrong > 0)
     .sort((a, b) => b.wrong - a.wrong || b.wrong / b.tries - a.wrong / a.tries)
     .slice(0, MOST_MISSED);
 }

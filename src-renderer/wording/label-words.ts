@@ -5,6 +5,11 @@ export function inSentence(label: string): string {
   return isWord ? label.charAt(0).toLowerCase() + label.slice(1) : label;
 }
 
+/** A complaint as a list of them names it: "Stringing, heavy". */
+export function complaintWords({ label, value }: { readonly label: string; readonly value: string }): string {
+  return value === 'Present' ? label : `${label}, ${inSentence(value)}`;
+}
+
 /** A text whose figures stay on one line with their units: no-break spaces in "15 %", "4 to 6 h", "1.75 mm", "80 °C". */
 export function keepTogether(text: string): string {
   return text.replace(/(\d) (?=(?:%|°[CF]|[dhgs]|min|mm|kg)(?![\p{L}\d]))/gu, '$1\u00a0');

@@ -120,6 +120,14 @@ describe('a vote of a group session', () => {
     expect(late).toMatchObject({ error: { code: 'stale' } });
     test.pass(24 * 60);
     expect(await look(test, phone('1'))).toBeNull();
+    const tomorrow = await from(test, phone('1'), 'vote:cast', {
+      ballotId: next.ballotId,
+      choice: 'no-such',
+    });
+    expect(tomorrow).toMatchObject({ error: { code: 'stale' } });
+    const told = await test.dispatcher.call('vote:reveal', { ballotId: next.ballotId, result: shown });
+    expect(told).toMatchObject({ error: { code: 'stale' } });
+    expect(await test.program.casebook.db.selectFrom('ballot_votes').selectAll().execute()).toEqual([]);
     await test.ask('vote:end', {});
     for (const table of ['ballots', 'ballot_votes'] as const)
       expect(await test.program.casebook.db.selectFrom(table).selectAll().execute()).toEqual([]);

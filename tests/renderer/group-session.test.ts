@@ -102,7 +102,7 @@ describe('a group session', () => {
   });
 
   it('keeps the last vote by person, of a device on which somebody is signed in as of whom the trainer asked', async () => {
-    const { session, calls, vote } = await begun();
+    const { session, calls, vote, host, store } = await begun();
     session.turnTo('cause');
     expect(session.choices.map(({ id }) => id)).toContain('belt-loose');
     await session.ask();
@@ -121,6 +121,9 @@ describe('a group session', () => {
     expect(session.kept).toBe(2);
     const kept = calls.filter(({ name }) => name === 'training:keep').map(({ input }) => input);
     expect(kept).toMatchObject([{ personId: BB }, { personId: AA }]);
+    const again = new GroupSession(host, store, () => 0.5);
+    await again.takeUp();
+    expect([again.isRevealed, again.kept]).toEqual([true, 2]);
   }, 120_000);
 
   it('is taken up after a reload with what stood on the wall', async () => {

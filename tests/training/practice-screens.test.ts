@@ -178,6 +178,15 @@ describe('a practice case in the screens of a case', () => {
     expect(inScreens.minutesSpent).toBe(bare.minutesSpent);
   }, 60_000);
 
+  it('has at most eighty looks and tries, as a case outside the screens, however many steps lie between them', () => {
+    const looks = (count: number) => Array.from({ length: count }, () => look('belt-pluck-low'));
+    const steps = Array.from({ length: 300 }, () => asked('belt-pluck-low'));
+    const isTaken = (actions: readonly RunActionInput[]) =>
+      trainingRunSchema.safeParse({ seed: 1, asCase: true, actions }).success;
+    expect(isTaken([...steps, ...looks(80)])).toBe(true);
+    expect(isTaken(looks(81))).toBe(false);
+  });
+
   it('reads every instrument of the guide within the band that is there', () => {
     for (const { id, measure } of knowledge.observations.values()) {
       if (!measure) continue;

@@ -16,6 +16,11 @@ export type Visitor =
 
 export const OWNER: Visitor = { kind: 'owner' };
 
+/** Whoever leads or trains. No role binds the owner. */
+export function teaches(visitor: Visitor): boolean {
+  return visitor.kind === 'owner' || visitor.role !== 'operator';
+}
+
 /** "Tablet at Heron (RK)", as the list of who did what has it. */
 export function visitorInWords(visitor: Visitor): string {
   if (visitor.kind === 'owner') return 'At the station itself';

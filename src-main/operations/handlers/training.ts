@@ -20,7 +20,8 @@ import {
   keepTrainingResult,
   listTrainingResults,
 } from '../../casebook/training-result.repository.ts';
-import { loadCase } from '../case-reader.ts';
+import { teaches } from '../access/visitor.ts';
+import { loadCase, type StoredCase } from '../case-reader.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
 import type { ApplicationContext } from '../application-context.ts';
@@ -44,38 +45,41 @@ export const trainingSecondThoughts: Handler<'training:second-thoughts'> = async
 async function contextOf(program: ApplicationContext, run: TrainingRun) {
   if (!run.withOdds || !run.asCase)
     throw new DomainError('refused', 'In this practice case the guide keeps its reasons to itself.');
-  return program.reasoner.run('practice-context', run, await ownOf(program, run));
+  const own = await ownOf(program, run);
+  return program.reasoner.run('practice-context', run, own?.scenario ?? null);
 }
 
 /** Plays a run. What is scored takes the planner's time, so it is done as long work, beside the answers to others. */
 async function viewOf(program: ApplicationContext, run: TrainingRun): Promise<TrainingView> {
   const own = await ownOf(program, run);
+  const scenario = own?.scenario ?? null;
   const { reasoner } = program;
   const view = run.actions.some(({ kind }) => kind === 'name-cause')
-    ? await reasoner.runWatched('training-view', UNWATCHED, run, own)
-    : await reasoner.run('training-view', run, own);
-  if (run.caseId === null) return view;
-  const { photos } = await photosOf(program, run.caseId);
+    ? await reasoner.runWatched('training-view', UNWATCHED, run, scenario)
+    : await reasoner.run('training-view', run, scenario);
+  if (own === null) return view;
+  const { photos } = await photosIn(program, own.log);
   const free = photos.flatMap(({ photo, isFree }) => (isFree ? [photo] : []));
   return { ...view, story: { ...view.story, photos: free } };
 }
 
-export const trainingPhotos: Handler<'training:photos'> = (program, { caseId }) => photosOf(program, caseId);
+export const trainingPhotos: Handler<'training:photos'> = async (program, { caseId }) =>
+  photosIn(program, (await loadCase(program, caseId)).log);
 
 export const trainingFreePhoto: Handler<'training:free-photo'> = async (
   program,
   { caseId, photo, isFree },
 ) => {
-  const { photos } = await photosOf(program, caseId);
+  const { log } = await loadCase(program, caseId);
+  const { photos } = await photosIn(program, log);
   if (!photos.some((one) => one.photo === photo))
     throw new DomainError('not-found', 'This case has no such photo.');
   await freePracticePhoto(program.casebook.db, photo, isFree);
-  return photosOf(program, caseId);
+  return photosIn(program, log);
 };
 
 /** The photos that stand in a case, each once, with whether trainees may see it. */
-async function photosOf(program: ApplicationContext, caseId: string) {
-  const { log } = await loadCase(program, caseId);
+async function photosIn(program: ApplicationContext, log: StoredCase['log']) {
   const free = await readPracticePhotos(program.casebook.db);
   const taken = new Map(
     eventsInForce(log).flatMap(({ at, event }) =>
@@ -85,8 +89,11 @@ async function photosOf(program: ApplicationContext, caseId: string) {
   return { photos: [...taken].map(([photo, at]) => ({ photo, at, isFree: free.includes(photo) })) };
 }
 
-/** The shop's own case that a run is about; null for any other. What the guide does not know is an error. */
-async function ownOf(program: ApplicationContext, run: TrainingRun): Promise<Scenario | null> {
+/** The shop's own case that a run is about, with its log; null for any other. What the guide does not know is an error. */
+async function ownOf(
+  program: ApplicationContext,
+  run: TrainingRun,
+): Promise<{ readonly scenario: Scenario; readonly log: StoredCase['log'] } | null> {
   const { knowledge } = program;
   const families = new Set([...knowledge.causes.values()].map(({ family }): string => family));
   mustBe(run.family, families, 'family of causes');
@@ -101,11 +108,11 @@ function mustBe(id: string | null, known: ReadonlySet<string>, what: string): vo
     throw new DomainError('not-found', `the guide has no ${what} "${id}"; it has ${[...known].join(', ')}`);
 }
 
-async function ownCase(program: ApplicationContext, caseId: string): Promise<Scenario> {
-  const { step } = await loadCase(program, caseId);
+async function ownCase(program: ApplicationContext, caseId: string) {
+  const { log, step } = await loadCase(program, caseId);
   const scenario = scenarioOfCase(program.knowledge, caseId, step.moment.context);
   if ('fault' in scenario) throw new DomainError('refused', scenario.fault);
-  return scenario;
+  return { scenario, log };
 }
 
 export const trainingOptions: Handler<'training:options'> = async ({ knowledge, casebook }) => ({
@@ -141,7 +148,7 @@ export const trainingClassCall: Handler<'training:class'> = async (program) => {
 
 export const trainingKeep: Handler<'training:keep'> = async (program, { personId, resultId, done }, by) => {
   // A trainee's telephone may keep what the trainee did, and sign nobody off.
-  if (done.kind === 'signed-off' && by.kind === 'device' && by.role === 'operator')
+  if (done.kind === 'signed-off' && !teaches(by))
     throw new DomainError(
       'forbidden',
       'Signing off is for the lead and trainers. Sign in on this device with your PIN.',

@@ -7,7 +7,7 @@ import {
   revealBallot,
   takeDownBallot,
 } from '../../casebook/ballot.repository.ts';
-import type { Visitor } from '../access/visitor.ts';
+import { teaches, type Visitor } from '../access/visitor.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
@@ -30,19 +30,20 @@ export const voteCast: Handler<'vote:cast'> = async (program, { ballotId, choice
       'refused',
       'Votes come from devices that have joined. On the machine itself the hands are entered in the group session.',
     );
-  const { db } = program.casebook;
-  const ballot = await openBallot(program);
-  if (ballot?.asked.ballotId === ballotId && !ballot.asked.choices.some(({ id }) => id === choice))
+  const ballot = await openBallot(program, ballotId);
+  if (ballot?.asked.choices.every(({ id }) => id !== choice))
     throw new DomainError('bad-request', `"${choice}" is none of the choices of this vote`);
   const { deviceId, label, person } = by;
   const device = `device ${deviceId}`;
   const voter = person ? `person ${person.id}` : device;
-  const isCast = await castVote(
-    db,
-    ballotId,
-    { voter, label, personId: person?.id ?? null, initials: person?.initials ?? null, choice },
-    [device],
-  );
+  const isCast =
+    ballot !== null &&
+    (await castVote(
+      program.casebook.db,
+      ballotId,
+      { voter, label, personId: person?.id ?? null, initials: person?.initials ?? null, choice },
+      [device],
+    ));
   const view = await viewFor(program, by);
   if (!isCast)
     throw new DomainError('stale', 'This vote is over; your last tap did not count any more.', view);
@@ -50,10 +51,12 @@ export const voteCast: Handler<'vote:cast'> = async (program, { ballotId, choice
 };
 
 export const voteReveal: Handler<'vote:reveal'> = async (program, { ballotId, result }, by) => {
-  const isRevealed = await revealBallot(program.casebook.db, ballotId, result);
+  const isRevealed =
+    (await openBallot(program, ballotId)) !== null &&
+    (await revealBallot(program.casebook.db, ballotId, result));
   const view = await viewFor(program, by);
   if (!isRevealed)
-    throw new DomainError('stale', 'Another vote was put up meanwhile; this one is gone.', view);
+    throw new DomainError('stale', 'This vote is over, or another was put up meanwhile; it is gone.', view);
   return view;
 };
 
@@ -62,10 +65,11 @@ export const voteEnd: Handler<'vote:end'> = async (program, _input, by) => {
   return viewFor(program, by);
 };
 
-async function openBallot(program: ApplicationContext) {
+/** The vote that is up and not over, if it is this one where one is named. */
+async function openBallot(program: ApplicationContext, ballotId: string | null = null) {
   const ballot = await readBallot(program.casebook.db);
-  const isOver =
-    ballot !== null && program.now().getTime() - Date.parse(ballot.askedAt) > LASTS_HOURS * 3_600_000;
+  if (ballot === null || (ballotId !== null && ballot.asked.ballotId !== ballotId)) return null;
+  const isOver = program.now().getTime() - Date.parse(ballot.askedAt) > LASTS_HOURS * 3_600_000;
   return isOver ? null : ballot;
 }
 
@@ -75,7 +79,6 @@ async function viewFor(program: ApplicationContext, by: Visitor): Promise<{ ball
   if (stored === null) return { ballot: null };
   const { asked, askedAt, result } = stored;
   const votes = await listVotes(program.casebook.db, asked.ballotId);
-  const leads = by.kind === 'owner' || by.role !== 'operator';
   const own =
     by.kind === 'owner'
       ? undefined
@@ -94,7 +97,7 @@ async function viewFor(program: ApplicationContext, by: Visitor): Promise<{ ball
           count: votes.filter(({ choice }) => choice === id).length,
         })),
       },
-      voters: leads
+      voters: teaches(by)
         ? votes.map(({ label, personId, initials, choice }) => ({ label, personId, initials, choice }))
         : null,
     },

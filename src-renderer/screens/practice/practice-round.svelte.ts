@@ -5,7 +5,7 @@ import type {
   TrainingRunInput,
   TrainingView,
 } from '../../../src-core/contract/training-view.ts';
-import { keepIn } from '../../host/session-store.ts';
+import { keepIn, readKept } from '../../host/session-store.ts';
 
 const STORE_KEY = 'beadwright.practice';
 /** Case numbers that are drawn: short enough to be called across a room. */
@@ -48,7 +48,7 @@ export class PracticeRound {
 
   /** Takes up what a reload interrupted, if anything. */
   async takeUp(): Promise<void> {
-    const kept = readKept(this.#store, this.#key);
+    const kept = readKept(this.#store, this.#key, isKeptRound);
     if (kept) await this.#play(kept.base, kept.actions);
   }
 
@@ -130,18 +130,15 @@ interface KeptRound {
   readonly actions: readonly RunActionInput[];
 }
 
-function readKept(store: Storage, key: string): KeptRound | null {
-  try {
-    const kept: unknown = JSON.parse(store.getItem(key) ?? 'null');
-    if (!kept || typeof kept !== 'object' || !('base' in kept) || !('actions' in kept)) return null;
-    const { base, actions } = kept;
-    if (!base || typeof base !== 'object' || !('seed' in base) || typeof base.seed !== 'number') return null;
-    // The host checks the rest; what it refuses shows as a failure.
-    return {
-      base: base as PracticeBase,
-      actions: Array.isArray(actions) ? (actions as RunActionInput[]) : [],
-    };
-  } catch {
-    return null;
-  }
+/** The host checks the rest; what it refuses shows as a failure. */
+function isKeptRound(value: unknown): value is KeptRound {
+  if (typeof value !== 'object' || value === null) return false;
+  const { base, actions } = value as Partial<Record<keyof KeptRound, unknown>>;
+  return (
+    typeof base === 'object' &&
+    base !== null &&
+    'seed' in base &&
+    typeof base.seed === 'number' &&
+    Array.isArray(actions)
+  );
 }

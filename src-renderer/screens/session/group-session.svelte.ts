@@ -4,6 +4,7 @@ import type { ReplyError } from '../../../src-core/contract/reply.ts';
 import type { TrainingView } from '../../../src-core/contract/training-view.ts';
 import type { Ballot, BallotKind, BallotResult } from '../../../src-core/contract/vote-view.ts';
 import { keepIn, readKept } from '../../host/session-store.ts';
+import { complaintWords } from '../../wording/label-words.ts';
 import { PracticeRound, type PracticeBase } from '../practice/practice-round.svelte.ts';
 
 /** Somebody or something by name. */
@@ -37,6 +38,8 @@ interface KeptWall {
   readonly votes: Readonly<Record<string, string>>;
   readonly ballotId: string | null;
   readonly hasAsked: boolean;
+  /** Votes that are in the casebook. */
+  readonly inCasebook: number;
 }
 
 /**
@@ -101,6 +104,7 @@ export class GroupSession {
     this.votes = { ...kept.votes };
     this.#ballotId = kept.ballotId;
     this.#hasAsked = kept.hasAsked;
+    this.kept = kept.inCasebook;
     this.isRevealed = this.view.isOver;
     await this.readVotes();
   }
@@ -200,9 +204,7 @@ export class GroupSession {
       ballotId,
       kind: this.kind,
       title: view.title ?? `Case ${view.seed}`,
-      complaints: view.story.complaints.map(({ label, value }) =>
-        value === 'Present' ? label : `${label}, ${value.toLowerCase()}`,
-      ),
+      complaints: view.story.complaints.map(complaintWords),
       choices: this.choices.map(({ id, label }) => ({ id, label: label.slice(0, 200) })),
     });
     if (!reply.ok) return this.#fail(reply.error);
@@ -274,6 +276,7 @@ export class GroupSession {
       if (reply.ok || reply.error.code === 'stale') this.kept++;
       else this.#fail(reply.error);
     }
+    this.#keep();
     return true;
   }
 
@@ -338,6 +341,7 @@ export class GroupSession {
       votes,
       ballotId: this.#ballotId,
       hasAsked: this.#hasAsked,
+      inCasebook: this.kept,
     };
     keepIn(this.#store, WALL_KEY, kept);
   }
@@ -345,7 +349,7 @@ export class GroupSession {
 
 function isKeptWall(value: unknown): value is KeptWall {
   if (typeof value !== 'object' || value === null) return false;
-  const { people, kind, choices, hands, votes, ballotId, hasAsked } = value as Partial<
+  const { people, kind, choices, hands, votes, ballotId, hasAsked, inCasebook } = value as Partial<
     Record<keyof KeptWall, unknown>
   >;
   return (
@@ -357,6 +361,7 @@ function isKeptWall(value: unknown): value is KeptWall {
     typeof votes === 'object' &&
     votes !== null &&
     (ballotId === null || typeof ballotId === 'string') &&
-    typeof hasAsked === 'boolean'
+    typeof hasAsked === 'boolean' &&
+    typeof inCasebook === 'number'
   );
 }
