@@ -50,7 +50,7 @@ export function accountChance(
     .map((facet) => eitherWay(facet, fitting, neutral))
     .sort((a, b) => distance(b, neutral) - distance(a, neutral));
   if (furthest !== undefined) return { probability: furthest, because: 'facet' };
-  const answers = answeredQuestions(cause);
+  const answers = new Set([...stated].map(questionOf));
   const isStated = Object.entries(table.given).some(
     ([key, strength]) => strengthProbability(strength) > neutral && answers.has(questionOf(key)),
   );
@@ -152,18 +152,6 @@ function addOpposite(values: Set<string>, facet: string, value: string): void {
     if (value === a) values.add(`${facet}.${b}`);
     if (value === b) values.add(`${facet}.${a}`);
   }
-}
-
-/** The questions that a cause answers by the facets it states. */
-function answeredQuestions(cause: Cause): ReadonlySet<string> {
-  const facets = cause.facets;
-  if (!facets) return new Set();
-  const keys = FACET_NAMES.flatMap((facet) =>
-    facet === 'after'
-      ? Object.keys(facets.after ?? {}).map((value) => `after.${value}`)
-      : (facets[facet] ?? []).map((value) => `${facet}.${value}`),
-  );
-  return new Set([...keys, ...(facets.worse ?? []).map((value) => `worse.${value}`)].map(questionOf));
 }
 
 function distance(probability: number, neutral: number): number {
