@@ -2,7 +2,7 @@ import type { GraphModel, GraphObservation } from '../inference/network/graph-mo
 import { throughMechanisms } from '../knowledge/account-levels.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import { shownBeside } from '../knowledge/shown-chance.ts';
+import { besideMechanisms, shownBeside } from '../knowledge/shown-chance.ts';
 import { betaQuantile } from '../statistics/beta-distribution.ts';
 
 /** What was found in a closed case whose one cause was confirmed. */
@@ -143,15 +143,14 @@ function withLink(
         index === cause ? scaledTo(levels, shown) : levels,
       ),
     };
-  const through = throughMechanisms(graph, at, cause);
-  const direct = through < 1 ? Math.max(0, 1 - (1 - shown) / (1 - through)) : 0;
   const isOwn = ({ from }: GraphObservation['links'][number]) =>
     from.kind === 'cause' && from.index === cause;
   const old = node.links.find(isOwn);
   // Of several levels they share as before; of a link that is new as the leak's do.
-  const levels = scaledTo(old?.levels ?? node.leak, direct);
-  const others = node.links.filter((one) => !isOwn(one));
-  return { ...node, links: [{ from: { kind: 'cause', index: cause }, levels }, ...others] };
+  const whole = scaledTo(old?.levels ?? node.leak, shown);
+  const levels = besideMechanisms(whole, throughMechanisms(graph, at, cause));
+  const own = levels ? [{ from: { kind: 'cause', index: cause }, levels } as const] : [];
+  return { ...node, links: [...own, ...node.links.filter((one) => !isOwn(one))] };
 }
 
 /** The levels with so much chance in all above the lowest, shared as before (evenly where there was none). */
