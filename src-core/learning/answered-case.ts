@@ -20,16 +20,17 @@ export function answeredCase(knowledge: Knowledge, log: readonly LoggedEvent[]):
       event.kind === 'opened' ? event.intake.complaints.map(({ observation }) => observation) : [],
     ),
   );
-  const answers: Record<string, boolean> = {};
+  const answers = new Map<string, boolean>();
   for (const event of events) {
     // What is seen once a remedy was begun speaks of what that has left.
     if (event.kind === 'remedy-done') break;
     if (event.kind !== 'answered' || complained.has(event.observation)) continue;
     if (!knowledge.observationIndex.has(event.observation)) continue;
-    // "Probably" is no answer to count by.
-    if (isHedged(knowledge, event.observation, event.value)) continue;
-    const level = levelOfFinding(knowledge, event.observation, event.value);
-    if (level >= 0) answers[event.observation] = level > 0;
+    // "Probably" is no answer to count by, and takes the place of one that was.
+    const isSure = !isHedged(knowledge, event.observation, event.value);
+    const level = isSure ? levelOfFinding(knowledge, event.observation, event.value) : -1;
+    if (level >= 0) answers.set(event.observation, level > 0);
+    else answers.delete(event.observation);
   }
-  return Object.keys(answers).length > 0 ? { cause: only.cause, answers } : null;
+  return answers.size > 0 ? { cause: only.cause, answers: Object.fromEntries(answers) } : null;
 }

@@ -121,6 +121,9 @@ describe('what a log tells of links', () => {
     ).toBeNull();
     expect(answeredCase(knowledge, logOf(opened, closed(CAUSE)))).toBeNull();
     expect(answeredCase(knowledge, logOf(opened, answer(SIGN, 'slight')))).toBeNull();
+    // Of two answers the later one holds: one that is not sure leaves none to count.
+    const unsure = logOf(opened, answer(SIGN, 'slight'), answer(SIGN, 'probably-not'), closed(CAUSE));
+    expect(answeredCase(knowledge, unsure)).toBeNull();
     // An answer that was taken back is none.
     const back = logOf(
       opened,
