@@ -1,6 +1,7 @@
 import { timesOdds } from '../numerics/times-odds.ts';
 import type { GraphLink, GraphModel, GraphObservation } from '../inference/index.ts';
 import { accountChance, speaksOfAccount, throughMechanisms } from './account-levels.ts';
+import { besideMechanisms } from './shown-chance.ts';
 import { cappedLeak, raisedByCauses } from './direct-leak.ts';
 import { knownToHold, type Conditions } from './conditions.ts';
 import { formerIds } from './former-ids.ts';
@@ -305,14 +306,6 @@ function strengthOf(observation: Observation, levels: readonly number[]): LinkSt
   const atLeast = (level: number) => levels.slice(level).reduce((sum, p) => sum + p, 0);
   if (names.length < 2) return atLeast(1);
   return Object.fromEntries(names.map((name, k) => [name, atLeast(k + 1)]));
-}
-
-/** The link that, beside what the mechanisms bring, makes up the whole; null where they bring as much by themselves. */
-function besideMechanisms(levels: readonly number[], mechanisms: number): readonly number[] | null {
-  const whole = 1 - (levels[0] ?? 1);
-  if (whole <= mechanisms) return null;
-  const own = 1 - (1 - whole) / (1 - mechanisms);
-  return levels.map((p, level) => (level === 0 ? 1 - own : (p / whole) * own));
 }
 
 /** Prior probability after its odds are multiplied. */

@@ -12,3 +12,11 @@ export function shownBeside(graph: GraphModel, observation: number, cause: numbe
   const direct = node?.links.find(({ from }) => from.kind === 'cause' && from.index === cause);
   return 1 - (direct?.levels[0] ?? 1) * (1 - throughMechanisms(graph, observation, cause));
 }
+
+/** The link that, beside what the mechanisms bring, makes up the whole; null where they bring as much by themselves. */
+export function besideMechanisms(levels: readonly number[], mechanisms: number): readonly number[] | null {
+  const whole = 1 - (levels[0] ?? 1);
+  if (whole <= mechanisms) return null;
+  const own = 1 - (1 - whole) / (1 - mechanisms);
+  return levels.map((p, level) => (level === 0 ? 1 - own : (p / whole) * own));
+}

@@ -1,6 +1,6 @@
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import { levelOfFinding, likelihoodOfFinding } from '../session/finding-level.ts';
+import { isHedged, levelOfFinding } from '../session/finding-level.ts';
 import { eventsInForce, type LoggedEvent } from '../session/logged-event.ts';
 import { eventToday } from '../session/todays-ids.ts';
 import type { AnsweredCase } from './link-strengths.ts';
@@ -20,24 +20,17 @@ export function answeredCase(knowledge: Knowledge, log: readonly LoggedEvent[]):
       event.kind === 'opened' ? event.intake.complaints.map(({ observation }) => observation) : [],
     ),
   );
-  const answers: Record<string, boolean> = {};
+  const answers = new Map<string, boolean>();
   for (const event of events) {
     // What is seen once a remedy was begun speaks of what that has left.
     if (event.kind === 'remedy-done') break;
     if (event.kind !== 'answered' || complained.has(event.observation)) continue;
     if (!knowledge.observationIndex.has(event.observation)) continue;
-    if (
-      likelihoodOfFinding(knowledge, event.observation, event.value)?.[0] !== undefined &&
-      isHedged(event.value)
-    )
-      continue;
-    const level = levelOfFinding(knowledge, event.observation, event.value);
-    if (level >= 0) answers[event.observation] = level > 0;
+    // "Probably" is no answer to count by, and takes the place of one that was.
+    const isSure = !isHedged(knowledge, event.observation, event.value);
+    const level = isSure ? levelOfFinding(knowledge, event.observation, event.value) : -1;
+    if (level >= 0) answers.set(event.observation, level > 0);
+    else answers.delete(event.observation);
   }
-  return Object.keys(answers).length > 0 ? { cause: only.cause, answers } : null;
-}
-
-/** "Probably" is no answer to count by. */
-function isHedged(value: string | number): boolean {
-  return typeof value === 'string' && (value.startsWith('probably') || value === 'sometimes');
+  return answers.size > 0 ? { cause: only.cause, answers: Object.fromEntries(answers) } : null;
 }

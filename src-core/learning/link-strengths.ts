@@ -2,8 +2,8 @@ import type { GraphModel, GraphObservation } from '../inference/network/graph-mo
 import { throughMechanisms } from '../knowledge/account-levels.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import { shownBeside } from '../knowledge/shown-chance.ts';
-import { betaQuantile } from '../statistics/beta-distribution.ts';
+import { besideMechanisms, shownBeside } from '../knowledge/shown-chance.ts';
+import { betaQuantile, type Beta } from '../statistics/beta-distribution.ts';
 
 /** What was found in a closed case whose one cause was confirmed. */
 export interface AnsweredCase {
@@ -17,11 +17,9 @@ export interface AnsweredCase {
 export interface LinkExperience {
   readonly cause: string;
   readonly observation: string;
-  /** Chance (0–1) that it is there with this cause, by the guide and by both, the latter with 5 and 95 % points. */
+  /** Chance (0–1) that it is there with this cause, by the guide and by both. */
   readonly guide: number;
   readonly own: number;
-  readonly low: number;
-  readonly high: number;
   readonly seen: number;
   readonly of: number;
 }
@@ -66,23 +64,25 @@ export function linkExperience(
       [...own].flatMap(([observation, { seen, of }]): LinkExperience[] => {
         const guide = guideChance(knowledge, cause, observation);
         if (guide === null || of < FEWEST_LINK_ANSWERS) return [];
-        const weight = linkWeight(guide);
-        const beta = { a: weight * guide + seen, b: weight * (1 - guide) + of - seen };
-        return [
-          {
-            cause,
-            observation,
-            guide,
-            own: beta.a / (beta.a + beta.b),
-            low: betaQuantile(beta, 0.05),
-            high: betaQuantile(beta, 0.95),
-            seen,
-            of,
-          },
-        ];
+        const { a, b } = updated({ guide, seen, of });
+        return [{ cause, observation, guide, own: a / (a + b), seen, of }];
       }),
     )
     .sort((a, b) => Math.abs(changeOf(b)) - Math.abs(changeOf(a)));
+}
+
+/** The 5 and 95 % points of what both say of a link: only whoever is shown it needs them, and they take a while. */
+export function linkLimits(link: Pick<LinkExperience, 'guide' | 'seen' | 'of'>): {
+  readonly low: number;
+  readonly high: number;
+} {
+  const beta = updated(link);
+  return { low: betaQuantile(beta, 0.05), high: betaQuantile(beta, 0.95) };
+}
+
+function updated({ guide, seen, of }: Pick<LinkExperience, 'guide' | 'seen' | 'of'>): Beta {
+  const weight = linkWeight(guide);
+  return { a: weight * guide + seen, b: weight * (1 - guide) + of - seen };
 }
 
 /** Chance that an observation is there with a cause alone, leak and all; null where the guide has either no more. */
@@ -143,15 +143,14 @@ function withLink(
         index === cause ? scaledTo(levels, shown) : levels,
       ),
     };
-  const through = throughMechanisms(graph, at, cause);
-  const direct = through < 1 ? Math.max(0, 1 - (1 - shown) / (1 - through)) : 0;
   const isOwn = ({ from }: GraphObservation['links'][number]) =>
     from.kind === 'cause' && from.index === cause;
   const old = node.links.find(isOwn);
   // Of several levels they share as before; of a link that is new as the leak's do.
-  const levels = scaledTo(old?.levels ?? node.leak, direct);
-  const others = node.links.filter((one) => !isOwn(one));
-  return { ...node, links: [{ from: { kind: 'cause', index: cause }, levels }, ...others] };
+  const whole = scaledTo(old?.levels ?? node.leak, shown);
+  const levels = besideMechanisms(whole, throughMechanisms(graph, at, cause));
+  const own = levels ? [{ from: { kind: 'cause', index: cause }, levels } as const] : [];
+  return { ...node, links: [...own, ...node.links.filter((one) => !isOwn(one))] };
 }
 
 /** The levels with so much chance in all above the lowest, shared as before (evenly where there was none). */

@@ -74,17 +74,7 @@ export function compareGroups<C extends CountedCase>(
   const exposures = hours ?? new Map([...byWhere].map(([where, own]) => [where, own.length]));
   const groups = [...exposures].filter(([, exposure]) => exposure > 0);
   const total = groups.reduce((sum, [, exposure]) => sum + exposure, 0);
-  const byWhat = new Map<string, C[]>();
-  for (const one of counted) {
-    const all = whatOf(one);
-    for (let at = 0; at < all.length; at++) {
-      const what = all[at] ?? '';
-      if (all.indexOf(what) !== at) continue;
-      const own = byWhat.get(what);
-      if (own) own.push(one);
-      else byWhat.set(what, [one]);
-    }
-  }
+  const byWhat = casesByWhat(counted, whatOf);
 
   const limitsOf = garwoodByCount();
   const rows: Omit<GroupRow<C>, 'adjustedChance' | 'standing'>[] = [];
@@ -126,6 +116,25 @@ export function compareGroups<C extends CountedCase>(
     .sort((a, b) => a.chance - b.chance || b.count - a.count || a.what.localeCompare(b.what));
   const real = judged.filter(({ standing }) => standing === 'stands-out').length;
   return { rows: judged, looks, expectedByChance: real * CHANCE_SHARE };
+}
+
+/** Cases by what they were; one that was several things counts in full for each, and once for one that is named twice. */
+export function casesByWhat<C>(
+  cases: readonly C[],
+  whatOf: (one: C) => readonly string[],
+): ReadonlyMap<string, readonly C[]> {
+  const groups = new Map<string, C[]>();
+  for (const one of cases) {
+    const all = whatOf(one);
+    for (let at = 0; at < all.length; at++) {
+      const what = all[at] ?? '';
+      if (all.indexOf(what) !== at) continue;
+      const own = groups.get(what);
+      if (own) own.push(one);
+      else groups.set(what, [one]);
+    }
+  }
+  return groups;
 }
 
 /** Exact limits of a count; most rows share a few counts, so each is worked out once. */

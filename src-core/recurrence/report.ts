@@ -1,6 +1,6 @@
 import { ANY_FAULT, type Grouping } from '../contract/recurrence-choices.ts';
 import type { DatedChangeView, Recurrence, RecurrenceRow } from '../contract/recurrence-view.ts';
-import { compareGroups, leaningRates, type GroupRow } from './compare-groups.ts';
+import { casesByWhat, compareGroups, leaningRates, type GroupRow } from './compare-groups.ts';
 import { monthlyRates } from './monthly-rates.ts';
 import { hoursWithin, workingClock, type PrintedStretch, type WorkingClock } from './print-hours.ts';
 import type { ShopCalendar } from './shop-calendar.ts';
@@ -126,7 +126,7 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
       ...lost(own),
       printHours: hours?.get(id) ?? null,
     })),
-    causes: [...byCause(cases)]
+    causes: [...casesByWhat(cases, ({ causes }) => causes)]
       .map(([id, own]) => ({ id, label: parts.whatLabel(id), ...lost(own) }))
       .sort((a, b) => b.count - a.count),
     practices: [...Map.groupBy(cases, (one) => one.practice ?? '')].flatMap(([id, own]) => {
@@ -218,7 +218,7 @@ function fallen(parts: ReportParts, shopClock: WorkingClock): Recurrence['better
             },
           ],
     ),
-    ...[...byCause(cases)].map(([cause, own]) => ({
+    ...[...casesByWhat(cases, ({ causes }) => causes)].map(([cause, own]) => ({
       label: parts.whatLabel(cause),
       kind: 'cause' as const,
       own,
@@ -252,20 +252,6 @@ function dated(change: DatedChange, calendar: ShopCalendar): DatedChangeView {
     ratioHigh,
     weight,
   };
-}
-
-/** Cases by cause; one with two causes counts in full for each. */
-function byCause(cases: readonly ClosedCase[]): ReadonlyMap<string, ClosedCase[]> {
-  const groups = new Map<string, ClosedCase[]>();
-  for (const one of cases)
-    for (let at = 0; at < one.causes.length; at++) {
-      const cause = one.causes[at] ?? '';
-      if (one.causes.indexOf(cause) !== at) continue;
-      const own = groups.get(cause);
-      if (own) own.push(one);
-      else groups.set(cause, [one]);
-    }
-  return groups;
 }
 
 function largestFirst(cases: readonly ClosedCase[]): [string, ClosedCase[]][] {

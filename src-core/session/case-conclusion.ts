@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import type { CaseStep } from './case-step.ts';
+import type { Ranking } from './case-step.ts';
 
 /** Candidates that a conclusion holds. */
-export const CONCLUDED_CANDIDATES = 6;
+const CONCLUDED_CANDIDATES = 6;
 
 /**
  * What a case came to with its newest entry: the first candidates, what was to be done next, and the remedy that would have
@@ -15,19 +15,7 @@ export const caseConclusionSchema = z.object({
 });
 export type CaseConclusion = z.infer<typeof caseConclusionSchema>;
 
-/** Takes the conclusion from a step, of this engine or an earlier one; null where it has no such form. */
-export function conclusionOf(step: unknown): CaseConclusion | null {
-  const read = stepSchema.safeParse(step);
-  if (!read.success) return null;
-  const { ranking, reasoning } = read.data;
-  return {
-    candidates: ranking.slice(0, CONCLUDED_CANDIDATES),
-    next: reasoning.next ?? null,
-    remedy: reasoning.remedies[0]?.remedy ?? null,
-  };
-}
-
-/** As much of a {@link CaseStep} as a conclusion needs. */
+/** As much of a case's step as a conclusion needs. */
 const stepSchema = z.object({
   ranking: z.array(z.tuple([z.string(), z.number()])),
   reasoning: z.object({
@@ -36,11 +24,26 @@ const stepSchema = z.object({
   }),
 });
 
-/** The same of a step of this engine. */
-export function concludedBy({ ranking, reasoning }: CaseStep): CaseConclusion {
+/** Takes the conclusion from a step, of this engine or an earlier one; null where it has no such form. */
+export function conclusionOf(step: unknown): CaseConclusion | null {
+  const read = stepSchema.safeParse(step);
+  return read.success ? concludedBy(read.data) : null;
+}
+
+/** The same of a step that is known to have it. */
+export function concludedBy({ ranking, reasoning }: Concluding): CaseConclusion {
+  const { next, remedies } = reasoning;
   return {
     candidates: ranking.slice(0, CONCLUDED_CANDIDATES).map(([cause, probability]) => [cause, probability]),
-    next: { kind: reasoning.next.kind, id: reasoning.next.id },
-    remedy: reasoning.remedies[0]?.remedy ?? null,
+    next: next ? { kind: next.kind, id: next.id } : null,
+    remedy: remedies[0]?.remedy ?? null,
+  };
+}
+
+interface Concluding {
+  readonly ranking: Ranking;
+  readonly reasoning: {
+    readonly next?: { readonly kind: string; readonly id: string } | undefined;
+    readonly remedies: readonly { readonly remedy: string }[];
   };
 }

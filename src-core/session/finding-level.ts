@@ -43,6 +43,12 @@ export function likelihoodOfFinding(
   return hedged ? levels.map((_, level) => hedged[level === 0 ? 0 : 1]) : null;
 }
 
+/** Whether a value says only that it may be so ("probably", "sometimes"), and is no level of the observation's own. */
+export function isHedged(knowledge: Knowledge, observation: string, value: string | number): boolean {
+  if (typeof value === 'number' || knowledge.levelsOf(observation).includes(value)) return false;
+  return HEDGED.get(value)?.every((likelihood) => likelihood > 0) ?? false;
+}
+
 /** What is wrong with a finding under this guide, or null. */
 export function faultOfFinding(
   knowledge: Knowledge,

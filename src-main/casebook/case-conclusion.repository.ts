@@ -16,47 +16,53 @@ export interface NewestEntry {
 
 /**
  * Keeps what a case concluded with its newest entry, before another step takes the place of the one made then. Does nothing
- * where that step is not there. Within the caller's transaction.
+ * where that step is not there, or where its conclusion was kept already: what stands there now was made anew, under other
+ * costs. Within the caller's transaction.
  */
 export async function keepConclusion(trx: CasebookDb, entry: NewestEntry): Promise<void> {
+  if ((await keptConclusion(trx, entry)) !== undefined) return;
   const conclusion = await stillInStep(trx, entry);
   if (!conclusion) return;
-  const values = {
-    revision: entry.revision,
-    knowledge_version: entry.knowledgeVersion,
-    engine_version: entry.engineVersion,
-    conclusion_json: JSON.stringify(conclusion),
-  };
+  const row = { ...columnsOf(entry), conclusion_json: JSON.stringify(conclusion) };
   await trx
     .insertInto('case_conclusions')
-    .values({ case_id: entry.caseId, ...values })
-    .onConflict((conflict) => conflict.column('case_id').doUpdateSet(values))
+    .values(row)
+    .onConflict((conflict) => conflict.column('case_id').doUpdateSet(row))
     .execute();
 }
 
 /** What a case concluded with its newest entry, as it was kept; null where it was not. */
 export async function readConclusion(db: CasebookDb, entry: NewestEntry): Promise<CaseConclusion | null> {
+  const json = await keptConclusion(db, entry);
+  if (json === undefined) return stillInStep(db, entry);
+  const read = caseConclusionSchema.safeParse(JSON.parse(json));
+  return read.success ? read.data : null;
+}
+
+async function keptConclusion(db: CasebookDb, entry: NewestEntry): Promise<string | undefined> {
   const row = await db
     .selectFrom('case_conclusions')
     .select('conclusion_json')
-    .where('case_id', '=', entry.caseId)
-    .where('revision', '=', entry.revision)
-    .where('knowledge_version', '=', entry.knowledgeVersion)
-    .where('engine_version', '=', entry.engineVersion)
+    .where((eb) => eb.and(columnsOf(entry)))
     .executeTakeFirst();
-  if (!row) return stillInStep(db, entry);
-  const read = caseConclusionSchema.safeParse(JSON.parse(row.conclusion_json));
-  return read.success ? read.data : null;
+  return row?.conclusion_json;
 }
 
 async function stillInStep(db: CasebookDb, entry: NewestEntry): Promise<CaseConclusion | null> {
   const row = await db
     .selectFrom('case_steps')
     .select('step_deflated')
-    .where('case_id', '=', entry.caseId)
-    .where('revision', '=', entry.revision)
-    .where('knowledge_version', '=', entry.knowledgeVersion)
-    .where('engine_version', '=', entry.engineVersion)
+    .where((eb) => eb.and(columnsOf(entry)))
     .executeTakeFirst();
   return row ? conclusionOf(unpack(row.step_deflated)) : null;
+}
+
+/** Both tables hold one row a case, and say alike what it was made under. */
+function columnsOf({ caseId, revision, knowledgeVersion, engineVersion }: NewestEntry) {
+  return {
+    case_id: caseId,
+    revision,
+    knowledge_version: knowledgeVersion,
+    engine_version: engineVersion,
+  };
 }

@@ -5,6 +5,8 @@ import type { CasebookDb } from './casebook.ts';
 /** A closed case with the causes that it was closed with, and what was known when it was opened. */
 export interface ConfirmedRow extends ConfirmedCase {
   readonly caseId: string;
+  /** Entries of its log. */
+  readonly revision: number;
   readonly closedAt: string;
   readonly isDemo: boolean;
   /** Causes that the guide does not have, in the words of whoever closed it. */
@@ -32,7 +34,14 @@ export async function listConfirmed(db: CasebookDb, most: number): Promise<reado
     .innerJoin('case_events', (join) =>
       join.onRef('case_events.case_id', '=', 'cases.id').on('case_events.seq', '=', 1),
     )
-    .select(['cases.id', 'cases.printer_id', 'cases.closed_at', 'cases.is_demo', 'case_events.event_json'])
+    .select([
+      'cases.id',
+      'cases.revision',
+      'cases.printer_id',
+      'cases.closed_at',
+      'cases.is_demo',
+      'case_events.event_json',
+    ])
     .where('cases.state', '=', 'closed')
     .where('cases.closed_at', 'is not', null)
     .orderBy('cases.closed_at', 'desc')
@@ -50,6 +59,7 @@ export async function listConfirmed(db: CasebookDb, most: number): Promise<reado
     const own = causesOf.get(row.id) ?? [];
     return {
       caseId: row.id,
+      revision: row.revision,
       printerId: row.printer_id,
       closedAt: row.closed_at ?? '',
       isDemo: row.is_demo === 1,

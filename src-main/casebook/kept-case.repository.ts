@@ -37,29 +37,48 @@ export async function* readKeptCases(
   db: CasebookDb,
   caseIds: readonly string[],
 ): AsyncGenerator<readonly KeptCase[]> {
-  for (let from = 0; from < caseIds.length; from += AT_ONCE) {
-    const lot = caseIds.slice(from, from + AT_ONCE);
+  for (const lot of lotsOf(caseIds)) {
     const names = await db.selectFrom('cases').select(['id', 'number']).where('id', 'in', lot).execute();
-    const events = await db
-      .selectFrom('case_events')
-      .select(['case_id', 'seq', 'at', 'event_json'])
-      .where('case_id', 'in', lot)
-      .orderBy('case_id')
-      .orderBy('seq')
-      .execute();
+    const logs = await logsOf(db, lot);
     const rankings = await db
       .selectFrom('case_rankings')
       .select(['case_id', 'seq', 'ranking_json'])
       .where('case_id', 'in', lot)
       .execute();
-    const logs = Map.groupBy(events, ({ case_id }) => case_id);
     const kept = Map.groupBy(rankings, ({ case_id }) => case_id);
     yield names.map(({ id, number }) => ({
       name: { caseId: id, number },
-      log: (logs.get(id) ?? []).map((row): LoggedEvent => readStoredEvent(row).logged),
+      log: logs.get(id) ?? [],
       rankings: new Map(
         (kept.get(id) ?? []).map(({ seq, ranking_json }) => [seq, JSON.parse(ranking_json) as Ranking]),
       ),
     }));
   }
+}
+
+/** Their logs alone, by case. */
+export async function* readLogs(
+  db: CasebookDb,
+  caseIds: readonly string[],
+): AsyncGenerator<ReadonlyMap<string, readonly LoggedEvent[]>> {
+  for (const lot of lotsOf(caseIds)) yield await logsOf(db, lot);
+}
+
+function* lotsOf(caseIds: readonly string[]): Generator<readonly string[]> {
+  for (let from = 0; from < caseIds.length; from += AT_ONCE) yield caseIds.slice(from, from + AT_ONCE);
+}
+
+async function logsOf(
+  db: CasebookDb,
+  caseIds: readonly string[],
+): Promise<ReadonlyMap<string, readonly LoggedEvent[]>> {
+  const rows = await db
+    .selectFrom('case_events')
+    .select(['case_id', 'seq', 'at', 'event_json'])
+    .where('case_id', 'in', caseIds)
+    .orderBy('case_id')
+    .orderBy('seq')
+    .execute();
+  const logs = Map.groupBy(rows, ({ case_id }) => case_id);
+  return new Map([...logs].map(([id, own]) => [id, own.map((row) => readStoredEvent(row).logged)]));
 }

@@ -6,15 +6,22 @@ import {
   type LinkExperience,
   type OwnLink,
 } from '../../src-core/learning/link-strengths.ts';
+import type { Casebook } from '../casebook/casebook.ts';
 import type { ConfirmedRow } from '../casebook/confirmed-case.repository.ts';
-import { readKeptCases } from '../casebook/kept-case.repository.ts';
+import { readLogs } from '../casebook/kept-case.repository.ts';
 import type { ApplicationContext } from './application-context.ts';
 import { countedUntil } from './own-experience.ts';
 
-/** What the logs of these rows answer, read once while they are the same: as long as no case is closed or opened again. */
+/** What a closed case's log answers at this revision; null where it tells nothing of links. */
+interface ReadCase {
+  readonly revision: number;
+  readonly answered: AnsweredCase | null;
+}
+
+/** By case, under one guide: after a closing only that case's log is read, not all of them again. */
 const keptAnswers = new WeakMap<
-  readonly ConfirmedRow[],
-  { readonly version: string; readonly answers: ReadonlyMap<string, AnsweredCase> }
+  Casebook,
+  { readonly version: string; readonly byCase: ReadonlyMap<string, ReadCase> }
 >();
 
 /** What cases closed up to `until` (ISO 8601; null: all) say of how often each cause shows what was looked for. */
@@ -23,13 +30,10 @@ export async function linksUntil(
   rows: readonly ConfirmedRow[],
   until: string | null,
 ): Promise<readonly LinkExperience[]> {
-  const { knowledge } = program;
-  const kept = keptAnswers.get(rows);
-  const answers = kept?.version === knowledge.version ? kept.answers : await readAnswers(program, rows);
-  keptAnswers.set(rows, { version: knowledge.version, answers });
+  const answers = await answersOf(program, rows);
   return linkExperience(
-    knowledge,
-    countedUntil(rows, until).flatMap(({ caseId }) => answers.get(caseId) ?? []),
+    program.knowledge,
+    countedUntil(rows, until).flatMap(({ caseId }) => answers.get(caseId)?.answered ?? []),
   );
 }
 
@@ -46,16 +50,23 @@ export async function linksForOpening(
 /** As many as a case's log may hold. */
 const MOST_LINKS = 1000;
 
-async function readAnswers(
+async function answersOf(
   { casebook, knowledge }: ApplicationContext,
   rows: readonly ConfirmedRow[],
-): Promise<ReadonlyMap<string, AnsweredCase>> {
-  const answers = new Map<string, AnsweredCase>();
-  const ids = rows.filter(({ causes }) => causes.length === 1).map(({ caseId }) => caseId);
-  for await (const lot of readKeptCases(casebook.db, ids))
-    for (const { name, log } of lot) {
-      const answered = answeredCase(knowledge, log);
-      if (answered) answers.set(name.caseId, answered);
-    }
-  return answers;
+): Promise<ReadonlyMap<string, ReadCase>> {
+  const kept = keptAnswers.get(casebook);
+  const known = kept?.version === knowledge.version ? kept.byCase : new Map<string, ReadCase>();
+  const byCase = new Map<string, ReadCase>();
+  const unread = new Map<string, number>();
+  for (const { caseId, revision, causes } of rows) {
+    if (causes.length !== 1) continue;
+    const read = known.get(caseId);
+    if (read?.revision === revision) byCase.set(caseId, read);
+    else unread.set(caseId, revision);
+  }
+  for await (const logs of readLogs(casebook.db, [...unread.keys()]))
+    for (const [caseId, log] of logs)
+      byCase.set(caseId, { revision: unread.get(caseId) ?? 0, answered: answeredCase(knowledge, log) });
+  keptAnswers.set(casebook, { version: knowledge.version, byCase });
+  return byCase;
 }

@@ -4,8 +4,16 @@ import type { TaskMessage, WorkerMessage, WorkerStart } from './messages.ts';
 import type { Reasoner } from './reasoner.ts';
 import type { TaskName } from './tasks.ts';
 
-/** Tasks that take a second and more: they have a thread of their own, so that no answer at a machine waits for them. */
-const LONG: ReadonlySet<TaskName> = new Set(['second-thoughts', 'training-view', 'demo-cases']);
+/**
+ * Tasks that take a second and more (an earlier guide is compiled first): they have a thread of their own, so that no answer at
+ * a machine waits for them.
+ */
+const LONG: ReadonlySet<TaskName> = new Set([
+  'second-thoughts',
+  'training-view',
+  'demo-cases',
+  'under-earlier-guide',
+]);
 
 /** Thinks in two threads, one for answers and one for long work, started when first needed. */
 export function reasonerInWorkers(file: string, start: WorkerStart): Reasoner {

@@ -7,8 +7,9 @@ type SeasonMonth = Season['months'][number];
 
 /** What may be concluded, in one sentence. */
 export function seasonVerdict({ verdict, used, needed, months, against }: Season): string {
-  const moisture = months.reduce((sum, one) => sum + one.moisture, 0);
-  const than = against === 'print-hours' ? '' : ' among all cases';
+  const byHours = against === 'print-hours';
+  const than = byHours ? '' : ' among all cases';
+  const usable = `a humidity and ${byHours ? 'print hours' : 'cases'}`;
   switch (verdict) {
     case 'with-humidity':
       return `Moisture-related cases were more frequent${than} in damp months, more than chance explains.`;
@@ -19,12 +20,23 @@ export function seasonVerdict({ verdict, used, needed, months, against }: Season
     case 'chance':
       return `Moisture-related cases were no more frequent${than} in damp months than chance explains.`;
     case 'few-months':
-      return `It cannot be told yet: ${used} of the ${needed.months} months that it takes have a humidity and ${against === 'print-hours' ? 'print hours' : 'cases'}.`;
-    case 'few-cases':
-      return `It cannot be told yet: ${casesWords(moisture)} with moisture as the cause, of the ${needed.cases} that it takes.`;
+      return `It cannot be told yet: ${used} of the ${needed.months} months that it takes have ${usable}.`;
+    case 'few-cases': {
+      const all = casesWords(moistureIn(months));
+      if (moistureIn(months) < needed.cases)
+        return `It cannot be told yet: ${all} with moisture as the cause, of the ${needed.cases} that it takes.`;
+      const counted = months.filter(
+        ({ percentRh, printHours }) => percentRh !== null && (printHours > 0 || !byHours),
+      );
+      return `It cannot be told yet: of ${all} with moisture as the cause ${moistureIn(counted)} came in months with ${usable}; it takes ${needed.cases}.`;
+    }
     case 'same-air':
       return 'It cannot be told: the air was much the same in all these months.';
   }
+}
+
+function moistureIn(months: readonly SeasonMonth[]): number {
+  return months.reduce((sum, one) => sum + one.moisture, 0);
 }
 
 /** Damper months beside drier ones: "Above 55 %: 12 cases in 900 print hours; up to that: 3 in 950. That is 4.2 times as often, 1.1 to 23." */

@@ -1,6 +1,7 @@
 import type { ThenAndNow } from '../../src-core/contract/then-and-now-view.ts';
 import { nearestWord, strengthWords } from './strength-words.ts';
 import { percent } from './format.ts';
+import { asSentence } from './label-words.ts';
 
 type Candidate = ThenAndNow['candidates'][number];
 type GuideChange = NonNullable<ThenAndNow['changes']>[number];
@@ -65,7 +66,7 @@ export function whyWords(both: ThenAndNow): string {
     ({ through, by }, at) =>
       `through ${through} alone ${at === 0 ? 'no candidate moved by more' : 'by no more'} than ${points(by)}`,
   );
-  const moved = shares.length === 0 ? '' : ` ${capital(shares.join('; '))}.`;
+  const moved = shares.length === 0 ? '' : ` ${asSentence(shares.join('; '))}.`;
   const unknown =
     isOtherGuide && changes === null
       ? ' What changed in the guide cannot be told: its files of that day are not to be had.'
@@ -106,10 +107,6 @@ function perHundred(share: number): string {
 
 function quoted(label: string | undefined): string {
   return label === undefined ? 'none' : `“${label}”`;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function ordinal(place: number): string {

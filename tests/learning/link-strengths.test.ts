@@ -5,6 +5,7 @@ import { shownBeside } from '../../src-core/knowledge/shown-chance.ts';
 import { answeredCase } from '../../src-core/learning/answered-case.ts';
 import {
   linkExperience,
+  linkLimits,
   linkWeight,
   ownLinksOf,
   withOwnLinks,
@@ -36,7 +37,8 @@ describe('what own answers say of a link', () => {
     expect(link?.guide).toBeCloseTo(guide, 12);
     // Mean of a beta (a + s) / (a + b + n), Gelman et al. 2013, section 2.4.
     expect(link?.own).toBeCloseTo((linkWeight(guide) * guide + 2) / (linkWeight(guide) + 20), 12);
-    expect((link?.low ?? 1) < (link?.own ?? 0) && (link?.own ?? 1) < (link?.high ?? 0)).toBe(true);
+    const { low, high } = linkLimits({ guide, seen: 2, of: 20 });
+    expect(low < (link?.own ?? 0) && (link?.own ?? 1) < high).toBe(true);
   });
 
   it('is silent before five answers, of causes or observations that the guide lacks, and where nothing noticeable changes', () => {
@@ -119,6 +121,9 @@ describe('what a log tells of links', () => {
     ).toBeNull();
     expect(answeredCase(knowledge, logOf(opened, closed(CAUSE)))).toBeNull();
     expect(answeredCase(knowledge, logOf(opened, answer(SIGN, 'slight')))).toBeNull();
+    // Of two answers the later one holds: one that is not sure leaves none to count.
+    const unsure = logOf(opened, answer(SIGN, 'slight'), answer(SIGN, 'probably-not'), closed(CAUSE));
+    expect(answeredCase(knowledge, unsure)).toBeNull();
     // An answer that was taken back is none.
     const back = logOf(
       opened,

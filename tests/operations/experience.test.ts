@@ -1,4 +1,6 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
+import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import * as answering from '../../src-core/learning/answered-case.ts';
 import { programInMemory, type TestProgram } from './program-in-memory.ts';
 
 const complaints = [{ observation: 'stringing', value: 'slight' }];
@@ -122,29 +124,32 @@ describe('own experience', () => {
   });
 });
 
+const sign = 'popping-while-loading';
+
+/** A case of wet filament, new or taken up again at a revision, in which it was listened for popping. */
+async function closeAnswered(
+  { ask, pass }: TestProgram,
+  value: string,
+  again?: { readonly caseId: string; readonly revision: number },
+): Promise<string> {
+  const { caseId, revision } = again ?? { ...(await ask('case:open', { complaints })), revision: 1 };
+  const closing = { practice: null, minutesLost: 1, gramsScrapped: 1, note: '' };
+  const events: readonly CaseEvent[] = [
+    again ? { kind: 'resumed' } : { kind: 'danger-answered', present: [] },
+    { kind: 'answered', observation: sign, value },
+    { kind: 'closed', causes: [{ cause: 'wet-filament' }], ...closing },
+  ];
+  for (const [at, event] of events.entries())
+    await ask('case:send', { caseId, revision: revision + at, event });
+  pass(1);
+  return caseId;
+}
+
 describe('links of the shop\u2019s own', () => {
   it('are shown beside the guide, and a new case goes by them once the lead says so, and no more when that is taken back', async () => {
     const test = await programInMemory();
-    const { ask, pass } = test;
-    const sign = 'popping-while-loading';
-    for (let n = 0; n < 8; n++) {
-      const { caseId } = await ask('case:open', { complaints });
-      const events = [
-        { kind: 'danger-answered', present: [] },
-        { kind: 'answered', observation: sign, value: 'absent' },
-        {
-          kind: 'closed',
-          causes: [{ cause: 'wet-filament' }],
-          practice: null,
-          minutesLost: 1,
-          gramsScrapped: 1,
-          note: '',
-        },
-      ] as const;
-      for (const [at, event] of events.entries())
-        await ask('case:send', { caseId, revision: at + 1, event: event as never });
-      pass(1);
-    }
+    const { ask } = test;
+    for (let n = 0; n < 8; n++) await closeAnswered(test, 'absent');
     const found = await ask('lead:experience', {});
     expect(found.links[0]).toMatchObject({ cause: 'wet-filament', observation: sign, seen: 0, of: 8 });
     expect((found.links[0]?.own ?? 1) < (found.links[0]?.guide ?? 0)).toBe(true);
@@ -166,5 +171,23 @@ describe('links of the shop\u2019s own', () => {
     expect(byOwn).toBeGreaterThan(byGuide);
     await ask('lead:save-experience', { choice: { mode: 'on', until: null, links: false }, revision: 2 });
     expect(await after()).toBeCloseTo(byGuide, 12);
+  });
+
+  it('are taken from the one log that a closing changed, not from all of them again', async () => {
+    const test = await programInMemory();
+    const reading = vi.spyOn(answering, 'answeredCase');
+    onTestFinished(() => reading.mockRestore());
+    let last = '';
+    for (let n = 0; n < 6; n++) last = await closeAnswered(test, 'absent');
+    const link = async () => (await test.ask('lead:experience', {})).links[0];
+    expect(await link()).toMatchObject({ observation: sign, seen: 0, of: 6 });
+    expect(reading).toHaveBeenCalledTimes(6);
+    await closeAnswered(test, 'absent');
+    expect(await link()).toMatchObject({ observation: sign, seen: 0, of: 7 });
+    expect(reading).toHaveBeenCalledTimes(7);
+    // Taken up again and answered otherwise: its log counts as it is now.
+    await closeAnswered(test, 'slight', { caseId: last, revision: 4 });
+    expect(await link()).toMatchObject({ observation: sign, seen: 1, of: 7 });
+    expect(reading).toHaveBeenCalledTimes(8);
   });
 });

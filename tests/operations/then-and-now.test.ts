@@ -94,6 +94,26 @@ describe('what a case concluded then, and what it would now', () => {
     expect(both.movedByGuide).toBeGreaterThan(0);
   });
 
+  it('stays what it was on that day where a step is made anew more than once, as after each change of the costs', async () => {
+    const { file, caseId } = await underEarlier(true);
+    const day = await programInMemory({
+      file,
+      engineVersion: 'one',
+      knowledge: compileKnowledge(earlierGuide().files, 'earlier'),
+    });
+    const { then } = await ask(day, caseId);
+    // Dear enough that planning goes another way, and then dearer still.
+    for (const [revision, standstillPerHour] of [100, 100_000].entries()) {
+      const costs = { currency: 'EUR', workPerHour: 0.01, standstillPerHour };
+      await day.ask('shop:save-costs', { costs, revision });
+      await day.ask('case:view', { caseId });
+      expect((await ask(day, caseId)).then).toEqual(then);
+    }
+    await day.program.casebook.close();
+    const now = await programInMemory({ file, engineVersion: 'one', guideFiles: () => [] });
+    expect((await ask(now, caseId)).then).toEqual(then);
+  });
+
   it('is worked out again from that day’s guide where nothing was kept, and is not known where the guide was not kept either', async () => {
     const { file, caseId } = await underEarlier(true);
     const now = await programInMemory({ file, engineVersion: 'two' });

@@ -1,5 +1,5 @@
 import { trainingRunSchema } from '../../src-core/contract/training-view.ts';
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
@@ -10,6 +10,7 @@ import { emptyContext, type CaseContext } from '../../src-core/session/case-mach
 import { reasonerInThisThread, type Reasoner } from '../../src-main/reasoning/reasoner.ts';
 import { reasonerInWorkers } from '../../src-main/reasoning/worker-reasoner.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
+import { temporaryFolder } from '../temporary-folder.ts';
 
 const ROOT = path.join(import.meta.dirname, '..', '..');
 const WORKER = path.join(ROOT, 'src-main', 'reasoning', 'worker.ts');
@@ -95,6 +96,26 @@ describe('thinking in another thread', () => {
     // It thought for a while, and nine times in ten this thread was not held up for longer than a frame.
     expect(elapsedMs).toBeGreaterThan(50);
     expect(delay.percentile(90) / 1e6).toBeLessThan(20);
+  });
+
+  it('keeps an earlier guide, which is compiled first, out of the way of answers', async () => {
+    const stub = path.join(temporaryFolder(), 'worker.mjs');
+    // Answers with the thread that it runs in.
+    writeFileSync(
+      stub,
+      `import { parentPort, threadId } from 'node:worker_threads';
+       parentPort.on('message', ({ id }) => parentPort.postMessage({ id, kind: 'done', value: threadId }));`,
+    );
+    const there = reasonerInWorkers(stub, { folder: ROOT, programVersion: '0.0.0-test' });
+    onTestFinished(() => there.close());
+    const step = null as never;
+    const [answer, earlier, long] = await Promise.all([
+      there.run('rank', context),
+      there.run('under-earlier-guide', { version: 'earlier', files: [] }, log, around, null, step),
+      there.run('second-thoughts', context),
+    ]);
+    expect(earlier).toBe(long);
+    expect(earlier).not.toBe(answer);
   });
 
   it('reports what a task throws, and goes on', async () => {

@@ -48,6 +48,14 @@ describe('season and humidity, in words', () => {
       '4 cases with moisture as the cause, of the 5',
     );
     expect(seasonVerdict({ ...season, verdict: 'chance', against: 'cases' })).toContain('among all cases');
+    // Enough of them, but not in months that can be used.
+    const elsewhere = [month, { ...month, month: '2026-04', moisture: 3, printHours: 0 }];
+    expect(seasonVerdict({ ...season, verdict: 'few-cases', months: elsewhere })).toBe(
+      'It cannot be told yet: of 5 cases with moisture as the cause 2 came in months with a humidity and print hours; it takes 5.',
+    );
+    expect(
+      seasonVerdict({ ...season, verdict: 'few-cases', months: [...season.months, ...season.months] }),
+    ).toContain('of 8 cases with moisture as the cause 4 came in months');
   });
 
   it('puts damp and dry months side by side with limits', () => {

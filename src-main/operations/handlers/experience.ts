@@ -1,4 +1,5 @@
 import type { OwnExperience } from '../../../src-core/contract/own-experience-view.ts';
+import { linkLimits } from '../../../src-core/learning/link-strengths.ts';
 import { causeLabel, observationLabel } from '../../../src-core/session/wording.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
 import {
@@ -51,6 +52,7 @@ async function view(program: ApplicationContext, printerId: string | null): Prom
   return {
     links: links.slice(0, SHOWN_LINKS).map((one) => ({
       ...one,
+      ...linkLimits(one),
       causeLabel: causeLabel(knowledge, one.cause),
       observationLabel: observationLabel(knowledge, one.observation),
     })),

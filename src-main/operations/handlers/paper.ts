@@ -11,11 +11,13 @@ export const reportSavePdf: Handler<'report:save-pdf'> = async (program, { what,
       'refused',
       'A browser makes a PDF by itself: choose "Print" and there "Save as PDF".',
     );
-  const report = what.kind === 'report' ? await makeReport(program, what.about, by) : null;
-  const name = what.kind === 'screen' ? `beadwright-${what.name}` : (report?.name ?? 'beadwright');
+  const { html, name } =
+    what.kind === 'report'
+      ? await makeReport(program, what.about, by)
+      : { html: null, name: `beadwright-${what.name}` };
   const file = await host.askWhere(`${name}.pdf`);
   if (file === null) return { file: null };
-  const pdf = await host.toPdf(report?.html ?? null, paper);
+  const pdf = await host.toPdf(html, paper);
   await writeWhole(file, pdf);
   return { file };
 };

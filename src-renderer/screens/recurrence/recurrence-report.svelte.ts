@@ -22,7 +22,7 @@ export class RecurrenceReport {
   isAllShown = $state(false);
   recurrence = $state.raw<Recurrence | null>(null);
   failure = $state.raw<ReplyError | null>(null);
-  /** First and last day of what is shown; open where null. */
+  /** First and last day of what is shown; open where null. Another object where other days, or another clock, are shown. */
   days = $state.raw<ReturnType<typeof periodDays>>({ fromDay: null, toDay: null });
 
   readonly #host: HostApi;
@@ -52,8 +52,12 @@ export class RecurrenceReport {
     const reply = await this.#host.call('lead:recurrence', { ...days, by: this.by });
     if (turn !== this.#asked) return;
     if (reply.ok) {
+      const isSameTime =
+        days.fromDay === this.days.fromDay &&
+        days.toDay === this.days.toDay &&
+        reply.value.timeZone === this.recurrence?.timeZone;
       this.recurrence = reply.value;
-      if (days.fromDay !== this.days.fromDay || days.toDay !== this.days.toDay) this.days = days;
+      if (!isSameTime) this.days = days;
       this.failure = null;
     } else this.failure = reply.error;
   }
