@@ -53,11 +53,9 @@ const ALL = Object.keys(migrations).length;
 /** An old casebook on a disk that is watched, brought to today's form by a program of its own. */
 function migrated(mode: 'whole' | 'kill'): Required<Watched> & { readonly signal: string | null } {
   const folder = temporaryFolder();
-  const [watched, synced, history] = ['watched', 'synced', 'history'].map((one) => path.join(folder, one)) as [
-    string,
-    string,
-    string,
-  ];
+  const [watched, synced, history] = ['watched', 'synced', 'history'].map((one) =>
+    path.join(folder, one),
+  ) as [string, string, string];
   for (const one of [watched, synced, history]) mkdirSync(one);
   for (const one of [watched, synced]) writeFileSync(path.join(one, NAME), OLD);
   const program = path.join(import.meta.dirname, 'migrate.ts');

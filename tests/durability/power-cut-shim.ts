@@ -19,7 +19,10 @@ export interface Watched {
 }
 
 /** Compiles the shim into a folder; what a program has to be started with so that it is watched. */
-export function powerCutEnvironment(folder: string, { watched, synced, history }: Watched): NodeJS.ProcessEnv {
+export function powerCutEnvironment(
+  folder: string,
+  { watched, synced, history }: Watched,
+): NodeJS.ProcessEnv {
   const shim = path.join(folder, 'power-cut.so');
   const source = path.join(import.meta.dirname, 'power-cut.c');
   const built = spawnSync('cc', ['-shared', '-fPIC', '-o', shim, source, '-ldl'], { encoding: 'utf8' });
