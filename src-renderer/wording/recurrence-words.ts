@@ -21,6 +21,7 @@ export const GROUPING_WORDS: Readonly<
   material: { choice: 'By material', column: 'Material', many: 'materials', at: 'with' },
   spool: { choice: 'By spool', column: 'Spool', many: 'spools', at: 'with' },
   batch: { choice: 'By supplier’s lot', column: 'Lot', many: 'lots', at: 'with' },
+  profile: { choice: 'By print profile', column: 'Profile', many: 'profiles', at: 'with' },
   change: { choice: 'By last change', column: 'Last change', many: 'changes', at: 'after' },
   practice: { choice: 'By habit', column: 'Printer', many: 'printers', at: 'on' },
   shift: { choice: 'By shift', column: 'Shift', many: 'shifts', at: 'in' },

@@ -51,6 +51,11 @@ export const COLUMNS: Readonly<Record<CaseColumn, Column>> = {
     first: ['spool-up', 'By spool, A to Z'],
     back: ['spool-down', 'By spool, Z to A'],
   },
+  profile: {
+    label: 'Profile',
+    first: ['profile-up', 'By profile, A to Z'],
+    back: ['profile-down', 'By profile, Z to A'],
+  },
   complaint: {
     label: 'Complaint',
     first: ['complaint-up', 'By complaint, A to Z'],
@@ -85,7 +90,9 @@ export const COLUMNS: Readonly<Record<CaseColumn, Column>> = {
 const IN_PLACE = Object.keys(COLUMNS) as readonly CaseColumn[];
 
 /** What the list shows until somebody chooses. */
-export const USUAL_COLUMNS: readonly CaseColumn[] = IN_PLACE.filter((id) => id !== 'closed' && id !== 'by');
+export const USUAL_COLUMNS: readonly CaseColumn[] = IN_PLACE.filter(
+  (id) => id !== 'closed' && id !== 'by' && id !== 'profile',
+);
 
 /** The complaint is the link to the case: it cannot be hidden. */
 export const FIXED_COLUMN: CaseColumn = 'complaint';
