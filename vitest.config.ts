@@ -70,6 +70,8 @@ export default defineConfig({
     // Browser and process tests, and answers over the whole guide, take their time on two cores that others use as well.
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    // What a page shows a moment after an action is waited for, as Playwright's own waits do.
+    expect: { poll: { timeout: 30_000 } },
     // One worker less than there are cores, the default, would leave one of CI's two cores idle.
     maxWorkers: '100%',
     reporters: ['default', './tests/closing-line.ts'],

@@ -23,13 +23,11 @@ it('a printer\u2019s code opens its open case or else its page, and the intake t
 
   await page.goto(`${station.address}#/printer-codes`);
   await page.getByRole('heading', { name: 'Wren' }).waitFor();
-  expect(
-    await page
-      .getByRole('listitem')
-      .locator('svg')
-      .filter({ has: page.locator('rect') })
-      .count(),
-  ).toBe(2);
+  const printed = page
+    .getByRole('listitem')
+    .locator('svg')
+    .filter({ has: page.locator('rect') });
+  await expect.poll(() => printed.count()).toBe(2);
 
   await page.goto(`${station.address}#/printer/${idOf('Heron')}`);
   await page.getByRole('heading', { name: /^Case 1/ }).waitFor();
@@ -40,12 +38,12 @@ it('a printer\u2019s code opens its open case or else its page, and the intake t
   await page.getByRole('link', { name: 'Something is wrong', exact: true }).click();
   const isChosen = () => page.getByRole('radio', { name: 'Wren' }).isChecked();
   await page.getByRole('heading', { name: 'What is wrong?' }).waitFor();
-  expect(await isChosen()).toBe(true);
+  await expect.poll(isChosen).toBe(true);
 
   const scan = page.getByLabel('Scan the code of the printer or the spool');
   await scan.fill(`BEADWRIGHT:PRINTER:${idOf('Heron')}`);
   await page.getByText('Heron: taken.').waitFor();
-  expect(await page.getByRole('radio', { name: 'Heron' }).isChecked()).toBe(true);
+  await expect.poll(() => page.getByRole('radio', { name: 'Heron' }).isChecked()).toBe(true);
   await scan.fill(`http://127.0.0.1:9/#/printer/${'0'.repeat(26)}`);
   await page.getByText('Nothing in use here has this code.').waitFor();
   expect(complaints).toEqual([]);

@@ -21,9 +21,9 @@ it('what is known besides is said with any complaint in a tap each, at intake an
   await course.getByRole('button', { name: /more/ }).click();
   await course.getByRole('button', { name: 'Came suddenly' }).click();
   await page.getByRole('button', { name: 'Take off Came suddenly' }).click();
-  expect(await course.getByRole('button', { name: 'Came suddenly' }).getAttribute('aria-pressed')).toBe(
-    'false',
-  );
+  await expect
+    .poll(() => course.getByRole('button', { name: 'Came suddenly' }).getAttribute('aria-pressed'))
+    .toBe('false');
   // What was found on opening up stands behind a search.
   await page.getByLabel('Search what was found').fill('jam nozzle');
   await page.getByRole('button', { name: 'Blockage sits in the nozzle' }).click();

@@ -141,7 +141,7 @@ it('a trainer runs a session of three from one laptop, and the class shows it', 
   await page.reload();
   await page.getByRole('button', { name: 'Take them into the casebook' }).click();
   await page.getByText('1 taken over.').waitFor();
-  expect(await page.evaluate(() => localStorage.getItem('beadwright.practice-class'))).toBeNull();
+  await expect.poll(() => page.evaluate(() => localStorage.getItem('beadwright.practice-class'))).toBeNull();
 
   await page.getByRole('link', { name: 'Begin a group session' }).click();
   await page.getByLabel('Case').selectOption({ label: 'Ghosts beside every corner (easy)' });
@@ -167,7 +167,7 @@ it('a trainer runs a session of three from one laptop, and the class shows it', 
   await page.getByRole('button', { name: /^Do it: / }).click();
   await page.getByRole('status').filter({ hasText: ':' }).first().waitFor();
   await page.getByRole('button', { name: /^Do it: |^Enter the hands$/ }).waitFor({ state: 'hidden' });
-  expect(await odds.innerText()).not.toBe(before);
+  await expect.poll(() => odds.innerText()).not.toBe(before);
 
   await page.getByRole('button', { name: 'What is behind it' }).click();
   await page.getByLabel('AA says').selectOption('belt-loose');
