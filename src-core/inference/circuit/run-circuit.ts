@@ -49,7 +49,7 @@ function evaluateNode(circuit: Circuit, node: CircuitNode): void {
     case 'join': {
       const left = nodes[node.left] as CircuitNode;
       const right = nodes[node.right] as CircuitNode;
-      joinTables(node.steps, left.value, right.value, node.value, circuit.scratch);
+      joinTables(node.plan, left.value, right.value, node.value, circuit.scratch);
       break;
     }
     case 'sum': {
@@ -80,7 +80,7 @@ export function differentiate(circuit: Circuit): void {
       const right = nodes[node.right];
       if (!left || !right) continue;
       joinTablesBackward(
-        node.steps,
+        node.plan,
         left.value,
         right.value,
         node.adjoint,
