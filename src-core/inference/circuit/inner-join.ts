@@ -95,7 +95,8 @@ export function joinInner(
     const fromOut = o + (outStarts[block] as number);
     for (let t = 0; t < inLeft.length; t++) {
       const to = fromOut + (inOut[t] as number);
-      out[to] = (out[to] as number) + (left[fromLeft + (inLeft[t] as number)] as number) * (sums[t] as number);
+      out[to] =
+        (out[to] as number) + (left[fromLeft + (inLeft[t] as number)] as number) * (sums[t] as number);
     }
   }
 }
@@ -149,16 +150,41 @@ function layOut(inner: readonly JoinStep[], right: Float64Array, r: number): voi
     let at = 0;
     if (states === 2) {
       const scale = sums[5] as number;
-      for (let block = 0; block < outside; block++) {
-        const low = start + block * 2 * inside;
-        for (let b = 0; b < inside; b++) {
-          const none = from[low + b] as number;
-          const some = from[low + inside + b] as number;
-          to[at + b] = none;
-          to[at + inside + b] = some;
-          to[at + 2 * inside + b] = none + scale * some;
+      if (inside === 1) {
+        for (let low = start; low < start + 2 * outside; low += 2) {
+          const none = from[low] as number;
+          const some = from[low + 1] as number;
+          to[at] = none;
+          to[at + 1] = some;
+          to[at + 2] = none + scale * some;
+          at += 3;
         }
-        at += 3 * inside;
+      } else
+        for (let block = 0; block < outside; block++) {
+          const low = start + block * 2 * inside;
+          for (let b = 0; b < inside; b++) {
+            const none = from[low + b] as number;
+            const some = from[low + inside + b] as number;
+            to[at + b] = none;
+            to[at + inside + b] = some;
+            to[at + 2 * inside + b] = none + scale * some;
+          }
+          at += 3 * inside;
+        }
+    } else if (states === 3) {
+      for (let block = 0; block < outside; block++) {
+        const low = start + block * 3 * inside;
+        for (let b = 0; b < inside; b++) {
+          const first = from[low + b] as number;
+          const second = from[low + inside + b] as number;
+          const third = from[low + 2 * inside + b] as number;
+          for (let row = 0; row < rows; row++)
+            to[at + row * inside + b] =
+              (sums[3 * row] as number) * first +
+              (sums[3 * row + 1] as number) * second +
+              (sums[3 * row + 2] as number) * third;
+        }
+        at += rows * inside;
       }
     } else {
       for (let block = 0; block < outside; block++) {
@@ -192,12 +218,7 @@ function layOut(inner: readonly JoinStep[], right: Float64Array, r: number): voi
 }
 
 /** Transpose of `layOut`: adds what `slopes` say of the laid out numbers to the adjoint of the right block. */
-function gatherBack(
-  inner: readonly JoinStep[],
-  terms: number,
-  rightAdjoint: Float64Array,
-  ra: number,
-): void {
+function gatherBack(inner: readonly JoinStep[], terms: number, rightAdjoint: Float64Array, ra: number): void {
   let from = slopes;
   let size = terms;
   for (let k = inner.length - 1; k >= 0; k--) {
@@ -232,5 +253,6 @@ function gatherBack(
     size = outside * states * inside;
     from = to;
   }
-  for (let b = 0; b < size; b++) rightAdjoint[ra + b] = (rightAdjoint[ra + b] as number) + (from[b] as number);
+  for (let b = 0; b < size; b++)
+    rightAdjoint[ra + b] = (rightAdjoint[ra + b] as number) + (from[b] as number);
 }
