@@ -22,10 +22,21 @@ export interface CureNetwork extends Run {
   setRemoval(cause: number, share: number, weights: Float64Array): void;
 }
 
-/** What is kept of a run forward and backward: values of the connected parts, and derivatives by each source's weights. */
+/** What is kept of a run forward and backward. */
 interface Run {
+  /** Values of the connected parts. */
   readonly parts: readonly number[];
-  readonly slopes: readonly Float64Array[];
+  /** [cause * states + state]: derivatives by the causes' weights. */
+  readonly slopes: Float64Array;
+}
+
+/** The run that a circuit holds; call after `differentiate`. */
+export function runOf(circuit: Circuit, causeCount: number): Run {
+  const states = circuit.weights[0]?.length ?? 0;
+  const slopes = new Float64Array(causeCount * states);
+  for (let cause = 0; cause < causeCount; cause++)
+    slopes.set(circuit.weightDerivatives[cause] ?? [], cause * states);
+  return { parts: circuit.roots.map((_, part) => partValue(circuit, part)), slopes };
 }
 
 /** The complaint is gone once this cause is, and not before. */
@@ -55,11 +66,11 @@ export function causeRemoved(
     setRemoval(cause, 1, weights);
     return withWeights(circuit, cause, weights, () => {
       differentiate(circuit);
-      const parts = circuit.roots.map((_, part) => partValue(circuit, part));
-      const share = parts.reduce((product, value) => product * value, scale);
+      const run = runOf(circuit, causes.length);
+      const share = run.parts.reduce((product, value) => product * value, scale);
       if (share > 0) addMarginals(model, network, share, causes, mechanisms);
       total += share;
-      return { parts, slopes: circuit.weightDerivatives.map((slopes) => slopes.slice()) };
+      return run;
     });
   });
   if (total > 0) {
@@ -90,7 +101,10 @@ export function withRemoval(
   const value =
     own < 0
       ? sumOf(weights) / sumOf(stored)
-      : weights.reduce((sum, weight, state) => sum + weight * (slopes[cause]?.[state] ?? 0), 0);
+      : weights.reduce(
+          (sum, weight, state) => sum + weight * (slopes[cause * weights.length + state] ?? 0),
+          0,
+        );
   return parts.reduce((product, part, k) => (k === own ? product : product * part), scale * value);
 }
 

@@ -1,10 +1,10 @@
 import type { CalibratedNetwork, InferenceOptions } from './calibrated-network.ts';
-import { causeRemoved, withRemoval, type CauseRemoved, type CureNetwork } from './cause-removed.ts';
+import { causeRemoved, runOf, withRemoval, type CauseRemoved, type CureNetwork } from './cause-removed.ts';
 import { historyBranches, survival, type CaseHistory, type Removal } from '../network/case-history.ts';
 import { compileCircuit, DEFAULT_LIMITS } from '../circuit/compile-circuit.ts';
 import { encode } from '../network/encode.ts';
 import type { GraphEvidence } from '../network/graph-model.ts';
-import { differentiate, evaluate, logScale, partValue } from '../circuit/run-circuit.ts';
+import { differentiate, evaluate, logScale } from '../circuit/run-circuit.ts';
 import { WhatIf } from '../circuit/what-if.ts';
 
 /** Answers "would the complaint be gone?" for any removal in one case. */
@@ -52,8 +52,7 @@ export function repairOracle(
       whatIf: new WhatIf(circuit),
       mechanismSource,
       scale: branch.likelihood * Math.exp(logScale(circuit) - calibrated.logEvidence),
-      slopes: circuit.weightDerivatives.map((slopes) => slopes.slice()),
-      parts: circuit.roots.map((_, part) => partValue(circuit, part)),
+      ...runOf(circuit, model.causes.length),
       setRemoval,
     });
   }
