@@ -23,11 +23,11 @@ it('a printer\u2019s code opens its open case or else its page, and the intake t
 
   await page.goto(`${station.address}#/printer-codes`);
   await page.getByRole('heading', { name: 'Wren' }).waitFor();
-  const printed = page
+  const drawn = page
     .getByRole('listitem')
     .locator('svg')
     .filter({ has: page.locator('rect') });
-  await expect.poll(() => printed.count()).toBe(2);
+  await expect.poll(() => drawn.count()).toBe(2);
 
   await page.goto(`${station.address}#/printer/${idOf('Heron')}`);
   await page.getByRole('heading', { name: /^Case 1/ }).waitFor();
@@ -38,7 +38,7 @@ it('a printer\u2019s code opens its open case or else its page, and the intake t
   await page.getByRole('link', { name: 'Something is wrong', exact: true }).click();
   const isChosen = () => page.getByRole('radio', { name: 'Wren' }).isChecked();
   await page.getByRole('heading', { name: 'What is wrong?' }).waitFor();
-  await expect.poll(isChosen).toBe(true);
+  expect(await isChosen()).toBe(true);
 
   const scan = page.getByLabel('Scan the code of the printer or the spool');
   await scan.fill(`BEADWRIGHT:PRINTER:${idOf('Heron')}`);
@@ -47,4 +47,4 @@ it('a printer\u2019s code opens its open case or else its page, and the intake t
   await scan.fill(`http://127.0.0.1:9/#/printer/${'0'.repeat(26)}`);
   await page.getByText('Nothing in use here has this code.').waitFor();
   expect(complaints).toEqual([]);
-}, 120_000);
+});

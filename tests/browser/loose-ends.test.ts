@@ -87,4 +87,4 @@ it('after a cure by another spool the wet one is still to be dried, here and fir
   await first.getByText(/^Dry it first/).waitFor();
   await first.getByText('not dried since').waitFor();
   expect(complaints).toEqual([]);
-}, 120_000);
+});

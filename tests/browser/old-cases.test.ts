@@ -48,7 +48,7 @@ it('a spreadsheet is tried, its words are explained, it comes in, and is taken b
   await page.getByText('old.csv is taken back: 2 cases are gone.').waitFor();
   expect(await total()).toBe(0);
   expect(complaints).toEqual([]);
-}, 120_000);
+});
 
 it('a trial case goes into the bin and comes back; a person is renamed', async () => {
   const { station, page, complaints } = await open();
@@ -74,4 +74,4 @@ it('a trial case goes into the bin and comes back; a person is renamed', async (
   const view = await station.call('case:view', { caseId });
   expect(view.ok && view.value.openedBy).toBe('JX');
   expect(complaints).toEqual([]);
-}, 120_000);
+});

@@ -71,4 +71,4 @@ it('a photo taken on a phone is made smaller, stands in the trail and the timeli
   await go(page, `${station.address}#/timeline/${caseId}`);
   await page.getByRole('button', { name: /^Photo, .*larger$/ }).waitFor();
   expect(complaints).toEqual([]);
-}, 120_000);
+});

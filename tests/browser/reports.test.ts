@@ -38,11 +38,11 @@ it('reports of a case, a month and a printer are saved as files that fit both ki
     await paper.setContent(html);
     const overflow = () => paper.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
     await paper.setViewportSize({ width: 390, height: 844 });
-    await expect.poll(overflow).toBe(0);
+    expect(await overflow()).toBe(0);
     await paper.emulateMedia({ media: 'print' });
     for (const format of ['A4', 'Letter'] as const) {
       await paper.setViewportSize({ width: Math.floor(COLUMNS[format]), height: 900 });
-      await expect.poll(overflow, { message: `${button} on ${format}` }).toBe(0);
+      expect(await overflow(), `${button} on ${format}`).toBe(0);
       const sheets = (await paper.pdf({ format })).toString('latin1').match(/\/Type\s*\/Page\b/g)?.length;
       expect(sheets).toBeGreaterThan(0);
     }
@@ -70,7 +70,7 @@ it('reports of a case, a month and a printer are saved as files that fit both ki
     const printed = await page.evaluate(() => (window as { printed?: string }).printed);
     // Its own style sheet holds: its heading has no margin above.
     expect(printed).toMatch(/^.+ 1 0px$/);
-    await expect.poll(() => page.locator('.print-frame').count()).toBe(0);
+    await page.locator('.print-frame').waitFor({ state: 'detached' });
     // A table as well.
     const [table] = await Promise.all([
       page.waitForEvent('download'),
@@ -80,4 +80,4 @@ it('reports of a case, a month and a printer are saved as files that fit both ki
     await sheet.getByRole('button', { name: 'Close' }).click();
   }
   expect(complaints).toEqual([]);
-}, 120_000);
+});

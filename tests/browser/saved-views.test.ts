@@ -25,4 +25,4 @@ it('a view of the casebook is kept under a name, found again by everybody, and r
   await page.getByRole('button', { name: 'Remove All warping' }).click();
   await page.getByRole('link', { name: 'All warping' }).waitFor({ state: 'detached' });
   expect(complaints).toEqual([]);
-}, 90_000);
+});
