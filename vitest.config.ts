@@ -1,5 +1,6 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
+import { parsedMessages } from './parse-messages.ts';
 import { isNightly } from './tests/nightly.ts';
 import { findPostgres, mayInstallPostgres, NO_POSTGRES } from './tests/postgres/find-server.ts';
 
@@ -77,7 +78,7 @@ export default defineConfig({
       { extends: true, test: { name: 'core', include: coreFiles, isolate: false } },
       {
         extends: true,
-        plugins: [svelte()],
+        plugins: [parsedMessages(), svelte()],
         test: {
           name: 'program',
           include: ['tests/**/*.test.ts'],
@@ -87,7 +88,7 @@ export default defineConfig({
       },
       {
         extends: true,
-        plugins: [svelte()],
+        plugins: [parsedMessages(), svelte()],
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
