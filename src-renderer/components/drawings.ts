@@ -1,5 +1,7 @@
+import { m } from '../messages/en/components.ts';
+
 // Files of their own, brought when they are shown: all of them together are many times the program.
-const addresses = import.meta.glob<string>('../../resources/drawings/*.svg', {
+const addresses = import.meta.glob<string>(m.resourcesDrawingsSvg(), {
   query: '?url',
   import: 'default',
   eager: true,

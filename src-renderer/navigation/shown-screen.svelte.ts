@@ -1,5 +1,6 @@
 import type { Component } from 'svelte';
 import { screenFor, type Screen } from './sections.ts';
+import { m } from '../messages/en/navigation.ts';
 
 interface Shown {
   readonly key: string;
@@ -45,7 +46,6 @@ export class ShownScreen {
   }
 
   #fail(): void {
-    this.failure =
-      'This screen could not be brought: Beadwright does not answer, or a newer version was put in place. What you entered is kept in this tab.';
+    this.failure = m.thisScreenCouldNotBeBrought();
   }
 }

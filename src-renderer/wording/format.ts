@@ -1,4 +1,5 @@
 import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
+import { m } from '../messages/en/format.ts';
 
 /** 0.123 as "12 %"; the ends keep their doubt: "< 1 %", "> 99 %". */
 export function percent(probability: number): string {
@@ -10,11 +11,11 @@ export function percent(probability: number): string {
 /** Minutes as "5 min", "1 h 20 min", "2 d 4 h". */
 export function duration(minutes: number): string {
   const whole = Math.max(minutes > 0 ? 1 : 0, Math.round(minutes));
-  if (whole < 60) return `${whole} min`;
+  if (whole < 60) return m.min({ whole });
   const hours = Math.floor(whole / 60);
-  if (hours < 48) return whole % 60 === 0 ? `${hours} h` : `${hours} h ${whole % 60} min`;
+  if (hours < 48) return whole % 60 === 0 ? m.h({ hours }) : m.hMin({ hours, whole: whole % 60 });
   const days = Math.floor(hours / 24);
-  return hours % 24 === 0 ? `${days} d` : `${days} d ${hours % 24} h`;
+  return hours % 24 === 0 ? m.d({ days }) : m.dH({ days, hours: hours % 24 });
 }
 
 /** Weights of evidence with their sign: "+9.0 dB", "−3.0 dB" (decibans). */
@@ -52,7 +53,7 @@ export function inUnit(text: string, unit: TemperatureUnit, isKnownDifference = 
         return (typed >= 2 ? String(Number(shown)) : shown).replace('-', sign ?? '-');
       };
       const first = toF(sign ? -Number(low) : Number(low), decimals);
-      return high ? `${first} to ${toF(Number(high), decimals)} °F` : `${first} °F`;
+      return high ? m.toF({ first, toF: toF(Number(high), decimals) }) : m.f({ first });
     },
   );
 }
@@ -95,5 +96,5 @@ export function moneyWords(amount: number, currency: string): string {
 }
 
 export function grams(weight: number): string {
-  return weight >= 1000 ? `${(weight / 1000).toFixed(1)} kg` : `${Math.round(weight)} g`;
+  return weight >= 1000 ? m.kg({ weight: (weight / 1000).toFixed(1) }) : m.g({ weight: Math.round(weight) });
 }

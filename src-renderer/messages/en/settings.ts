@@ -1,0 +1,98 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('settings', {
+  aboutThisProgram: 'About this program',
+  anEmptyCasebookHasBeenBegun: 'An empty casebook has been begun. The old backups are in {setAside}.',
+  asTheSystem: 'As the system',
+  backUpNow: 'Back up now',
+  backedUpAs: 'Backed up as {valueName}.',
+  backups: 'Backups',
+  backupsNewestFirst: 'Backups, newest first',
+  beginAnEmptyCasebook: 'Begin an empty casebook',
+  casebook: 'Casebook',
+  cases: 'Cases',
+  closeBeadwrightToTabletsAndPhones: 'Close Beadwright to tablets and phones?',
+  commandLine: 'Command line',
+  dark: 'Dark',
+  desktopWindow: 'Desktop window',
+  devicesFindBeadwrightAt: 'Devices find Beadwright at <strong>{rest}</strong>.',
+  everyTabletAndPhoneIsCut:
+    'Every tablet and phone is cut off at once. What was entered on them stays in the casebook.',
+  everybodyInTheSameNetworkThen:
+    'Everybody in the same network then sees a page that asks for a code, and nothing more.',
+  guide: 'Guide',
+  howThingsAreShown: 'How things are shown',
+  in: 'In {folder}',
+  inWithDateTimeToSecondNewestName: '{dateTimeToSecond}, {newestName}, in {folder}',
+  isTheCasebookNowWhatWas: '{restored} is the casebook now. What was there is kept as {keptAs}.',
+  itIsOffThatWasSaid:
+    'It is off: that was said when Beadwright was started, and only a new start changes it.',
+  itIsOnThatWasSaid: 'It is on: that was said when Beadwright was started, and only a new start changes it.',
+  itTakesEffectAtOnceAnd:
+    'It takes effect at once and after each start, until it is turned off. Devices can work as long as Beadwright runs on this machine.',
+  kB: '{bytes} kB',
+  keepThePresentOne: 'Keep the present one',
+  letADeviceIn: 'Let a device in',
+  light: 'Light',
+  lightOrDark: 'Light or dark',
+  lightOrDarkAndTheUnit: 'Light or dark and the unit of temperatures hold on every screen of the shop.',
+  made: 'Made',
+  madeByItselfAtTheStart:
+    'Made by itself at the start and every hour that something was entered. Kept are the newest 6, and the newest of each of the last 12 hours, 10 days, 6 weeks and 12 months.',
+  mb: '{bytes} MB',
+  n1To9AnswerA:
+    '1 to 9 answer a question, T means could not tell, S skips, U takes back, / goes to the search. Switch them off where speech input would type them by accident.',
+  newestDump: 'Newest dump',
+  noneIn: 'none in {folder}',
+  noneYetTheFirstIsMade: 'None yet. The first is made on the next start, or now.',
+  notKnownNobodyHasSaidWhere:
+    'not known: nobody has said where dumps are kept. Start the station with BEADWRIGHT_DUMPS=FOLDER.',
+  notNow: 'Not now',
+  notReadable: 'not readable',
+  off: 'Off',
+  offBeadwrightIsOpenToThe:
+    'Off, Beadwright is open to the machine it runs on, and to nobody else. On, devices in the shop’s network can open it as well: those that have joined with a code, each with the rights of its role.',
+  on: 'On',
+  onlyADeviceForWhichThe:
+    'Only a device for which the lead has made a code comes in. It can be shut out again at any time.',
+  openBeadwrightToTabletsAndPhones: 'Open Beadwright to tablets and phones?',
+  orAt: 'Or at {addresses}',
+  program: 'Program',
+  reasoning: 'Reasoning',
+  restore: 'Restore',
+  restoreIt: 'Restore it',
+  restoreTheBackupOf: 'Restore<part> the backup of {dateTimeToSecond}</part> …',
+  restoreTheNewestGoodBackup: 'Restore the newest good backup',
+  restoreThisBackup: 'Restore this backup?',
+  runsAs: 'Runs as',
+  settings: 'Settings',
+  showAll: 'Show all {backupsCount}',
+  showTheNewestOnly: 'Show the newest only',
+  singleKeysAnswerQuestionsOnThis: 'Single keys answer questions, on this screen',
+  size: 'Size',
+  stationInABrowser: 'Station, in a browser',
+  tabletsAndPhones: 'Tablets and phones',
+  temperaturesIn: 'Temperatures in',
+  text: '{rest} …',
+  theBackups: 'the backups',
+  theCasebookCannotBeUsed: 'The casebook cannot be used.',
+  theCasebookGoesBackToWith:
+    'The casebook goes back to {dateTimeToSecond}, with {cases} cases. What was entered since then is not in it.',
+  theDoorForTabletsAndPhones: 'the door for tablets and phones',
+  theLeadSaysWhetherTabletsAnd: 'The lead says whether tablets and phones come in.',
+  theMachinesFirewallMayAskAbout:
+    'The machine’s firewall may ask about it: allow it in the shop’s own network, not in public ones. Do not make it reachable from the internet.',
+  thePresentFileIsNotDeleted:
+    'The present file is not deleted: it is kept beside the casebook under a new name.',
+  theyAreNotShutOutWhen: 'They are not shut out: when it is turned on again they come in as before.',
+  thisCasebookIsInPostgreSQLIts:
+    'This casebook is in PostgreSQL. Its own programs copy it, photos and all, and put it back: a copy is called a dump.',
+  thisDeviceIsOneOfThem:
+    '<strong>This device is one of them.</strong> It can be turned on again only at the machine on which Beadwright runs.',
+  toMakeOne: 'To make one',
+  toPutOneBackIntoA: 'To put one back, into a new database',
+  turnItOff: 'Turn it off',
+  turnItOn: 'Turn it on',
+  version: 'version {engineVersion}',
+  working: 'Working …',
+});
