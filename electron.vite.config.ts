@@ -41,6 +41,7 @@ export default defineConfig({
       // Inlined assets would need data: in the policy for styles and scripts.
       assetsInlineLimit: 0,
       modulePreload: { polyfill: false },
+      minify: true,
       rollupOptions: { input: 'src-renderer/index.html' },
     },
   },

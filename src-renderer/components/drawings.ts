@@ -1,7 +1,5 @@
-import { m } from '../messages/en/components.ts';
-
 // Files of their own, brought when they are shown: all of them together are many times the program.
-const addresses = import.meta.glob<string>(m.resourcesDrawingsSvg(), {
+const addresses = import.meta.glob<string>('../../resources/drawings/*.svg', {
   query: '?url',
   import: 'default',
   eager: true,
