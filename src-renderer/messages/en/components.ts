@@ -18,7 +18,6 @@ export const m = messages('components', {
   oneSmallStep: 'One small step',
   other: 'Other',
   reading: 'Reading {what} …',
-  resourcesDrawingsSvg: '../../resources/drawings/*.svg',
   sameKind: 'Same kind',
   stop: 'Stop',
   stopping: 'Stopping …',
