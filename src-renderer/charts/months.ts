@@ -1,3 +1,5 @@
+import { fixed } from '../messages/figures.ts';
+import { locale } from '../messages/language.ts';
 import type { Recurrence } from '../../src-core/contract/recurrence-view.ts';
 import { m } from '../messages/en/charts.ts';
 
@@ -5,12 +7,12 @@ import { m } from '../messages/en/charts.ts';
 export function monthWords(month: string, isShort = false): string {
   const [year, number] = month.split('-').map(Number);
   const day = new Date(year ?? 1970, (number ?? 1) - 1, 1);
-  return day.toLocaleDateString('en-GB', isShort ? { month: 'short' } : { month: 'short', year: 'numeric' });
+  return day.toLocaleDateString(locale(), isShort ? { month: 'short' } : { month: 'short', year: 'numeric' });
 }
 
 /** A rate per 1,000 print hours: one decimal below ten. */
 export function rateWords(rate: number): string {
-  return rate >= 10 ? rate.toFixed(0) : rate.toFixed(1);
+  return rate >= 10 ? fixed(rate, 0) : fixed(rate, 1);
 }
 
 /** The chart in a sentence. */

@@ -1,3 +1,5 @@
+import { fixed } from '../messages/figures.ts';
+import { locale } from '../messages/language.ts';
 import type { Action, ActionEffect } from '../../src-core/contract/action-view.ts';
 import type { ActionKind } from '../../src-core/contract/recurrence-choices.ts';
 import { calendarDay } from './format.ts';
@@ -56,7 +58,7 @@ export function effectWords(effect: ActionEffect): string {
 
 /** "18 cases in 1,300 print hours before, 2 in 1,350 after." */
 export function measuredWords({ before, after }: ActionEffect): string {
-  const hours = (value: number) => Math.round(value).toLocaleString('en-GB');
+  const hours = (value: number) => Math.round(value).toLocaleString(locale());
   return m.inPrintHoursBeforeInAfter({
     cases: casesWords(before.count),
     hours: hours(before.hours),
@@ -67,7 +69,7 @@ export function measuredWords({ before, after }: ActionEffect): string {
 
 /** The ratio with its limits, for those who want figures. */
 export function ratioWords({ ratio, low, high }: ActionEffect): string {
-  const figure = (value: number) => value.toFixed(value < 1 ? 2 : 1);
+  const figure = (value: number) => fixed(value, value < 1 ? 2 : 1);
   const limits =
     high === null
       ? m.toNoUpperLimit({ figure: figure(low) })
@@ -79,7 +81,7 @@ export function ratioWords({ ratio, low, high }: ActionEffect): string {
 
 function tellableWords({ tellable, after }: ActionEffect): string {
   if (tellable === null) return m.thereWereTooFewCasesBefore();
-  const hours = Math.round(tellable.hours).toLocaleString('en-GB');
+  const hours = Math.round(tellable.hours).toLocaleString(locale());
   if (tellable.hours <= after.hours) return m.byNowTheEffectHopedFor();
   return tellable.on === null
     ? m.theEffectHopedForShowsAfter({ hours })

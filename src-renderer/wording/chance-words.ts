@@ -1,3 +1,4 @@
+import { fixed } from '../messages/figures.ts';
 import { m } from '../messages/en/chance-words.ts';
 
 /**
@@ -8,8 +9,8 @@ export function chanceWords(probability: number): string {
   const percent = probability * 100;
   if (percent >= 99.5) return probability >= 1 ? '100\u00a0%' : m.above99();
   if (percent >= 9.95) return `${Math.round(percent)}\u00a0%`;
-  if (percent >= 0.995) return `${percent.toFixed(1)}\u00a0%`;
-  if (percent >= 0.01) return `${percent.toFixed(2)}\u00a0%`;
+  if (percent >= 0.995) return `${fixed(percent, 1)}\u00a0%`;
+  if (percent >= 0.01) return `${fixed(percent, 2)}\u00a0%`;
   return m.below001();
 }
 
@@ -17,5 +18,5 @@ export function chanceWords(probability: number): string {
 export function expectedWords(count: number): string {
   if (count >= 10) return String(Math.round(count));
   if (count === 0) return '0';
-  return count >= 1 ? count.toFixed(1) : count >= 0.01 ? count.toFixed(2) : m.below001InSentence();
+  return count >= 1 ? fixed(count, 1) : count >= 0.01 ? fixed(count, 2) : m.below001InSentence();
 }

@@ -1,3 +1,5 @@
+import { fixed } from '../messages/figures.ts';
+import { locale } from '../messages/language.ts';
 import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import { m } from '../messages/en/format.ts';
 
@@ -20,7 +22,7 @@ export function duration(minutes: number): string {
 
 /** Weights of evidence with their sign: "+9.0 dB", "−3.0 dB" (decibans). */
 export function decibans(weight: number): string {
-  const rounded = Math.abs(weight).toFixed(1);
+  const rounded = fixed(Math.abs(weight), 1);
   return `${weight < 0 ? '−' : '+'}${rounded}`;
 }
 
@@ -68,16 +70,16 @@ const TO_THE_MINUTE = {
 
 /** A time as the reader's clock has it: "25 Nov 2026, 09:30". */
 export function dateTime(iso: string): string {
-  return new Date(iso).toLocaleString('en-GB', TO_THE_MINUTE);
+  return new Date(iso).toLocaleString(locale(), TO_THE_MINUTE);
 }
 
 /** The same to the second, where times lie close together: "25 Nov 2026, 09:30:05". */
 export function dateTimeToSecond(iso: string): string {
-  return new Date(iso).toLocaleString('en-GB', { ...TO_THE_MINUTE, second: '2-digit' });
+  return new Date(iso).toLocaleString(locale(), { ...TO_THE_MINUTE, second: '2-digit' });
 }
 
 export function dateOnly(iso: string): string {
-  return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
+  return new Date(iso).toLocaleDateString(locale(), { day: 'numeric', month: 'short', year: 'numeric' });
 }
 
 /** A day of the calendar ("2026-11-25"), which is the same wherever it is read: "25 Nov 2026". */
@@ -87,14 +89,14 @@ export function calendarDay(day: string): string {
 
 /** Day and month for the axis of a plot: "25 Nov". */
 export function dayOnly(iso: string): string {
-  return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' });
+  return new Date(iso).toLocaleDateString(locale(), { day: 'numeric', month: 'short' });
 }
 
 /** An amount of the shop's money: "12.50 EUR"; from 100 on without cents. */
 export function moneyWords(amount: number, currency: string): string {
-  return `${amount.toFixed(amount >= 100 ? 0 : 2)} ${currency}`;
+  return `${fixed(amount, amount >= 100 ? 0 : 2)} ${currency}`;
 }
 
 export function grams(weight: number): string {
-  return weight >= 1000 ? m.kg({ weight: (weight / 1000).toFixed(1) }) : m.g({ weight: Math.round(weight) });
+  return weight >= 1000 ? m.kg({ weight: fixed(weight / 1000, 1) }) : m.g({ weight: Math.round(weight) });
 }

@@ -1,3 +1,4 @@
+import { locale } from '../messages/language.ts';
 import type { DueTask, MaintenanceHistory } from '../../src-core/contract/maintenance-view.ts';
 import type { MaintenanceUnit } from '../../src-core/contract/maintenance-units.ts';
 import type { Interval } from '../../src-core/knowledge/maintenance-schema.ts';
@@ -15,7 +16,7 @@ export const UNIT_WORDS: Readonly<Record<MaintenanceUnit, string>> = {
 
 const UNITS = Object.keys(UNIT_WORDS) as MaintenanceUnit[];
 
-const figure = (value: number) => Math.round(value).toLocaleString('en-GB');
+const figure = (value: number) => Math.round(value).toLocaleString(locale());
 
 /** "Every 500 print hours or 120 days, whichever comes first". */
 export function intervalWords(every: Interval): string {

@@ -1,3 +1,5 @@
+import { fixed } from '../messages/figures.ts';
+import { locale } from '../messages/language.ts';
 import type { Grouping } from '../../src-core/contract/recurrence-choices.ts';
 import type {
   DatedChangeView,
@@ -92,7 +94,7 @@ export function sinceWords(change: DatedChangeView): string {
 /** A rate against the one before: "5 times as often as before", "a third as often as before". */
 export function timesWords(ratio: number): string {
   if (ratio >= 0.95 && ratio <= 1.05) return m.aboutAsOftenAsBefore();
-  if (ratio > 1) return m.timesAsOftenAsBefore({ ratio: ratio >= 9.5 ? ratio.toFixed(0) : ratio.toFixed(1) });
+  if (ratio > 1) return m.timesAsOftenAsBefore({ ratio: ratio >= 9.5 ? fixed(ratio, 0) : fixed(ratio, 1) });
   return m.asOftenAsBefore({ fraction: fractionWords(ratio) });
 }
 
@@ -154,7 +156,7 @@ export function costliestWords(
 export function periodTotals(recurrence: Recurrence): string {
   const { caseCount, gramsScrapped, printHours } = recurrence;
   const hours =
-    printHours > 0 ? m.inPrintHours({ printHours: Math.round(printHours).toLocaleString('en-GB') }) : '';
+    printHours > 0 ? m.inPrintHours({ printHours: Math.round(printHours).toLocaleString(locale()) }) : '';
   return m.closedLostOfFilamentScrapped({
     cases: casesWords(caseCount),
     hours,
@@ -167,7 +169,7 @@ export function periodTotals(recurrence: Recurrence): string {
 export function spacingWords(row: RecurrenceRow): string | null {
   const { spacing } = row;
   if (!spacing) return null;
-  const hours = (value: number) => m.h({ value: Math.round(value).toLocaleString('en-GB') });
+  const hours = (value: number) => m.h({ value: Math.round(value).toLocaleString(locale()) });
   return spacing.isUnusuallyQuiet
     ? m.oneCaseInOfPrintingTo({
         hours: hours(spacing.meanHours),

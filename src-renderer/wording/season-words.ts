@@ -1,3 +1,5 @@
+import { fixed } from '../messages/figures.ts';
+import { locale } from '../messages/language.ts';
 import type { Season } from '../../src-core/contract/season-view.ts';
 import { chanceWords } from './chance-words.ts';
 import { monthWords, rateWords } from '../charts/months.ts';
@@ -46,7 +48,7 @@ export function halvesWords({ halves }: Pick<Season, 'halves'>): string | null {
   const side = (half: typeof damp) =>
     m.inPrintHours({
       cases: casesWords(half.count),
-      printHours: Math.round(half.printHours).toLocaleString('en-GB'),
+      printHours: Math.round(half.printHours).toLocaleString(locale()),
     });
   const limits =
     high === null
@@ -63,7 +65,7 @@ export function halvesWords({ halves }: Pick<Season, 'halves'>): string | null {
 export function seasonMethod({ moisture, rest, used, against }: Season): string | null {
   if (moisture === null) return null;
   const one = ({ coefficient, chance }: NonNullable<Season['moisture']>) =>
-    m.byChanceAloneIn({ replace: coefficient.toFixed(2).replace('-', '−'), chance: chanceWords(chance) });
+    m.byChanceAloneIn({ replace: fixed(coefficient, 2).replace('-', '−'), chance: chanceWords(chance) });
   const what = against === 'print-hours' ? m.casesPerPrintHour() : m.theirShareOfAllCasesAs();
   return m.rankCorrelationSpearmanOfHumidityAnd({
     used,
@@ -104,5 +106,5 @@ export function perThousandWords(count: number, printHours: number): string {
 }
 
 function times(ratio: number): string {
-  return ratio >= 10 ? ratio.toFixed(0) : ratio.toPrecision(2);
+  return ratio >= 10 ? fixed(ratio, 0) : ratio.toPrecision(2);
 }

@@ -1,3 +1,4 @@
+import { fixed } from '../messages/figures.ts';
 import { m } from '../messages/en/weight-words.ts';
 
 /**
@@ -23,5 +24,5 @@ export function oddsWords(timesOdds: number): string {
 }
 
 function short(value: number): string {
-  return value >= 10 || Number.isInteger(value) ? String(Math.round(value)) : value.toFixed(1);
+  return value >= 10 || Number.isInteger(value) ? String(Math.round(value)) : fixed(value, 1);
 }

@@ -1,6 +1,8 @@
 import { messages } from '../messages.ts';
 
 export const m = messages('settings', {
+  languageOnThisDevice: 'Language on this device',
+  thisBrowserKeepsNoLanguage: 'This browser keeps nothing, so the language cannot be chosen here.',
   aboutThisProgram: 'About this program',
   anEmptyCasebookHasBeenBegun: 'An empty casebook has been begun. The old backups are in {setAside}.',
   asTheSystem: 'As the system',

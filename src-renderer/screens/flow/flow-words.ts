@@ -1,3 +1,4 @@
+import { fixed } from '../../messages/figures.ts';
 import type { FlowQuestion, FlowRange, FlowSheet } from '../../../src-core/contract/flow-sheet.ts';
 import { m } from '../../messages/en/flow-words.ts';
 
@@ -165,7 +166,7 @@ export function bridgingRows({ bridging }: FlowSheet, question: FlowQuestion): r
     },
     {
       label: m.smallestNozzleForIt(),
-      value: m.mm({ smallestBoreMm: bridging.smallestBoreMm.toFixed(2) }),
+      value: m.mm({ smallestBoreMm: fixed(bridging.smallestBoreMm, 2) }),
       note: m.thatIs({ next }),
     },
   ];

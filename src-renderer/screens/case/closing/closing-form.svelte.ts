@@ -1,3 +1,4 @@
+import { locale } from '../../../messages/language.ts';
 import type { CaseEvent } from '../../../../src-core/contract/case-event.ts';
 import type { CaseView } from '../../../../src-core/contract/case-view.ts';
 import { typedNumber } from '../../../wording/temperature-input.ts';
@@ -122,5 +123,5 @@ function faultOfAmount(text: string, max: number, unit: string): string | null {
   if (text.trim() === '' || !Number.isFinite(value)) return m.sayHowMany0WhenNone({ unit });
   return value >= 0 && value <= max
     ? null
-    : m.itMustLieBetween0And({ max: max.toLocaleString('en-GB'), unit });
+    : m.itMustLieBetween0And({ max: max.toLocaleString(locale()), unit });
 }
