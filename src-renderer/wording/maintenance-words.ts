@@ -1,3 +1,4 @@
+import { listed } from '../messages/lists.ts';
 import { locale } from '../messages/language.ts';
 import type { DueTask, MaintenanceHistory } from '../../src-core/contract/maintenance-view.ts';
 import type { MaintenanceUnit } from '../../src-core/contract/maintenance-units.ts';
@@ -25,8 +26,8 @@ export function intervalWords(every: Interval): string {
     return limit === undefined ? [] : [`${figure(limit)} ${UNIT_WORDS[unit]}`];
   });
   return parts.length > 1
-    ? m.everyWhicheverComesFirst({ parts: parts.join(m.or()) })
-    : m.every({ parts: parts.join(m.or()) });
+    ? m.everyWhicheverComesFirst({ parts: listed(parts, 'or') })
+    : m.every({ parts: listed(parts, 'or') });
 }
 
 /** "About 412 of 500 print hours, 95 of 120 days": what is used up, as far as it is counted. */

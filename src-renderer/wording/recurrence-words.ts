@@ -19,15 +19,15 @@ export const GROUPING_WORDS: Readonly<
     { readonly choice: string; readonly column: string; readonly many: string; readonly at: string }
   >
 > = {
-  printer: { choice: m.byPrinter(), column: 'Printer', many: m.printers(), at: m.on() },
-  nozzle: { choice: m.byNozzleAndHotEnd(), column: 'Nozzle, hot end', many: m.nozzles(), at: m.with() },
-  material: { choice: m.byMaterial(), column: 'Material', many: m.materials(), at: m.with() },
-  spool: { choice: m.bySpool(), column: 'Spool', many: m.spools(), at: m.with() },
-  batch: { choice: m.bySuppliersLot(), column: 'Lot', many: m.lots(), at: m.with() },
-  change: { choice: m.byLastChange(), column: 'Last change', many: m.changes(), at: m.after() },
-  practice: { choice: m.byHabit(), column: 'Printer', many: m.printers(), at: m.on() },
-  shift: { choice: m.byShift(), column: 'Shift', many: m.shifts(), at: m.in() },
-  month: { choice: m.byMonthOfTheYear(), column: 'Month', many: m.months(), at: m.in() },
+  printer: { choice: m.byPrinter(), column: m.printer(), many: m.printers(), at: m.on() },
+  nozzle: { choice: m.byNozzleAndHotEnd(), column: m.nozzleHotEnd(), many: m.nozzles(), at: m.with() },
+  material: { choice: m.byMaterial(), column: m.material(), many: m.materials(), at: m.with() },
+  spool: { choice: m.bySpool(), column: m.spool(), many: m.spools(), at: m.with() },
+  batch: { choice: m.bySuppliersLot(), column: m.lot(), many: m.lots(), at: m.with() },
+  change: { choice: m.byLastChange(), column: m.lastChange(), many: m.changes(), at: m.after() },
+  practice: { choice: m.byHabit(), column: m.printer(), many: m.printers(), at: m.on() },
+  shift: { choice: m.byShift(), column: m.shift(), many: m.shifts(), at: m.in() },
+  month: { choice: m.byMonthOfTheYear(), column: m.month(), many: m.months(), at: m.in() },
 };
 
 export const STANDING_WORDS: Readonly<Record<RecurrenceRow['standing'], string>> = {

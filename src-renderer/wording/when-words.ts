@@ -1,3 +1,4 @@
+import { listed } from '../messages/lists.ts';
 import type { Guide } from '../../src-core/contract/guide-view.ts';
 import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import { conditionValueWords } from './condition-words.ts';
@@ -24,7 +25,7 @@ export function whenWords(
         ...(test.atLeast === undefined ? [] : [m.from({ rest: valueOf(test.atLeast) })]),
         ...(test.below === undefined ? [] : [m.below({ rest: valueOf(test.below) })]),
       ];
-      return `${label}: ${limits.join(m.and())}`;
+      return `${label}: ${listed(limits)}`;
     })
     .join('; ');
 }

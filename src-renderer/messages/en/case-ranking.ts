@@ -1,7 +1,6 @@
 import { messages } from '../messages.ts';
 
 export const m = messages('caseRanking', {
-  and: ' and ',
   beforeAnyAnswer: 'Before any answer',
   better: '<strong>{practice}.</strong> {habit} Better: {better}',
   chance: 'Chance',

@@ -1,7 +1,6 @@
 import { messages } from '../messages.ts';
 
 export const m = messages('caseResting', {
-  and: ' and ',
   andOfFilament: '{duration} and {grams} of filament',
   backToTheBench: 'Back to the bench',
   better: '{practice}. Better: {better}',

@@ -12,7 +12,6 @@ export const m = messages('drills', {
   keptFor: 'Kept for {initials}.',
   no: 'No: {right}',
   notYet: 'Not yet',
-  or: ' or ',
   right: 'Right',
   theDrill: 'the drill',
   theSameAgain: 'The same again',

@@ -19,7 +19,6 @@ export const m = messages('maintenanceWords', {
   notDueYet: 'Not due yet',
   of: '{figure} of {figure2} {unit}',
   onTheCounters: '{parts} on the counters',
-  or: ' or ',
   printHours: 'print hours',
   prints: 'prints',
   printsWithFigure: '{figure} prints',

@@ -1,3 +1,4 @@
+import { listed } from '../../messages/lists.ts';
 import { ulid } from 'ulid';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
@@ -264,7 +265,7 @@ export class GroupSession {
     const truth = this.view?.score?.trueCauses ?? [];
     if (this.ballot)
       await this.#tellDevices(
-        m.behindItWithTruth({ truth: truth.map(({ label }) => label).join(m.and()) }),
+        m.behindItWithTruth({ truth: listed(truth.map(({ label }) => label)) }),
         truth.map((one) => one.cause),
       );
     for (const { personId, cause: vote } of this.said) {
