@@ -1,5 +1,6 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
+import { parsedMessages } from './parse-messages.ts';
 import { isNightly } from './tests/nightly.ts';
 import { findPostgres, mayInstallPostgres, NO_POSTGRES } from './tests/postgres/find-server.ts';
 
@@ -70,6 +71,8 @@ export default defineConfig({
     // Browser and process tests, and answers over the whole guide, take their time on two cores that others use as well.
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    // The library's own second is too short for what a busy machine has still under way.
+    expect: { poll: { timeout: 60_000 } },
     // One worker less than there are cores, the default, would leave one of CI's two cores idle.
     maxWorkers: '100%',
     reporters: ['default', './tests/closing-line.ts'],
@@ -77,7 +80,7 @@ export default defineConfig({
       { extends: true, test: { name: 'core', include: coreFiles, isolate: false } },
       {
         extends: true,
-        plugins: [svelte()],
+        plugins: [parsedMessages(), svelte()],
         test: {
           name: 'program',
           include: ['tests/**/*.test.ts'],
@@ -87,9 +90,11 @@ export default defineConfig({
       },
       {
         extends: true,
-        plugins: [svelte()],
+        plugins: [parsedMessages(), svelte()],
         test: {
           name: 'browser',
+          // A hang has to end some time; how quick the machine is must not matter.
+          testTimeout: 600_000,
           include: ['tests/browser/**/*.test.ts'],
           exclude: isNightly ? [] : byNight,
           // The files of a worker share its Chromium.
