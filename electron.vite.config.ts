@@ -1,6 +1,7 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'electron-vite';
 import { firstLoadReport } from './first-load.ts';
+import { languageTags, parsedMessages } from './parse-messages.ts';
 import { hashOfSources } from './src-main/bootstrap/engine-version.ts';
 
 export default defineConfig({
@@ -33,12 +34,14 @@ export default defineConfig({
   },
   renderer: {
     root: 'src-renderer',
-    plugins: [svelte({ configFile: '../svelte.config.js' }), firstLoadReport()],
+    define: { __LANGUAGES__: languageTags() },
+    plugins: [parsedMessages(), svelte({ configFile: '../svelte.config.js' }), firstLoadReport()],
     build: {
       outDir: 'out/renderer',
       // Inlined assets would need data: in the policy for styles and scripts.
       assetsInlineLimit: 0,
       modulePreload: { polyfill: false },
+      minify: true,
       rollupOptions: { input: 'src-renderer/index.html' },
     },
   },

@@ -1,5 +1,6 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
+import { parsedMessages } from './parse-messages.ts';
 import { isNightly } from './tests/nightly.ts';
 import { findPostgres, mayInstallPostgres, NO_POSTGRES } from './tests/postgres/find-server.ts';
 
@@ -79,7 +80,7 @@ export default defineConfig({
       { extends: true, test: { name: 'core', include: coreFiles, isolate: false } },
       {
         extends: true,
-        plugins: [svelte()],
+        plugins: [parsedMessages(), svelte()],
         test: {
           name: 'program',
           include: ['tests/**/*.test.ts'],
@@ -89,7 +90,7 @@ export default defineConfig({
       },
       {
         extends: true,
-        plugins: [svelte()],
+        plugins: [parsedMessages(), svelte()],
         test: {
           name: 'browser',
           // A hang has to end some time; how quick the machine is must not matter.

@@ -7,12 +7,10 @@ import './styles/tokens.css';
 import './styles/base.css';
 import './styles/tables.css';
 import './styles/print.css';
-import { mount } from 'svelte';
-import App from './App.svelte';
-import { createHostApi } from './host/create-host-api.ts';
-import { openHome } from './navigation/open-home.ts';
+import { localStore } from './host/session-store.ts';
+import { loadLanguage } from './messages/language.ts';
 
-const target = document.getElementById('app');
-if (!target) throw new Error('the page has no #app');
-openHome(document.documentElement, window.location);
-mount(App, { target, props: { host: createHostApi(window.beadwright) } });
+// Tables of words are made as their files are read: the language has to be there before.
+await loadLanguage(localStore());
+const { start } = await import('./start.ts');
+start();

@@ -1,30 +1,32 @@
+import { fixed } from '../messages/figures.ts';
+import { locale } from '../messages/language.ts';
 import type { Recurrence } from '../../src-core/contract/recurrence-view.ts';
+import { m } from '../messages/en/charts.ts';
 
 /** "Nov 2026"; short: "Nov". */
 export function monthWords(month: string, isShort = false): string {
   const [year, number] = month.split('-').map(Number);
   const day = new Date(year ?? 1970, (number ?? 1) - 1, 1);
-  return day.toLocaleDateString('en-GB', isShort ? { month: 'short' } : { month: 'short', year: 'numeric' });
+  return day.toLocaleDateString(locale(), isShort ? { month: 'short' } : { month: 'short', year: 'numeric' });
 }
 
 /** A rate per 1,000 print hours: one decimal below ten. */
 export function rateWords(rate: number): string {
-  return rate >= 10 ? rate.toFixed(0) : rate.toFixed(1);
+  return rate >= 10 ? fixed(rate, 0) : fixed(rate, 1);
 }
 
 /** The chart in a sentence. */
 export function monthsSentence({ months, centre }: Pick<Recurrence, 'months' | 'centre'>): string {
-  if (months.length === 0) return 'No cases in this period.';
-  if (centre === null)
-    return 'No print hours are on record for these months, so cases cannot be held against them: read the meters of the printers now and then.';
-  const mean = `The mean is ${rateWords(centre)} cases in 1,000 print hours.`;
+  if (months.length === 0) return m.noCasesInThisPeriod();
+  if (centre === null) return m.noPrintHoursAreOnRecord();
+  const mean = m.theMeanIsCasesIn1({ rate: rateWords(centre) });
   const out = months.filter(({ isOut }) => isOut);
-  if (out.length === 0) return `${mean} No month lies outside what chance explains.`;
+  if (out.length === 0) return m.noMonthLiesOutsideWhatChance({ mean });
   const above = out.filter(({ rate }) => (rate ?? 0) > centre).map(({ month }) => monthWords(month));
   const below = out.filter(({ rate }) => (rate ?? 0) < centre).map(({ month }) => monthWords(month));
   const said = [
-    above.length > 0 ? `More than chance explains: ${above.join(', ')}.` : '',
-    below.length > 0 ? `Fewer than chance explains: ${below.join(', ')}.` : '',
+    above.length > 0 ? m.moreThanChanceExplains({ above: above.join(', ') }) : '',
+    below.length > 0 ? m.fewerThanChanceExplains({ below: below.join(', ') }) : '',
   ];
   return [mean, ...said].filter(Boolean).join(' ');
 }

@@ -1,5 +1,6 @@
 import type { Timeline } from '../../src-core/contract/casebook-view.ts';
 import { percent } from '../wording/format.ts';
+import { m } from '../messages/en/charts.ts';
 
 type Step = Pick<Timeline['steps'][number], 'seq' | 'text' | 'isUndone' | 'candidates'>;
 
@@ -44,7 +45,10 @@ export function oddsSentence(steps: readonly Step[]): string {
   const turn = steps.findLastIndex(({ candidates }) => candidates[0]?.cause !== last.cause) + 1;
   const since =
     turn === 0
-      ? 'It led from the start.'
-      : `It took the lead with “${steps[turn]?.text ?? ''}”, before that it was ${steps[turn - 1]?.candidates[0]?.label ?? 'another'}.`;
-  return `${last.label} is likeliest at the end, ${percent(last.probability)}. ${since}`;
+      ? m.itLedFromTheStart()
+      : m.itTookTheLeadWithBefore({
+          steps: steps[turn]?.text ?? '',
+          label: steps[turn - 1]?.candidates[0]?.label ?? m.another(),
+        });
+  return m.isLikeliestAtTheEnd({ last: last.label, percent: percent(last.probability), since });
 }

@@ -1,5 +1,6 @@
 import { moneyWords, grams } from '../wording/format.ts';
 import { timeLost } from '../wording/time-lost.ts';
+import { m } from '../messages/en/charts.ts';
 
 export interface ParetoEntry {
   readonly id: string;
@@ -15,9 +16,9 @@ export interface ParetoEntry {
 export const MEASURES = ['minutesLost', 'gramsScrapped', 'money'] as const;
 export type Measure = (typeof MEASURES)[number];
 export const MEASURE_WORDS: Readonly<Record<Measure, { readonly choice: string; readonly whole: string }>> = {
-  minutesLost: { choice: 'Time lost', whole: 'the time lost' },
-  gramsScrapped: { choice: 'Filament scrapped', whole: 'the filament scrapped' },
-  money: { choice: 'Money', whole: 'the money lost' },
+  minutesLost: { choice: m.timeLost(), whole: m.theTimeLost() },
+  gramsScrapped: { choice: m.filamentScrapped(), whole: m.theFilamentScrapped() },
+  money: { choice: m.money(), whole: m.theMoneyLost() },
 };
 
 export interface ParetoRow extends ParetoEntry {
@@ -56,10 +57,10 @@ export function amountWords(amount: number, measure: Measure, currency: string |
 export function paretoSentence(rows: readonly ParetoRow[], what: string, measure: Measure): string {
   const first = rows[0];
   if (!first || first.amount === 0)
-    return `Nothing of ${MEASURE_WORDS[measure].whole} is on record for these ${what}.`;
+    return m.nothingOfIsOnRecordFor({ whole: MEASURE_WORDS[measure].whole, what });
   const percent = Math.round(first.share * 100);
-  const alone = `“${first.label}” took ${percent} % of ${MEASURE_WORDS[measure].whole}`;
+  const alone = m.tookOf({ first: first.label, percent, whole: MEASURE_WORDS[measure].whole });
   const half = rows.findIndex((row) => row.cumulative >= 0.5) + 1;
   if (rows.length < 3 || half <= 1) return `${alone}.`;
-  return `${alone}; the first ${half} of ${rows.length} ${what} took half.`;
+  return m.theFirstOfTookHalf({ alone, half, rowsCount: rows.length, what });
 }

@@ -8,6 +8,7 @@ import {
 } from '../../src-core/contract/display-choices.ts';
 import type { HostApi } from '../../src-core/contract/host-api.ts';
 import type { Shop } from '../../src-core/contract/shop-records.ts';
+import { m } from '../messages/en/display.ts';
 
 /** Where earlier versions kept the settings, in the browser. */
 const OLD_STORE_KEY = 'beadwright.display';
@@ -70,7 +71,7 @@ export class DisplaySettings {
     const display = withChoices(this.#kept, upToThis);
     const reply = await host.call('shop:save-display', { display, revision: this.#revision });
     if (!reply.ok && reply.error.code !== 'stale')
-      return `It lasts as long as this page: ${reply.error.message}`;
+      return m.itLastsAsLongAsThis({ message: reply.error.message });
     if (reply.ok) this.#take(reply.value);
     else await this.read(host);
     this.#chosen = this.#chosen.filter((one) => !upToThis.includes(one));

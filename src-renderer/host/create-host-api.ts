@@ -5,6 +5,7 @@ import { GUIDE_ADDRESS } from '../../src-core/contract/guide-address.ts';
 import type { LiveHostApi } from '../../src-core/contract/host-api.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
 import { StationChanges } from './station-changes.ts';
+import { m } from '../messages/en/host.ts';
 
 /** What the desktop's preload gives the page. */
 export type Bridge = Readonly<Record<CallName, (input: unknown) => Promise<unknown>>> & {
@@ -50,7 +51,7 @@ async function answered(send: () => Promise<unknown>): Promise<Reply<never>> {
       ok: false,
       error: {
         code: 'internal',
-        message: `Beadwright does not answer (${message}). What you entered is still here; try again.`,
+        message: m.beadwrightDoesNotAnswerWhatYou({ message }),
       },
     };
   }

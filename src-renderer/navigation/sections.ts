@@ -1,5 +1,6 @@
 import type { Component } from 'svelte';
 import type { IconName } from '../components/Icon.svelte';
+import { m } from '../messages/en/navigation.ts';
 
 export interface Section {
   readonly path: string;
@@ -19,43 +20,43 @@ export const PLACES: readonly {
 }[] = [
   {
     id: 'machine',
-    label: 'At the machine',
-    short: 'Machine',
+    label: m.atTheMachine(),
+    short: m.machine(),
     icon: 'machine',
     sections: [
-      { path: 'bench', label: 'Bench', covers: ['bench', 'case', 'printer'] },
-      { path: 'intake', label: 'New case', covers: ['intake'] },
+      { path: 'bench', label: m.bench(), covers: ['bench', 'case', 'printer'] },
+      { path: 'intake', label: m.newCase(), covers: ['intake'] },
     ],
   },
   {
     id: 'lead',
-    label: 'Lead',
-    short: 'Lead',
+    label: m.lead(),
+    short: m.lead(),
     icon: 'lead',
     sections: [
-      { path: 'casebook', label: 'Casebook', covers: ['casebook', 'timeline', 'spreadsheet', 'bin'] },
-      { path: 'inbox', label: 'Inbox', covers: ['inbox'] },
+      { path: 'casebook', label: m.casebook(), covers: ['casebook', 'timeline', 'spreadsheet', 'bin'] },
+      { path: 'inbox', label: m.inbox(), covers: ['inbox'] },
       {
         path: 'recurrence',
-        label: 'What comes back',
+        label: m.whatComesBack(),
         covers: ['recurrence', 'meeting', 'experience', 'guide-use'],
       },
-      { path: 'maintenance', label: 'Maintenance', covers: ['maintenance'] },
-      { path: 'shop', label: 'Shop', covers: ['shop', 'spool', 'labels', 'printer-codes', 'devices'] },
+      { path: 'maintenance', label: m.maintenance(), covers: ['maintenance'] },
+      { path: 'shop', label: m.shop(), covers: ['shop', 'spool', 'labels', 'printer-codes', 'devices'] },
     ],
   },
   {
     id: 'learn',
-    label: 'Learn and look up',
-    short: 'Look up',
+    label: m.learnAndLookUp(),
+    short: m.lookUp(),
     icon: 'learn',
     sections: [
-      { path: 'guide', label: 'Guide', covers: ['guide'] },
-      { path: 'materials', label: 'Materials', covers: ['materials'] },
-      { path: 'flow', label: 'Flow sheet', covers: ['flow'] },
-      { path: 'learn', label: 'Course', covers: ['learn', 'drill', 'checklist', 'sign-off'] },
-      { path: 'practice', label: 'Practice', covers: ['practice'] },
-      { path: 'class', label: 'Class', covers: ['class', 'session', 'vote'] },
+      { path: 'guide', label: m.guide(), covers: ['guide'] },
+      { path: 'materials', label: m.materials(), covers: ['materials'] },
+      { path: 'flow', label: m.flowSheet(), covers: ['flow'] },
+      { path: 'learn', label: m.course(), covers: ['learn', 'drill', 'checklist', 'sign-off'] },
+      { path: 'practice', label: m.practice(), covers: ['practice'] },
+      { path: 'class', label: m.class(), covers: ['class', 'session', 'vote'] },
     ],
   },
 ];
@@ -82,120 +83,126 @@ export function screenFor(parts: readonly string[]): Screen {
   ): Screen => ({ key, title, load: load as () => Promise<ScreenModule>, props });
   switch (first) {
     case 'intake':
-      return show(`intake/${second}`, 'New case', () => import('../screens/intake/IntakeScreen.svelte'), {
+      return show(`intake/${second}`, m.newCase(), () => import('../screens/intake/IntakeScreen.svelte'), {
         printerId: second,
       });
     case 'case':
-      return show(`case/${second}`, 'Case', () => import('../screens/case/CaseScreen.svelte'), {
+      return show(`case/${second}`, m.case(), () => import('../screens/case/CaseScreen.svelte'), {
         caseId: second,
       });
     case 'casebook':
-      return show('casebook', 'Casebook', () => import('../screens/casebook/CaseListScreen.svelte'));
+      return show('casebook', m.casebook(), () => import('../screens/casebook/CaseListScreen.svelte'));
     case 'timeline':
       return show(
         `timeline/${second}`,
-        'Case timeline',
+        m.caseTimeline(),
         () => import('../screens/casebook/TimelineScreen.svelte'),
         { caseId: second },
       );
     case 'inbox':
-      return show('inbox', 'Inbox', () => import('../screens/inbox/InboxScreen.svelte'));
+      return show('inbox', m.inbox(), () => import('../screens/inbox/InboxScreen.svelte'));
     case 'recurrence':
       return show(
         'recurrence',
-        'What comes back',
+        m.whatComesBack(),
         () => import('../screens/recurrence/RecurrenceScreen.svelte'),
       );
     case 'meeting':
-      return show('meeting', 'Monday’s meeting', () => import('../screens/recurrence/MeetingScreen.svelte'));
+      return show('meeting', m.mondaysMeeting(), () => import('../screens/recurrence/MeetingScreen.svelte'));
     case 'experience':
       return show(
         'experience',
-        'Own experience',
+        m.ownExperience(),
         () => import('../screens/experience/ExperienceScreen.svelte'),
       );
     case 'guide-use':
-      return show(
-        'guide-use',
-        'The guide in use',
-        () => import('../screens/guide-use/GuideUseScreen.svelte'),
-      );
+      return show('guide-use', m.theGuideInUse(), () => import('../screens/guide-use/GuideUseScreen.svelte'));
     case 'practice':
       return show(
         `practice/${second}`,
-        'Practice',
+        m.practice(),
         () => import('../screens/practice/PracticeScreen.svelte'),
         { scenario: second },
       );
     case 'learn':
-      return show(`learn/${second}`, 'Course', () => import('../screens/learn/LearnScreen.svelte'), {
+      return show(`learn/${second}`, m.course(), () => import('../screens/learn/LearnScreen.svelte'), {
         personId: second,
       });
     case 'sign-off':
-      return show(`sign-off/${second}`, 'Sign-off', () => import('../screens/learn/SignOffScreen.svelte'), {
+      return show(`sign-off/${second}`, m.signOff(), () => import('../screens/learn/SignOffScreen.svelte'), {
         personId: second,
       });
     case 'checklist':
-      return show('checklist', 'Checklist', () => import('../screens/learn/ChecklistScreen.svelte'));
+      return show('checklist', m.checklist(), () => import('../screens/learn/ChecklistScreen.svelte'));
     case 'drill':
-      return show(`drill/${second}`, 'Drill', () => import('../screens/drills/DrillScreen.svelte'), {
+      return show(`drill/${second}`, m.drill(), () => import('../screens/drills/DrillScreen.svelte'), {
         drill: second,
       });
     case 'class':
-      return show('class', 'Class', () => import('../screens/class/ClassScreen.svelte'));
+      return show('class', m.class(), () => import('../screens/class/ClassScreen.svelte'));
     case 'session':
-      return show('session', 'Group session', () => import('../screens/session/SessionScreen.svelte'));
+      return show('session', m.groupSession(), () => import('../screens/session/SessionScreen.svelte'));
     case 'vote':
-      return show('vote', 'Vote', () => import('../screens/vote/VoteScreen.svelte'));
+      return show('vote', m.vote(), () => import('../screens/vote/VoteScreen.svelte'));
     case 'guide':
-      return show(`guide/${second}/${third}`, 'Guide', () => import('../screens/guide/GuideScreen.svelte'), {
-        kind: second,
-        id: third,
-      });
+      return show(
+        `guide/${second}/${third}`,
+        m.guide(),
+        () => import('../screens/guide/GuideScreen.svelte'),
+        {
+          kind: second,
+          id: third,
+        },
+      );
     case 'materials':
-      return show('materials', 'Materials', () => import('../screens/materials/MaterialsScreen.svelte'));
+      return show('materials', m.materials(), () => import('../screens/materials/MaterialsScreen.svelte'));
     case 'flow':
-      return show('flow', 'Flow sheet', () => import('../screens/flow/FlowScreen.svelte'));
+      return show('flow', m.flowSheet(), () => import('../screens/flow/FlowScreen.svelte'));
     case 'spreadsheet':
       return show(
         'spreadsheet',
-        'Old cases from a spreadsheet',
+        m.oldCasesFromASpreadsheet(),
         () => import('../screens/spreadsheet/SpreadsheetScreen.svelte'),
       );
     case 'bin':
-      return show('bin', 'Bin', () => import('../screens/casebook/BinScreen.svelte'));
+      return show('bin', m.bin(), () => import('../screens/casebook/BinScreen.svelte'));
     case 'maintenance':
       return show(
         'maintenance',
-        'Maintenance',
+        m.maintenance(),
         () => import('../screens/maintenance/MaintenanceScreen.svelte'),
       );
     case 'shop':
-      return show('shop', 'Shop', () => import('../screens/shop/ShopScreen.svelte'));
+      return show('shop', m.shop(), () => import('../screens/shop/ShopScreen.svelte'));
     case 'spool':
-      return show(`spool/${second}/${third}`, 'Spool', () => import('../screens/spool/SpoolScreen.svelte'), {
-        spoolId: second,
-        flow: third,
-      });
+      return show(
+        `spool/${second}/${third}`,
+        m.spool(),
+        () => import('../screens/spool/SpoolScreen.svelte'),
+        {
+          spoolId: second,
+          flow: third,
+        },
+      );
     case 'labels':
-      return show(`labels/${second}`, 'Spool labels', () => import('../screens/spool/LabelsScreen.svelte'), {
+      return show(`labels/${second}`, m.spoolLabels(), () => import('../screens/spool/LabelsScreen.svelte'), {
         spoolId: second,
       });
     case 'printer':
-      return show(`printer/${second}`, 'Printer', () => import('../screens/printer/PrinterScreen.svelte'), {
+      return show(`printer/${second}`, m.printer(), () => import('../screens/printer/PrinterScreen.svelte'), {
         printerId: second,
       });
     case 'printer-codes':
       return show(
         'printer-codes',
-        'Printer codes',
+        m.printerCodes(),
         () => import('../screens/printer/PrinterCodesScreen.svelte'),
       );
     case 'devices':
-      return show('devices', 'Devices', () => import('../screens/devices/DevicesScreen.svelte'));
+      return show('devices', m.devices(), () => import('../screens/devices/DevicesScreen.svelte'));
     case 'settings':
-      return show('settings', 'Settings', () => import('../screens/settings/SettingsScreen.svelte'));
+      return show('settings', m.settings(), () => import('../screens/settings/SettingsScreen.svelte'));
     default:
-      return show('bench', 'Bench', () => import('../screens/bench/BenchScreen.svelte'));
+      return show('bench', m.bench(), () => import('../screens/bench/BenchScreen.svelte'));
   }
 }

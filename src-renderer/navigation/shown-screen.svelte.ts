@@ -1,6 +1,7 @@
 import type { Component } from 'svelte';
 import { hrefTo } from './route.svelte.ts';
 import { screenFor, type Screen } from './sections.ts';
+import { m } from '../messages/en/navigation.ts';
 
 interface Shown {
   readonly key: string;
@@ -49,7 +50,6 @@ export class ShownScreen {
   }
 
   #fail(): void {
-    this.failure =
-      'This screen could not be brought: Beadwright does not answer, or a newer version was put in place. What you entered is kept in this tab.';
+    this.failure = m.thisScreenCouldNotBeBrought();
   }
 }

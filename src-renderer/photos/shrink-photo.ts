@@ -1,4 +1,5 @@
 import { LARGEST_PHOTO_BYTES, LONGEST_SIDE_PX } from '../../src-core/contract/photo-limits.ts';
+import { m } from '../messages/en/photos.ts';
 
 /** First good, then smaller: most photos pass with the first. */
 const QUALITIES = [0.82, 0.7, 0.55];
@@ -15,12 +16,12 @@ export function fittingSize(width: number, height: number): { width: number; hei
  */
 export async function shrinkPhoto(file: Blob): Promise<Uint8Array<ArrayBuffer>> {
   const picture = await createImageBitmap(file, { imageOrientation: 'from-image' }).catch(() => {
-    throw new Error('This browser cannot read that picture. Take it as JPEG or PNG.');
+    throw new Error(m.thisBrowserCannotReadThatPicture());
   });
   const canvas = document.createElement('canvas');
   Object.assign(canvas, fittingSize(picture.width, picture.height));
   const context = canvas.getContext('2d');
-  if (!context) throw new Error('This browser cannot make the picture smaller.');
+  if (!context) throw new Error(m.thisBrowserCannotMakeThePicture());
   // What was see-through becomes paper, not black.
   context.fillStyle = 'white';
   context.fillRect(0, 0, canvas.width, canvas.height);
@@ -30,5 +31,5 @@ export async function shrinkPhoto(file: Blob): Promise<Uint8Array<ArrayBuffer>> 
     const jpeg = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/jpeg', quality));
     if (jpeg && jpeg.size <= LARGEST_PHOTO_BYTES) return new Uint8Array(await jpeg.arrayBuffer());
   }
-  throw new Error('The picture stays too large, however it is made smaller. Crop it first.');
+  throw new Error(m.thePictureStaysTooLargeHowever());
 }

@@ -1,17 +1,18 @@
 import type { Guide } from '../../src-core/contract/guide-view.ts';
+import { m } from '../messages/en/statements.ts';
 
 type Observation = Guide['observations'][number];
 export type StatementGroup = NonNullable<Observation['group']>;
 
 /** The groups of statements in the order in which a lead asks for them, with the words over each. */
 export const STATEMENT_GROUPS: readonly { readonly id: StatementGroup; readonly label: string }[] = [
-  { id: 'before', label: 'It began after' },
-  { id: 'course', label: 'How it goes' },
-  { id: 'moment', label: 'When in a job' },
-  { id: 'place', label: 'Where it shows' },
-  { id: 'comparison', label: 'Swapped or compared' },
-  { id: 'better-worse', label: 'Better or worse with' },
-  { id: 'found', label: 'Found on looking or opening up' },
+  { id: 'before', label: m.itBeganAfter() },
+  { id: 'course', label: m.howItGoes() },
+  { id: 'moment', label: m.whenInAJob() },
+  { id: 'place', label: m.whereItShows() },
+  { id: 'comparison', label: m.swappedOrCompared() },
+  { id: 'better-worse', label: m.betterOrWorseWith() },
+  { id: 'found', label: m.foundOnLookingOrOpeningUp() },
 ];
 
 /** The statements of each group, those first that come first in `order`; what is not named there keeps the guide's order. */
@@ -40,8 +41,8 @@ export interface StatementValue {
 }
 
 const HEDGES: readonly StatementValue[] = [
-  { value: 'probably', label: 'Probably' },
-  { value: 'sometimes', label: 'Sometimes' },
+  { value: 'probably', label: m.probably() },
+  { value: 'sometimes', label: m.sometimes() },
 ];
 
 /**
@@ -53,8 +54,8 @@ export function valuesOf(observation: Observation): readonly StatementValue[] {
   if (observation.measure) return observation.measure.bands.map(plain);
   const [none, ...grades] = observation.grades ?? [];
   return [
-    { value: 'present', label: 'Yes' },
-    { value: none?.id ?? 'absent', label: 'No' },
+    { value: 'present', label: m.yes() },
+    { value: none?.id ?? 'absent', label: m.no() },
     ...grades.map(plain),
     ...HEDGES,
   ];

@@ -1,10 +1,12 @@
+import { m } from '../messages/en/training.ts';
+
 /** How sure one is that somebody has a topic. */
 export function knownWords(known: number, items: number): string {
-  if (items === 0) return 'not tried yet';
-  if (known >= 0.85) return 'has it';
-  if (known >= 0.6) return 'probably has it';
+  if (items === 0) return m.notTriedYet();
+  if (known >= 0.85) return m.hasIt();
+  if (known >= 0.6) return m.probablyHasIt();
   if (known >= 0.4) return 'open';
-  return 'not yet';
+  return m.notYet();
 }
 
 /** "5 of 12 topics, somewhere between 3 and 7". */
@@ -14,8 +16,8 @@ export function countWords(
 ): string {
   const about = Math.round(expected);
   return low === high
-    ? `${about} of ${of} topics`
-    : `about ${about} of ${of} topics, most likely between ${low} and ${high}`;
+    ? m.ofTopics({ about, of })
+    : m.aboutOfTopicsMostLikelyBetween({ about, of, low, high });
 }
 
-export const DIFFICULTY_WORDS = { easy: 'Easy', middling: 'Middling', hard: 'Hard' } as const;
+export const DIFFICULTY_WORDS = { easy: m.easy(), middling: m.middling(), hard: m.hard() } as const;

@@ -1,19 +1,20 @@
 import type { CaseState, ListedState } from '../../src-core/contract/case-view.ts';
 import type { Outcome } from '../../src-core/contract/case-event.ts';
+import { m } from '../messages/en/case-words.ts';
 
 /** Where a case stands, as people at the bench say it. */
 export const STATE_WORDS: Readonly<Record<ListedState, string>> = {
-  'stop-now': 'Danger check to be answered',
-  'make-safe': 'To be made safe first',
-  checking: 'Checking',
-  verdict: 'Choosing what to do',
-  remedy: 'Remedy under way',
-  verification: 'Remedy done, to be checked',
-  closing: 'Cured, to be closed',
-  closed: 'Closed',
-  parked: 'Parked',
-  'handed-over': 'Handed over',
-  merged: 'Merged',
+  'stop-now': m.dangerCheckToBeAnswered(),
+  'make-safe': m.toBeMadeSafeFirst(),
+  checking: m.checking(),
+  verdict: m.choosingWhatToDo(),
+  remedy: m.remedyUnderWay(),
+  verification: m.remedyDoneToBeChecked(),
+  closing: m.curedToBeClosed(),
+  closed: m.closed(),
+  parked: m.parked(),
+  'handed-over': m.handedOver(),
+  merged: m.merged(),
 };
 
 /** All states in which a case still waits for somebody. */
@@ -30,23 +31,23 @@ export const OPEN_STATES: readonly CaseState[] = [
 ];
 
 export const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
-  cured: 'Cured',
-  better: 'Better, not cured',
-  partly: 'Helped in part',
-  'came-back': 'Came back after a while',
-  'not-cured': 'Not cured',
-  worse: 'Worse',
+  cured: m.cured(),
+  better: m.betterNotCured(),
+  partly: m.helpedInPart(),
+  'came-back': m.cameBackAfterAWhile(),
+  'not-cured': m.notCured(),
+  worse: m.worse(),
 };
 
 const MACHINE_WORDS: Readonly<Record<string, string>> = {
-  any: 'Machine in any state',
-  off: 'Machine off and unplugged',
-  cold: 'Machine cold',
-  'motors-off': 'Motors switched off',
-  hot: 'Machine hot',
-  printing: 'Machine printing',
-  opened: 'Machine off and opened',
-  'part-in-hand': 'Only the part is needed',
+  any: m.machineInAnyState(),
+  off: m.machineOffAndUnplugged(),
+  cold: m.machineCold(),
+  'motors-off': m.motorsSwitchedOff(),
+  hot: m.machineHot(),
+  printing: m.machinePrinting(),
+  opened: m.machineOffAndOpened(),
+  'part-in-hand': m.onlyThePartIsNeeded(),
 };
 
 /** What the machine must be doing during a check. */
@@ -55,11 +56,11 @@ export function machineWords(machine: string): string {
 }
 
 const KIND_WORDS: Readonly<Record<string, string>> = {
-  sign: 'Look or listen',
-  pattern: 'When and where',
-  comparison: 'Compare',
-  'hand-test': 'Try by hand',
-  measurement: 'Measure',
+  sign: m.lookOrListen(),
+  pattern: m.whenAndWhere(),
+  comparison: m.compare(),
+  'hand-test': m.tryByHand(),
+  measurement: m.measure(),
 };
 
 /** What sort of check it is. */
@@ -69,21 +70,21 @@ export function kindWords(kind: string): string {
 
 /** Places in the order in which complaints are met most, with the words for them. */
 export const PLACE_WORDS: readonly { readonly id: string; readonly label: string }[] = [
-  { id: 'walls-and-tops', label: 'Walls and tops' },
-  { id: 'first-layer', label: 'First layer' },
-  { id: 'seams-and-strings', label: 'Seams and strings' },
-  { id: 'shape-and-size', label: 'Shape and size' },
-  { id: 'bonds-and-strength', label: 'Layer adhesion and strength' },
-  { id: 'free-air', label: 'Extruding into air' },
-  { id: 'loading-and-purge', label: 'Loading and purge' },
-  { id: 'spool-and-feed', label: 'Spool and filament path' },
-  { id: 'hot-end-and-nozzle', label: 'Hot end and nozzle' },
-  { id: 'motion-and-noise', label: 'Motion and noise' },
-  { id: 'temperatures-and-alarms', label: 'Temperatures and alarms' },
-  { id: 'electrics-and-controls', label: 'Electrics and controls' },
-  { id: 'multi-material', label: 'Several materials or tools' },
-  { id: 'profile-and-file', label: 'Profile and job file' },
-  { id: 'part-in-service', label: 'Part in use' },
+  { id: 'walls-and-tops', label: m.wallsAndTops() },
+  { id: 'first-layer', label: m.firstLayer() },
+  { id: 'seams-and-strings', label: m.seamsAndStrings() },
+  { id: 'shape-and-size', label: m.shapeAndSize() },
+  { id: 'bonds-and-strength', label: m.layerAdhesionAndStrength() },
+  { id: 'free-air', label: m.extrudingIntoAir() },
+  { id: 'loading-and-purge', label: m.loadingAndPurge() },
+  { id: 'spool-and-feed', label: m.spoolAndFilamentPath() },
+  { id: 'hot-end-and-nozzle', label: m.hotEndAndNozzle() },
+  { id: 'motion-and-noise', label: m.motionAndNoise() },
+  { id: 'temperatures-and-alarms', label: m.temperaturesAndAlarms() },
+  { id: 'electrics-and-controls', label: m.electricsAndControls() },
+  { id: 'multi-material', label: m.severalMaterialsOrTools() },
+  { id: 'profile-and-file', label: m.profileAndJobFile() },
+  { id: 'part-in-service', label: m.partInUse() },
 ];
 
 export function placeWords(place: string): string {
@@ -93,5 +94,5 @@ export function placeWords(place: string): string {
 /** What a check is worth: minutes it saves on average, its own time taken off. */
 export function worthWords(netValueOfInformationMinutes: number): string {
   const whole = Math.round(netValueOfInformationMinutes);
-  return whole >= 1 ? `saves about ${whole} min` : 'costs more than it saves';
+  return whole >= 1 ? m.savesAboutMin({ whole }) : m.costsMoreThanItSaves();
 }

@@ -1,3 +1,5 @@
+import { m } from '../messages/en/change-words.ts';
+
 /** A move of a probability since the last answer. */
 export interface Change {
   readonly direction: 'up' | 'down' | 'same';
@@ -13,8 +15,8 @@ export function changeSince(probability: number, previous: number | null): Chang
   const points = Math.round(probability * 100) - Math.round(previous * 100);
   if (points === 0) return { direction: 'same', points: 0, text: 'same' };
   return points > 0
-    ? { direction: 'up', points, text: `+${points} up` }
-    : { direction: 'down', points: -points, text: `−${-points} down` };
+    ? { direction: 'up', points, text: m.up({ points }) }
+    : { direction: 'down', points: -points, text: m.down({ points: -points }) };
 }
 
 /** The ranking in one sentence, for the eye and for screen readers: "Wet filament is most likely, 62 %, up 12 points." */
@@ -24,8 +26,8 @@ export function rankingSentence(
     | undefined,
   percent: (probability: number) => string,
 ): string {
-  if (!first) return 'Nothing can be said yet.';
+  if (!first) return m.nothingCanBeSaidYet();
   const { direction, points } = changeSince(first.probability, first.previousProbability);
-  const moved = direction === 'same' ? '' : `, ${direction} ${points} ${points === 1 ? 'point' : 'points'}`;
+  const moved = direction === 'same' ? '' : m.points({ direction, points });
   return `${first.label}: ${percent(first.probability)}${moved}.`;
 }

@@ -2,6 +2,7 @@ import type { Chip } from '../../src-core/words/understand/chips.ts';
 import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import type { GuideBook } from '../host/guide-book.ts';
 import { conditionValueWords } from './condition-words.ts';
+import { m } from '../messages/en/chip-words.ts';
 
 interface Labelled {
   readonly id: string;
@@ -19,7 +20,7 @@ export function chipWords(
     case 'observation': {
       const observation = book.observations.get(chip.id);
       const label = observation?.label ?? chip.id;
-      if (chip.value === 'absent' || chip.value === observation?.grades?.[0]?.id) return `Not: ${label}`;
+      if (chip.value === 'absent' || chip.value === observation?.grades?.[0]?.id) return m.not({ label });
       const grade = observation?.grades?.find((one) => one.id === chip.value)?.label.toLowerCase();
       return grade ? `${label}, ${grade}` : label;
     }
@@ -30,12 +31,12 @@ export function chipWords(
         : `${chip.id}: ${chip.value}`;
     }
     case 'tried': {
-      const how = chip.outcome === 'better' ? 'better, not cured' : 'no better';
-      return `Tried: ${book.remedies.get(chip.id)?.label ?? chip.id}, ${how}`;
+      const how = chip.outcome === 'better' ? m.betterNotCured() : m.noBetter();
+      return m.tried({ remedies: book.remedies.get(chip.id)?.label ?? chip.id, how });
     }
     case 'printer':
-      return `Printer: ${records.printers.find(({ id }) => id === chip.id)?.label ?? chip.id}`;
+      return m.printer({ find: records.printers.find(({ id }) => id === chip.id)?.label ?? chip.id });
     case 'spool':
-      return `Spool: ${records.spools.find(({ id }) => id === chip.id)?.label ?? chip.id}`;
+      return m.spool({ find: records.spools.find(({ id }) => id === chip.id)?.label ?? chip.id });
   }
 }

@@ -1,6 +1,8 @@
+import { locale } from '../messages/language.ts';
+
 /** The time of day on the reader's clock: "09:05". */
 export function timeOfDay(iso: string): string {
-  return new Date(iso).toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+  return new Date(iso).toLocaleTimeString(locale(), { hour: '2-digit', minute: '2-digit' });
 }
 
 /** A day for file names, on the reader's clock: "2026-11-25". */

@@ -1,20 +1,22 @@
+import { m } from '../messages/en/family-words.ts';
+
 /** Families of causes and remedies, in the order in which they are met most. */
 export const FAMILY_WORDS: readonly { readonly id: string; readonly label: string }[] = [
-  { id: 'moisture', label: 'Moisture and storage' },
-  { id: 'blockage', label: 'Blocked path of the melt' },
-  { id: 'feed', label: 'Extruder and filament path' },
-  { id: 'filament', label: 'Filament itself' },
-  { id: 'temperature', label: 'Temperatures' },
-  { id: 'cooling', label: 'Cooling' },
-  { id: 'first-layer', label: 'First layer and bed' },
-  { id: 'motion', label: 'Motion' },
-  { id: 'settings', label: 'Settings and slicing' },
-  { id: 'electrics', label: 'Electrics and controls' },
-  { id: 'multi-material', label: 'Several materials' },
-  { id: 'geometry', label: 'Part and model' },
-  { id: 'people', label: 'Handling' },
-  { id: 'service', label: 'Part in use' },
-  { id: 'unknown', label: 'Not in this guide' },
+  { id: 'moisture', label: m.moistureAndStorage() },
+  { id: 'blockage', label: m.blockedPathOfTheMelt() },
+  { id: 'feed', label: m.extruderAndFilamentPath() },
+  { id: 'filament', label: m.filamentItself() },
+  { id: 'temperature', label: m.temperatures() },
+  { id: 'cooling', label: m.cooling() },
+  { id: 'first-layer', label: m.firstLayerAndBed() },
+  { id: 'motion', label: m.motion() },
+  { id: 'settings', label: m.settingsAndSlicing() },
+  { id: 'electrics', label: m.electricsAndControls() },
+  { id: 'multi-material', label: m.severalMaterials() },
+  { id: 'geometry', label: m.partAndModel() },
+  { id: 'people', label: m.handling() },
+  { id: 'service', label: m.partInUse() },
+  { id: 'unknown', label: m.notInThisGuide() },
 ];
 
 export function familyWords(family: string): string {

@@ -1,10 +1,11 @@
 import type { MELT_ZONES } from '../../src-core/contract/melt-zones.ts';
+import { m } from '../messages/en/melt-zone-words.ts';
 
 type MeltZone = (typeof MELT_ZONES)[number];
 
 /** Melt zones of hot ends as people tell them apart. */
 export const MELT_ZONE_WORDS: Readonly<Record<MeltZone, string>> = {
-  short: 'Short melt zone (most desktop hot ends)',
-  long: 'Long melt zone',
-  'extra-long': 'Extra long or split flow',
+  short: m.shortMeltZoneMostDesktopHot(),
+  long: m.longMeltZone(),
+  'extra-long': m.extraLongOrSplitFlow(),
 };

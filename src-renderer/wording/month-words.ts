@@ -1,3 +1,5 @@
+import { locale } from '../messages/language.ts';
+
 /** The month that it is and those before it, the newest first, on the reader's calendar: "2026-11". */
 export function lastMonths(now: Date, count: number): readonly string[] {
   return Array.from({ length: count }, (_, back) => {
@@ -8,5 +10,5 @@ export function lastMonths(now: Date, count: number): readonly string[] {
 
 /** "2026-11" as "November 2026". */
 export function monthLabel(month: string): string {
-  return new Date(`${month}-15T12:00:00`).toLocaleDateString('en-GB', { month: 'long', year: 'numeric' });
+  return new Date(`${month}-15T12:00:00`).toLocaleDateString(locale(), { month: 'long', year: 'numeric' });
 }

@@ -1,13 +1,14 @@
 import { dayStamp } from './clock-words.ts';
+import { m } from '../messages/en/period.ts';
 
 /** Periods offered where cases are counted; "dates" are chosen by hand. */
 export const PERIOD_WORDS = {
-  days30: 'Last 30 days',
-  months3: 'Last 3 months',
-  months6: 'Last 6 months',
-  months12: 'Last 12 months',
-  all: 'All time',
-  dates: 'From … to …',
+  days30: m.last30Days(),
+  months3: m.last3Months(),
+  months6: m.last6Months(),
+  months12: m.last12Months(),
+  all: m.allTime(),
+  dates: m.fromTo(),
 } as const;
 export type PeriodKind = keyof typeof PERIOD_WORDS;
 
@@ -69,7 +70,7 @@ export function periodDays(
 export function faultOfPeriod(period: Period): string | null {
   if (period.kind !== 'dates') return null;
   const [from, to] = [dayOf(period.fromDay), dayOf(period.toDay)];
-  return from && to && from > to ? 'The first day lies after the last one.' : null;
+  return from && to && from > to ? m.theFirstDayLiesAfterThe() : null;
 }
 
 /** A date input's value as midnight on the reader's clock, or null. */

@@ -1,3 +1,5 @@
+import { fixed } from '../messages/figures.ts';
+import { locale } from '../messages/language.ts';
 import type { Grouping } from '../../src-core/contract/recurrence-choices.ts';
 import type {
   DatedChangeView,
@@ -8,6 +10,7 @@ import type {
 import { expectedWords } from './chance-words.ts';
 import { calendarDay, grams, moneyWords } from './format.ts';
 import { timeLost } from './time-lost.ts';
+import { m } from '../messages/en/recurrence-words.ts';
 
 /** Groupings as they are chosen, as a column names them, and with the word that leads to one of them. */
 export const GROUPING_WORDS: Readonly<
@@ -16,25 +19,25 @@ export const GROUPING_WORDS: Readonly<
     { readonly choice: string; readonly column: string; readonly many: string; readonly at: string }
   >
 > = {
-  printer: { choice: 'By printer', column: 'Printer', many: 'printers', at: 'on' },
-  nozzle: { choice: 'By nozzle and hot end', column: 'Nozzle, hot end', many: 'nozzles', at: 'with' },
-  material: { choice: 'By material', column: 'Material', many: 'materials', at: 'with' },
-  spool: { choice: 'By spool', column: 'Spool', many: 'spools', at: 'with' },
-  batch: { choice: 'By supplier’s lot', column: 'Lot', many: 'lots', at: 'with' },
-  change: { choice: 'By last change', column: 'Last change', many: 'changes', at: 'after' },
-  practice: { choice: 'By habit', column: 'Printer', many: 'printers', at: 'on' },
-  shift: { choice: 'By shift', column: 'Shift', many: 'shifts', at: 'in' },
-  month: { choice: 'By month of the year', column: 'Month', many: 'months', at: 'in' },
+  printer: { choice: m.byPrinter(), column: m.printer(), many: m.printers(), at: m.on() },
+  nozzle: { choice: m.byNozzleAndHotEnd(), column: m.nozzleHotEnd(), many: m.nozzles(), at: m.with() },
+  material: { choice: m.byMaterial(), column: m.material(), many: m.materials(), at: m.with() },
+  spool: { choice: m.bySpool(), column: m.spool(), many: m.spools(), at: m.with() },
+  batch: { choice: m.bySuppliersLot(), column: m.lot(), many: m.lots(), at: m.with() },
+  change: { choice: m.byLastChange(), column: m.lastChange(), many: m.changes(), at: m.after() },
+  practice: { choice: m.byHabit(), column: m.printer(), many: m.printers(), at: m.on() },
+  shift: { choice: m.byShift(), column: m.shift(), many: m.shifts(), at: m.in() },
+  month: { choice: m.byMonthOfTheYear(), column: m.month(), many: m.months(), at: m.in() },
 };
 
 export const STANDING_WORDS: Readonly<Record<RecurrenceRow['standing'], string>> = {
-  'stands-out': 'stands out',
-  'worth-watching': 'worth watching',
-  'could-be-chance': 'could be chance',
+  'stands-out': m.standsOut(),
+  'worth-watching': m.worthWatching(),
+  'could-be-chance': m.couldBeChance(),
 };
 
 export function casesWords(count: number): string {
-  return count === 1 ? '1 case' : `${count} cases`;
+  return m.cases({ count });
 }
 
 /** "Wet filament on Heron". */
@@ -47,11 +50,11 @@ export function countWords(row: Pick<RecurrenceRow, 'count' | 'expectedCount'>):
   const { count, expectedCount } = row;
   const expected =
     expectedCount === 0
-      ? 'none'
+      ? m.none()
       : expectedCount < 1
-        ? 'less than one'
-        : `about ${expectedWords(expectedCount)}`;
-  return `${casesWords(count)}, ${expected} expected`;
+        ? m.lessThanOne()
+        : m.about({ expected: expectedWords(expectedCount) });
+  return m.expected({ cases: casesWords(count), expected });
 }
 
 export function rowsStandingOut({ rows }: Recurrence): readonly RecurrenceRow[] {
@@ -64,53 +67,55 @@ export function byChanceWords(recurrence: Recurrence): string {
   if (count === 0) return '';
   const most = Math.ceil(recurrence.expectedByChance - 1e-9);
   const number = most === 1 ? 'one' : String(most);
-  if (count === 1) return 'It is chance all the same about once in ten such findings.';
-  return `Of these ${count}, expect at most ${number} to be chance.`;
+  if (count === 1) return m.itIsChanceAllTheSame();
+  return m.ofTheseExpectAtMostTo({ count, number });
 }
 
 /** What was looked at, so that nobody is surprised by small chances among so many. */
 export function looksWords(recurrence: Recurrence): string {
   const { looks } = recurrence;
   if (looks < 2) return '';
-  return (
-    `${looks} pairs were looked at, so some small chances are to be expected. ` +
-    `${byChanceWords(recurrence) || 'None of them is small enough to stand out among so many.'}`
-  );
+  return m.pairsWereLookedAtSoSome({
+    looks,
+    byChance: byChanceWords(recurrence) || m.noneOfThemIsSmallEnough(),
+  });
 }
 
 /** "Since about 3 Mar 2026 (between 10 Feb 2026 and 20 Apr 2026): 5 times as often as before". */
 export function sinceWords(change: DatedChangeView): string {
-  return (
-    `Since about ${calendarDay(change.day)} (between ${calendarDay(change.firstDay)} and ${calendarDay(change.lastDay)}): ` +
-    timesWords(change.ratio)
-  );
+  return m.sinceAboutBetweenAnd({
+    day: calendarDay(change.day),
+    day2: calendarDay(change.firstDay),
+    day3: calendarDay(change.lastDay),
+    times: timesWords(change.ratio),
+  });
 }
 
 /** A rate against the one before: "5 times as often as before", "a third as often as before". */
 export function timesWords(ratio: number): string {
-  if (ratio >= 0.95 && ratio <= 1.05) return 'about as often as before';
-  if (ratio > 1) return `${ratio >= 9.5 ? ratio.toFixed(0) : ratio.toFixed(1)} times as often as before`;
-  return `${fractionWords(ratio)} as often as before`;
+  if (ratio >= 0.95 && ratio <= 1.05) return m.aboutAsOftenAsBefore();
+  if (ratio > 1) return m.timesAsOftenAsBefore({ ratio: ratio >= 9.5 ? fixed(ratio, 0) : fixed(ratio, 1) });
+  return m.asOftenAsBefore({ fraction: fractionWords(ratio) });
 }
 
 const FRACTIONS = [
-  [0.75, 'three quarters'],
-  [2 / 3, 'two thirds'],
+  [0.75, m.threeQuarters()],
+  [2 / 3, m.twoThirds()],
   [0.5, 'half'],
-  [1 / 3, 'a third'],
-  [0.25, 'a quarter'],
-  [0.2, 'a fifth'],
-  [0.1, 'a tenth'],
+  [1 / 3, m.aThird()],
+  [0.25, m.aQuarter()],
+  [0.2, m.aFifth()],
+  [0.1, m.aTenth()],
 ] as const;
 
 /** The nearest fraction that people say aloud, "about" where it is not quite that. */
 export function fractionWords(ratio: number): string {
-  if (ratio < 0.07) return 'less than a tenth';
+  if (ratio < 0.07) return m.lessThanATenth();
   const [near, words] = FRACTIONS.reduce((best, one) =>
     Math.abs(Math.log(one[0] / ratio)) < Math.abs(Math.log(best[0] / ratio)) ? one : best,
   );
   if (ratio > 0.87) return 'nearly';
-  return Math.abs(near - ratio) < 0.01 ? words : `about ${words}`;
+  return Math.abs(near - ratio) < 0.01 ? words : m.aboutWithWords({ words });
 }
 
 /** Time lost, and what it costs where the shop has said what an hour costs. */
@@ -139,10 +144,10 @@ export function costliestWords(
   return {
     title: `${first.label}: ${costWords(first, recurrence.currency)}`,
     lines: [
-      `${share} % of all that was lost, in ${casesWords(first.count)}.`,
-      ...(others.length > 0 ? [`Then ${others.slice(0, 2).map(cost).join('; ')}.`] : []),
-      ...(cause ? [`Of the causes: ${cost(cause)}.`] : []),
-      ...(habit ? [`Of the habits: ${cost(habit)}.`] : []),
+      m.ofAllThatWasLostIn({ share, cases: casesWords(first.count) }),
+      ...(others.length > 0 ? [m.then({ others: others.slice(0, 2).map(cost).join('; ') })] : []),
+      ...(cause ? [m.ofTheCauses({ cost: cost(cause) })] : []),
+      ...(habit ? [m.ofTheHabits({ cost: cost(habit) })] : []),
     ],
   };
 }
@@ -150,17 +155,32 @@ export function costliestWords(
 /** The period's totals in one line. */
 export function periodTotals(recurrence: Recurrence): string {
   const { caseCount, gramsScrapped, printHours } = recurrence;
-  const hours = printHours > 0 ? ` in ${Math.round(printHours).toLocaleString('en-GB')} print hours` : '';
-  return `${casesWords(caseCount)} closed${hours}, ${costWords(recurrence, recurrence.currency)} lost, ${grams(gramsScrapped)} of filament scrapped.`;
+  const hours =
+    printHours > 0 ? m.inPrintHours({ printHours: Math.round(printHours).toLocaleString(locale()) }) : '';
+  return m.closedLostOfFilamentScrapped({
+    cases: casesWords(caseCount),
+    hours,
+    cost: costWords(recurrence, recurrence.currency),
+    grams: grams(gramsScrapped),
+  });
 }
 
 /** How far apart cases lie, and whether it has been quiet for unusually long. */
 export function spacingWords(row: RecurrenceRow): string | null {
   const { spacing } = row;
   if (!spacing) return null;
-  const hours = (value: number) => `${Math.round(value).toLocaleString('en-GB')} h`;
-  return (
-    `One case in ${hours(spacing.meanHours)} of printing (${hours(spacing.lowHours)} to ${hours(spacing.highHours)}); ` +
-    `${hours(spacing.hoursSinceLast)} since the last${spacing.isUnusuallyQuiet ? ', longer than chance allows: it has become rarer' : ''}.`
-  );
+  const hours = (value: number) => m.h({ value: Math.round(value).toLocaleString(locale()) });
+  return spacing.isUnusuallyQuiet
+    ? m.oneCaseInOfPrintingTo({
+        hours: hours(spacing.meanHours),
+        hours2: hours(spacing.lowHours),
+        hours3: hours(spacing.highHours),
+        hours4: hours(spacing.hoursSinceLast),
+      })
+    : m.oneCaseInOfPrintingToSince({
+        hours: hours(spacing.meanHours),
+        hours2: hours(spacing.lowHours),
+        hours3: hours(spacing.highHours),
+        hours4: hours(spacing.hoursSinceLast),
+      });
 }

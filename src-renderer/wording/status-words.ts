@@ -1,16 +1,17 @@
 import type { ListedState } from '../../src-core/contract/case-view.ts';
 import type { OpenCase } from '../../src-core/contract/bench-view.ts';
+import { m } from '../messages/en/status-words.ts';
 
 /** How a printer or a case stands, worst first. Each has a colour, a shape and a word of its own. */
 export const STATUSES = ['danger', 'trouble', 'waiting', 'running', 'closed'] as const;
 export type Status = (typeof STATUSES)[number];
 
 export const STATUS_WORDS: Readonly<Record<Status, string>> = {
-  danger: 'Do not use',
-  trouble: 'In trouble',
-  waiting: 'Waiting',
-  running: 'Running',
-  closed: 'Closed',
+  danger: m.doNotUse(),
+  trouble: m.inTrouble(),
+  waiting: m.waiting(),
+  running: m.running(),
+  closed: m.closed(),
 };
 
 /** The status that a case's state stands for, danger signs aside. */
@@ -26,28 +27,28 @@ export function statusOf(openCase: Pick<OpenCase, 'state' | 'dangerSigns'>): Sta
 
 /** Whose turn it is in a case, and for what. */
 export function turnWords({ state, openedBy, dangerSigns, handedTo }: OpenCase): string {
-  const operator = openedBy ?? 'Operator';
+  const operator = openedBy ?? m.operator();
   if (dangerSigns.length > 0)
-    return state === 'make-safe' ? `${operator}: make it safe` : 'A qualified person';
+    return state === 'make-safe' ? m.makeItSafe({ operator }) : m.aQualifiedPerson();
   switch (state) {
     case 'stop-now':
-      return `${operator}: answer the danger check`;
+      return m.answerTheDangerCheck({ operator });
     case 'make-safe':
-      return `${operator}: make it safe`;
+      return m.makeItSafe({ operator });
     case 'checking':
-      return `${operator}: check`;
+      return m.check({ operator });
     case 'verdict':
-      return `${operator}: choose what to do`;
+      return m.chooseWhatToDo({ operator });
     case 'remedy':
-      return `${operator}: carry out the remedy`;
+      return m.carryOutTheRemedy({ operator });
     case 'verification':
-      return `${operator}: see whether it worked`;
+      return m.seeWhetherItWorked({ operator });
     case 'closing':
-      return `${operator}: close the case`;
+      return m.closeTheCase({ operator });
     case 'parked':
-      return 'Parked';
+      return m.parked();
     case 'handed-over':
-      return handedTo ?? 'The lead';
+      return handedTo ?? m.theLead();
     case 'closed':
       return '';
   }

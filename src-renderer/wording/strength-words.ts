@@ -1,5 +1,6 @@
 import { strengthProbability, WORDED_SCALE, type ScaleWord } from '../../src-core/words/worded-scale.ts';
 import type { Guide } from '../../src-core/contract/guide-view.ts';
+import { m } from '../messages/en/strength-words.ts';
 
 type Observation = Guide['observations'][number];
 export type LinkStrength = Guide['mechanisms'][number]['shows'][number]['strength'];
@@ -29,7 +30,9 @@ export function linkWords(strength: LinkStrength, observation: Observation | und
     .map(([id, each]) => {
       const label = (levels.find((one) => one.id === id)?.label ?? id).toLowerCase();
       const isOpenAbove = observation?.measure === undefined && order(id) < levels.length - 1;
-      return `${isOpenAbove ? 'at least ' : ''}${label}: ${strengthWords(each)}`;
+      return isOpenAbove
+        ? m.atLeast({ label, strength: strengthWords(each) })
+        : `${label}: ${strengthWords(each)}`;
     })
     .join('; ');
 }

@@ -1,4 +1,5 @@
 import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
+import { m } from '../messages/en/temperature-input.ts';
 
 /** How a number of the guide is shown and typed: °C figures follow the reader's unit, everything else stays. */
 export interface ShownNumber {
@@ -53,7 +54,11 @@ export function typedNumber(text: string): number {
 export function faultOfComma(text: string): string | null {
   const typed = text.trim();
   if (!TWO_WAYS.test(typed)) return null;
-  return `"${typed}" can be read two ways: write ${typed.replace(',', '')} or ${typed.replace(',', '.')}.`;
+  return m.canBeReadTwoWaysWrite({
+    typed,
+    replace: typed.replace(',', ''),
+    replace2: typed.replace(',', '.'),
+  });
 }
 
 /** What is wrong with a typed number, or null; the message names the range. */
@@ -61,9 +66,9 @@ export function faultOfNumber(text: string, shown: ShownNumber): string | null {
   const twoWays = faultOfComma(text);
   if (twoWays) return twoWays;
   const value = typedNumber(text);
-  if (!Number.isFinite(value)) return `Enter a number in ${shown.unit}.`;
+  if (!Number.isFinite(value)) return m.enterANumberIn({ unit: shown.unit });
   if (!(value >= shown.min && value <= shown.max))
-    return `It must lie between ${shown.min} and ${shown.max} ${shown.unit}.`;
+    return m.itMustLieBetweenAnd({ shownMin: shown.min, shownMax: shown.max, unit: shown.unit });
   return null;
 }
 

@@ -2,6 +2,7 @@ import type { ThenAndNow } from '../../src-core/contract/then-and-now-view.ts';
 import { nearestWord, strengthWords } from './strength-words.ts';
 import { percent } from './format.ts';
 import { asSentence } from './label-words.ts';
+import { m } from '../messages/en/then-and-now-words.ts';
 
 type Candidate = ThenAndNow['candidates'][number];
 type GuideChange = NonNullable<ThenAndNow['changes']>[number];
@@ -11,27 +12,28 @@ const AS_GOOD_AS_NOTHING = 0.005;
 
 /** What a candidate did: "new among the first six", "no longer among the first six", "up from 3rd to 1st". */
 export function movementWords({ then, now, placeThen, placeNow }: Candidate): string {
-  if (placeThen === null) return 'new among the first six';
-  if (placeNow === null) return 'no longer among the first six';
+  if (placeThen === null) return m.newAmongTheFirstSix();
+  if (placeNow === null) return m.noLongerAmongTheFirstSix();
   if (placeThen !== placeNow)
-    return `${placeNow < placeThen ? 'up' : 'down'} from ${ordinal(placeThen)} to ${ordinal(placeNow)}`;
+    return placeNow < placeThen
+      ? m.upFromTo({ ordinal: ordinal(placeThen), ordinal2: ordinal(placeNow) })
+      : m.downFromTo({ ordinal: ordinal(placeThen), ordinal2: ordinal(placeNow) });
   const moved = (now ?? 0) - (then ?? 0);
-  if (Math.abs(moved) < AS_GOOD_AS_NOTHING) return 'as it was';
-  return moved > 0 ? 'same place, likelier' : 'same place, less likely';
+  if (Math.abs(moved) < AS_GOOD_AS_NOTHING) return m.asItWas();
+  return moved > 0 ? m.samePlaceLikelier() : m.samePlaceLessLikely();
 }
 
 /** What a case would say today, in one sentence. */
 export function conclusionWords({ then, candidates }: ThenAndNow): string {
   const first = (side: 'placeThen' | 'placeNow') => candidates.find((one) => one[side] === 1);
   const [was, is] = [first('placeThen'), first('placeNow')];
-  if (then.from === 'not-known' || !was)
-    return 'What this case concluded on that day was not kept, and the guide of that day is not to be had.';
-  const before = `${was.label} stood first with ${percent(was.then ?? 0)}`;
-  if (!is) return `${before}; today’s guide has no candidate.`;
-  if (was.id !== is.id) return `${before}. Today ${is.label} would, with ${percent(is.now ?? 0)}.`;
+  if (then.from === 'not-known' || !was) return m.whatThisCaseConcludedOnThat();
+  const before = m.stoodFirstWith({ was: was.label, percent: percent(was.then ?? 0) });
+  if (!is) return m.todaysGuideHasNoCandidate({ before });
+  if (was.id !== is.id) return m.todayWouldWith({ before, is: is.label, percent: percent(is.now ?? 0) });
   return Math.abs((is.now ?? 0) - (was.then ?? 0)) < AS_GOOD_AS_NOTHING
-    ? `${before}, and would today.`
-    : `${before}, and would today with ${percent(is.now ?? 0)}.`;
+    ? m.andWouldToday({ before })
+    : m.andWouldTodayWith({ before, percent: percent(is.now ?? 0) });
 }
 
 /** The remedy that would be offered first then and now. */
@@ -39,39 +41,40 @@ export function remedyWords({ then, now }: ThenAndNow): string | null {
   if (then.from === 'not-known') return null;
   const [was, is] = [then.remedy, now.remedy];
   if (was === null && is === null) return null;
-  if (was?.id === is?.id) return `The remedy offered first is the same: ${is?.label ?? ''}.`;
-  return `The remedy offered first was ${quoted(was?.label)}; today it would be ${quoted(is?.label)}.`;
+  if (was?.id === is?.id) return m.theRemedyOfferedFirstIsThe({ is: is?.label ?? '' });
+  return m.theRemedyOfferedFirstWasToday({ quoted: quoted(was?.label), quoted2: quoted(is?.label) });
 }
 
 /** What came next then and now. */
 export function nextWords({ then, now }: ThenAndNow): string | null {
   if (!then.next || !now.next) return null;
   if (then.next.kind === now.next.kind && then.next.label === now.next.label)
-    return `The next step is the same: ${now.next.label}.`;
-  return `The next step was ${quoted(then.next.label)}; today it would be ${quoted(now.next.label)}.`;
+    return m.theNextStepIsTheSame({ next: now.next.label });
+  return m.theNextStepWasTodayIt({ quoted: quoted(then.next.label), quoted2: quoted(now.next.label) });
 }
 
 /** Why they differ, as far as that can be told. */
 export function whyWords(both: ThenAndNow): string {
   const { isOtherGuide, isOtherEngine, movedByEngine, movedByGuide, changes } = both;
   const parts = [
-    isOtherGuide ? 'The guide has changed since' : '',
-    isOtherEngine ? `${isOtherGuide ? 'and so have the sums' : 'The sums have changed since'}` : '',
+    isOtherGuide ? m.theGuideHasChangedSince() : '',
+    isOtherEngine ? (isOtherGuide ? m.andSoHaveTheSums() : m.theSumsHaveChangedSince()) : '',
   ].filter(Boolean);
   const what = parts.length > 0 ? `${parts.join(', ')}.` : '';
   const shares = [
-    ...(movedByGuide === null ? [] : [{ through: 'the guide', by: movedByGuide }]),
-    ...(movedByEngine === null || !isOtherEngine ? [] : [{ through: 'the sums', by: movedByEngine }]),
-  ].map(
-    ({ through, by }, at) =>
-      `through ${through} alone ${at === 0 ? 'no candidate moved by more' : 'by no more'} than ${points(by)}`,
+    ...(movedByGuide === null ? [] : [{ through: m.theGuide(), by: movedByGuide }]),
+    ...(movedByEngine === null || !isOtherEngine ? [] : [{ through: m.theSums(), by: movedByEngine }]),
+  ].map(({ through, by }, at) =>
+    at === 0
+      ? m.throughAloneNoCandidateMovedBy({ through, points: points(by) })
+      : m.throughAloneByNoMoreThan({ through, points: points(by) }),
   );
   const moved = shares.length === 0 ? '' : ` ${asSentence(shares.join('; '))}.`;
   const unknown =
     isOtherGuide && changes === null
-      ? ' What changed in the guide cannot be told: its files of that day are not to be had.'
+      ? m.whatChangedInTheGuideCannot()
       : isOtherGuide && changes?.length === 0
-        ? ' Nothing that touches the findings and the first candidates of this case changed in it.'
+        ? m.nothingThatTouchesTheFindingsAnd()
         : '';
   return `${what}${moved}${unknown}`;
 }
@@ -80,24 +83,28 @@ export function whyWords(both: ThenAndNow): string {
 export function guideChangeWords({ kind, cause, observation, before, now }: GuideChange): string {
   switch (kind) {
     case 'new-cause':
-      return `${cause}: the guide of that day did not have it`;
+      return m.theGuideOfThatDayDid({ cause });
     case 'cause-gone':
-      return `${cause}: today’s guide does not have it any more`;
+      return m.todaysGuideDoesNotHaveIt({ cause });
     case 'prior':
-      return `${cause}: of 100 such cases ${perHundred(before ?? 0)} came from it, now ${perHundred(now ?? 0)}`;
+      return m.of100SuchCasesCameFrom({
+        cause,
+        perHundred: perHundred(before ?? 0),
+        perHundred2: perHundred(now ?? 0),
+      });
     case 'link': {
-      const said = (one: number | null) => (one === null ? 'not known' : strengthWords(one));
+      const said = (one: number | null) => (one === null ? m.notKnown() : strengthWords(one));
       const link = `${cause} → ${observation ?? ''}`;
       if (before !== null && now !== null && nearestWord(before) === nearestWord(now))
-        return `${link}: ${said(before)}, now ${said(now).replace(/^.*, /, '')}`;
-      return `${link}: ${said(before)}; now ${said(now)}`;
+        return m.now({ link, said: said(before), replace: said(now).replace(/^.*, /, '') });
+      return m.nowWithLinkSaid({ link, said: said(before), said2: said(now) });
     }
   }
 }
 
 function points(share: number): string {
   const rounded = Math.round(share * 100);
-  return rounded === 0 ? 'half a percentage point' : `${rounded} percentage point${rounded === 1 ? '' : 's'}`;
+  return rounded === 0 ? m.halfAPercentagePoint() : m.percentagePointS({ rounded });
 }
 
 function perHundred(share: number): string {

@@ -1,6 +1,8 @@
+import { listed } from '../messages/lists.ts';
 import type { Guide } from '../../src-core/contract/guide-view.ts';
 import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import { conditionValueWords } from './condition-words.ts';
+import { m } from '../messages/en/when-words.ts';
 
 export type When = Guide['causes'][number]['movedBy'][number]['when'];
 type Condition = Guide['conditions'][number];
@@ -20,10 +22,10 @@ export function whenWords(
       if (typeof test === 'string') return `${label}: ${valueOf(test)}`;
       if (Array.isArray(test)) return `${label}: ${orList(test.map(valueOf))}`;
       const limits = [
-        ...(test.atLeast === undefined ? [] : [`from ${valueOf(test.atLeast)}`]),
-        ...(test.below === undefined ? [] : [`below ${valueOf(test.below)}`]),
+        ...(test.atLeast === undefined ? [] : [m.from({ rest: valueOf(test.atLeast) })]),
+        ...(test.below === undefined ? [] : [m.below({ rest: valueOf(test.below) })]),
       ];
-      return `${label}: ${limits.join(' and ')}`;
+      return `${label}: ${listed(limits)}`;
     })
     .join('; ');
 }
@@ -31,5 +33,5 @@ export function whenWords(
 /** "a", "a or b", "a, b or c". */
 export function orList(words: readonly string[]): string {
   if (words.length < 2) return words[0] ?? '';
-  return `${words.slice(0, -1).join(', ')} or ${words.at(-1) ?? ''}`;
+  return m.or({ words: words.slice(0, -1).join(', '), words2: words.at(-1) ?? '' });
 }

@@ -121,7 +121,9 @@ it('what it was last time on this printer and spool stands at intake and beside 
   const caseId = await send([{ kind: 'danger-answered', present: [] }, { kind: 'verdict-asked' }]);
   await go(page, `${station.address}#/case/${caseId}`);
   await last.getByText('Cured by: Dry the spool').waitFor();
-  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+  await expect
+    .poll(() => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth))
+    .toBe(0);
   expect(complaints).toEqual([]);
 });
 

@@ -43,7 +43,7 @@ it('a printer\u2019s code opens its open case or else its page, and the intake t
   const scan = page.getByLabel('Scan the code of the printer or the spool');
   await scan.fill(`BEADWRIGHT:PRINTER:${idOf('Heron')}`);
   await page.getByText('Heron: taken.').waitFor();
-  expect(await page.getByRole('radio', { name: 'Heron' }).isChecked()).toBe(true);
+  await expect.poll(() => page.getByRole('radio', { name: 'Heron' }).isChecked()).toBe(true);
   await scan.fill(`http://127.0.0.1:9/#/printer/${'0'.repeat(26)}`);
   await page.getByText('Nothing in use here has this code.').waitFor();
   expect(complaints).toEqual([]);

@@ -101,7 +101,7 @@ it('three tablets join by code; one works a case while the lead watches, and all
   await sheet.getByLabel('PIN').fill('4711');
   await sheet.getByRole('button', { name: 'Sign in' }).click();
   await phone.getByRole('button', { name: 'Signed in: RK' }).waitFor();
-  expect(await phone.getByLabel('Initials', { exact: true }).inputValue()).toBe('KB');
+  await expect.poll(() => phone.getByLabel('Initials', { exact: true }).inputValue()).toBe('KB');
   await phone.getByRole('button', { name: 'Add', exact: true }).click();
   await phone.getByRole('button', { name: 'Rename or remove KB' }).waitFor();
   await lead.getByText('Phone (RK)').first().waitFor();
@@ -134,7 +134,7 @@ it('three tablets join by code; one works a case while the lead watches, and all
   await wall.reload();
   await wall.getByText('This browser has not been let in yet.').waitFor();
   // It keeps no page of its own that would look as if it were let in.
-  expect(await wall.evaluate(() => caches.keys())).toEqual([]);
+  await expect.poll(() => wall.evaluate(() => caches.keys())).toEqual([]);
   await tablet.reload();
   await tablet.getByRole('navigation', { name: 'Places' }).waitFor();
 });

@@ -60,11 +60,9 @@ it('a spool picked from the shelf and a job file dropped fill in the case with r
     .first()
     .waitFor();
   const dry = page.getByRole('button', { name: /^Show how\s*: Dry the spool$/ });
-  if (!(await dry.isVisible()))
-    await page
-      .getByRole('button', { name: /^Show \d+ more/ })
-      .first()
-      .click();
+  const more = page.getByRole('button', { name: /^Show \d+ more/ }).first();
+  await dry.or(more).first().waitFor();
+  if (!(await dry.isVisible())) await more.click();
   await dry.click();
   await page.getByText(/worked out for this spool/).waitFor();
   await page.getByRole('link', { name: 'The drying plan of A-1 black' }).click();

@@ -78,6 +78,8 @@ it('what comes back fits a telephone', async () => {
   for (const address of ['recurrence', 'meeting']) {
     await go(page, `${station.address}#/${address}`);
     await page.getByRole('region', { name: 'What stands out', exact: true }).waitFor();
-    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+    await expect
+      .poll(() => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth))
+      .toBe(0);
   }
 });

@@ -55,7 +55,9 @@ it('a case worked on one screen is followed on another, over a station that is s
   const second = await startStationProcess(file, port);
   expect(second.address).toBe(first.address);
   await Promise.all([watching, working, bench].map((page) => lost(page).waitFor({ state: 'detached' })));
-  expect(await watching.getByLabel('Note').inputValue()).toBe('the spool came from the damp shelf');
+  await expect
+    .poll(() => watching.getByLabel('Note').inputValue())
+    .toBe('the spool came from the damp shelf');
 
   // It goes on elsewhere: what is being typed stays, and says so.
   const sent = await second.call('case:view', { caseId });

@@ -22,7 +22,7 @@ it('a print of the casebook holds all its cases, and the page comes back afterwa
   await expect.poll(() => rowsOf(page).count()).toBe(50);
   await page.emulateMedia({ media: 'print' });
   await expect.poll(() => rowsOf(page).count()).toBe(total);
-  expect(await page.getByText(/^\d+ cases$/).innerText()).toBe(`${total} cases`);
+  await expect.poll(() => page.getByText(/^\d+ cases$/).innerText()).toBe(`${total} cases`);
   await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
   await page.emulateMedia({ media: 'screen' });
   await expect.poll(() => rowsOf(page).count()).toBe(50);
@@ -41,10 +41,10 @@ it('prices are still there after counting in money was unticked, saved and ticke
   await page.getByText('Saved.').waitFor();
   await page.reload();
   const tick = page.getByLabel('Count in money');
-  expect(await tick.isChecked()).toBe(false);
+  await expect.poll(() => tick.isChecked()).toBe(false);
   await tick.check();
-  expect(await page.getByLabel('Money is called').inputValue()).toBe('Taler');
-  expect(await page.getByLabel('An hour of work').inputValue()).toBe('30');
+  await expect.poll(() => page.getByLabel('Money is called').inputValue()).toBe('Taler');
+  await expect.poll(() => page.getByLabel('An hour of work').inputValue()).toBe('30');
   expect(complaints).toEqual([]);
 });
 

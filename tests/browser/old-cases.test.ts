@@ -21,7 +21,7 @@ it('a spreadsheet is tried, its words are explained, it comes in, and is taken b
     .getByLabel('CSV file')
     .setInputFiles({ name: 'old.csv', mimeType: 'text/csv', buffer: Buffer.from(CSV) });
   await page.getByRole('heading', { name: 'Which column is what' }).waitFor();
-  expect(await page.getByLabel('Cause (needed)').inputValue()).toBe('Root cause');
+  await expect.poll(() => page.getByLabel('Cause (needed)').inputValue()).toBe('Root cause');
   await page.getByRole('button', { name: 'Try it' }).click();
   await page.getByText('1 case would come in, 2 rows do not.').waitFor();
   await page.getByText('the shop has no printer "Nobody"').waitFor();

@@ -23,7 +23,9 @@ it('a case is begun in own words with the keyboard alone, on a narrow screen', a
   const figures = async () => ((await status.textContent()) ?? '').match(/\d+/g)?.map(Number) ?? [];
   await expect.poll(async () => (await figures())[0]).toBeGreaterThanOrEqual(3);
   const [understood = 0, toConfirm = 0] = await figures();
-  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+  await expect
+    .poll(() => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth))
+    .toBe(0);
 
   await page.evaluate(axeSource);
   const { violations } = await page.evaluate<{ violations: { id: string; nodes: { html: string }[] }[] }>(

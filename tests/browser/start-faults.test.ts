@@ -39,7 +39,7 @@ describe('a start that fails has a page of its own, with the way on, and plain w
     const page = await openPage();
     await page.goto(station.address);
     await page.getByText(/broken\.yaml/).waitFor();
-    expect(await page.locator('pre b').count()).toBe(0);
+    await expect.poll(() => page.locator('pre b').count()).toBe(0);
     // The page that says it again is a new one: what stood there before says nothing.
     await Promise.all([page.waitForEvent('load'), page.getByRole('button', { name: 'Try again' }).click()]);
     await page.getByText(/broken\.yaml/).waitFor();
@@ -115,6 +115,6 @@ describe('a start that fails has a page of its own, with the way on, and plain w
     await page.getByRole('navigation').first().waitFor();
     await page.reload();
     await page.getByRole('navigation').first().waitFor();
-    expect(await page.getByText(`Port ${port} is taken`).count()).toBe(0);
+    await expect.poll(() => page.getByText(`Port ${port} is taken`).count()).toBe(0);
   });
 });

@@ -1,4 +1,5 @@
 import type { Bench, OpenCase } from '../../../src-core/contract/bench-view.ts';
+import { locale } from '../../messages/language.ts';
 import { STATUSES, statusOf, type Status } from '../../wording/status-words.ts';
 
 export interface BoardPrinter {
@@ -37,7 +38,7 @@ export function boardOf({ printers, openCases }: Bench): Board {
         (a, b) =>
           STATUSES.indexOf(a.status) - STATUSES.indexOf(b.status) ||
           (a.cases[0]?.openedAt ?? '').localeCompare(b.cases[0]?.openedAt ?? '') ||
-          a.label.localeCompare(b.label, 'en', { numeric: true }),
+          a.label.localeCompare(b.label, locale(), { numeric: true }),
       ),
     others: openCases
       .filter((one) => !labels.has(one.printerId ?? '') && statusOf(one) !== 'danger')

@@ -3,6 +3,7 @@ import type { CaseView, WhyCandidate, WhyCheck } from '../../../src-core/contrac
 import type { SecondThoughts } from '../../../src-core/contract/second-thoughts-view.ts';
 import type { Reply } from '../../../src-core/contract/reply.ts';
 import type { CaseLink } from './case-link.ts';
+import { m } from '../../messages/en/case.ts';
 
 /** A send that did not go through; the event is kept so that nothing has to be entered again. */
 export interface Failure {
@@ -195,7 +196,7 @@ export class CaseSession {
       if (isNews && (event.kind === 'noted' || event.kind === 'photographed'))
         return this.#sendAt(event, reply.error.current.revision);
       this.notTaken = event;
-      this.notice = `${reply.error.message} Your last entry was not taken: look again before you go on.`;
+      this.notice = m.yourLastEntryWasNotTaken({ message: reply.error.message });
     } else if (reply.error.code === 'refused') {
       // To send it again would change nothing.
       this.notice = reply.error.message;

@@ -4,6 +4,7 @@ import {
   type CaseColumn,
   type CaseOrder,
 } from '../../../src-core/contract/case-orders.ts';
+import { m } from '../../messages/en/casebook.ts';
 
 interface Column {
   /** Over the column. */
@@ -19,66 +20,66 @@ interface Column {
 /** Columns of the list from left to right. */
 export const COLUMNS: Readonly<Record<CaseColumn, Column>> = {
   number: {
-    label: 'No.',
-    name: 'Number',
+    label: m.no(),
+    name: m.number(),
     isFigure: true,
-    first: ['number-down', 'Highest number first'],
-    back: ['number-up', 'Lowest number first'],
+    first: ['number-down', m.highestNumberFirst()],
+    back: ['number-up', m.lowestNumberFirst()],
   },
   opened: {
-    label: 'Opened',
-    first: ['newest', 'Newest first'],
-    back: ['oldest', 'Oldest first'],
+    label: m.opened(),
+    first: ['newest', m.newestFirst()],
+    back: ['oldest', m.oldestFirst()],
   },
   closed: {
-    label: 'Closed',
-    first: ['closed-down', 'Last closed first'],
-    back: ['closed-up', 'First closed first'],
+    label: m.closed(),
+    first: ['closed-down', m.lastClosedFirst()],
+    back: ['closed-up', m.firstClosedFirst()],
   },
   by: {
-    label: 'By',
-    name: 'Opened by',
-    first: ['by-up', 'By who opened it, A to Z'],
-    back: ['by-down', 'By who opened it, Z to A'],
+    label: m.by(),
+    name: m.openedBy(),
+    first: ['by-up', m.byWhoOpenedItATo()],
+    back: ['by-down', m.byWhoOpenedItZTo()],
   },
   printer: {
-    label: 'Printer',
-    first: ['printer-up', 'By printer, A to Z'],
-    back: ['printer-down', 'By printer, Z to A'],
+    label: m.printer(),
+    first: ['printer-up', m.byPrinterAToZ()],
+    back: ['printer-down', m.byPrinterZToA()],
   },
   spool: {
-    label: 'Spool',
-    first: ['spool-up', 'By spool, A to Z'],
-    back: ['spool-down', 'By spool, Z to A'],
+    label: m.spool(),
+    first: ['spool-up', m.bySpoolAToZ()],
+    back: ['spool-down', m.bySpoolZToA()],
   },
   complaint: {
-    label: 'Complaint',
-    first: ['complaint-up', 'By complaint, A to Z'],
-    back: ['complaint-down', 'By complaint, Z to A'],
+    label: m.complaint(),
+    first: ['complaint-up', m.byComplaintAToZ()],
+    back: ['complaint-down', m.byComplaintZToA()],
   },
   cause: {
-    label: 'Cause',
-    first: ['cause-up', 'By cause, A to Z'],
-    back: ['cause-down', 'By cause, Z to A'],
+    label: m.cause(),
+    first: ['cause-up', m.byCauseAToZ()],
+    back: ['cause-down', m.byCauseZToA()],
   },
   state: {
-    label: 'State',
-    first: ['state-up', 'By state'],
-    back: ['state-down', 'By state, the other way'],
+    label: m.state(),
+    first: ['state-up', m.byState()],
+    back: ['state-down', m.byStateTheOtherWay()],
   },
   minutes: {
-    label: 'Lost, min',
-    name: 'Minutes lost',
+    label: m.lostMin(),
+    name: m.minutesLost(),
     isFigure: true,
-    first: ['costliest', 'Most minutes lost first'],
-    back: ['cheapest', 'Fewest minutes lost first'],
+    first: ['costliest', m.mostMinutesLostFirst()],
+    back: ['cheapest', m.fewestMinutesLostFirst()],
   },
   grams: {
-    label: 'Scrap, g',
-    name: 'Scrap',
+    label: m.scrapG(),
+    name: m.scrap(),
     isFigure: true,
-    first: ['grams-down', 'Most scrap first'],
-    back: ['grams-up', 'Least scrap first'],
+    first: ['grams-down', m.mostScrapFirst()],
+    back: ['grams-up', m.leastScrapFirst()],
   },
 };
 

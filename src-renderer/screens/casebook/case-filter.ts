@@ -3,6 +3,7 @@ import { CASE_ORDERS, type CaseColumn, type CaseOrder } from '../../../src-core/
 import type { CaseFilterInput } from '../../../src-core/contract/casebook-view.ts';
 import { columnsFromAddress, columnsToAddress, USUAL_COLUMNS } from './case-columns.ts';
 import { ALL_TIME, isPeriodKind, periodRange, type Period } from '../../wording/period.ts';
+import { m } from '../../messages/en/casebook.ts';
 
 /** What the list shows, as it stands in the address. */
 export interface ListFilter {
@@ -26,15 +27,15 @@ export interface ListFilter {
 
 /** Where cases stand, as a lead sorts them. */
 export const STANDINGS = [
-  { id: 'any', label: 'All', states: [] },
+  { id: 'any', label: m.all(), states: [] },
   {
     id: 'in-work',
-    label: 'In work',
+    label: m.inWork(),
     states: ['stop-now', 'make-safe', 'checking', 'verdict', 'remedy', 'verification', 'closing'],
   },
-  { id: 'with-lead', label: 'Handed over', states: ['handed-over'] },
-  { id: 'parked', label: 'Parked', states: ['parked'] },
-  { id: 'closed', label: 'Closed', states: ['closed'] },
+  { id: 'with-lead', label: m.handedOver(), states: ['handed-over'] },
+  { id: 'parked', label: m.parked(), states: ['parked'] },
+  { id: 'closed', label: m.closed(), states: ['closed'] },
 ] as const satisfies readonly { id: string; label: string; states: readonly CaseState[] }[];
 export type Standing = (typeof STANDINGS)[number]['id'];
 
@@ -154,25 +155,23 @@ export function pageCount(total: number): number {
 
 /** "1 to 50 of 134 cases"; "1 to 50 of more than 10000 cases" where counting ended there. */
 export function pageWords(page: number, total: number, isMore = false): string {
-  if (total === 0) return 'No cases';
-  if (total === 1) return '1 case';
+  if (total === 0) return m.noCases();
+  if (total === 1) return m.n1Case();
   const first = (page - 1) * PAGE_SIZE + 1;
   const last = Math.min(total, page * PAGE_SIZE);
-  if (isMore) return `${first} to ${last} of more than ${MOST_COUNTED} cases`;
-  return first === 1 && last === total ? `${total} cases` : `${first} to ${last} of ${total} cases`;
+  if (isMore) return m.toOfMoreThanCases({ first, last, mostCounted: MOST_COUNTED });
+  return first === 1 && last === total ? m.casesWithTotal({ total }) : m.toOfCases({ first, last, total });
 }
 
 /** "134 cases that fit the filter" over a print, or "The first 2000 of 2412 cases; …" where it does not hold all. */
 export function printedWords(count: number, total: number, filter: ListFilter): string {
   const which = `${total === 1 ? 'case' : 'cases'}${fitWords(filter)}`;
-  return count < total
-    ? `The first ${count} of ${total} ${which}; narrow the filter to print others.`
-    : `${count} ${which}`;
+  return count < total ? m.theFirstOfNarrowTheFilter({ count, total, which }) : `${count} ${which}`;
 }
 
 /** What a count of cases ends with while a filter is set. */
 export function fitWords(filter: ListFilter): string {
-  return isFiltered(filter) ? ' that fit the filter' : '';
+  return isFiltered(filter) ? m.thatFitTheFilter() : '';
 }
 
 function isOrder(text: string): text is CaseOrder {

@@ -2,6 +2,7 @@ import type { Access, Device, DeviceInput, Invitation } from '../../../src-core/
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { Reply, ReplyError } from '../../../src-core/contract/reply.ts';
 import type { Person, Printer } from '../../../src-core/contract/shop-records.ts';
+import { m } from '../../messages/en/devices.ts';
 
 /** Devices, PINs and the list of who did what. Each change answers with what went wrong, or an empty text. */
 export class DeviceBook {
@@ -58,7 +59,7 @@ export class DeviceBook {
   }
 
   async #change(call: () => Promise<Reply<Access>>): Promise<string> {
-    if (this.isBusy) return 'The last change is still being written.';
+    if (this.isBusy) return m.theLastChangeIsStillBeing();
     this.isBusy = true;
     const reply = await call();
     this.isBusy = false;

@@ -1,4 +1,5 @@
 import type { OwnExperience } from '../../../src-core/contract/own-experience-view.ts';
+import { m } from '../../messages/en/experience-words.ts';
 
 type Row = OwnExperience['rows'][number];
 
@@ -9,17 +10,17 @@ export function timesWords(times: number): string {
 
 /** How sure it is that the shop differs from the guide. */
 export function sureWords({ low, high }: Pick<Row, 'low' | 'high'>): string {
-  if (low > 1) return 'More often than the guide says';
-  if (high < 1) return 'Less often than the guide says';
-  return 'Cannot be told from the guide yet';
+  if (low > 1) return m.moreOftenThanTheGuideSays();
+  if (high < 1) return m.lessOftenThanTheGuideSays();
+  return m.cannotBeToldFromTheGuide();
 }
 
 /** What counts, in one sentence. */
 export function countedWords({ cases, closedSince, choice, isDemo }: OwnExperience): string {
-  const some = cases === 1 ? '1 closed case' : `${cases} closed cases`;
-  const whose = isDemo ? ' of the demo shop' : '';
+  const some = m.closedCases({ cases });
+  const whose = isDemo ? m.ofTheDemoShop() : '';
   const since =
-    choice.mode === 'frozen' && closedSince > 0 ? `; ${closedSince} closed since then do not count` : '';
-  const counting = choice.mode === 'off' ? 'would count' : cases === 1 ? 'counts' : 'count';
-  return `${some}${whose} with a cause of the guide ${counting}${since}.`;
+    choice.mode === 'frozen' && closedSince > 0 ? m.closedSinceThenDoNotCount({ closedSince }) : '';
+  const counting = choice.mode === 'off' ? m.wouldCount() : m.count({ cases });
+  return m.withACauseOfTheGuide({ some, whose, counting, since });
 }

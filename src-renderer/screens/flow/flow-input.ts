@@ -1,6 +1,7 @@
 import { FLOW_NUMBERS, type FlowNumber } from '../../../src-core/contract/flow-numbers.ts';
 import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
 import { faultOfNumber, shownNumber, type ShownNumber } from '../../wording/temperature-input.ts';
+import { m } from '../../messages/en/flow.ts';
 
 /** The numbers as they stand in the form, in the reader's units. */
 export type FlowTexts = Readonly<Record<FlowNumber, string>>;
@@ -36,7 +37,7 @@ export function faultsOf(texts: FlowTexts, unit: TemperatureUnit): ReadonlyMap<F
     !faults.has('layerHeightMm') &&
     numberIn(texts.lineWidthMm) < numberIn(texts.layerHeightMm)
   )
-    faults.set('lineWidthMm', 'A line is at least as wide as its layer is high.');
+    faults.set('lineWidthMm', m.aLineIsAtLeastAs());
   return faults;
 }
 

@@ -1,4 +1,6 @@
+import { fixed } from '../../messages/figures.ts';
 import type { FlowQuestion, FlowRange, FlowSheet } from '../../../src-core/contract/flow-sheet.ts';
+import { m } from '../../messages/en/flow-words.ts';
 
 /** One line of the sheet: what, how much, and what to make of it with its source. */
 export interface FlowRow {
@@ -15,7 +17,7 @@ export function figure(value: number): string {
 function range({ low, likely, high }: FlowRange, unit: string, show = figure): string {
   return low === high
     ? `${show(likely)} ${unit}`
-    : `${show(likely)} ${unit} (${show(low)} to ${show(high)} ${unit})`;
+    : m.to({ show: show(likely), unit, show2: show(low), show3: show(high) });
 }
 
 const percent = (share: number) => String(Math.round(100 * share));
@@ -24,84 +26,89 @@ const whole = (value: number) => (value < 10 ? figure(value) : String(Math.round
 
 /** The sheet in one sentence. */
 export function leadWords({ flowMm3PerS, capacityMm3PerS }: FlowSheet): string {
-  const flow = `${figure(flowMm3PerS)} mm³/s`;
-  if (!capacityMm3PerS) return `${flow}. Say polymer and melt zone to set it against what the hot end melts.`;
+  const flow = m.mm3S({ figure: figure(flowMm3PerS) });
+  if (!capacityMm3PerS) return m.sayPolymerAndMeltZoneTo({ flow });
   const { low, likely, high } = capacityMm3PerS;
-  const span = `${figure(low)} to ${figure(high)} mm³/s`;
-  if (flowMm3PerS <= low) return `${flow}: within what the hot end melts (${span}).`;
-  if (flowMm3PerS <= likely)
-    return `${flow}: most hot ends of this kind melt it, a weak one does not (${span}).`;
-  if (flowMm3PerS <= high) return `${flow}: more than most hot ends of this kind melt (${span}).`;
-  return `${flow}: more than hot ends of this kind melt (${span}).`;
+  const span = m.toMm3S({ figure: figure(low), figure2: figure(high) });
+  if (flowMm3PerS <= low) return m.withinWhatTheHotEndMelts({ flow, span });
+  if (flowMm3PerS <= likely) return m.mostHotEndsOfThisKind({ flow, span });
+  if (flowMm3PerS <= high) return m.moreThanMostHotEndsOf({ flow, span });
+  return m.moreThanHotEndsOfThis({ flow, span });
 }
 
 /** What was asked, for paper and for those who come back to the screen. */
 export function questionWords(question: FlowQuestion, polymer: string | null): string {
   const { lineWidthMm, layerHeightMm, speedMmPerS, nozzleMm, filamentDiameterMm, nozzleC } = question;
-  const made = [polymer ?? 'polymer not said', nozzleC === null ? null : `${nozzleC} °C`];
-  return `A line of ${lineWidthMm} × ${layerHeightMm} mm at ${speedMmPerS} mm/s through ${nozzleMm} mm, from ${filamentDiameterMm} mm filament (${made.filter(Boolean).join(', ')}).`;
+  const made = [polymer ?? m.polymerNotSaid(), nozzleC === null ? null : m.celsius({ nozzleC })];
+  return m.aLineOfMmAtMm({
+    lineWidthMm,
+    layerHeightMm,
+    speedMmPerS,
+    nozzleMm,
+    filamentDiameterMm,
+    made: made.filter(Boolean).join(', '),
+  });
 }
 
 export function flowRows(sheet: FlowSheet, question: FlowQuestion): readonly FlowRow[] {
   const more = Math.round(100 * (sheet.plainAreaMm2 / sheet.beadAreaMm2 - 1));
-  const grams = sheet.gramsPerHour === null ? '' : `, ${figure(sheet.gramsPerHour)} g`;
+  const grams = sheet.gramsPerHour === null ? '' : m.g({ figure: figure(sheet.gramsPerHour) });
   return [
     {
-      label: 'Cross-section of the bead',
-      value: `${figure(sheet.beadAreaMm2)} mm²`,
-      note: `With half-round ends. Width times height is ${figure(sheet.plainAreaMm2)} mm², ${more} % more. Geometry.`,
+      label: m.crossSectionOfTheBead(),
+      value: m.mm2({ figure: figure(sheet.beadAreaMm2) }),
+      note: m.withHalfRoundEndsWidthTimes({ figure: figure(sheet.plainAreaMm2), more }),
     },
     {
-      label: 'Flow',
-      value: `${figure(sheet.flowMm3PerS)} mm³/s`,
-      note: `A program that takes width times height pushes ${figure(sheet.plainFlowMm3PerS)} mm³/s.`,
+      label: m.flow(),
+      value: m.mm3S({ figure: figure(sheet.flowMm3PerS) }),
+      note: m.aProgramThatTakesWidthTimes({ figure: figure(sheet.plainFlowMm3PerS) }),
     },
     {
-      label: 'Filament speed',
-      value: `${figure(sheet.feedMmPerS)} mm/s`,
-      note: 'Flow over the cross-section of the filament.',
+      label: m.filamentSpeed(),
+      value: m.mmS({ figure: figure(sheet.feedMmPerS) }),
+      note: m.flowOverTheCrossSectionOf(),
     },
     {
-      label: 'Filament in an hour',
-      value: `${figure(sheet.metresPerHour)} m${grams}`,
+      label: m.filamentInAnHour(),
+      value: m.m({ figure: figure(sheet.metresPerHour), grams }),
       note:
         sheet.gramsPerHour !== null
-          ? 'Of steady printing, without travel. Customary density of the polymer.'
+          ? m.ofSteadyPrintingWithoutTravel()
           : question.polymer === null
-            ? 'Of steady printing, without travel. Say the polymer for grams.'
-            : 'Of steady printing, without travel. Grams are left out: the density of this filament is not known.',
+            ? m.ofSteadyPrintingWithoutTravelSay()
+            : m.ofSteadyPrintingWithoutTravelGrams(),
     },
   ];
 }
 
 export function heatRows(sheet: FlowSheet, question: FlowQuestion): readonly FlowRow[] {
   const { residenceSeconds, heatingSeconds, shareOfCapacity, fastestMmPerS } = sheet;
-  const missing = `Say ${[question.polymer === null && 'the polymer', question.meltZone === null && 'the melt zone'].filter(Boolean).join(' and ')}.`;
+  const missing = m.say({
+    rest: [question.polymer === null && m.thePolymer(), question.meltZone === null && m.theMeltZone()]
+      .filter(Boolean)
+      .join(m.and()),
+  });
   return [
     {
-      label: 'Share of what the hot end melts',
+      label: m.shareOfWhatTheHotEnd(),
       value: shareOfCapacity ? range(shareOfCapacity, '%', percent) : '–',
-      note: shareOfCapacity
-        ? 'Common practice, not verified, through 0.4 mm near the usual temperature: a setting, not a standard.'
-        : missing,
+      note: shareOfCapacity ? m.commonPracticeNotVerifiedThrough0() : missing,
     },
     {
-      label: 'Fastest that it melts',
+      label: m.fastestThatItMelts(),
       value: fastestMmPerS ? range(fastestMmPerS, 'mm/s', whole) : '–',
-      note: fastestMmPerS ? 'The speed at which this line uses that up.' : missing,
+      note: fastestMmPerS ? m.theSpeedAtWhichThisLine() : missing,
     },
     {
-      label: 'Residence time in the melt zone',
-      value: residenceSeconds === null ? '–' : `${figure(residenceSeconds)} s`,
-      note:
-        residenceSeconds === null
-          ? 'Say the melt zone.'
-          : 'Volume over flow; the length of the zone is an estimate.',
+      label: m.residenceTimeInTheMeltZone(),
+      value: residenceSeconds === null ? '–' : m.s({ figure: figure(residenceSeconds) }),
+      note: residenceSeconds === null ? m.sayTheMeltZone() : m.volumeOverFlowTheLengthOf(),
     },
     {
-      label: 'Time to reach 90 % of wall temperature',
+      label: m.timeToReach90OfWall(),
       value: range(heatingSeconds, 's'),
-      note: 'Conduction into a cylinder (Crank 1975, eq. 5.23); diffusivity of polymers: typical value, not verified.',
+      note: m.conductionIntoACylinderCrank1975(),
     },
     hotterRow(sheet, question),
   ];
@@ -110,17 +117,20 @@ export function heatRows(sheet: FlowSheet, question: FlowQuestion): readonly Flo
 function hotterRow({ hotter }: FlowSheet, { polymer, nozzleC }: FlowQuestion): FlowRow {
   if (!hotter)
     return {
-      label: 'Viscosity at 10 °C hotter',
+      label: m.viscosityAt10CelsiusHotter(),
       value: '–',
       note:
         polymer === null || nozzleC === null
-          ? 'Say polymer and nozzle temperature.'
-          : 'Not given: no activation energy of this polymer is at hand.',
+          ? m.sayPolymerAndNozzleTemperature()
+          : m.notGivenNoActivationEnergyOf(),
     };
   return {
-    label: `Viscosity at ${hotter.byC} °C hotter`,
-    value: `${percent(hotter.lowestTimesViscosity)} to ${percent(hotter.highestTimesViscosity)} % of now`,
-    note: 'Arrhenius; activation energies: typical values, not verified. Keep within the range on the spool.',
+    label: m.viscosityAtCelsiusHotter({ byC: hotter.byC }),
+    value: m.toOfNow({
+      percent: percent(hotter.lowestTimesViscosity),
+      percent2: percent(hotter.highestTimesViscosity),
+    }),
+    note: m.arrheniusActivationEnergiesTypical(),
   };
 }
 
@@ -130,37 +140,34 @@ export function groupWords([first]: readonly FlowRow[]): string {
 }
 
 const LEVEL_WORDS: Readonly<Record<NonNullable<FlowSheet['bridging']>['level'], string>> = {
-  low: 'Low',
-  raised: 'Raised',
-  high: 'High',
+  low: m.low(),
+  raised: m.raised(),
+  high: m.high(),
 };
 
 export function bridgingRows({ bridging }: FlowSheet, question: FlowQuestion): readonly FlowRow[] {
   if (!bridging)
     return [
       {
-        label: 'Risk that filler bridges the nozzle',
-        value: question.fillerPercent === 0 ? 'None' : '–',
-        note:
-          question.fillerPercent === 0
-            ? 'No filler.'
-            : 'Say how much filler and how long its fibres are. Chopped fibre in filament: about 0.1 mm (Blok et al. 2018) to 0.4 mm (Tekinalp et al. 2014).',
+        label: m.riskThatFillerBridgesTheNozzle(),
+        value: question.fillerPercent === 0 ? m.none() : '–',
+        note: question.fillerPercent === 0 ? m.noFiller() : m.sayHowMuchFillerAndHow(),
       },
     ];
   const next =
     bridging.nextBoreMm === null
-      ? 'larger than the nozzles commonly sold'
-      : `of those commonly sold, ${bridging.nextBoreMm} mm`;
+      ? m.largerThanTheNozzlesCommonlySold()
+      : m.ofThoseCommonlySoldMm({ nextBoreMm: bridging.nextBoreMm });
   return [
     {
-      label: 'Risk that filler bridges the nozzle',
+      label: m.riskThatFillerBridgesTheNozzle(),
       value: LEVEL_WORDS[bridging.level],
-      note: 'Our estimate, after Thomas & Durian 2015: no size is sharply safe, and fibres align. A warning, not a verdict.',
+      note: m.ourEstimateAfterThomasDurian2015(),
     },
     {
-      label: 'Smallest nozzle for it',
-      value: `${bridging.smallestBoreMm.toFixed(2)} mm`,
-      note: `That is, ${next}.`,
+      label: m.smallestNozzleForIt(),
+      value: m.mm({ smallestBoreMm: fixed(bridging.smallestBoreMm, 2) }),
+      note: m.thatIs({ next }),
     },
   ];
 }

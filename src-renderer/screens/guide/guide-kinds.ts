@@ -2,14 +2,15 @@ import type { GuideBook } from '../../host/guide-book.ts';
 import { placeWords, PLACE_WORDS } from '../../wording/case-words.ts';
 import { remedyMinutes } from '../../wording/minutes-words.ts';
 import { familyWords, FAMILY_WORDS } from '../../wording/family-words.ts';
+import { m } from '../../messages/en/guide.ts';
 
 export const GUIDE_KINDS = [
-  { id: 'cause', label: 'Causes', one: 'Cause' },
-  { id: 'observation', label: 'Observations', one: 'Observation' },
-  { id: 'remedy', label: 'Remedies', one: 'Remedy' },
-  { id: 'material', label: 'Materials', one: 'Material' },
-  { id: 'mechanism', label: 'Mechanisms', one: 'Mechanism' },
-  { id: 'practice', label: 'Habits', one: 'Habit' },
+  { id: 'cause', label: m.causes(), one: m.cause() },
+  { id: 'observation', label: m.observations(), one: m.observation() },
+  { id: 'remedy', label: m.remedies(), one: m.remedy() },
+  { id: 'material', label: m.materials(), one: m.material() },
+  { id: 'mechanism', label: m.mechanisms(), one: m.mechanism() },
+  { id: 'practice', label: m.habits(), one: m.habit() },
 ] as const;
 export type GuideKind = (typeof GUIDE_KINDS)[number]['id'];
 
@@ -58,7 +59,7 @@ export function linesOf(kind: GuideKind, { guide }: GuideBook): readonly GuideLi
         label,
         summary,
         alsoCalled,
-        group: sort === 'polymer' ? 'Polymers' : 'Fillers',
+        group: sort === 'polymer' ? m.polymers() : m.fillers(),
       }));
     case 'mechanism':
       return guide.mechanisms.map(({ id, label, physics }) => ({

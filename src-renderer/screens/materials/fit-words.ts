@@ -2,36 +2,39 @@ import type { FitVerdict } from '../../../src-core/contract/fit-verdicts.ts';
 import type { MaterialProperty } from '../../../src-core/knowledge/schema.ts';
 import type { FitMargin, FitReport } from '../../../src-core/contract/material-fit.ts';
 import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
+import { m } from '../../messages/en/fit-words.ts';
 
 export const VERDICT_WORDS: Readonly<Record<FitVerdict, string>> = {
-  suits: 'Suits',
-  'suits-with-limits': 'Suits with limits',
-  'not-known': 'Not known',
-  'does-not-suit': 'Does not suit',
+  suits: m.suits(),
+  'suits-with-limits': m.suitsWithLimits(),
+  'not-known': m.notKnown(),
+  'does-not-suit': m.doesNotSuit(),
 };
 
 /** What else decides between materials that suit, as it stands in the guide. */
 export const COMPARED_PROPERTIES: readonly (readonly [MaterialProperty, string])[] = [
-  ['nozzleTempC', 'Nozzle'],
-  ['plateTempC', 'Bed'],
-  ['chamberTempC', 'Chamber'],
-  ['dryingTempC', 'Dried at'],
-  ['dryingHours', 'Dried for'],
-  ['smallestNozzleMm', 'Smallest nozzle'],
+  ['nozzleTempC', m.nozzle()],
+  ['plateTempC', m.bed()],
+  ['chamberTempC', m.chamber()],
+  ['dryingTempC', m.driedAt()],
+  ['dryingHours', m.driedFor()],
+  ['smallestNozzleMm', m.smallestNozzle()],
 ];
 
 /** A margin as people say it: "33 to 41 °C to spare", "3 to 10 °C short", "a grade short". */
 export function marginWords(margin: FitMargin, unit: TemperatureUnit): string {
   if (margin.kind === 'grades') return gradeSteps(margin.steps);
-  if (margin.kind === 'times') return `met ${span(round1(margin.low), round1(margin.high))} times`;
+  if (margin.kind === 'times') return m.metTimes({ span: span(round1(margin.low), round1(margin.high)) });
   const scale = unit === '°F' ? 1.8 : 1;
   const low = Math.round(margin.low * scale);
   const high = Math.round(margin.high * scale);
   const wanted = Math.round(margin.wanted * scale);
   if (low >= 0)
-    return `${span(low, high)} ${unit} to spare${low < wanted ? `, ${wanted} ${unit} wanted` : ''}`;
-  if (high <= 0) return `${span(-high, -low)} ${unit} short`;
-  return `${-low} ${unit} short to ${high} ${unit} to spare`;
+    return low < wanted
+      ? m.toSpareWanted({ span: span(low, high), unit, wanted })
+      : m.toSpare({ span: span(low, high), unit });
+  if (high <= 0) return m.short({ span: span(-high, -low), unit });
+  return m.shortToToSpare({ low: -low, unit, high });
 }
 
 /**
@@ -48,22 +51,22 @@ export function withoutCauseWords({ fit }: Pick<NonNullable<FitReport['failedPar
   const limits = labelsOf('suits-with-limits');
   const unknown = labelsOf('not-known');
   const said = [
-    against && `This speaks against the material: ${against}.`,
-    limits && `The material takes this with limits only: ${limits}.`,
-    unknown && `Not known whether the material takes this: ${unknown}.`,
+    against && m.thisSpeaksAgainstTheMaterial({ against }),
+    limits && m.theMaterialTakesThisWithLimits({ limits }),
+    unknown && m.notKnownWhetherTheMaterialTakes({ unknown }),
   ].filter(Boolean);
-  if (said.length > 0) return `${said.join(' ')} The reasons stand below.`;
-  return 'What you have said of the use does not speak against this material. Look for other causes: how it was printed, how it was loaded.';
+  if (said.length > 0) return m.theReasonsStandBelow({ said: said.join(' ') });
+  return m.whatYouHaveSaidOfThe();
 }
 
 function gradeSteps(steps: number): string {
-  if (steps === 0) return 'just met';
-  const count = Math.abs(steps) === 1 ? 'a grade' : `${Math.abs(steps)} grades`;
-  return steps > 0 ? `${count} to spare` : `${count} short`;
+  if (steps === 0) return m.justMet();
+  const count = m.grades({ steps: Math.abs(steps) });
+  return steps > 0 ? m.toSpareWithCount({ count }) : m.shortWithCount({ count });
 }
 
 function span(low: number, high: number): string {
-  return low === high ? `${low}` : `${low} to ${high}`;
+  return low === high ? `${low}` : m.to({ low, high });
 }
 
 function round1(value: number): number {

@@ -1,70 +1,71 @@
 import type { Application } from '../../../src-core/contract/material-fit.ts';
+import { m } from '../../messages/en/materials.ts';
 
 /** What may wet the part, with the words for it. */
 export const AGENTS = [
-  ['water', 'Water and damp'],
-  ['oilsAndFuels', 'Oils and fuels'],
-  ['alcohols', 'Alcohols'],
-  ['acids', 'Acids'],
-  ['alkalis', 'Alkalis'],
-  ['solvents', 'Solvents'],
+  ['water', m.waterAndDamp()],
+  ['oilsAndFuels', m.oilsAndFuels()],
+  ['alcohols', m.alcohols()],
+  ['acids', m.acids()],
+  ['alkalis', m.alkalis()],
+  ['solvents', m.solvents()],
 ] as const;
 /** Fields of the use with their choices; the first choice of each asks nothing. */
 export const CHOICES = [
   [
     'steadyLoad',
-    'Steady load',
+    m.steadyLoad(),
     [
-      ['none', 'None'],
-      ['light', 'Light'],
-      ['heavy', 'Heavy'],
+      ['none', m.none()],
+      ['light', m.light()],
+      ['heavy', m.heavy()],
     ],
   ],
   [
     'impact',
-    'Impact',
+    m.impact(),
     [
-      ['none', 'None'],
-      ['knocks', 'Knocks'],
-      ['blows', 'Hard blows'],
+      ['none', m.none()],
+      ['knocks', m.knocks()],
+      ['blows', m.hardBlows()],
     ],
   ],
   [
     'sliding',
-    'Sliding',
+    m.sliding(),
     [
-      ['none', 'None'],
-      ['some', 'Now and then'],
-      ['steady', 'Steadily'],
+      ['none', m.none()],
+      ['some', m.nowAndThen()],
+      ['steady', m.steadily()],
     ],
   ],
   [
     'stiffness',
-    'Stiffness',
+    m.stiffness(),
     [
-      ['any', 'Does not matter'],
-      ['rigid', 'Rigid'],
-      ['springy', 'Springs like a clip'],
-      ['flexible', 'Bends like a strap'],
-      ['rubbery', 'Soft like rubber'],
+      ['any', m.doesNotMatter()],
+      ['rigid', m.rigid()],
+      ['springy', m.springsLikeAClip()],
+      ['flexible', m.bendsLikeAStrap()],
+      ['rubbery', m.softLikeRubber()],
     ],
   ],
   [
     'looks',
-    'Looks',
+    m.looks(),
     [
-      ['any', 'Do not matter'],
-      ['clear', 'See-through'],
-      ['smooth', 'Smooth'],
+      ['any', m.doNotMatter()],
+      ['clear', m.seeThrough()],
+      ['smooth', m.smooth()],
     ],
   ],
   [
     'contact',
-    'Touches',
+    m.touches(),
     [
-      ['none', 'Neither skin nor food'],
-      ['skin', 'Skin, for long'],
-      ['food', 'Food'],
+      ['none', m.neitherSkinNorFood()],
+      ['skin', m.skinForLong()],
+      ['food', m.food()],
     ],
   ],
 ] as const;
@@ -83,13 +84,13 @@ export function useWords(use: Application, filler: string, labelOf: (material: s
     const words = values.find(([value]) => value === use[field])?.[1];
     return use[field] === nothing[0] || words === undefined ? [] : [`${label}: ${words.toLowerCase()}`];
   });
-  const coldest = lowestServiceTemperatureC === null ? '' : `, down to ${lowestServiceTemperatureC} °C`;
+  const coldest = lowestServiceTemperatureC === null ? '' : m.downToCelsius({ lowestServiceTemperatureC });
   return [
-    `Up to ${serviceTemperatureC} °C${coldest}`,
+    m.upToCelsius({ serviceTemperatureC, coldest }),
     ...chosen,
-    ...(around.length > 0 ? [`Around it: ${around.join(', ')}`] : []),
-    ...(standsInFor === null ? [] : [`In place of moulded ${labelOf(standsInFor)}`]),
-    ...(filler === 'none' ? [] : [`Filled with ${labelOf(filler).toLowerCase()}`]),
+    ...(around.length > 0 ? [m.aroundIt({ around: around.join(', ') })] : []),
+    ...(standsInFor === null ? [] : [m.inPlaceOfMoulded({ label: labelOf(standsInFor) })]),
+    ...(filler === 'none' ? [] : [m.filledWithWithLabel({ label: labelOf(filler).toLowerCase() })]),
   ]
     .map((sentence) => `${sentence}.`)
     .join(' ');

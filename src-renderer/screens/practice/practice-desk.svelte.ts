@@ -10,6 +10,7 @@ import type {
 import type { CaseLink } from '../case/case-link.ts';
 import { CaseSession } from '../case/case-session.svelte.ts';
 import type { PracticeRound } from './practice-round.svelte.ts';
+import { m } from '../../messages/en/practice.ts';
 
 /** Events after which another thing lies before the trainee, whose cautions are not read yet. */
 const TURNS_TO_OTHERS: ReadonlySet<CaseEvent['kind']> = new Set([
@@ -120,10 +121,9 @@ export class PracticeDesk implements CaseLink {
         };
       case 'closed': {
         const [first, ...others] = event.causes;
-        if (first === undefined || !('cause' in first)) return { missing: 'Pick a cause of the guide.' };
-        if (others.length > 0)
-          return { missing: 'Name one cause. Where two are at work, naming one of them counts.' };
-        if (this.confidence === null) return { missing: 'Say how sure you are.' };
+        if (first === undefined || !('cause' in first)) return { missing: m.pickACauseOfTheGuide() };
+        if (others.length > 0) return { missing: m.nameOneCauseWhereTwoAre() };
+        if (this.confidence === null) return { missing: m.sayHowSureYouAre() };
         const { cause } = first;
         return { kind: 'name-cause', cause, practice: event.practice, confidence: this.confidence };
       }
@@ -139,7 +139,7 @@ export class PracticeDesk implements CaseLink {
     if (refusal) return { ok: false, error: { code: 'refused', message: refusal } };
     return {
       ok: false,
-      error: failure ?? { code: 'refused', message: 'The step before is still under way. Try again.' },
+      error: failure ?? { code: 'refused', message: m.theStepBeforeIsStillUnder() },
     };
   }
 
@@ -147,7 +147,7 @@ export class PracticeDesk implements CaseLink {
     const view = this.round.view?.case;
     return view
       ? { ok: true, value: view }
-      : { ok: false, error: { code: 'not-found', message: 'No practice case is begun.' } };
+      : { ok: false, error: { code: 'not-found', message: m.noPracticeCaseIsBegun() } };
   }
 
   #run(): TrainingRunInput {

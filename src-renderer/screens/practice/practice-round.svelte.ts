@@ -6,6 +6,7 @@ import type {
   TrainingView,
 } from '../../../src-core/contract/training-view.ts';
 import { keepIn, readKept } from '../../host/session-store.ts';
+import { m } from '../../messages/en/practice.ts';
 
 const STORE_KEY = 'beadwright.practice';
 /** Case numbers that are drawn: short enough to be called across a room. */
@@ -122,7 +123,7 @@ export function faultOfNumber(text: string): string | null {
   const number = Number(text);
   return /^\d+$/.test(text.trim()) && number <= LARGEST_NUMBER
     ? null
-    : `A case number is a whole number from 0 to ${LARGEST_NUMBER}.`;
+    : m.aCaseNumberIsAWhole({ largestNumber: LARGEST_NUMBER });
 }
 
 interface KeptRound {

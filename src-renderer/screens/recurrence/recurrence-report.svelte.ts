@@ -3,11 +3,12 @@ import type { Grouping } from '../../../src-core/contract/recurrence-choices.ts'
 import type { Recurrence, RecurrenceRow } from '../../../src-core/contract/recurrence-view.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
 import { faultOfPeriod, periodDays, type Period } from '../../wording/period.ts';
+import { m } from '../../messages/en/recurrence.ts';
 
 export const ROW_ORDERS = {
-  surprising: 'Most unusual first',
-  costliest: 'Most time lost first',
-  frequent: 'Most cases first',
+  surprising: m.mostUnusualFirst(),
+  costliest: m.mostTimeLostFirst(),
+  frequent: m.mostCasesFirst(),
 } as const;
 export type RowOrder = keyof typeof ROW_ORDERS;
 

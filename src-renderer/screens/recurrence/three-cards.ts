@@ -10,6 +10,7 @@ import {
   sinceWords,
   timesWords,
 } from '../../wording/recurrence-words.ts';
+import { m } from '../../messages/en/recurrence.ts';
 
 /** A card: what it answers, its answer, and what belongs to it. */
 export interface Card {
@@ -30,14 +31,14 @@ function costs(recurrence: Recurrence): Card {
   const said = costliestWords(recurrence);
   return {
     id: 'costs',
-    question: 'What costs most',
-    answer: said?.title ?? 'No time lost is on record',
+    question: m.whatCostsMost(),
+    answer: said?.title ?? m.noTimeLostIsOnRecord(),
     lines: said?.lines ?? [],
   };
 }
 
 function standsOut(recurrence: Recurrence): Card {
-  const question = 'What stands out';
+  const question = m.whatStandsOut();
   const rows = rowsStandingOut(recurrence);
   const [first, ...others] = rows;
   if (!first) {
@@ -45,12 +46,15 @@ function standsOut(recurrence: Recurrence): Card {
     return {
       id: 'stands-out',
       question,
-      answer: 'Nothing for certain',
+      answer: m.nothingForCertain(),
       lines: watched
         ? [
-            `Closest to it: ${findingWords(watched, recurrence.by)}, ${countWords(watched)}. It could be chance.`,
+            m.closestToItItCouldBe({
+              finding: findingWords(watched, recurrence.by),
+              count: countWords(watched),
+            }),
           ]
-        : ['Nothing comes back more often than chance would bring.'],
+        : [m.nothingComesBackMoreOftenThan()],
     };
   }
   const shown = others.slice(0, MOST_LINES - 1);
@@ -62,7 +66,7 @@ function standsOut(recurrence: Recurrence): Card {
       ...(first.since ? [`${sinceWords(first.since)}.`] : []),
       ...shown.map((row) => `${findingWords(row, recurrence.by)}: ${countWords(row)}.`),
       [
-        others.length > shown.length ? `${others.length - shown.length} more in the table.` : '',
+        others.length > shown.length ? m.moreInTheTable({ othersCount: others.length - shown.length }) : '',
         byChanceWords(recurrence),
       ]
         .filter(Boolean)
@@ -75,11 +79,17 @@ function better({ better: fallen }: Recurrence, actions: readonly Action[]): Car
   const helped = actions.filter(({ effect }) => effect?.verdict === 'helped');
   const lines = [
     ...helped.map((action) => ({
-      answer: `${aboutWords(action) ?? action.title}: ${action.effect?.ratio === 0 ? 'none since' : timesWords(action.effect?.ratio ?? 0)}`,
-      line: `After “${action.title}”: ${action.effect ? measuredWords(action.effect) : ''}`,
+      answer:
+        action.effect?.ratio === 0
+          ? m.noneSince({ about: aboutWords(action) ?? action.title })
+          : `${aboutWords(action) ?? action.title}: ${timesWords(action.effect?.ratio ?? 0)}`,
+      line: m.after({ actionTitle: action.title, effect: action.effect ? measuredWords(action.effect) : '' }),
     })),
     ...fallen.map(({ label, kind, change }) => ({
-      answer: `${label}${kind === 'cause' ? ', whole shop' : ', any fault'}: ${timesWords(change.ratio)}`,
+      answer:
+        kind === 'cause'
+          ? m.wholeShop({ label, times: timesWords(change.ratio) })
+          : m.anyFault({ label, times: timesWords(change.ratio) }),
       line: `${sinceWords(change)}.`,
     })),
   ];
@@ -87,14 +97,12 @@ function better({ better: fallen }: Recurrence, actions: readonly Action[]): Car
   const open = actions.filter(({ effect }) => effect?.verdict === 'not-yet').length;
   return {
     id: 'better',
-    question: 'What got better',
-    answer: first?.answer ?? 'Nothing that can be told from chance',
+    question: m.whatGotBetter(),
+    answer: first?.answer ?? m.nothingThatCanBeToldFrom(),
     lines: [
       ...(first ? [first.line] : []),
       ...others.slice(0, MOST_LINES - 1).map(({ answer }) => `${answer}.`),
-      ...(open > 0
-        ? [`Of ${open === 1 ? 'one action' : `${open} actions`} it cannot be told yet whether it helped.`]
-        : []),
+      ...(open > 0 ? [m.ofActionsItCannotBeTold({ open })] : []),
     ],
   };
 }

@@ -1,3 +1,4 @@
+import { listed } from '../../messages/lists.ts';
 import { ulid } from 'ulid';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { ReplyError } from '../../../src-core/contract/reply.ts';
@@ -6,6 +7,7 @@ import type { Ballot, BallotKind, BallotResult } from '../../../src-core/contrac
 import { keepIn, readKept } from '../../host/session-store.ts';
 import { complaintWords } from '../../wording/label-words.ts';
 import { PracticeRound, type PracticeBase } from '../practice/practice-round.svelte.ts';
+import { m } from '../../messages/en/session.ts';
 
 /** Somebody or something by name. */
 export interface Choice {
@@ -203,7 +205,7 @@ export class GroupSession {
     const reply = await this.#host.call('vote:ask', {
       ballotId,
       kind: this.kind,
-      title: view.title ?? `Case ${view.seed}`,
+      title: view.title ?? m.caseWithSeed({ seed: view.seed }),
       complaints: view.story.complaints.map(complaintWords),
       choices: this.choices.map(({ id, label }) => ({ id, label: label.slice(0, 200) })),
     });
@@ -263,7 +265,7 @@ export class GroupSession {
     const truth = this.view?.score?.trueCauses ?? [];
     if (this.ballot)
       await this.#tellDevices(
-        `Behind it: ${truth.map(({ label }) => label).join(' and ')}`,
+        m.behindItWithTruth({ truth: listed(truth.map(({ label }) => label)) }),
         truth.map((one) => one.cause),
       );
     for (const { personId, cause: vote } of this.said) {

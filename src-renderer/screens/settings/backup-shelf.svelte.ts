@@ -1,5 +1,6 @@
 import type { Backup, Dumps } from '../../../src-core/contract/casebook-view.ts';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
+import { m } from '../../messages/en/settings.ts';
 
 /** The backups of the casebook, and whether the casebook itself can be read. */
 export class BackupShelf {
@@ -49,7 +50,7 @@ export class BackupShelf {
     return this.#work(async () => {
       const reply = await this.#host.call('backup:make', {});
       if (!reply.ok) return reply.error.message;
-      this.done = `Backed up as ${reply.value.name}.`;
+      this.done = m.backedUpAs({ valueName: reply.value.name });
       return '';
     });
   }
@@ -58,7 +59,7 @@ export class BackupShelf {
     return this.#work(async () => {
       const reply = await this.#host.call('casebook:begin-empty', {});
       if (!reply.ok) return reply.error.message;
-      this.done = `An empty casebook has been begun. The old backups are in ${reply.value.setAside}.`;
+      this.done = m.anEmptyCasebookHasBeenBegun({ setAside: reply.value.setAside });
       return '';
     });
   }
@@ -67,7 +68,7 @@ export class BackupShelf {
     return this.#work(async () => {
       const reply = await this.#host.call('backup:restore', { name });
       if (!reply.ok) return reply.error.message;
-      this.done = `${reply.value.restored} is the casebook now. What was there is kept as ${reply.value.keptAs}.`;
+      this.done = m.isTheCasebookNowWhatWas({ restored: reply.value.restored, keptAs: reply.value.keptAs });
       return '';
     });
   }

@@ -1,6 +1,7 @@
 import type { ShopCosts } from '../../../src-core/contract/shop-costs.ts';
 import { asSentence } from '../../wording/label-words.ts';
 import { faultOfNumber, typedNumber, type ShownNumber } from '../../wording/temperature-input.ts';
+import { m } from '../../messages/en/shop.ts';
 
 /** What is entered about the shop's money. Unticking keeps the figures; only emptied fields are forgotten. */
 export class CostsForm {
@@ -31,13 +32,12 @@ export class CostsForm {
   get fault(): string | null {
     if (!this.isCounted && this.isEmpty) return null;
     const currency = this.currency.trim();
-    if (currency === '') return 'Say what the money is called, such as EUR.';
-    const wrongWork = faultOfNumber(this.workPerHour, amount(`${currency} an hour`));
-    if (wrongWork) return `An hour of work: ${wrongWork}`;
-    const wrongStandstill = faultOfNumber(this.standstillPerHour, amount(`${currency} an hour`));
-    if (wrongStandstill)
-      return `An hour of a machine standing: ${wrongStandstill} It is 0 where it costs nothing.`;
-    if (typedNumber(this.workPerHour) <= 0) return 'An hour of work costs more than nothing.';
+    if (currency === '') return m.sayWhatTheMoneyIsCalled();
+    const wrongWork = faultOfNumber(this.workPerHour, amount(m.anHour({ currency })));
+    if (wrongWork) return m.anHourOfWorkWithWrongWork({ wrongWork });
+    const wrongStandstill = faultOfNumber(this.standstillPerHour, amount(m.anHour({ currency })));
+    if (wrongStandstill) return m.anHourOfAMachineStandingIt({ wrongStandstill });
+    if (typedNumber(this.workPerHour) <= 0) return m.anHourOfWorkCostsMore();
     for (const [name, text] of this.#priced) {
       const wrong = faultOfNumber(text, amount(currency));
       if (wrong) return `${asSentence(name)}: ${wrong}`;

@@ -6,6 +6,7 @@ import type { GuideBook } from '../../host/guide-book.ts';
 import { conditionValueWords } from '../../wording/condition-words.ts';
 import { dateOnly, inUnit } from '../../wording/format.ts';
 import { asSentence } from '../../wording/label-words.ts';
+import { m } from '../../messages/en/shop.ts';
 
 /** A field as the form names it, and what stands in it; empty where nothing does. */
 type Field = readonly [name: string, words: string];
@@ -19,12 +20,12 @@ export function printerChanges(
 ): readonly string[] {
   const ids = [...new Set([before, now].flatMap(({ conditions }) => Object.keys(conditions)))];
   const fieldsOf = ({ label, model, printHours, note, isRetired, conditions }: Printer): readonly Field[] => [
-    ['Name', label],
-    ['Model', model],
-    ['Print hours', String(printHours)],
+    [m.name(), label],
+    [m.model(), model],
+    [m.printHours(), String(printHours)],
     ...ids.map((id): Field => conditionField(guide, id, conditions[id] ?? null, unit)),
-    ['Note', note],
-    ['Retired', isRetired ? 'yes' : 'no'],
+    [m.note(), note],
+    [m.retiredLabel(), isRetired ? 'yes' : 'no'],
   ];
   return changes(fieldsOf(before), fieldsOf(now));
 }
@@ -37,29 +38,29 @@ export function spoolChanges(
   unit: TemperatureUnit,
 ): readonly string[] {
   const fieldsOf = (spool: Spool): readonly Field[] => [
-    ['Name', spool.label],
-    ['Opened on', spool.openedAt === null ? '' : dateOnly(spool.openedAt)],
-    ['Filament diameter', `${spool.filamentDiameterMm} mm`],
-    ['Filament when full', `${spool.filamentGrams} g`],
-    ['Wound on', guide.guide.spoolBodies.find(({ id }) => id === spool.body)?.label ?? spool.body],
-    ['Supplier', spool.supplier],
-    ['Batch', spool.batch],
-    ['Empty spool', spool.tareGrams === null ? '' : `${spool.tareGrams} g`],
+    [m.name(), spool.label],
+    [m.openedOn(), spool.openedAt === null ? '' : dateOnly(spool.openedAt)],
+    [m.filamentDiameter(), m.mm({ filamentDiameterMm: spool.filamentDiameterMm })],
+    [m.filamentWhenFull(), m.g({ filamentGrams: spool.filamentGrams })],
+    [m.woundOn(), guide.guide.spoolBodies.find(({ id }) => id === spool.body)?.label ?? spool.body],
+    [m.supplier(), spool.supplier],
+    [m.batch(), spool.batch],
+    [m.emptySpool(), spool.tareGrams === null ? '' : m.gWithTareGrams({ tareGrams: spool.tareGrams })],
     conditionField(guide, 'polymer', spool.polymer, unit),
     conditionField(guide, 'filler', spool.filler, unit),
     conditionField(guide, 'filler-percent', spool.fillerPercent, unit),
     conditionField(guide, 'storage', spool.storage, unit),
-    ['Note', spool.note],
-    ['Used up', spool.isRetired ? 'yes' : 'no'],
+    [m.note(), spool.note],
+    [m.usedUpLabel(), spool.isRetired ? 'yes' : 'no'],
   ];
   return changes(fieldsOf(before), fieldsOf(now));
 }
 
 /** The air in the shop as it stands now: "Measured: 22 °C, 45 %". */
 export function climateWords(now: RoomClimate, unit: TemperatureUnit): string {
-  if (now.kind === 'unknown') return 'Not known';
-  if (now.kind === 'by-month') return 'Typical, by month';
-  return inUnit(`Measured: ${now.temperatureC} °C, ${now.percentRh} %`, unit);
+  if (now.kind === 'unknown') return m.notKnown();
+  if (now.kind === 'by-month') return m.typicalByMonth();
+  return inUnit(m.measuredCelsius({ temperatureC: now.temperatureC, percentRh: now.percentRh }), unit);
 }
 
 /** What another hand changed of the costs, as it stands now. */
@@ -67,10 +68,10 @@ export function costsChanges(before: ShopCosts | null, now: ShopCosts | null): r
   const parts = [...new Set([before, now].flatMap((costs) => Object.keys(costs?.parts ?? {})))];
   const figure = (value: number | undefined) => (value === undefined ? '' : String(value));
   const fieldsOf = (costs: ShopCosts | null): readonly Field[] => [
-    ['Count in money', costs?.isCounted ? 'yes' : 'no'],
-    ['Money is called', costs?.currency ?? ''],
-    ['An hour of work', figure(costs?.workPerHour)],
-    ['An hour of a machine standing', figure(costs?.standstillPerHour)],
+    [m.countInMoney(), costs?.isCounted ? 'yes' : 'no'],
+    [m.moneyIsCalled(), costs?.currency ?? ''],
+    [m.anHourOfWork(), figure(costs?.workPerHour)],
+    [m.anHourOfAMachineStanding(), figure(costs?.standstillPerHour)],
     ...parts.map((name): Field => [asSentence(name), figure(costs?.parts[name])]),
   ];
   return changes(fieldsOf(before), fieldsOf(now));
@@ -79,7 +80,7 @@ export function costsChanges(before: ShopCosts | null, now: ShopCosts | null): r
 /** Both lists name the same fields in the same order. */
 function changes(before: readonly Field[], now: readonly Field[]): readonly string[] {
   return now.flatMap(([name, words], i) =>
-    words === before[i]?.[1] ? [] : [`${name}: ${words === '' ? 'not set' : words}`],
+    words === before[i]?.[1] ? [] : [words === '' ? m.notSet({ name }) : `${name}: ${words}`],
   );
 }
 

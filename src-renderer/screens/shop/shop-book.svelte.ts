@@ -4,6 +4,7 @@ import type { ShopCostsInput } from '../../../src-core/contract/shop-costs.ts';
 import type { RoomClimate } from '../../../src-core/contract/spool-life.ts';
 import type { Reply, ReplyError } from '../../../src-core/contract/reply.ts';
 import { WatchedWork } from '../../host/watched-work.svelte.ts';
+import { m } from '../../messages/en/shop.ts';
 
 /** The shop's records and what can be done with them; every change answers with the whole shop as it is now. */
 export class ShopBook {
@@ -66,7 +67,7 @@ export class ShopBook {
   }
 
   async #change(call: () => Promise<Reply<Shop>>): Promise<string> {
-    if (this.isBusy) return 'The last change is still being written.';
+    if (this.isBusy) return m.theLastChangeIsStillBeing();
     this.isBusy = true;
     const reply = await call();
     // What stands there now is shown beside the reason.

@@ -8,6 +8,7 @@ import type {
   SpreadsheetReport,
   UnknownWord,
 } from '../../../src-core/contract/spreadsheet-view.ts';
+import { m } from '../../messages/en/spreadsheet.ts';
 
 /** More characters than a call takes. */
 const LARGEST = 16 * 1024 * 1024;
@@ -39,7 +40,7 @@ export class SpreadsheetImport {
 
   async open(file: File): Promise<void> {
     if (file.size > LARGEST) {
-      this.failure = { code: 'bad-request', message: 'This file is larger than 16 MB: cut it in two.' };
+      this.failure = { code: 'bad-request', message: m.thisFileIsLargerThan16() };
       return;
     }
     await this.#alone(async () => {
@@ -113,8 +114,8 @@ export class SpreadsheetImport {
         const { removed, kept, imports } = reply.value;
         this.imports = imports;
         this.report = null;
-        const stay = kept === 0 ? '' : ` ${kept} that somebody worked on since stay.`;
-        this.undone = `${fileName} is taken back: ${removed === 1 ? '1 case is' : `${removed} cases are`} gone.${stay}`;
+        const stay = kept === 0 ? '' : m.thatSomebodyWorkedOnSinceStay({ kept });
+        this.undone = m.isTakenBackCasesAreGone({ fileName, removed, stay });
       }
       return reply;
     });

@@ -1,7 +1,9 @@
+import { locale } from '../../../messages/language.ts';
 import type { CaseEvent } from '../../../../src-core/contract/case-event.ts';
 import type { CaseView } from '../../../../src-core/contract/case-view.ts';
 import { typedNumber } from '../../../wording/temperature-input.ts';
 import { forgetIn, keepIn, readKept } from '../../../host/session-store.ts';
+import { m } from '../../../messages/en/case-closing.ts';
 
 type Closed = Extract<CaseEvent, { kind: 'closed' }>;
 
@@ -67,8 +69,8 @@ export class ClosingForm {
 
   get faultOfCauses(): string | null {
     const count = this.causes.length + (this.named.trim() ? 1 : 0);
-    if (count === 0) return 'Name the cause: pick one, search for it, or write it in your own words.';
-    return count > MOST_CAUSES ? `At most ${MOST_CAUSES} causes; you have ${count}.` : null;
+    if (count === 0) return m.nameTheCausePickOneSearch();
+    return count > MOST_CAUSES ? m.atMostCausesYouHave({ mostCauses: MOST_CAUSES, count }) : null;
   }
 
   get faultOfMinutes(): string | null {
@@ -118,8 +120,8 @@ export function unlikelyCauses(view: Pick<CaseView, 'candidates'>): string[] {
 
 function faultOfAmount(text: string, max: number, unit: string): string | null {
   const value = typedNumber(text);
-  if (text.trim() === '' || !Number.isFinite(value)) return `Say how many ${unit}; 0 when none.`;
+  if (text.trim() === '' || !Number.isFinite(value)) return m.sayHowMany0WhenNone({ unit });
   return value >= 0 && value <= max
     ? null
-    : `It must lie between 0 and ${max.toLocaleString('en-GB')} ${unit}.`;
+    : m.itMustLieBetween0And({ max: max.toLocaleString(locale()), unit });
 }

@@ -1,5 +1,6 @@
 import type { RemedyOffer } from '../../../../src-core/contract/case-view.ts';
 import { OUTCOME_WORDS } from '../../../wording/case-words.ts';
+import { m } from '../../../messages/en/case-remedies.ts';
 
 /** Chances nearer than this read as the same. */
 const SAME_CHANCE = 0.03;
@@ -10,18 +11,18 @@ type Offer = Pick<RemedyOffer, 'repairProbability' | 'minutesHandsOn' | 'minutes
 
 /** Why an alternative stands where it does, held against the one that is proposed. */
 export function reasonForPlace(offer: Offer, first: Offer): string {
-  if (offer.wasTried) return `Tried: ${OUTCOME_WORDS[offer.wasTried].toLowerCase()}`;
+  if (offer.wasTried) return m.triedWithOutcome({ outcome: OUTCOME_WORDS[offer.wasTried].toLowerCase() });
   const chance = offer.repairProbability - first.repairProbability;
   const minutes = total(offer) - total(first);
   const isLonger = minutes > SAME_MINUTES;
   const isShorter = minutes < -SAME_MINUTES;
-  if (chance > SAME_CHANCE) return isLonger ? 'More likely to help, but takes longer' : 'More likely to help';
+  if (chance > SAME_CHANCE) return isLonger ? m.moreLikelyToHelpButTakes() : m.moreLikelyToHelp();
   if (chance < -SAME_CHANCE) {
-    if (isShorter) return 'Quicker, but less likely to help';
-    return isLonger ? 'Less likely to help, and takes longer' : 'Less likely to help';
+    if (isShorter) return m.quickerButLessLikelyToHelp();
+    return isLonger ? m.lessLikelyToHelpAndTakes() : m.lessLikelyToHelp();
   }
-  if (isLonger) return 'As likely to help, but takes longer';
-  return isShorter ? 'As likely to help, and quicker' : 'As good';
+  if (isLonger) return m.asLikelyToHelpButTakes();
+  return isShorter ? m.asLikelyToHelpAndQuicker() : m.asGood();
 }
 
 function total(offer: Offer): number {

@@ -2,39 +2,40 @@ import type { Guide } from '../../../../src-core/contract/guide-view.ts';
 import type { TemperatureUnit } from '../../../../src-core/contract/display-choices.ts';
 import { propertyText } from '../../../../src-core/words/guide-figures.ts';
 import { inUnit } from '../../../wording/format.ts';
+import { m } from '../../../messages/en/material-words.ts';
 
 type Material = Guide['materials'][number];
 type PropertyId = keyof Material['properties'];
 
 /** Properties of a material in the order of the sheet, with the words for them. */
 export const PROPERTY_WORDS: readonly { readonly id: PropertyId; readonly label: string }[] = [
-  { id: 'dryingTempC', label: 'Drying temperature' },
-  { id: 'dryingHours', label: 'Drying time' },
-  { id: 'dryingMaxTempC', label: 'Never dry above' },
-  { id: 'dryingLimitWhy', label: 'Why not above' },
-  { id: 'residualMoisturePercent', label: 'Water left when fit to print' },
-  { id: 'equilibriumWaterPercent', label: 'Water in room air' },
-  { id: 'saturationWaterPercent', label: 'Water at most' },
-  { id: 'nozzleTempC', label: 'Nozzle temperature' },
-  { id: 'plateTempC', label: 'Bed temperature' },
-  { id: 'chamberTempC', label: 'Chamber temperature' },
-  { id: 'partFanPercent', label: 'Part fan' },
-  { id: 'surface', label: 'Build plate' },
-  { id: 'smallestNozzleMm', label: 'Smallest nozzle size' },
-  { id: 'abrasiveness', label: 'Wear on nozzle and path' },
-  { id: 'effectOnMoisture', label: 'Effect on moisture' },
-  { id: 'effectOnStrength', label: 'Effect on strength' },
-  { id: 'shrinkagePercent', label: 'Shrinkage' },
-  { id: 'glassTransitionC', label: 'Glass transition' },
-  { id: 'heatDeflectionC', label: 'Heat deflection, light load (0.45 MPa)' },
-  { id: 'heatDeflection18C', label: 'Heat deflection, loaded (1.8 MPa)' },
-  { id: 'continuousUseC', label: 'Continuous use in air' },
-  { id: 'shoreHardnessA', label: 'Shore hardness' },
-  { id: 'creep', label: 'Creep under load' },
-  { id: 'impact', label: 'Impact' },
-  { id: 'ultraviolet', label: 'Ultraviolet light' },
-  { id: 'chemicals', label: 'Chemicals' },
-  { id: 'difficulty', label: 'Printing it' },
+  { id: 'dryingTempC', label: m.dryingTemperature() },
+  { id: 'dryingHours', label: m.dryingTime() },
+  { id: 'dryingMaxTempC', label: m.neverDryAbove() },
+  { id: 'dryingLimitWhy', label: m.whyNotAbove() },
+  { id: 'residualMoisturePercent', label: m.waterLeftWhenFitToPrint() },
+  { id: 'equilibriumWaterPercent', label: m.waterInRoomAir() },
+  { id: 'saturationWaterPercent', label: m.waterAtMost() },
+  { id: 'nozzleTempC', label: m.nozzleTemperature() },
+  { id: 'plateTempC', label: m.bedTemperature() },
+  { id: 'chamberTempC', label: m.chamberTemperature() },
+  { id: 'partFanPercent', label: m.partFan() },
+  { id: 'surface', label: m.buildPlate() },
+  { id: 'smallestNozzleMm', label: m.smallestNozzleSize() },
+  { id: 'abrasiveness', label: m.wearOnNozzleAndPath() },
+  { id: 'effectOnMoisture', label: m.effectOnMoisture() },
+  { id: 'effectOnStrength', label: m.effectOnStrength() },
+  { id: 'shrinkagePercent', label: m.shrinkage() },
+  { id: 'glassTransitionC', label: m.glassTransition() },
+  { id: 'heatDeflectionC', label: m.heatDeflectionLightLoad045() },
+  { id: 'heatDeflection18C', label: m.heatDeflectionLoaded18MPa() },
+  { id: 'continuousUseC', label: m.continuousUseInAir() },
+  { id: 'shoreHardnessA', label: m.shoreHardness() },
+  { id: 'creep', label: m.creepUnderLoad() },
+  { id: 'impact', label: m.impact() },
+  { id: 'ultraviolet', label: m.ultravioletLight() },
+  { id: 'chemicals', label: m.chemicals() },
+  { id: 'difficulty', label: m.printingIt() },
 ];
 
 /** A property's figure or words in the reader's unit: "45 to 55 °C", or null where there is none. */

@@ -1,3 +1,5 @@
+import { m } from '../../../messages/en/guide.ts';
+
 interface Provenance {
   readonly source: string;
   readonly confidence?: string | undefined;
@@ -17,7 +19,7 @@ export function numberSources(sources: readonly string[]): NumberedSources {
     published,
     markOf: ({ source, confidence }) => {
       const mark = isPublished(source) ? `[${published.indexOf(plain(source)) + 1}]` : source;
-      return confidence ? `${mark}, ${confidence} confidence` : mark;
+      return confidence ? m.confidence({ mark, confidence }) : mark;
     },
   };
 }

@@ -1,0 +1,25 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('caseClosing', {
+  anotherCauseOfThisGuide: 'Another cause of this guide',
+  atMostCausesYouHave: 'At most {mostCauses} causes; you have {count}.',
+  causesThatWereFound: 'Causes that were found',
+  closeTheCase: 'Close the case',
+  filamentScrapped: 'Filament scrapped',
+  gFailedPartsAndPurges: 'g, failed parts and purges',
+  goOnChecking: 'Go on checking',
+  itMustLieBetween0And: 'It must lie between 0 and {max} {unit}.',
+  minSinceItWasOpened: '{since} min, since it was opened',
+  minTheMachineOrSomebodyStood: 'min the machine or somebody stood still',
+  minutesLost: 'Minutes lost',
+  nameTheCausePickOneSearch: 'Name the cause: pick one, search for it, or write it in your own words.',
+  noneLost: 'None lost',
+  noneOrNotKnown: 'None, or not known',
+  noneScrapped: 'None scrapped',
+  noteOptional: 'Note (optional)',
+  nothingOfThatNameWriteIt: 'Nothing of that name; write it in your own words.',
+  orInYourOwnWords: 'Or in your own words',
+  sayHowMany0WhenNone: 'Say how many {unit}; 0 when none.',
+  whatWasIt: 'What was it?',
+  whichHabitIsBehindItOptional: 'Which habit is behind it? (optional)',
+});

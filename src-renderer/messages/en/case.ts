@@ -1,0 +1,26 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('case', {
+  addANote: 'Add a note',
+  backToTheBench: 'Back to the bench',
+  case: 'Case',
+  closeItNow: 'Close it now',
+  enterItAllTheSame: 'Enter it all the same',
+  everythingGoesOnThereThisOne: 'Everything goes on there; this one counts no more.',
+  guideEngine: 'Guide {knowledgeVersion} · engine {engineVersion}',
+  handItOver: 'Hand it over',
+  keepTheNote: 'Keep the note',
+  moreToDoWithThisCase: 'More to do with this case',
+  notNow: 'Not now',
+  note: 'Note',
+  openCase: 'Open case {mergedIntoNumber}',
+  parkIt: 'Park it',
+  print: 'Print',
+  showHowItStandsNow: 'Show how it stands now',
+  singleKeysAnswer: 'Single keys answer',
+  theCase: 'the case',
+  theSameTroubleAsCase: 'The same trouble as case {mergedIntoNumber}',
+  thisCaseHasMovedOnAt: 'This case has moved on at another screen. What you typed is kept.',
+  whatHappenedHere: 'What happened here',
+  yourLastEntryWasNotTaken: '{message} Your last entry was not taken: look again before you go on.',
+});

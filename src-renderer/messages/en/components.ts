@@ -1,0 +1,28 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('components', {
+  allOthers: 'All others',
+  anotherKind: 'Another kind',
+  caution: 'Caution: {label}.',
+  clear: 'Clear {label}',
+  close: 'Close',
+  commonest: 'Commonest',
+  firstDay: 'First day',
+  fromAGoodMachine: 'From a good machine',
+  goToTheSettingsUnderBackups: 'Go to the settings, under Backups',
+  howFar: 'How far?',
+  lastDay: 'Last day',
+  notKnown: 'Not known',
+  notSet: 'Not set',
+  nothingOfThatName: 'Nothing of that name.',
+  oneSmallStep: 'One small step',
+  other: 'Other',
+  reading: 'Reading {what} …',
+  sameKind: 'Same kind',
+  stop: 'Stop',
+  stopping: 'Stopping …',
+  thatDidNotWork: 'That did not work.',
+  tryAgain: 'Try again',
+  whichPartWentIn: 'Which part went in?',
+  wholeRange: 'Whole range',
+});

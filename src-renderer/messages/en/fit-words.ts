@@ -1,0 +1,30 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('fitWords', {
+  bed: 'Bed',
+  chamber: 'Chamber',
+  doesNotSuit: 'Does not suit',
+  driedAt: 'Dried at',
+  driedFor: 'Dried for',
+  grades: '{steps, plural, one {a grade} other {# grades}}',
+  justMet: 'just met',
+  metTimes: 'met {span} times',
+  notKnown: 'Not known',
+  notKnownWhetherTheMaterialTakes: 'Not known whether the material takes this: {unknown}.',
+  nozzle: 'Nozzle',
+  short: '{span} {unit} short',
+  shortToToSpare: '{low} {unit} short to {high} {unit} to spare',
+  shortWithCount: '{count} short',
+  smallestNozzle: 'Smallest nozzle',
+  suits: 'Suits',
+  suitsWithLimits: 'Suits with limits',
+  theMaterialTakesThisWithLimits: 'The material takes this with limits only: {limits}.',
+  theReasonsStandBelow: '{said} The reasons stand below.',
+  thisSpeaksAgainstTheMaterial: 'This speaks against the material: {against}.',
+  to: '{low} to {high}',
+  toSpare: '{span} {unit} to spare',
+  toSpareWanted: '{span} {unit} to spare, {wanted} {unit} wanted',
+  toSpareWithCount: '{count} to spare',
+  whatYouHaveSaidOfThe:
+    'What you have said of the use does not speak against this material. Look for other causes: how it was printed, how it was loaded.',
+});

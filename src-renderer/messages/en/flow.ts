@@ -1,0 +1,42 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('flow', {
+  aLineIsAtLeastAs: 'A line is at least as wide as its layer is high.',
+  aTrendTheFourthPowerOf:
+    'A trend: the fourth power of the nozzle size, as for a Newtonian melt (Hagen and Poiseuille). Real melts thin under shear and change less. A larger nozzle eases the extruder; the hot end melts no more for it.',
+  beadAndFilament: 'Bead and filament',
+  canYourExtruderAndHotEnd:
+    'Can your extruder and hot end keep up with this line? The answers follow as you type.',
+  crossSectionOfTheBeadTo:
+    'Cross-section of the bead to scale: {width} mm wide and {height} mm high with half-round ends, under a nozzle of {bore} mm. Dashed: width times height.',
+  fillInFromTheShop: 'Fill in from the shop',
+  fillerInTheNozzle: 'Filler in the nozzle',
+  fixTheMarkedFieldsResultsBelow: 'Fix the marked fields. Results below are from your previous values.',
+  flowMm3S: 'Flow, mm³/s',
+  flowSheet: 'Flow sheet',
+  heat: 'Heat',
+  howMuch: 'How much',
+  meltZone: 'Melt zone',
+  mm: '{bore} mm',
+  mmWide: '{width} mm wide',
+  mmWithHeight: '{height} mm',
+  none: 'None',
+  notKnown: 'Not known',
+  notSet: 'Not set',
+  nozzle: 'Nozzle',
+  nozzleSizeMm: 'Nozzle size, mm',
+  polymer: 'Polymer',
+  pressureInTheNozzleAtThe: 'Pressure in the nozzle at the same flow, times that through {nozzleMm} mm',
+  pressureTimes: 'Pressure, times',
+  print: 'Print',
+  printer: 'Printer',
+  spool: 'Spool',
+  theBeadToScaleUnderIts: 'The bead to scale under its nozzle. Dashed: width times height.',
+  theFilament: 'The filament',
+  theFlowSheet: 'the flow sheet',
+  theHotEnd: 'The hot end',
+  theLine: 'The line',
+  what: 'What',
+  whatTheHotEndMeltsMm3: 'What the hot end melts, mm³/s, with its doubt',
+  whatToMakeOfIt: 'What to make of it',
+});

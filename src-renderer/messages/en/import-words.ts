@@ -1,0 +1,11 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('importWords', {
+  alreadyHere: '{cases} already here',
+  cases: '{count, plural, one {1 case} other {# cases}}',
+  imported: '{cases} imported',
+  linesCouldNotBeReadAnd:
+    '{faulty, plural, one {1 line} other {# lines}} could not be read and {faulty, plural, one {was} other {were}} left out',
+  noNewCases: 'no new cases',
+  thereAreNoCasesInThis: 'there are no cases in this file.',
+});

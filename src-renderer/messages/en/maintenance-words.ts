@@ -1,0 +1,25 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('maintenanceWords', {
+  aboutOf: 'about {figure} of {figure2} {unit}',
+  days: 'days',
+  due: 'Due {day}',
+  dueAbout: 'Due about {day}',
+  dueNow: 'Due now',
+  every: 'Every {parts}',
+  everyWhicheverComesFirst: 'Every {parts}, whichever comes first',
+  h: '{figure} h',
+  hoursWithAbrasiveFilament: 'hours with abrasive filament',
+  lastDone: 'Last done {day}{rest}',
+  m: '{figure} m',
+  mOfFilament: 'm of filament',
+  neverLoggedHereCountedSince: 'Never logged here; counted since {day}',
+  noCounterSaysHowMuchWas: 'No counter says how much was printed',
+  notCounted: 'Not counted',
+  notDueYet: 'Not due yet',
+  of: '{figure} of {figure2} {unit}',
+  onTheCounters: '{parts} on the counters',
+  printHours: 'print hours',
+  prints: 'prints',
+  printsWithFigure: '{figure} prints',
+});

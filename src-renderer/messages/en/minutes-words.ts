@@ -1,0 +1,5 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('minutesWords', {
+  thenWaiting: '{hands}, then {duration} waiting',
+});

@@ -1,0 +1,30 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('overlays', {
+  answer: 'Answer',
+  askSomethingElse: 'Ask something else',
+  bench: 'Bench',
+  cantTell: 'Can’t tell',
+  casebook: 'Casebook',
+  closeWhatLiesOnTop: 'Close what lies on top',
+  ctrlEnter: 'Ctrl + Enter',
+  enter: 'Enter',
+  esc: 'Esc',
+  everywhere: 'Everywhere',
+  fromTheWordsToWhatWas: 'From the words to what was understood',
+  keys: 'Keys',
+  newCase: 'New case',
+  noConnectionToTheStationWhat: 'No connection to the station. What you typed is kept.',
+  readWhatIsWrittenInYour: 'Read what is written in your own words',
+  search: 'Search',
+  singleKeysAreOn: 'Single keys are on',
+  skip: 'Skip',
+  startTheCase: 'Start the case',
+  theStationLetsThisDeviceIn:
+    'The station lets this device in no more. What you typed is kept as long as this page stays open. Have the lead make a new code, and <link>join again</link>.',
+  thisSheet: 'This sheet',
+  undo: 'Undo',
+  whatElseDoYouKnow: 'What else do you know?',
+  whatToDoNow: 'What to do now',
+  whileAQuestionIsAsked: 'While a question is asked',
+});

@@ -1,0 +1,7 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('whenWords', {
+  below: 'below {rest}',
+  from: 'from {rest}',
+  or: '{words} or {words2}',
+});
