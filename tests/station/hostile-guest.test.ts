@@ -143,8 +143,8 @@ describe('at the door to the network', () => {
   it('a revoked device is out at once, with the stream that it has open', async () => {
     const { ask, device, call, knock, sendPhoto } = await openToTheNetwork();
     const cookie = await device('lead');
-    const { promise: begun, resolve: onBegun } = Promise.withResolvers<void>();
-    const stream = knock('/changes', { headers: { cookie }, onBegun });
+    const { promise: begun, resolve } = Promise.withResolvers<true>();
+    const stream = knock('/changes', { headers: { cookie }, onBegun: () => resolve(true) });
     await begun;
     expect((await call('bench:read', {}, { cookie })).status).toBe(200);
     const { devices } = await ask('access:list', {});
