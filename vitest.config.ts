@@ -71,6 +71,8 @@ export default defineConfig({
     // Browser and process tests, and answers over the whole guide, take their time on two cores that others use as well.
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    // The library's own second is too short for what a busy machine has still under way.
+    expect: { poll: { timeout: 60_000 } },
     // One worker less than there are cores, the default, would leave one of CI's two cores idle.
     maxWorkers: '100%',
     reporters: ['default', './tests/closing-line.ts'],
@@ -91,6 +93,8 @@ export default defineConfig({
         plugins: [parsedMessages(), svelte()],
         test: {
           name: 'browser',
+          // A hang has to end some time; how quick the machine is must not matter.
+          testTimeout: 600_000,
           include: ['tests/browser/**/*.test.ts'],
           exclude: isNightly ? [] : byNight,
           // The files of a worker share its Chromium.

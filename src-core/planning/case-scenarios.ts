@@ -58,9 +58,13 @@ export function caseScenarios(
     const key = causes.join();
     const known = inside.get(key);
     if (known !== undefined) return known;
-    const value = oracle.cure(causes.map((cause) => ({ cause, probability: 1 }))) / there;
-    inside.set(key, value);
-    return value;
+    const [first = -1, second = -1] = causes;
+    const value =
+      causes.length === 2
+        ? oracle.without(first).together(second)
+        : oracle.cure(causes.map((cause) => ({ cause, probability: 1 })));
+    inside.set(key, value / there);
+    return value / there;
   };
   const remaining = priors.map((_, cause) => remainingProbability(network, cause));
   // What cannot reach the complaint holds nothing up.
@@ -71,13 +75,16 @@ export function caseScenarios(
   const candidates: number[][] = ranked
     .filter((cause) => (remaining[cause] ?? 0) > LEAST_PROBABILITY)
     .map((c) => [c]);
-  for (const size of [2, 3]) {
-    // No set is more probable than its least probable cause.
-    const among = ranked
-      .slice(0, size === 2 ? CAUSES_IN_PAIRS : CAUSES_IN_TRIPLES)
-      .filter((cause) => (remaining[cause] ?? 0) > LEAST_PROBABILITY);
-    candidates.push(...subsets(among, size));
-  }
+  // No set is more probable than its least probable cause.
+  const setsOf = (size: number, most: number) =>
+    subsets(
+      ranked.slice(0, most).filter((cause) => (remaining[cause] ?? 0) > LEAST_PROBABILITY),
+      size,
+    );
+  const triples = setsOf(3, CAUSES_IN_TRIPLES);
+  candidates.push(...setsOf(2, CAUSES_IN_PAIRS), ...triples);
+  // These first: pairs leave the networks with a cause removed.
+  triples.forEach(goneWithout);
   const scenarios = candidates
     .map((causes) => ({ causes, probability: heldByExactly(causes, goneWithout) }))
     .filter(({ probability }) => probability > LEAST_PROBABILITY)

@@ -1,19 +1,11 @@
 import { remainingProbability, type CalibratedNetwork } from '../inference/queries/calibrated-network.ts';
-import type { CureNetwork, RepairOracle } from '../inference/queries/repair-oracle.ts';
+import { goingAlone, type CauseRemoved } from '../inference/queries/cause-removed.ts';
+import type { RepairOracle } from '../inference/queries/repair-oracle.ts';
 import type { GraphModel, GraphObservation } from '../inference/network/graph-model.ts';
-import {
-  differentiate,
-  evaluateAbove,
-  partValue,
-  stateProbability,
-} from '../inference/circuit/run-circuit.ts';
 import type { Scenario } from './repair-problem.ts';
 
 /** Chances that each cause and mechanism is at work now, in one scenario. */
-interface Marginals {
-  readonly causes: Float64Array;
-  readonly mechanisms: Float64Array;
-}
+type Marginals = Pick<CauseRemoved, 'causes' | 'mechanisms'>;
 
 /**
  * Forecasts for the open observations of a case. An observation's parents are taken as independent within a scenario,
@@ -22,7 +14,6 @@ interface Marginals {
 export class ScenarioForecast {
   private readonly network: CalibratedNetwork;
   private readonly model: GraphModel;
-  private readonly oracle: RepairOracle;
   private readonly scenarios: readonly Scenario[];
   private readonly unresolved: number;
   private readonly marginals: readonly Marginals[];
@@ -41,17 +32,9 @@ export class ScenarioForecast {
   ) {
     this.network = network;
     this.model = network.model;
-    this.oracle = oracle;
     this.scenarios = scenarios;
     this.unresolved = unresolved;
-    const single = new Map<number, Marginals>();
-    for (const cause of new Set(scenarios.flatMap((scenario) => scenario.causes))) {
-      single.set(cause, this.marginalsWithout(cause));
-    }
-    this.restore();
-    this.marginals = scenarios.map(({ causes }) =>
-      joined(causes.map((cause) => single.get(cause)).filter((each) => each !== undefined)),
-    );
+    this.marginals = scenarios.map(({ causes }) => joined(causes.map((cause) => oracle.without(cause))));
     this.rows = scenarios.length + 1;
     this.chances = new Float64Array((this.model.causes.length + this.model.mechanisms.length) * this.rows);
     [...this.marginals, this.restMarginals()].forEach(({ causes, mechanisms }, row) => {
@@ -98,52 +81,6 @@ export class ScenarioForecast {
     }
   }
 
-  /** Marginals when the complaint would be gone without this cause. */
-  private marginalsWithout(cause: number): Marginals {
-    const sums = {
-      causes: new Float64Array(this.model.causes.length),
-      mechanisms: new Float64Array(this.model.mechanisms.length),
-    };
-    let total = 0;
-    for (const network of this.oracle.networks) {
-      const { circuit, scale } = network;
-      const weights = circuit.weights[cause];
-      if (!weights) continue;
-      const before = Float64Array.from(weights);
-      this.oracle.setRemoval(network, cause, 1, weights);
-      evaluateAbove(circuit, cause);
-      const share = circuit.roots.reduce((product, _, part) => product * partValue(circuit, part), scale);
-      if (share > 0) {
-        differentiate(circuit);
-        this.addMarginals(network, share, sums);
-        total += share;
-      }
-      weights.set(before);
-      evaluateAbove(circuit, cause);
-    }
-    if (total === 0) return sums;
-    return { causes: sums.causes.map((p) => p / total), mechanisms: sums.mechanisms.map((p) => p / total) };
-  }
-
-  private addMarginals({ circuit, mechanismSource }: CureNetwork, share: number, sums: Marginals): void {
-    const alive = (source: number) => {
-      const states = circuit.weights[source]?.length ?? 0;
-      return stateProbability(circuit, source, states - 1) + stateProbability(circuit, source, states - 2);
-    };
-    const causes = sums.causes.map((_, cause) => alive(cause));
-    for (let c = 0; c < causes.length; c++) sums.causes[c] = (sums.causes[c] ?? 0) + share * (causes[c] ?? 0);
-    this.model.mechanisms.forEach((mechanism, m) => {
-      const source = mechanismSource.get(m);
-      const going = source === undefined ? goingAlone(mechanism, causes) : alive(source);
-      sums.mechanisms[m] = (sums.mechanisms[m] ?? 0) + share * going;
-    });
-  }
-
-  /** Puts the circuits back to nothing removed. */
-  private restore(): void {
-    for (const { circuit } of this.oracle.networks) differentiate(circuit);
-  }
-
   /** What the scenarios leave of the overall chances. */
   private restMarginals(): Marginals {
     const causes = Float64Array.from(this.model.causes, (_, cause) => {
@@ -187,12 +124,6 @@ function flatGateOf(observation: GraphObservation): FlatGate {
   const made = { parents, drops };
   flatGates.set(observation, made);
   return made;
-}
-
-function goingAlone(gate: GraphModel['mechanisms'][number], causes: Float64Array): number {
-  let off = 1 - gate.leak;
-  for (const { cause, probability } of gate.links) off *= 1 - probability * (causes[cause] as number);
-  return 1 - off;
 }
 
 /** A scenario of several causes: each is at work; for the rest the highest of their single chances. */

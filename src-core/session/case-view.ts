@@ -10,6 +10,7 @@ import { flowUnder } from './drying-for-case.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
 import { questionAbout } from './question-view.ts';
+import { CONFLICT_FLAG_BITS } from './reasons.ts';
 import { remedyCostMinutes } from './step-cost.ts';
 import {
   causeLabel,
@@ -25,8 +26,6 @@ import {
 const SHOWN_CANDIDATES = 12;
 const SHOWN_CHECKS = 40;
 const SHOWN_REMEDIES = 12;
-/** Evidence for conflict worth pointing out: the findings are this many bits less likely together than apart. */
-const CONFLICT_FLAG_BITS = 1;
 /** Causes suggested at closing. */
 const SUGGESTED_PROBABILITY = 0.3;
 

@@ -8,6 +8,8 @@ import {
 import type { CaseProblem } from './case-problem.ts';
 import type { CaseReasoning } from './case-reasoning.ts';
 
+/** Evidence for conflict worth pointing out: the findings are this many bits less likely together than apart. */
+export const CONFLICT_FLAG_BITS = 1;
 /** A weight below this (decibans) is no reason worth a line. */
 const LEAST_DECIBANS = 0.1;
 
@@ -57,13 +59,19 @@ export function reasonsFor(problem: CaseProblem, isThorough: boolean, at: Reason
   };
 }
 
-/** How badly the findings fit together, and which to look at again; findings that exclude each other are endless bits. */
+/**
+ * How badly the findings fit together, and, where that is worth pointing out, which to look at again; findings that exclude each
+ * other are endless bits.
+ */
 export function conflictOf(
   { model, priors, evidence }: CaseProblem,
   memory?: PosteriorCache,
 ): CaseReasoning['conflict'] {
   if (evidence.length < 2) return { bits: 0, suspect: null };
-  const found = conflict(model, priors, evidence, memory && { memory });
+  const found = conflict(model, priors, evidence, {
+    ...(memory && { memory }),
+    contributionsAboveBits: CONFLICT_FLAG_BITS,
+  });
   if (found.kind === 'impossible-evidence') return { bits: 99, suspect: idOf(evidence.at(-1)) };
   if (found.kind !== 'ok') return { bits: 0, suspect: null };
   return {

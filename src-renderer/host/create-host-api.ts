@@ -88,9 +88,37 @@ function post(name: CallName, input: unknown): Promise<Response> {
       headers: { 'content-type': fileCalls[name].type },
       body: file,
     });
-  return fetch(`/api/${name}`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify(input),
-  });
+  return pastThePage(JSON.stringify(input), (body, keepalive) =>
+    fetch(`/api/${name}`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body,
+      keepalive,
+    }),
+  );
+}
+
+/** Browsers take 64 KiB of such bodies at a time (Fetch standard, "HTTP-network-or-cache fetch"), and not many requests. */
+const MOST_KEPT_CHARACTERS = 16_000;
+const MOST_KEPT_CALLS = 8;
+const kept = { characters: 0, calls: 0 };
+
+/**
+ * Sends a call so that it gets there though the page is left or reloaded in the same moment: what was pressed counts. Where there
+ * is no room for more of them it goes as long as the page is there.
+ */
+async function pastThePage(
+  body: string,
+  send: (body: string, keepalive: boolean) => Promise<Response>,
+): Promise<Response> {
+  const hasRoom = kept.calls < MOST_KEPT_CALLS && kept.characters + body.length <= MOST_KEPT_CHARACTERS;
+  if (!hasRoom) return send(body, false);
+  kept.calls++;
+  kept.characters += body.length;
+  try {
+    return await send(body, true);
+  } finally {
+    kept.calls--;
+    kept.characters -= body.length;
+  }
 }

@@ -1,9 +1,12 @@
 import type { Component } from 'svelte';
+import { hrefTo } from './route.svelte.ts';
 import { screenFor, type Screen } from './sections.ts';
 import { m } from '../messages/en/navigation.ts';
 
 interface Shown {
   readonly key: string;
+  /** The address that it was brought for, as it stands behind the "#/". */
+  readonly address: string;
   readonly Component: Component<Record<string, unknown>>;
   readonly props: Record<string, unknown>;
 }
@@ -20,10 +23,11 @@ export class ShownScreen {
     this.#parts = parts;
     $effect(() => {
       const { key, load, props } = this.wanted;
+      const address = hrefTo(...this.#parts()).slice('#/'.length);
       let isWanted = true;
       load().then(
         (module) => {
-          if (isWanted) this.#show({ key, Component: module.default, props });
+          if (isWanted) this.#show({ key, address, Component: module.default, props });
         },
         () => {
           if (isWanted) this.#fail();

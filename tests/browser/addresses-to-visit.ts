@@ -2,6 +2,7 @@ import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import type { InputOf } from '../../src-core/contract/calls.ts';
 import type { Page, Request } from 'playwright-core';
 import type { StationProcess } from '../processes/launch-station.ts';
+import { isShown } from './go.ts';
 
 const opened: InputOf<'case:open'> = {
   conditions: { polymer: 'abs', 'nozzle-mm': 0.8, storage: 'open', enclosure: 'closed' },
@@ -140,6 +141,7 @@ export async function visit(page: Page, station: StationProcess, address: string
   const traffic = lastTraffic.get(page) ?? watchTraffic(page);
   traffic.at = performance.now();
   await page.goto(`${station.address}#/${address}`);
+  await isShown(page);
   await page.locator('main h1').first().waitFor();
   while (traffic.underWay > 0 || performance.now() - traffic.at < QUIET_MS) await page.waitForTimeout(20);
   await page.getByText(/^Reading .* …$/).waitFor({ state: 'hidden' });

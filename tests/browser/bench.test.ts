@@ -9,12 +9,14 @@ it('an empty casebook says how it works in three lines, with two ways on', async
   await page.goto(`${station.address}#/bench`);
   const how = page.getByRole('region', { name: 'How it works' });
   await how.waitFor();
-  expect(await how.getByRole('listitem').count()).toBe(3);
+  await expect.poll(() => how.getByRole('listitem').count()).toBe(3);
   await how.getByRole('button', { name: 'Load the demo shop' }).waitFor();
-  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+  await expect
+    .poll(() => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth))
+    .toBe(0);
   await how.getByRole('link', { name: 'Start a case' }).click();
   await page.getByRole('heading', { name: 'What is wrong?' }).waitFor();
-}, 60_000);
+});
 
 async function opened(width: number) {
   const { station, page, complaints } = await open({ width, height: 844 });
@@ -60,12 +62,9 @@ it('the bench shows every printer: danger first from edge to edge, trouble, wait
   expect((box?.x ?? 0) + (box?.width ?? 0)).toBeGreaterThanOrEqual(width);
 
   const cards = page.getByRole('article');
-  expect((await cards.getByRole('heading').allInnerTexts()).map((one) => one.trim())).toEqual([
-    'Plover',
-    'Heron',
-    'Rook',
-    'Wren',
-  ]);
+  await expect
+    .poll(async () => (await cards.getByRole('heading').allInnerTexts()).map((one) => one.trim()))
+    .toEqual(['Plover', 'Heron', 'Rook', 'Wren']);
   const card = (label: string) => cards.filter({ has: page.getByRole('heading', { name: label }) });
   await card('Heron').getByText('In trouble').waitFor();
   await card('Heron').getByText('RK: check').waitFor();
@@ -83,6 +82,6 @@ it('the bench shows every printer: danger first from edge to edge, trouble, wait
     .getByRole('link', { name: /Something is wrong/ })
     .click();
   await page.getByRole('heading', { name: 'What is wrong?' }).waitFor();
-  expect(await page.getByRole('radio', { name: 'Wren' }).isChecked()).toBe(true);
+  await expect.poll(() => page.getByRole('radio', { name: 'Wren' }).isChecked()).toBe(true);
   expect(complaints).toEqual([]);
-}, 120_000);
+});

@@ -23,13 +23,11 @@ it('a printer\u2019s code opens its open case or else its page, and the intake t
 
   await page.goto(`${station.address}#/printer-codes`);
   await page.getByRole('heading', { name: 'Wren' }).waitFor();
-  expect(
-    await page
-      .getByRole('listitem')
-      .locator('svg')
-      .filter({ has: page.locator('rect') })
-      .count(),
-  ).toBe(2);
+  const drawn = page
+    .getByRole('listitem')
+    .locator('svg')
+    .filter({ has: page.locator('rect') });
+  await expect.poll(() => drawn.count()).toBe(2);
 
   await page.goto(`${station.address}#/printer/${idOf('Heron')}`);
   await page.getByRole('heading', { name: /^Case 1/ }).waitFor();
@@ -45,8 +43,8 @@ it('a printer\u2019s code opens its open case or else its page, and the intake t
   const scan = page.getByLabel('Scan the code of the printer or the spool');
   await scan.fill(`BEADWRIGHT:PRINTER:${idOf('Heron')}`);
   await page.getByText('Heron: taken.').waitFor();
-  expect(await page.getByRole('radio', { name: 'Heron' }).isChecked()).toBe(true);
+  await expect.poll(() => page.getByRole('radio', { name: 'Heron' }).isChecked()).toBe(true);
   await scan.fill(`http://127.0.0.1:9/#/printer/${'0'.repeat(26)}`);
   await page.getByText('Nothing in use here has this code.').waitFor();
   expect(complaints).toEqual([]);
-}, 120_000);
+});

@@ -68,6 +68,7 @@ export async function complaintToCured({ page, goTo }: Opened): Promise<string> 
   await page.getByRole('checkbox').first().check();
   await page.getByRole('button', { name: 'Done, verify' }).click();
   // Each complaint is asked for: one that is gone does not cure the case.
+  for (const label of COMPLAINTS) await page.getByRole('group', { name: label }).waitFor();
   expectNone(await page.getByRole('button', { name: /^Cured/ }).count());
   for (const label of COMPLAINTS)
     await page.getByRole('group', { name: label }).getByRole('button', { name: 'Gone' }).click();

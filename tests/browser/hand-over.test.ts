@@ -47,4 +47,4 @@ it('a case is handed to somebody, with what it waits for and by when; the inbox 
   await page.getByRole('heading', { name: 'Bench' }).waitFor();
   await page.getByText('handed over').first().waitFor({ state: 'detached' });
   expect(complaints).toEqual([]);
-}, 120_000);
+});

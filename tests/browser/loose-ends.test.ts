@@ -49,7 +49,7 @@ it('after a cure by another spool the wet one is still to be dried, here and fir
   await one(/^Stringing/)
     .getByRole('button', { name: 'Still there' })
     .click();
-  expect(await page.getByRole('button', { name: /^Cured/ }).count()).toBe(0);
+  await expect.poll(() => page.getByRole('button', { name: /^Cured/ }).count()).toBe(0);
   await page.getByRole('button', { name: /^Helped in part/ }).click();
   await page.getByRole('heading', { name: 'Did it work?' }).waitFor({ state: 'detached' });
   await page.getByText('Popping or spitting while loading: none').waitFor();
@@ -87,4 +87,4 @@ it('after a cure by another spool the wet one is still to be dried, here and fir
   await first.getByText(/^Dry it first/).waitFor();
   await first.getByText('not dried since').waitFor();
   expect(complaints).toEqual([]);
-}, 120_000);
+});

@@ -58,4 +58,4 @@ it('what is due is ticked off at the bench with one tap, with the part, and take
     .first()
     .waitFor();
   expect(complaints).toEqual([]);
-}, 120_000);
+});

@@ -17,7 +17,7 @@ it('the flow sheet answers as one types, and says what is wrong with a number', 
   await page.getByLabel('Layer height').fill('0.9');
   await page.getByText(/at least as wide|at least the layer height/).waitFor();
   expect(complaints).toEqual([]);
-}, 60_000);
+});
 
 it('a temperature log brings findings, figures of both heaters and their plots into a case', async () => {
   const { station, page, complaints } = await opened();
@@ -33,7 +33,7 @@ it('a temperature log brings findings, figures of both heaters and their plots i
   await page.getByText('The same as a table').first().click();
   await page.getByRole('columnheader', { name: 'Set value, temperature' }).first().waitFor();
   expect(complaints).toEqual([]);
-}, 60_000);
+});
 
 it('a shop that says what things cost sees remedies in its money', async () => {
   const { station, page, complaints } = await opened();
@@ -59,7 +59,7 @@ it('a shop that says what things cost sees remedies in its money', async () => {
     .first()
     .waitFor();
   expect(complaints).toEqual([]);
-}, 60_000);
+});
 
 it('the demo shop tells how far it is, can be stopped, and then leaves nothing behind', async () => {
   const { station, page, complaints } = await opened();
@@ -71,4 +71,4 @@ it('the demo shop tells how far it is, can be stopped, and then leaves nothing b
   const shop = await station.call('shop:read', {});
   expect(shop.ok && shop.value.printers).toEqual([]);
   expect(complaints).toEqual([]);
-}, 60_000);
+});

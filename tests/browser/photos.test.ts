@@ -57,7 +57,9 @@ it('a photo taken on a phone is made smaller, stands in the trail and the timeli
   await page.goBack();
   await sheet.waitFor({ state: 'detached' });
   expect(page.url()).toContain(caseId);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+  await expect
+    .poll(() => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth))
+    .toBe(0);
 
   await adding.setInputFiles({
     name: 'notes.txt',
@@ -69,4 +71,4 @@ it('a photo taken on a phone is made smaller, stands in the trail and the timeli
   await go(page, `${station.address}#/timeline/${caseId}`);
   await page.getByRole('button', { name: /^Photo, .*larger$/ }).waitFor();
   expect(complaints).toEqual([]);
-}, 120_000);
+});

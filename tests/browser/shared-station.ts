@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, onTestFinished } from 'vitest';
 import { ended } from '../processes/ended.ts';
 import { launchStation, type StationProcess } from '../processes/launch-station.ts';
-import { complaintsOf, workersBrowser } from './open-browser.ts';
+import { complaintsOf, newWindow, workersBrowser } from './open-browser.ts';
 
 /** A page in a window of its own, with nothing kept from the tests before. */
 export interface Opened {
@@ -37,7 +37,7 @@ export function sharedStation(): (viewport?: { width: number; height: number }) 
   return async (viewport = { width: 1280, height: 800 }) => {
     if (!station) throw new Error('the station of this file did not start');
     const browser = await workersBrowser();
-    const context = await browser.newContext({ viewport });
+    const context = await newWindow(browser, { viewport });
     onTestFinished(() => context.close());
     const page = await context.newPage();
     return { station, page, complaints: complaintsOf(page) };

@@ -23,4 +23,4 @@ it('ABS at 0.8 mm with popping, vapour and bubbles goes from complaint to cured,
   onTestFinished(() => second.stop());
   await findInCasebook({ page, goTo: goTo(second.address) });
   expect(complaints).toEqual([]);
-}, 120_000);
+});

@@ -27,7 +27,7 @@ it('a page is in the shop’s theme and unit before any script has run, on every
       return shop.ok && shop.value.display;
     })
     .toEqual({ theme: 'dark', temperatureUnit: '°F' });
-  expect(await page.evaluate(() => window.localStorage.length)).toBe(0);
+  await expect.poll(() => page.evaluate(() => window.localStorage.length)).toBe(0);
   expect(await paperWithoutScript('light')).toBe(PAPER.dark);
 
   const elsewhere = await open();

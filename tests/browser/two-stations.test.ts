@@ -66,7 +66,7 @@ it.skipIf(!hasPostgres())(
     // Copies are PostgreSQL's business here, and the settings say how.
     await annexDesk.goto(`${annex.address}#/settings`);
     await annexDesk.getByText(/^pg_dump --format=custom/).waitFor();
-    expect(await annexDesk.getByRole('button', { name: 'Back up now' }).count()).toBe(0);
+    await expect.poll(() => annexDesk.getByRole('button', { name: 'Back up now' }).count()).toBe(0);
 
     // The annex's station is killed; the hall goes on, and its answers are at the annex when that is back.
     await annex.killAtOnce();
@@ -92,7 +92,7 @@ it.skipIf(!hasPostgres())(
       .getByText(/casebook is not open|database .* is not there/)
       .first()
       .waitFor();
-    expect(await phone.getByLabel('Note').inputValue()).toBe('from the damp shelf');
+    await expect.poll(() => phone.getByLabel('Note').inputValue()).toBe('from the damp shelf');
     await way.join();
     await expect
       .poll(async () => (await again.call('case:view', { caseId })).ok, { timeout: 30_000 })

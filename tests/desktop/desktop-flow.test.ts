@@ -165,13 +165,13 @@ describe('the built desktop bundles over the stand-in', () => {
           BEADWRIGHT_CASEBOOK: path.join(folder, 'casebook.sqlite'),
           STAND_IN_USER_DATA: folder,
         },
-        timeout: 60_000,
+        timeout: 150_000,
       },
     );
     expect(failed.status).toBe(1);
     expect(failed.stdout).toMatch(/stand-in message box: Beadwright could not start\..*broken\.yaml/s);
     expect(failed.stdout).toContain('[Try again] [Quit]');
-  }, 90_000);
+  }, 180_000);
 
   it('after a faulty guide was mended, "Try again" in that window starts the program', async () => {
     const folder = programWithOwnGuide();
@@ -204,10 +204,10 @@ describe('the built desktop bundles over the stand-in', () => {
           STAND_IN_USER_DATA: folder,
           STAND_IN_IS_SECOND: '1',
         },
-        timeout: 20_000,
+        timeout: 150_000,
       },
     );
     expect(second.status).toBe(0);
     expect(existsSync(path.join(folder, 'casebook.sqlite'))).toBe(false);
-  });
+  }, 180_000);
 });

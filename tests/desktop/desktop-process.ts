@@ -7,6 +7,8 @@ import { ended } from '../processes/ended.ts';
 
 const ROOT = path.join(import.meta.dirname, '..', '..');
 const START_LIMIT_MS = 180_000;
+/** What the window may take over one step where many tests share a machine. */
+const PATIENCE_MS = 120_000;
 
 /** The built desktop bundles (main, preload, renderer) run over the stand-in, with a hand on the stand-in's browser. */
 export interface DesktopProcess {
@@ -62,6 +64,7 @@ export async function startDesktopProcess(
   const browser: Browser = await chromium.connectOverCDP(`http://127.0.0.1:${port}`);
   const page = browser.contexts()[0]?.pages()[0];
   if (!page) throw new Error('the desktop has no window');
+  page.setDefaultTimeout(PATIENCE_MS);
   return {
     page,
     output: () => printed,

@@ -6,9 +6,9 @@ import { eliminationOrder } from '../../src-core/inference/circuit/elimination-o
 import {
   differentiate,
   evaluate,
-  evaluateAbove,
   partOfSource,
   partValue,
+  withWeights,
 } from '../../src-core/inference/circuit/run-circuit.ts';
 import { powerOfTwoBelow, stateScales } from '../../src-core/inference/circuit/state-scales.ts';
 import { WhatIf } from '../../src-core/inference/circuit/what-if.ts';
@@ -96,12 +96,9 @@ describe('derivatives of the evidence', () => {
             const weights = circuit.weights[source];
             const slope = circuit.weightDerivatives[source]?.[state] ?? NaN;
             if (!weights) return;
-            const kept = weights[state] ?? 0;
-            weights[state] = kept + 0.25;
-            evaluateAbove(circuit, source);
-            expect((partValue(circuit, part) - value) / value).toBeCloseTo((0.25 * slope) / value, 8);
-            weights[state] = kept;
-            evaluateAbove(circuit, source);
+            const other = weights.with(state, (weights[state] ?? 0) + 0.25);
+            const changed = withWeights(circuit, source, other, () => partValue(circuit, part));
+            expect((changed - value) / value).toBeCloseTo((0.25 * slope) / value, 8);
             compared++;
           });
           expect(partValue(circuit, part)).toBe(value);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { joinSpace, joinTables, joinTablesBackward } from '../../src-core/inference/circuit/join-tables.ts';
-import { joinPairs, joinSteps, tableShape } from '../../src-core/inference/circuit/table-shape.ts';
+import { joinPairs, joinPlan, tableShape } from '../../src-core/inference/circuit/table-shape.ts';
 import { maximumJoin } from '../../src-core/inference/network/max-network.ts';
 import { generator } from './random-model.ts';
 
@@ -40,7 +40,7 @@ function laidOut(axes: readonly { owner: string; states: number; isAuxiliary: bo
       : null,
   );
   const filled = (size: number) => Float64Array.from({ length: size }, () => random());
-  const steps = joinSteps(left, right, out, (variable) => pairs[variable] ?? null);
+  const steps = joinPlan(left, right, out, (variable) => pairs[variable] ?? null);
   return {
     left,
     right,

@@ -55,7 +55,8 @@ export async function launchStation(
     child.on('exit', (code) => reject(new Error(`the station ended with ${code}: ${printed}`)));
     child.stdout.on('data', (chunk: Buffer) => {
       printed += chunk.toString();
-      const found = /http:\/\/\S+/.exec(printed)?.[0];
+      // The whole line: a piece of it may end in the middle of the address.
+      const found = /http:\/\/\S+(?=\s)/.exec(printed)?.[0];
       if (!found) return;
       clearTimeout(limit);
       resolve(found);

@@ -36,3 +36,31 @@ it('a file goes to the station as the bytes it is, what goes beside them in the 
   expect(file?.init).toMatchObject({ headers: { 'content-type': 'application/octet-stream' }, body: bytes });
   expect(json).toMatchObject({ address: '/api/case:timeline', init: { body: '{"caseId":"c1"}' } });
 });
+
+it('a call that was sent gets there though the page is left; of those a browser takes only so many and so much', async () => {
+  const kept: boolean[] = [];
+  const answers: (() => void)[] = [];
+  vi.stubGlobal('fetch', (_address: string, { keepalive }: RequestInit) => {
+    kept.push(keepalive === true);
+    return new Promise((resolve) =>
+      answers.push(() => resolve(new Response(JSON.stringify({ ok: true, value: {} })))),
+    );
+  });
+  onTestFinished(() => void vi.unstubAllGlobals());
+  const host = createHostApi(undefined);
+  const note = (text: string) =>
+    host.call('case:send', { caseId: 'c1', revision: 1, event: { kind: 'noted', text } });
+  // Fetch standard: the bodies of all that are under way together may be 64 KiB.
+  const underWay = [
+    note('short'),
+    note('x'.repeat(70_000)),
+    ...Array.from({ length: 9 }, () => note('short')),
+  ];
+  expect(kept).toEqual([true, false, ...Array.from({ length: 7 }, () => true), false, false]);
+  for (const answer of answers) answer();
+  await Promise.all(underWay);
+  const later = note('short');
+  answers.at(-1)?.();
+  await later;
+  expect(kept.at(-1)).toBe(true);
+});

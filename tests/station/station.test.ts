@@ -200,8 +200,9 @@ describe('attack 16: ending', () => {
     await new Promise((resolve) => setTimeout(resolve, 200));
     const began = performance.now();
     await station.close();
-    expect(performance.now() - began).toBeLessThan(5000);
-  }, 30_000);
+    // Without a limit of its own it would wait for the rest of the request for ever.
+    expect(performance.now() - began).toBeLessThan(30_000);
+  }, 60_000);
 });
 
 describe('port and token', () => {

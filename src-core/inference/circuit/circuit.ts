@@ -1,4 +1,4 @@
-import type { JoinStep, TableShape } from './table-shape.ts';
+import type { JoinPlan, TableShape } from './table-shape.ts';
 
 /**
  * A compiled network: a tree of tables from leaves (causes, links, leaks) to one number for each connected
@@ -62,7 +62,7 @@ export interface JoinNode extends NodeBase {
   readonly kind: 'join';
   readonly left: number;
   readonly right: number;
-  readonly steps: readonly JoinStep[];
+  readonly plan: JoinPlan;
 }
 
 /** Sums out the last axis against a vector: weights of a source, or the likelihood that closes a finding. */

@@ -5,7 +5,7 @@ import type { MaxLink, MaxNetwork } from '../network/max-network.ts';
 import { Arena } from './arena.ts';
 import { stateScales } from './state-scales.ts';
 import { joinSpace } from './join-tables.ts';
-import { joinPairs, joinSteps, tableShape, unionAxes, type TableShape } from './table-shape.ts';
+import { joinPairs, joinPlan, tableShape, unionAxes, type TableShape } from './table-shape.ts';
 
 export interface WidthLimits {
   /** Most entries in one table. */
@@ -228,9 +228,9 @@ class CircuitBuilder {
     if (this.terms > this.limits.terms || this.unionSize(left, right) > this.limits.tableEntries) return -1;
     const shape = this.shapeOf(unionAxes(a.shape.axes, b.shape.axes, this.position));
     if (this.isDry) return this.add({ ...this.table(shape), kind: 'leaf' });
-    const steps = joinSteps(a.shape, b.shape, shape, (variable) => this.pairs[variable] ?? null);
-    this.largestSpace = Math.max(this.largestSpace, joinSpace(steps));
-    const node = this.add({ ...this.table(shape), kind: 'join', left, right, steps });
+    const plan = joinPlan(a.shape, b.shape, shape, (variable) => this.pairs[variable] ?? null);
+    this.largestSpace = Math.max(this.largestSpace, joinSpace(plan));
+    const node = this.add({ ...this.table(shape), kind: 'join', left, right, plan });
     a.parent = node;
     b.parent = node;
     return node;

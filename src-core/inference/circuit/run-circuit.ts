@@ -22,19 +22,32 @@ export function evaluate(circuit: Circuit): number {
 }
 
 /**
- * Runs the part of the circuit forward that depends on one source, whose weights have changed since `evaluate`. The
- * powers of two taken out of sums stay as they are, so values stay comparable with those before.
+ * What `look` sees with other weights of one source: the part of the circuit that depends on it is run forward, and put back
+ * afterwards. The powers of two taken out of sums stay as they are, so values stay comparable with those before.
  */
-export function evaluateAbove(circuit: Circuit, source: number): void {
+export function withWeights<T>(circuit: Circuit, source: number, weights: Float64Array, look: () => T): T {
   const { nodes } = circuit;
-  const reader = circuit.readerOf[source] as number;
-  for (let k = reader; k >= 0; k = (nodes[k] as CircuitNode).parent) {
-    const node = nodes[k] as CircuitNode;
-    if (k === reader && node.kind === 'causes') {
-      runChain(node, circuit.weights, node.sources.indexOf(source), circuit.scratch);
-    } else {
-      evaluateNode(circuit, node);
-    }
+  const stored = circuit.weights[source] as Float64Array;
+  const kept = stored.slice();
+  const reader = nodes[circuit.readerOf[source] as number];
+  const above: CircuitNode[] = [];
+  for (let k = reader?.parent ?? -1; k >= 0; k = above.at(-1)?.parent ?? -1)
+    above.push(nodes[k] as CircuitNode);
+  const values = above.map(({ value }) => value.slice());
+  const readAnew = () => {
+    if (reader?.kind === 'causes') {
+      runChain(reader, circuit.weights, reader.sources.indexOf(source), circuit.scratch);
+    } else if (reader) evaluateNode(circuit, reader);
+  };
+  stored.set(weights);
+  readAnew();
+  for (const node of above) evaluateNode(circuit, node);
+  try {
+    return look();
+  } finally {
+    stored.set(kept);
+    readAnew();
+    above.forEach(({ value }, k) => value.set(values[k] as Float64Array));
   }
 }
 
@@ -49,7 +62,7 @@ function evaluateNode(circuit: Circuit, node: CircuitNode): void {
     case 'join': {
       const left = nodes[node.left] as CircuitNode;
       const right = nodes[node.right] as CircuitNode;
-      joinTables(node.steps, left.value, right.value, node.value, circuit.scratch);
+      joinTables(node.plan, left.value, right.value, node.value, circuit.scratch);
       break;
     }
     case 'sum': {
@@ -80,7 +93,7 @@ export function differentiate(circuit: Circuit): void {
       const right = nodes[node.right];
       if (!left || !right) continue;
       joinTablesBackward(
-        node.steps,
+        node.plan,
         left.value,
         right.value,
         node.adjoint,

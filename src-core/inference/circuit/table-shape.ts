@@ -1,4 +1,5 @@
 import type { Accumulator } from '../network/max-network.ts';
+import { MOST_INNER_TERMS, termListOf, termsOf, type TermList } from './inner-join.ts';
 
 /**
  * Layout of a table: `axes` are variables, the last one with stride 1. Axes are ordered by elimination, the
@@ -28,6 +29,8 @@ export function tableShape(axes: readonly number[], sizes: readonly number[]): T
  * tables (zeta and Möbius transforms) would subtract.
  */
 export interface JoinPairs {
+  /** The same for all auxiliaries whose states join alike, whatever their scales. */
+  readonly kind: string;
   readonly count: number;
   readonly states: number;
   readonly left: Int32Array;
@@ -65,6 +68,7 @@ export function joinPairs(auxiliary: Accumulator, scale: Float64Array): JoinPair
     return own[only] === 1 && own.every((factor, j) => j === only || factor === 0) ? only : -1;
   });
   return {
+    kind: `${states}:${join.join()}`,
     count: left.length,
     states,
     left: Int32Array.from(left),
@@ -103,18 +107,25 @@ export function unionAxes(a: readonly number[], b: readonly number[], position: 
   return union;
 }
 
+/** A join: outer axes one by one, the inner ones all at once. */
+export interface JoinPlan {
+  readonly outer: readonly JoinStep[];
+  readonly inner: readonly JoinStep[];
+  readonly list: TermList;
+}
+
 /**
- * Axes of the join of two tables, with its shape. `pairsOf` gives the pairs of an auxiliary and null for a source, whose states
+ * How two tables join to one of the shape given. `pairsOf` gives the pairs of an auxiliary and null for a source, whose states
  * multiply one by one.
  */
-export function joinSteps(
+export function joinPlan(
   left: TableShape,
   right: TableShape,
   shape: TableShape,
   pairsOf: (variable: number) => JoinPairs | null,
-): readonly JoinStep[] {
+): JoinPlan {
   let rightInside = right.size;
-  return shape.axes.map((variable, k) => {
+  const steps = shape.axes.map((variable, k): JoinStep => {
     const l = left.axes.indexOf(variable);
     const r = right.axes.indexOf(variable);
     if (r >= 0) rightInside = right.strides[r] ?? 1;
@@ -127,4 +138,11 @@ export function joinSteps(
       pairs: l >= 0 && r >= 0 ? pairsOf(variable) : null,
     };
   });
+  let first = steps.length;
+  for (let terms = 1; first > 0; first--) {
+    terms *= termsOf(steps[first - 1] as JoinStep);
+    if (terms > MOST_INNER_TERMS) break;
+  }
+  const inner = steps.slice(first);
+  return { outer: steps.slice(0, first), inner, list: termListOf(inner) };
 }

@@ -126,7 +126,7 @@ export class WhatIf {
         break;
       }
       case 'join':
-        joinTables(node.steps, this.table(node.left), this.table(node.right), out, this.circuit.scratch);
+        joinTables(node.plan, this.table(node.left), this.table(node.right), out, this.circuit.scratch);
         break;
       case 'sum':
         kernels.sumLast(node.closes ?? this.weights(node.source), this.table(node.from), out, node.exponent);

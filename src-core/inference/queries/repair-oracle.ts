@@ -1,10 +1,9 @@
 import type { CalibratedNetwork, InferenceOptions } from './calibrated-network.ts';
+import { causeRemoved, runOf, withRemoval, type CauseRemoved, type CureNetwork } from './cause-removed.ts';
 import { historyBranches, survival, type CaseHistory, type Removal } from '../network/case-history.ts';
-import type { Circuit } from '../circuit/circuit.ts';
 import { compileCircuit, DEFAULT_LIMITS } from '../circuit/compile-circuit.ts';
 import { encode } from '../network/encode.ts';
 import type { GraphEvidence } from '../network/graph-model.ts';
-import type { MaxNetwork } from '../network/max-network.ts';
 import { differentiate, evaluate, logScale } from '../circuit/run-circuit.ts';
 import { WhatIf } from '../circuit/what-if.ts';
 
@@ -14,20 +13,8 @@ export interface RepairOracle {
   readonly alreadyGone: number;
   /** Probability that the complaint is there now and would be gone after this removal. */
   cure(removal: readonly Removal[]): number;
-  /** The networks behind it, with nothing removed yet; each evaluated and differentiated. */
-  readonly networks: readonly CureNetwork[];
-  /** Sets, in `weights`, that the next removal takes the cause away with probability `share`. */
-  setRemoval(network: CureNetwork, cause: number, share: number, weights: Float64Array): void;
-}
-
-/** Network of the event "the complaint is gone after the next removal and not before". */
-export interface CureNetwork {
-  readonly network: MaxNetwork;
-  readonly circuit: Circuit;
-  readonly whatIf: WhatIf;
-  readonly mechanismSource: ReadonlyMap<number, number>;
-  /** Multiplies stored values to give probabilities given the evidence. */
-  readonly scale: number;
+  /** What else holds where one cause taken away for certain ends the complaint; worked out once. */
+  without(cause: number): CauseRemoved;
 }
 
 /** Null when a network is too wide. The evidence must be possible. */
@@ -52,42 +39,52 @@ export function repairOracle(
     network.sources.forEach(
       (source, s) => source.kind === 'mechanism' && mechanismSource.set(source.index, s),
     );
-    const scale = branch.likelihood * Math.exp(logScale(circuit) - calibrated.logEvidence);
-    networks.push({ network, circuit, whatIf: new WhatIf(circuit), mechanismSource, scale });
+    // The last two classes of a cause: taken away by the next removal, and staying.
+    const setRemoval = (cause: number, share: number, weights: Float64Array) => {
+      const factors = network.sources[cause]?.factors;
+      const enduring = weights.length - 1;
+      const alive = (priors[cause] ?? 0) * survival(history.tries, cause, 0, history.tries.length);
+      weights[enduring] = alive * (1 - share) * (factors?.[enduring] ?? 0);
+      weights[enduring - 1] = alive * share * (factors?.[enduring - 1] ?? 0);
+    };
+    networks.push({
+      circuit,
+      whatIf: new WhatIf(circuit),
+      mechanismSource,
+      scale: branch.likelihood * Math.exp(logScale(circuit) - calibrated.logEvidence),
+      ...runOf(circuit, model.causes.length),
+      setRemoval,
+    });
   }
-  const setRemoval: RepairOracle['setRemoval'] = ({ network }, cause, share, weights) => {
-    const factors = network.sources[cause]?.factors;
-    // The last two classes: taken away by the next removal, and staying.
-    const enduring = weights.length - 1;
-    const alive = (priors[cause] ?? 0) * survival(history.tries, cause, 0, history.tries.length);
-    weights[enduring] = alive * (1 - share) * (factors?.[enduring] ?? 0);
-    weights[enduring - 1] = alive * share * (factors?.[enduring - 1] ?? 0);
-  };
+  // Causes removed leave derivatives of their own behind.
+  let isBackward = true;
   const cureBySum = (removal: readonly Removal[]): number => {
+    if (!isBackward) for (const { circuit } of networks) differentiate(circuit);
+    isBackward = true;
     let sum = 0;
-    for (const each of networks) {
-      for (const { cause, probability } of removal) {
-        setRemoval(each, cause, probability, each.whatIf.change(cause));
-      }
-      sum += each.scale * each.whatIf.value();
+    for (const { whatIf, scale, setRemoval } of networks) {
+      for (const { cause, probability } of removal) setRemoval(cause, probability, whatIf.change(cause));
+      sum += scale * whatIf.value();
     }
     return sum;
   };
-  // One cause taken away with probability p: p of the way from nothing done to the cause gone for certain.
-  const alone = new Map<number, number>();
-  let untouched: number | null = null;
   const cure = (removal: readonly Removal[]): number => {
     const [first, ...others] = removal;
     if (!first || others.length > 0) return cureBySum(removal);
-    const { cause, probability } = first;
-    untouched ??= cureBySum([]);
-    const gone = alone.get(cause) ?? cureBySum([{ cause, probability: 1 }]);
-    alone.set(cause, gone);
-    return (1 - probability) * untouched + probability * gone;
+    return networks.reduce((sum, network) => sum + withRemoval(network, network, first), 0);
+  };
+  const removed = new Map<number, CauseRemoved>();
+  const without = (cause: number): CauseRemoved => {
+    const known = removed.get(cause);
+    if (known) return known;
+    isBackward = false;
+    const made = causeRemoved(model, networks, cause);
+    removed.set(cause, made);
+    return made;
   };
   const alreadyGone = calibrated.branches.reduce(
     (sum, { goneAfter, share }) => sum + (goneAfter === null ? 0 : share),
     0,
   );
-  return { alreadyGone, cure, networks, setRemoval };
+  return { alreadyGone, cure, without };
 }
