@@ -5,6 +5,19 @@ import { m } from '../messages/en/strength-words.ts';
 type Observation = Guide['observations'][number];
 export type LinkStrength = Guide['mechanisms'][number]['shows'][number]['strength'];
 
+/** What each word of the scale is called on screens. */
+export const SCALE_WORDS: Readonly<Record<ScaleWord, string>> = {
+  always: m.always(),
+  'nearly always': m.nearlyAlways(),
+  usually: m.usually(),
+  often: m.often(),
+  'about half': m.aboutHalf(),
+  sometimes: m.sometimes(),
+  seldom: m.seldom(),
+  rarely: m.rarely(),
+  'hardly ever': m.hardlyEver(),
+};
+
 /** The word of the scale nearest to a probability. */
 export function nearestWord(probability: number): ScaleWord {
   const words = Object.entries(WORDED_SCALE) as [ScaleWord, number][];
@@ -17,7 +30,7 @@ export function nearestWord(probability: number): ScaleWord {
 export function strengthWords(strength: ScaleWord | number): string {
   const probability = strengthProbability(strength);
   const word = typeof strength === 'number' ? nearestWord(strength) : strength;
-  return `${word}, ${percentOf(probability)}`;
+  return `${SCALE_WORDS[word]}, ${percentOf(probability)}`;
 }
 
 /** A link's strength in words, level by level: "at least slight: usually, 85 %; heavy: about half, 50 %". */

@@ -4,11 +4,13 @@ import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { isNightly } from '../nightly.ts';
+import { PSEUDO_TAG } from '../renderer/messages/pseudo-language.ts';
 import { startStationProcess, type StationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { addressesToVisit, visit } from './addresses-to-visit.ts';
 import { complaintsOf, openBrowser, type Windows } from './open-browser.ts';
 import { pastTheEdge } from './past-the-edge.ts';
+import { outsideTheCatalogue, speakPseudo } from './pseudo-language.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const ALL_RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
@@ -102,3 +104,31 @@ it('axe finds nothing on any screen, nothing scrolls sideways, one heading leads
   expect(found.flat()).toEqual([]);
   await station.stop();
 }, 1_800_000);
+
+it.runIf(isNightly)(
+  'every text of every screen is a message, and longer ones fit on a phone and at the desk',
+  async () => {
+    const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
+    const addresses = await addressesToVisit(station);
+    const page = await (await openBrowser()).newPage();
+    const complaints = complaintsOf(page);
+    const sent = await speakPseudo(page);
+    const findings: string[] = [];
+    for (const address of addresses) {
+      await visit(page, station, address);
+      findings.push(...(await outsideTheCatalogue(page, sent)).map((text) => `${address}: ${text}`));
+      for (const size of [PHONE, DESK]) {
+        await page.setViewportSize(size);
+        await page.evaluate(
+          'new Promise((shown) => requestAnimationFrame(() => requestAnimationFrame(shown)))',
+        );
+        const beyond = await page.evaluate(pastTheEdge);
+        findings.push(...beyond.map((what) => `${address} ${size.name}: past the edge: ${what}`));
+      }
+    }
+    expect(await page.evaluate(() => document.documentElement.lang)).toBe(PSEUDO_TAG);
+    expect([...findings, ...complaints]).toEqual([]);
+    await station.stop();
+  },
+  600_000,
+);

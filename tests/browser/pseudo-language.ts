@@ -1,0 +1,82 @@
+import type { Page } from 'playwright-core';
+import { CLOSE, OPEN, PSEUDO_TAG, pseudoLanguage } from '../renderer/messages/pseudo-language.ts';
+
+/** Texts that the host sent to a page: the guide, what the shop entered, and what the core says in sentences of its own. */
+export type Sent = Set<string>;
+
+/** Shows a page in the pseudo-language from its next loading on, and gathers what the host sends it. */
+export async function speakPseudo(page: Page): Promise<Sent> {
+  const texts = pseudoLanguage();
+  await page.addInitScript(`localStorage.setItem('beadwright.language', '${PSEUDO_TAG}')`);
+  await page.route(`**/languages/${PSEUDO_TAG}.json`, (route) => route.fulfill({ json: texts }));
+  const sent: Sent = new Set();
+  const take = (value: unknown): void => {
+    if (typeof value === 'string') sent.add(plain(value));
+    else if (typeof value === 'object' && value !== null) Object.values(value).forEach(take);
+  };
+  page.on('response', (response) => {
+    if (response.headers()['content-type']?.includes('json') && !response.url().includes('/languages/'))
+      response.json().then(take, () => undefined);
+  });
+  return sent;
+}
+
+/** Texts of the page outside every bracket of which the host never sent some words. */
+export async function outsideTheCatalogue(page: Page, sent: Sent): Promise<string[]> {
+  const outside = await page.evaluate(textsOutside, [OPEN, CLOSE] as const);
+  const long = [...sent].join('\n').toLowerCase();
+  return outside.filter((text) =>
+    text
+      .split(/[·,:;.()“”→]|\s{2,}|\d[\d.]*(?: to \d[\d.]*)?\s*(?:%RH|%|°C|h\b|mm\b)?/)
+      .map(plain)
+      .some(
+        (words) =>
+          /[A-Za-z]{2}/.test(words) &&
+          !BY_INTL.test(words) &&
+          !LEFT.has(words) &&
+          !long.includes(words.toLowerCase()),
+      ),
+  );
+}
+
+/**
+ * What is no message yet, or never will be: a language is named in itself; where the guide has no figure the core says these words in
+ * its texts (`src-core/words/guide-figures.ts`), as it writes figures with their units.
+ */
+const LEFT: ReadonlySet<string> = new Set([
+  'English',
+  // The unit of a number stands behind its name, both of the guide.
+  'mm',
+  "Dry for the drying time on the maker's sheet",
+  "Set the dryer to the drying temperature on the maker's sheet and not above the temperature at which spool or winding softens",
+  'within the temperature at which spool or winding softens',
+]);
+
+/** Names of months and days, and times, which Intl writes. */
+const BY_INTL =
+  /^(?:(?:\d+ )?(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)[a-z]*(?: \d+)?|(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day|\d+ [AP]M)$/;
+
+const plain = (text: string) => text.replace(/\s+/g, ' ').trim();
+
+/** What stands on the page outside every bracket and has a word in it; runs in the page. */
+function textsOutside([open, close]: readonly [string, string]): string[] {
+  const found: string[] = [];
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  let depth = 0;
+  for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+    let bare = '';
+    for (const letter of node.textContent ?? '') {
+      if (letter === open) depth += 1;
+      else if (letter === close) depth -= 1;
+      else if (depth === 0) bare += letter;
+      else if (bare !== '' && !bare.endsWith('  ')) bare += '  ';
+    }
+    if (/[A-Za-z]{2}/.test(bare) && node.parentElement?.checkVisibility()) found.push(bare);
+  }
+  for (const element of document.querySelectorAll('[aria-label], [placeholder], [title]'))
+    for (const name of ['aria-label', 'placeholder', 'title']) {
+      const text = element.getAttribute(name) ?? '';
+      if (/[A-Za-z]{2}/.test(text) && !text.includes(open)) found.push(text);
+    }
+  return found;
+}
