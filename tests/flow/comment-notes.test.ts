@@ -41,6 +41,7 @@ describe('what a job file says of itself', () => {
       nozzleMm: null,
       filamentDiameterMm: null,
       material: null,
+      profile: null,
       seconds: null,
     });
   });
