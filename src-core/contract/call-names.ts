@@ -42,6 +42,7 @@ export const CALL_NAMES = [
   'case:then-and-now',
   'case:export',
   'case:import',
+  'case:profiles',
   'case:views',
   'case:save-views',
   'case:delete',

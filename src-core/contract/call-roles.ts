@@ -66,6 +66,7 @@ export const callRoles = {
   'action:count-due': everybody,
   'action:open': leads,
   'action:log': leads,
+  'case:profiles': everybody,
   'case:views': everybody,
   'case:save-views': leads,
   'case:delete': leads,

@@ -27,6 +27,8 @@ export const intakeSchema = z.strictObject({
   spoolId: recordIdSchema.nullable().default(null),
   /** Initials of whoever opens it. */
   openedBy: initialsSchema.nullable().default(null),
+  /** What the slicer's settings it was made with are called; left out where nobody said, and before 27 November 2026. */
+  profile: labelSchema.optional(),
   conditions: conditionsSchema.default({}),
   /** Where a condition was worked out and not said by somebody: by condition, in a sentence. */
   because: z.record(idSchema, noteSchema).optional(),
@@ -153,6 +155,8 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('noted'), text: noteSchema.min(1) }),
   /** A photo of the fault, the part or the place, kept under this hash. */
   z.strictObject({ kind: z.literal('photographed'), photo: photoHashSchema, note: noteSchema.default('') }),
+  /** The name of the print profile, said or put right after the case was opened; null where it is not known after all. */
+  z.strictObject({ kind: z.literal('profile-set'), profile: labelSchema.nullable() }),
   /** It was another printer or spool; null for none, left out where that stays. Written by the host only, as are the next five. */
   z.strictObject({
     kind: z.literal('reassigned'),

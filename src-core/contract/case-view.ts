@@ -174,6 +174,8 @@ export const caseViewSchema = z.strictObject({
   openedBy: z.string().nullable(),
   printer: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
   spool: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
+  /** Name of the print profile; null where nobody said. */
+  profile: z.string().nullable(),
   complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: z.string() })),
   /** Of several complaints the one that the plan goes for; null where none is there any more. */
   mainComplaint: idSchema.nullable(),

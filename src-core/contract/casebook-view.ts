@@ -5,6 +5,7 @@ import { otherCaseSchema } from './case-event.ts';
 import {
   idSchema,
   initialsSchema,
+  labelSchema,
   photoHashSchema,
   probabilitySchema,
   recordIdSchema,
@@ -19,6 +20,7 @@ export const caseFilterSchema = z.strictObject({
   spoolId: recordIdSchema.nullable().default(null),
   openedBy: initialsSchema.nullable().default(null),
   practice: idSchema.nullable().default(null),
+  profile: labelSchema.nullable().default(null),
   cause: idSchema.nullable().default(null),
   openedFrom: timeSchema.nullable().default(null),
   openedTo: timeSchema.nullable().default(null),
@@ -42,6 +44,7 @@ export const caseRowSchema = z.strictObject({
   closedAt: timeSchema.nullable(),
   printerLabel: z.string().nullable(),
   spoolLabel: z.string().nullable(),
+  profile: z.string().nullable(),
   openedBy: z.string().nullable(),
   complaint: z.string(),
   /** Confirmed causes when closed, otherwise the first candidate. */
@@ -60,6 +63,9 @@ export const caseListSchema = z.strictObject({
   /** How many cases fit the filter in each state, whatever states it asks for; states without any are left out. */
   byState: z.partialRecord(listedStateSchema, z.number().int()),
 });
+
+/** Names of print profiles that cases were made with, the one met last first. */
+export const profileListSchema = z.strictObject({ profiles: z.array(z.string()) });
 
 /** One step of a replayed case: the ranking after each event. */
 export const timelineSchema = z.strictObject({

@@ -77,6 +77,7 @@ export const whatChanges = {
   'action:count-due': nothing,
   'action:open': ['inbox'],
   'action:log': ['inbox'],
+  'case:profiles': nothing,
   'case:views': nothing,
   'case:save-views': nothing,
   'case:delete': aCase,

@@ -31,6 +31,8 @@ export const jobReportSchema = z.strictObject({
   seconds: z.number(),
   /** What the file itself says it takes, s; null where it does not. */
   statedSeconds: z.number().nullable(),
+  /** Name of the print profile, as the file says it; null where it does not. */
+  profile: z.string().nullable(),
   filamentMm: z.number(),
   grams: z.number().nullable(),
   layerCount: z.number().int(),

@@ -5,6 +5,7 @@ export const GROUPINGS = [
   'material',
   'spool',
   'batch',
+  'profile',
   'change',
   'practice',
   'shift',

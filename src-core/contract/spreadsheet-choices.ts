@@ -5,6 +5,7 @@ export const SPREADSHEET_FIELDS = [
   'cause',
   'printer',
   'spool',
+  'profile',
   'closed',
   'openedBy',
   'lost',

@@ -9,6 +9,8 @@ export interface FileNotes {
   readonly filamentDiameterMm: number | null;
   /** Word for the material as it stands there: "ABS", "PA6-CF". */
   readonly material: string | null;
+  /** Name of the settings it was made with, as it stands there. */
+  readonly profile: string | null;
   /** Time that whoever made the file expects, s. */
   readonly seconds: number | null;
 }
@@ -16,6 +18,7 @@ export interface FileNotes {
 /** Comments looked at: settings stand at the beginning or the end, and many files comment every move. */
 const FIRST_LOOKED_AT = 2000;
 const LONGEST_COMMENT = 200;
+const LONGEST_NAME = 80;
 const SEMICOLON = 59;
 
 type Note = keyof FileNotes;
@@ -51,11 +54,15 @@ export class CommentNotes {
       const value = only(note);
       return typeof value === 'number' ? value : null;
     };
-    const material = only('material');
+    const words = (note: Note) => {
+      const value = only(note);
+      return typeof value === 'string' ? value : null;
+    };
     return {
       nozzleMm: number('nozzleMm'),
       filamentDiameterMm: number('filamentDiameterMm'),
-      material: typeof material === 'string' ? material : null,
+      material: words('material'),
+      profile: words('profile'),
       seconds: number('seconds'),
     };
   }
@@ -70,6 +77,7 @@ export class CommentNotes {
     else if (words.has('filament') && words.has('diameter'))
       this.addLengths('filamentDiameterMm', value, 1, 5);
     else if (isMaterialName(words)) this.addMaterial(value);
+    else if (isProfileName(words)) this.addName('profile', value);
     else if (words.has('time') && hasAny('print', 'printing', 'estimated', 'build', 'total')) {
       const seconds = secondsIn(value);
       if (seconds !== null) this.add('seconds', seconds);
@@ -91,6 +99,11 @@ export class CommentNotes {
     }
   }
 
+  private addName(note: Note, value: string): void {
+    const name = value.replace(/^["'\s]+|["'\s]+$/g, '');
+    if (name.length <= LONGEST_NAME && /[\p{L}\p{N}]/u.test(name)) this.add(note, name);
+  }
+
   private add(note: Note, value: string | number): void {
     const values = this.said.get(note) ?? new Set();
     values.add(value);
@@ -105,6 +118,15 @@ function isMaterialName(words: ReadonlySet<string>): boolean {
     (word) => !['', 'material', 'filament', 'polymer', 'type', 'kind'].includes(word),
   );
   return subject && others.length === 0 && (words.has('material') || words.has('polymer') || words.size > 1);
+}
+
+/**
+ * "profile", "print profile", "name of the profile" and the like. Whose profile it is has to be the print's: one of the filament or
+ * the printer alone does not tell which settings the job was made with.
+ */
+function isProfileName(words: ReadonlySet<string>): boolean {
+  const others = ['', 'profile', 'print', 'printing', 'slicing', 'process', 'settings', 'name', 'of', 'the'];
+  return words.has('profile') && [...words].every((word) => others.includes(word));
 }
 
 /** "1h 20m 3s", "1:20:03", "80 min" or plain seconds; null where it is none of these. */

@@ -31,6 +31,7 @@ export function reportOnJob(knowledge: Knowledge, figures: JobFigures, machine: 
     bytes: figures.bytes,
     seconds: figures.seconds,
     statedSeconds: figures.said.seconds,
+    profile: figures.said.profile,
     filamentMm: figures.filamentMm,
     grams: density === undefined ? null : jobGrams(figures, machine.filamentDiameterMm, density),
     layerCount: figures.layerCount,

@@ -4,7 +4,14 @@ import { casesByWhat, compareGroups, leaningRates, type GroupRow } from './compa
 import { monthlyRates } from './monthly-rates.ts';
 import { hoursWithin, workingClock, type PrintedStretch, type WorkingClock } from './print-hours.ts';
 import type { ShopCalendar } from './shop-calendar.ts';
-import { changesThatStand, CLEAR_WEIGHT, spacingOf, whenChanged, type DatedChange } from './when-changed.ts';
+import {
+  changesThatStand,
+  CLEAR_WEIGHT,
+  LEAST_WEIGHT_THAT_STANDS,
+  spacingOf,
+  whenChanged,
+  type DatedChange,
+} from './when-changed.ts';
 
 /** A closed case as the casebook has it. */
 export interface ClosedCase {
@@ -98,7 +105,7 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
     rows: rows.map((row) => {
       const times = row.cases.map((one) => one.openedMs);
       const isLookedAt = row.standing !== 'could-be-chance' && by !== 'month';
-      const change = isLookedAt ? whenChanged(times, clockOf(row.where)) : null;
+      const change = isLookedAt ? whenChanged(times, clockOf(row.where), CLEAR_WEIGHT) : null;
       return {
         where: row.where,
         whereLabel: parts.whereLabel(row.where),
@@ -225,14 +232,9 @@ function fallen(parts: ReportParts, shopClock: WorkingClock): Recurrence['better
       clock: shopClock,
     })),
   ].flatMap(({ label, kind, own, clock }) => {
-    const change =
-      own.length < FEWEST_FOR_CHANGE
-        ? null
-        : whenChanged(
-            own.map((one) => one.openedMs),
-            clock,
-          );
-    return change ? [{ label, kind, change }] : [];
+    if (own.length < FEWEST_FOR_CHANGE || !(clock.totalHours > 0)) return [];
+    const times = own.map((one) => one.openedMs);
+    return [{ label, kind, change: whenChanged(times, clock, LEAST_WEIGHT_THAT_STANDS) }];
   });
   return changesThatStand(candidates)
     .filter(({ change }) => change.ratioHigh < 1)

@@ -19,11 +19,22 @@ export interface DatedChange {
 /** A weight that chance alone reaches in at most one shop of twenty. */
 export const CLEAR_WEIGHT = 20;
 
-/** When the rate of these cases changed, by the hours printed; null where nothing can be said. */
-export function whenChanged(times: readonly number[], clock: WorkingClock): DatedChange | null {
+/** Less than this stands among no others, however many were looked at. */
+export const LEAST_WEIGHT_THAT_STANDS = 1 / CHANCE_SHARE;
+
+/**
+ * When the rate of these cases changed, by the hours printed; null where nothing can be said, and where the weight is sure to be less
+ * than the least that is asked for.
+ */
+export function whenChanged(
+  times: readonly number[],
+  clock: WorkingClock,
+  leastWeight = 0,
+): DatedChange | null {
   const change = rateChange(
     times.map((ms) => Math.min(clock.totalHours, clock.hoursAt(ms))),
     clock.totalHours,
+    leastWeight,
   );
   if (!change) return null;
   const { weight, ratio, ratioLow, ratioHigh } = change;
@@ -38,15 +49,18 @@ export function whenChanged(times: readonly number[], clock: WorkingClock): Date
   };
 }
 
-/** Which of many changes are taken as real, having looked at all of them. */
-export function changesThatStand<T extends { readonly change: DatedChange }>(
+/** Which of many changes are taken as real, having looked at all of them; null for one that weighs too little to stand at all. */
+export function changesThatStand<T extends { readonly change: DatedChange | null }>(
   all: readonly T[],
-): readonly T[] {
+): readonly (T & { readonly change: DatedChange })[] {
   const stands = weightsThatStand(
-    all.map(({ change }) => change.weight),
+    all.map(({ change }) => change?.weight ?? 0),
     CHANCE_SHARE,
   );
-  return all.filter((_, index) => stands[index]);
+  return all.flatMap((one, index) => {
+    const { change } = one;
+    return stands[index] && change ? [{ ...one, change }] : [];
+  });
 }
 
 /** Print hours from one case to the next. */

@@ -25,6 +25,7 @@ export function caseReport(
     facts: [
       ['Printer', view.printer?.label ?? 'None named'],
       ['Spool', view.spool?.label ?? 'None named'],
+      ['Profile', view.profile ?? 'None named'],
       ['Opened', `${words.time(view.openedAt)}${view.openedBy ? ` by ${view.openedBy}` : ''}`],
       ['State', view.state === 'closed' ? `Closed ${words.time(last)}` : 'Still open'],
       ...(closing

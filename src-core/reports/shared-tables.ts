@@ -6,6 +6,8 @@ import { dayInWords, type ReportWords } from './report-words.ts';
 
 /** Cases, one a row. */
 export function casesTable(rows: readonly CaseRow[], words: ReportWords): ReportTable {
+  // A column that is empty throughout only takes the others' room.
+  const hasProfiles = rows.some(({ profile }) => profile !== null);
   return {
     name: 'cases',
     columns: [
@@ -14,6 +16,7 @@ export function casesTable(rows: readonly CaseRow[], words: ReportWords): Report
       { key: 'closed', label: 'Closed', isShort: true },
       { key: 'printer', label: 'Printer' },
       { key: 'spool', label: 'Spool' },
+      ...(hasProfiles ? [{ key: 'profile', label: 'Profile' }] : []),
       { key: 'complaint', label: 'What was wrong' },
       { key: 'cause', label: 'Cause' },
       { key: 'isConfirmed', label: 'Confirmed' },
@@ -26,6 +29,7 @@ export function casesTable(rows: readonly CaseRow[], words: ReportWords): Report
       row.closedAt === null ? 'open' : words.day(row.closedAt),
       row.printerLabel ?? '',
       row.spoolLabel ?? '',
+      ...(hasProfiles ? [row.profile ?? ''] : []),
       row.complaint,
       row.causeLabel,
       row.isConfirmed ? 'yes' : 'no',

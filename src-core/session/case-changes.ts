@@ -123,6 +123,13 @@ export function reassigned({ intake }: CaseContext, { printer, spool }: Of<'reas
   };
 }
 
+export function profileSet({ intake }: CaseContext, { profile }: Of<'profile-set'>): Change {
+  if (!intake) return {};
+  const named = { ...intake, ...(profile !== null && { profile }) };
+  if (profile === null) delete named.profile;
+  return { intake: named };
+}
+
 export function merged({ merged: before }: CaseContext, { other }: Of<'merged'>): Change {
   return { merged: [...before.filter(({ caseId }) => caseId !== other.caseId), other] };
 }

@@ -86,6 +86,9 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
       reassign: assign(({ context, event }) =>
         event.type === 'reassigned' ? change.reassigned(context, event.event) : {},
       ),
+      setProfile: assign(({ context, event }) =>
+        event.type === 'profile-set' ? change.profileSet(context, event.event) : {},
+      ),
       merge: assign(({ context, event }) =>
         event.type === 'merged' ? change.merged(context, event.event) : {},
       ),
@@ -107,6 +110,7 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
     on: {
       noted: { actions: 'keep' },
       photographed: { actions: 'keep' },
+      'profile-set': { actions: 'setProfile' },
       reassigned: { actions: 'reassign' },
       merged: { actions: 'merge' },
       'merged-into': { actions: 'mergeInto' },

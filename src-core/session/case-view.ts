@@ -77,6 +77,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
     openedBy: intake.openedBy,
     printer: parts.printer,
     spool: parts.spool,
+    profile: intake.profile ?? null,
     complaints: intake.complaints.map(({ observation, value }) => ({
       observation,
       label: observationLabel(knowledge, observation),

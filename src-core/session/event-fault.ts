@@ -56,6 +56,7 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
     case 'resumed':
     case 'noted':
     case 'photographed':
+    case 'profile-set':
     case 'reassigned':
     case 'merged':
     case 'merged-into':

@@ -149,6 +149,8 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
       return `Note: ${event.text}`;
     case 'photographed':
       return event.note ? `Photo: ${event.note}` : 'Photo';
+    case 'profile-set':
+      return `Profile: ${event.profile ?? 'not known'}`;
     case 'reassigned':
       return `Put right: ${[
         ...(event.printer === undefined ? [] : [`printer ${event.printer?.label ?? 'not known'}`]),

@@ -104,17 +104,27 @@ export function readRow(row: SheetRow, reader: RowReader): RowResult {
     faults.push(
       `"${cell('openedBy')}" are no initials (one to four letters): the casebook holds no names; leave the column out`,
     );
+  const profile = labelSchema.optional().safeParse(cell('profile') || undefined);
+  if (!profile.success) faults.push('the name of the profile is longer than 80 letters');
   const unplaced = spoolId === null && cell('spool') !== '' ? `Spool: ${cell('spool')}. ` : '';
   const note = noteSchema.safeParse(`${unplaced}${cell('note')}`);
   const said = noteSchema.safeParse(cell('complaint'));
   if (!note.success || !said.success) faults.push('a text is longer than 2,000 letters');
 
-  if (faults.length > 0 || openedMs === null || !by.success || !note.success || !said.success)
+  if (
+    faults.length > 0 ||
+    openedMs === null ||
+    !by.success ||
+    !profile.success ||
+    !note.success ||
+    !said.success
+  )
     return { line: row.line, fault: faults.join('; '), unknown };
   const intake: Intake = {
     printerId,
     spoolId,
     openedBy: by.data,
+    ...(profile.data !== undefined && { profile: profile.data }),
     conditions: {},
     complaints: [...new Set(complaints.found)].map((observation) => ({ observation, value: 'present' })),
     words: said.data,

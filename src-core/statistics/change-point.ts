@@ -35,9 +35,10 @@ const LOG_MEANS = Float64Array.from({ length: PLACES * RATIOS }, (_, cell) => {
  * When the rate of cases changed, if it did, from the places (0 to `exposure`, in print hours or the like) at which cases
  * came. Exact over the grid: place and ratio have even priors, the rate itself drops out as only the share of cases before
  * the change counts (after Raftery and Akman, Biometrika 73, 1986, 85-89, with the ratio in the place of two rates). Null for
- * fewer than three cases, of which nothing can be told. Throws RangeError for places outside.
+ * fewer than three cases, of which nothing can be told, and where the weight is sure to stay below `leastWeight`. Throws RangeError for
+ * places outside.
  */
-export function rateChange(places: readonly number[], exposure: number): RateChange | null {
+export function rateChange(places: readonly number[], exposure: number, leastWeight = 0): RateChange | null {
   if (places.length < 3 || !(exposure > 0)) return null;
   if (!places.every((place) => place >= 0 && place <= exposure))
     throw new RangeError(`cases lie between 0 and ${exposure}`);
@@ -46,17 +47,23 @@ export function rateChange(places: readonly number[], exposure: number): RateCha
   const step = exposure / PLACES;
   const logWeights = new Float64Array(PLACES * RATIOS);
   let largest = -Infinity;
+  // No more than if every ratio weighed what the heaviest does.
+  let mostOfAll = 0;
   let before = 0;
   for (let place = 0; place < PLACES; place++) {
     while (before < all && (sorted[before] ?? 0) < (place + 0.5) * step) before++;
+    let largestHere = -Infinity;
     // Density of the places under this change over that under none, given how many cases there are.
     for (let ratio = 0; ratio < RATIOS; ratio++) {
       const cell = place * RATIOS + ratio;
       const logWeight = (all - before) * (LOG_RATIOS[ratio] ?? 0) - all * (LOG_MEANS[cell] ?? 0);
       logWeights[cell] = logWeight;
-      if (logWeight > largest) largest = logWeight;
+      if (logWeight > largestHere) largestHere = logWeight;
     }
+    if (largestHere > largest) largest = largestHere;
+    mostOfAll += Math.exp(largestHere);
   }
+  if (mostOfAll / PLACES < leastWeight) return null;
   const byPlace = new Float64Array(PLACES);
   const byRatio = new Float64Array(RATIOS);
   let total = 0;

@@ -21,19 +21,23 @@ export function fitRateSpread(units: readonly CountedRate[]): RateSpread | null 
   const counted = units.filter(({ exposure }) => exposure > 0);
   const cases = counted.reduce((sum, one) => sum + one.count, 0);
   if (cases === 0) return null;
+  // At the likeliest rate the likelihood is flat: for searching, a rate to eight digits is as good as an exact one.
   const profile = (logShape: number) => {
     const shape = Math.exp(logShape);
-    const rate = rateFor(counted, shape);
-    return { shape, rate, logLikelihood: logLikelihoodOf(counted, { shape, rate }) };
+    const at = newtonFrom(counted, shape, 1e-8);
+    const rate = Number.isNaN(at) ? rateFor(counted, shape) : Math.exp(at);
+    return logLikelihoodOf(counted, { shape, rate });
   };
   // A coarse search first: the likelihood may rise towards "all alike" again after a hill.
   let best = Math.log(ALIKE_SHAPE);
-  let atBest = profile(best).logLikelihood;
+  let atBest = profile(best);
   for (let at = Math.log(0.01); at < Math.log(ALIKE_SHAPE); at += 0.25) {
-    const here = profile(at).logLikelihood;
+    const here = profile(at);
     if (here > atBest + 1e-9) [best, atBest] = [at, here];
   }
-  return profile(goldenMaximum((at) => profile(at).logLikelihood, best - 0.5, best + 0.5));
+  const shape = Math.exp(goldenMaximum(profile, best - 0.5, best + 0.5));
+  const rate = rateFor(counted, shape);
+  return { shape, rate, logLikelihood: logLikelihoodOf(counted, { shape, rate }) };
 }
 
 /** What is known of a unit's rate with its own counts: a long record keeps its own, a short one leans on the others. */
@@ -70,7 +74,7 @@ function rateFor(units: readonly CountedRate[], shape: number): number {
     for (const { count, exposure } of units) sum = sum + mean - (shape + count) / (rate + exposure);
     return sum;
   };
-  let [low, high] = bracketOf(excess, newtonFrom(units, shape));
+  let [low, high] = bracketOf(excess, newtonFrom(units, shape, 1e-12));
   // Until halving changes nothing any more.
   for (let step = 0; step < 100; step++) {
     const middle = (low + high) / 2;
@@ -82,7 +86,7 @@ function rateFor(units: readonly CountedRate[], shape: number): number {
 }
 
 /** Where `excess` crosses zero, as ln of the rate and as near as Newton's steps from the mean rate come; NaN where they lead astray. */
-function newtonFrom(units: readonly CountedRate[], shape: number): number {
+function newtonFrom(units: readonly CountedRate[], shape: number, nearness: number): number {
   let [count, exposure] = [0, 0];
   for (const one of units) [count, exposure] = [count + one.count, exposure + one.exposure];
   let at = Math.log((shape * exposure) / count);
@@ -97,7 +101,7 @@ function newtonFrom(units: readonly CountedRate[], shape: number): number {
     }
     const by = excess / slope;
     at -= by;
-    if (!(Math.abs(by) > 1e-12)) return at;
+    if (!(Math.abs(by) > nearness)) return at;
   }
   return NaN;
 }

@@ -15,6 +15,7 @@ const ROW_COLUMNS = [
   'cases.opened_at',
   'cases.closed_at',
   'cases.opened_by',
+  'cases.profile',
   'cases.complaint',
   'cases.cause_label',
   'cases.is_confirmed',
@@ -82,6 +83,7 @@ async function readRows(db: CasebookDb, numbers: readonly number[]): Promise<Cas
         closedAt: row.closed_at,
         printerLabel: row.printer_label,
         spoolLabel: row.spool_label,
+        profile: row.profile || null,
         openedBy: row.opened_by,
         complaint: row.complaint,
         causeLabel: row.cause_label,
@@ -155,6 +157,20 @@ export async function listCauseLabels(
   return new Map(rows.map(({ cause, label }) => [cause, label ?? cause]));
 }
 
+/** Names of print profiles that cases were made with, the one met last first. */
+export async function listProfiles(db: CasebookDb, most: number): Promise<string[]> {
+  const rows = await db
+    .selectFrom('cases')
+    .select(['profile', ({ fn }) => fn.max('opened_at').as('met')])
+    .where('profile', '<>', '')
+    .groupBy('profile')
+    .orderBy('met', 'desc')
+    .orderBy('profile')
+    .limit(most)
+    .execute();
+  return rows.map(({ profile }) => profile);
+}
+
 /** Closed cases of a period with their confirmed causes in order, for rates and recurrences. */
 export async function listClosedCauses(db: CasebookDb, from: string, to: string) {
   return db
@@ -166,6 +182,7 @@ export async function listClosedCauses(db: CasebookDb, from: string, to: string)
       'cases.spool_id as spoolId',
       'cases.opened_at as openedAt',
       'cases.practice as practice',
+      'cases.profile as profile',
       'cases.minutes_lost as minutesLost',
       'cases.grams_scrapped as gramsScrapped',
       'case_causes.cause as cause',

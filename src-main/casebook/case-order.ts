@@ -7,6 +7,7 @@ export const ORDER_COLUMNS: Readonly<Record<CaseColumn, OrderColumn>> = {
   closed: { of: 'cases.closed_at', firstDown: true },
   printer: { of: 'printers.label', firstDown: false },
   spool: { of: 'spools.label', firstDown: false },
+  profile: { of: 'cases.profile', firstDown: false },
   complaint: { of: 'cases.complaint', firstDown: false },
   cause: { of: 'cases.cause_label', firstDown: false },
   state: { of: 'cases.state', firstDown: false },

@@ -158,6 +158,8 @@ interface CaseTable {
   merged_into: string | null;
   /** The case that it came from. */
   came_from: string | null;
+  /** Name of the print profile; empty where nobody said. */
+  profile: string;
 }
 
 /** Append-only: rows are never changed. Each names the guide and the engine it was made under. */

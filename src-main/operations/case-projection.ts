@@ -71,6 +71,7 @@ export function projectCase(parts: {
         cause,
         intake?.words ?? '',
         intake?.openedBy ?? '',
+        intake?.profile ?? '',
         closing?.note ?? '',
         ...Object.entries(context.conditions).map(([id, value]) => conditionValueLabel(knowledge, id, value)),
         ...log.map(({ event }) => eventText(knowledge, event)),
@@ -82,6 +83,7 @@ export function projectCase(parts: {
       is_demo: isDemo ? 1 : 0,
       merged_into: context.mergedInto?.caseId ?? null,
       came_from: context.cameFrom?.caseId ?? null,
+      profile: intake?.profile ?? '',
     },
     causes,
   };

@@ -85,6 +85,7 @@ export function groupsBy(
       };
     case 'material':
     case 'batch':
+    case 'profile':
       return { by, printersOf: null, label: (where) => where };
   }
 }
@@ -104,7 +105,13 @@ export async function readClosedCases(
   const changes = groups.by === 'change' ? await lastChanges(db, from, to) : new Map<string, string>();
   const spools = new Map(records.spools.map((one) => [one.id, one]));
   const printers = new Map(records.printers.map((one) => [one.id, one]));
-  const whereOf = ({ caseId, printerId, spoolId, openedAt }: (typeof rows)[number]): string | null => {
+  const whereOf = ({
+    caseId,
+    printerId,
+    spoolId,
+    profile,
+    openedAt,
+  }: (typeof rows)[number]): string | null => {
     const spool = spools.get(spoolId ?? '');
     const wall = () => calendar.wallTime(Date.parse(openedAt));
     switch (groups.by) {
@@ -121,6 +128,8 @@ export async function readClosedCases(
         return spool ? materialOf(knowledge, spool) : null;
       case 'batch':
         return spool?.batch ? `${spool.supplier} ${spool.batch}`.trim() : null;
+      case 'profile':
+        return profile || null;
       case 'change':
         return changes.get(caseId) ?? null;
       case 'shift': {

@@ -37,7 +37,7 @@ import { actionCountDue, actionList, actionLog, actionOpen } from './handlers/ac
 import { leadExperience, leadSaveExperience } from './handlers/experience.ts';
 import { leadRecurrence, leadSaveTimeZone } from './handlers/recurrence.ts';
 import { leadSaveHumidity, leadSeason } from './handlers/season.ts';
-import { caseList, caseTimeline } from './handlers/casebook.ts';
+import { caseList, caseProfiles, caseTimeline } from './handlers/casebook.ts';
 import {
   caseOpen,
   caseSecondThoughts,
@@ -125,6 +125,7 @@ export const handlers: Handlers = {
   'case:then-and-now': caseThenAndNow,
   'case:export': caseExport,
   'case:import': caseImport,
+  'case:profiles': caseProfiles,
   'case:views': caseViews,
   'case:save-views': caseSaveViews,
   'case:delete': caseDelete,

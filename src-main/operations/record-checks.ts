@@ -42,7 +42,11 @@ export function faultOfWords(event: CaseEvent): string | null {
       ? event.causes.flatMap((one) => ('named' in one ? [one.named] : []))
       : event.kind === 'parked' || event.kind === 'handed-over'
         ? [event.part ?? '']
-        : [];
+        : event.kind === 'opened'
+          ? [event.intake.profile ?? '']
+          : event.kind === 'profile-set'
+            ? [event.profile ?? '']
+            : [];
   for (const name of names) {
     const fault = faultOfLabel(name);
     if (fault) return fault;

@@ -24,6 +24,7 @@ export const GROUPING_WORDS: Readonly<
   material: { choice: m.byMaterial(), column: m.material(), many: m.materials(), at: m.with() },
   spool: { choice: m.bySpool(), column: m.spool(), many: m.spools(), at: m.with() },
   batch: { choice: m.bySuppliersLot(), column: m.lot(), many: m.lots(), at: m.with() },
+  profile: { choice: m.byPrintProfile(), column: m.profile(), many: m.profiles(), at: m.with() },
   change: { choice: m.byLastChange(), column: m.lastChange(), many: m.changes(), at: m.after() },
   practice: { choice: m.byHabit(), column: m.printer(), many: m.printers(), at: m.on() },
   shift: { choice: m.byShift(), column: m.shift(), many: m.shifts(), at: m.in() },

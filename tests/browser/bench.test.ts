@@ -44,6 +44,21 @@ async function opened(width: number) {
   return { station, page, begin, complaints };
 }
 
+/** How far the mark of each card lies off the line on which its name stands, px. */
+function besideTheLine(cards: readonly Element[]): number[] {
+  const lineOf = (node: Element | null) => {
+    const probe = document.createElement('span');
+    probe.style.cssText = 'display: inline-block; width: 0; height: 0';
+    node?.append(probe);
+    const { bottom } = probe.getBoundingClientRect();
+    probe.remove();
+    return bottom;
+  };
+  return cards.map((card) =>
+    Math.round(lineOf(card.querySelector('header .mark')) - lineOf(card.querySelector('h2 a'))),
+  );
+}
+
 const safe: CaseEvent = { kind: 'danger-answered', present: [] };
 
 it('the bench shows every printer: danger first from edge to edge, trouble, waiting with its reason, running', async () => {
@@ -71,6 +86,10 @@ it('the bench shows every printer: danger first from edge to edge, trouble, wait
   await card('Rook').getByText('“waits for a 0.6 nozzle”').waitFor();
   await card('Wren').getByText('Running').waitFor();
   await page.getByRole('heading', { name: 'Open cases of no printer' }).waitFor();
+  // On a phone, too, a mark stands on the line of the name beside it.
+  await page.setViewportSize({ width: 390, height: 844 });
+  expect(await cards.evaluateAll(besideTheLine)).toEqual([0, 0, 0, 0]);
+  await page.setViewportSize({ width: 1280, height: 844 });
 
   await wall.getByRole('link').click();
   await page.getByRole('heading', { name: 'Leave it off. Hand it over.' }).waitFor();

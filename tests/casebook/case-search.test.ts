@@ -186,6 +186,10 @@ describe('every order and filter of the list', () => {
     const file = path.join(temporaryFolder(), 'casebook.sqlite');
     await buildCasebook(file, 600, shippedKnowledge(), () => undefined);
     const onFile = await programInMemory({ file });
+    await onFile.program.casebook.db
+      .updateTable('cases')
+      .set({ profile: sql<string>`case number % 3 when 0 then 'Fine 0.2' when 1 then 'Draft' else '' end` })
+      .execute();
     const { db } = isOnPostgres ? await movedToPostgres(onFile) : onFile.program.casebook;
     const all = await db
       .selectFrom('cases')
@@ -203,6 +207,7 @@ describe('every order and filter of the list', () => {
       { printerId: some?.printer_id ?? null },
       { spoolId: some?.spool_id ?? null },
       { openedBy: 'AB' },
+      { profile: 'Fine 0.2' },
       { cause: causes.get(some?.id ?? '')?.[0]?.cause ?? '' },
       { leastMinutes: 40 },
       { leastGrams: 100, openedBy: 'KM' },
@@ -219,6 +224,7 @@ describe('every order and filter of the list', () => {
               (whole.printerId === null || one.printer_id === whole.printerId) &&
               (whole.spoolId === null || one.spool_id === whole.spoolId) &&
               (whole.openedBy === null || one.opened_by === whole.openedBy) &&
+              (whole.profile === null || one.profile === whole.profile) &&
               (whole.cause === null ||
                 (causes.get(one.id) ?? []).some(({ cause }) => cause === whole.cause)) &&
               one.minutes_lost >= whole.leastMinutes &&
@@ -236,14 +242,16 @@ describe('every order and filter of the list', () => {
           const keys = rows.map((row) =>
             order.startsWith('printer')
               ? (row.printerLabel ?? '')
-              : order.startsWith('cost') || order.startsWith('cheap')
-                ? row.minutesLost
-                : order === 'newest' || order === 'oldest'
-                  ? row.openedAt
-                  : 0,
+              : order.startsWith('profile')
+                ? (row.profile ?? '')
+                : order.startsWith('cost') || order.startsWith('cheap')
+                  ? row.minutesLost
+                  : order === 'newest' || order === 'oldest'
+                    ? row.openedAt
+                    : 0,
           );
           const sorted = keys.toSorted((a, b) => (a < b ? -1 : a > b ? 1 : 0));
-          const isDown = ['newest', 'costliest', 'printer-down'].includes(order);
+          const isDown = ['newest', 'costliest', 'printer-down', 'profile-down'].includes(order);
           expect(keys, what).toEqual(isDown ? sorted.toReversed() : sorted);
         }
   }, 120_000);

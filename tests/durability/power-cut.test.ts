@@ -1,4 +1,4 @@
-import { spawn, spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
@@ -6,28 +6,16 @@ import { FileCasebook } from '../../src-main/casebook/file-casebook.ts';
 import { listPrinters } from '../../src-main/casebook/printer.repository.ts';
 import { ended } from '../processes/ended.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
+import { HINDRANCE, powerCutEnvironment } from './power-cut-shim.ts';
 
 const HERE = import.meta.dirname;
 const ENTRIES = 40;
-
-/** Why the cut cannot be played here, or empty. The shim is a library for Linux, and has to be compiled. */
-const HINDRANCE =
-  process.platform !== 'linux'
-    ? 'the shim is for Linux'
-    : spawnSync('cc', ['--version']).status === 0
-      ? ''
-      : 'there is no C compiler here';
 
 /** Writes, kills the writer and opens what had been synced; returns the labels told of, and those found. */
 async function cutThePower(mode: 'as it is' | 'off') {
   const folder = temporaryFolder();
   const [watched, synced] = [path.join(folder, 'watched'), path.join(folder, 'synced')];
   for (const one of [watched, synced]) mkdirSync(one);
-  const shim = path.join(folder, 'power-cut.so');
-  const built = spawnSync('cc', ['-shared', '-fPIC', '-o', shim, path.join(HERE, 'power-cut.c'), '-ldl'], {
-    encoding: 'utf8',
-  });
-  if (built.status !== 0) throw new Error(built.stderr);
   const child = spawn(
     process.execPath,
     [
@@ -38,7 +26,7 @@ async function cutThePower(mode: 'as it is' | 'off') {
     ],
     {
       stdio: ['ignore', 'pipe', 'pipe'],
-      env: { ...process.env, LD_PRELOAD: shim, POWER_CUT_WATCHED: watched, POWER_CUT_SYNCED: synced },
+      env: powerCutEnvironment(folder, { watched, synced }),
     },
   );
   onTestFinished(() => ended(child, 'SIGKILL'));

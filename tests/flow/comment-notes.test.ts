@@ -57,9 +57,35 @@ describe('what a job file says of itself', () => {
   });
 });
 
+describe('the name of the print profile', () => {
+  it.each([
+    ['profile = fine 0.2', 'fine 0.2'],
+    ['Print profile: Gehäuse, 4 walls', 'Gehäuse, 4 walls'],
+    ['name of the profile = "draft = fast"', 'draft = fast'],
+    ['print_settings_profile = strong', 'strong'],
+  ])('%s', (comment, name) => expect(notesOf(comment).profile).toBe(name));
+
+  it.each([
+    'filament profile = glossy',
+    'printer profile: Heron',
+    'profile = ',
+    'profile: ""',
+    'layer height = 0.2',
+  ])('%s does not say it', (comment) => expect(notesOf(comment).profile).toBeNull());
+
+  it('is not known where two are named', () =>
+    expect(notesOf('profile = fine', 'print profile = draft').profile).toBeNull());
+});
+
 describe('held against printer and spool', () => {
   const knowledge = shippedKnowledge();
-  const said: FileNotes = { nozzleMm: 0.4, filamentDiameterMm: 1.75, material: 'ABS', seconds: null };
+  const said: FileNotes = {
+    nozzleMm: 0.4,
+    filamentDiameterMm: 1.75,
+    material: 'ABS',
+    profile: null,
+    seconds: null,
+  };
   const machine = { meltZone: null, filamentDiameterMm: 1.75, fillerPercent: null } as const;
 
   it('a file for another nozzle and material is said, a fitting one clears the nozzle', () => {

@@ -38,7 +38,7 @@ const JOB: JobFigures = {
   fanShare: 0.3,
   pauses: [],
   tools: [0],
-  said: { nozzleMm: 0.6, filamentDiameterMm: 2.85, material: 'PLA', seconds: 7000 },
+  said: { nozzleMm: 0.6, filamentDiameterMm: 2.85, material: 'PLA', profile: null, seconds: 7000 },
   notes: [],
 };
 const MACHINE = {

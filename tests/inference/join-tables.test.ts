@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { joinSpace, joinTables, joinTablesBackward } from '../../src-core/inference/circuit/join-tables.ts';
-import { joinPairs, joinPlan, tableShape } from '../../src-core/inference/circuit/table-shape.ts';
+import { joinPlan } from '../../src-core/inference/circuit/join-plan.ts';
+import { joinPairs, tableShape } from '../../src-core/inference/circuit/table-shape.ts';
 import { maximumJoin } from '../../src-core/inference/network/max-network.ts';
 import { generator } from './random-model.ts';
 

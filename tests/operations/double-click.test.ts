@@ -142,6 +142,7 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   // A file outside the casebook, where somebody said.
   'report:save-pdf',
   'bin:list',
+  'case:profiles',
   'case:views',
   'spreadsheet:look',
   'spreadsheet:imports',

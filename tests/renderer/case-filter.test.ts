@@ -24,6 +24,7 @@ const full: ListFilter = {
   spoolId: '01M894ST8G8S9W7MH1KMRJ5QWY',
   openedBy: 'KÄ',
   practice: 'spools-left-open',
+  profile: 'Fein & 0.2 mm',
   leastMinutes: 30,
   leastGrams: 12.5,
   cause: 'wet-filament',

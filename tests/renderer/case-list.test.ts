@@ -18,6 +18,7 @@ function rows(from: number, count: number): CaseRow[] {
     closedAt: null,
     printerLabel: null,
     spoolLabel: null,
+    profile: null,
     openedBy: null,
     complaint: 'Stringing',
     causeLabel: 'Wet filament',

@@ -12,6 +12,7 @@ export function handMadeCaseView(changes: Partial<CaseView> = {}): CaseView {
     openedBy: 'RK',
     printer: null,
     spool: null,
+    profile: null,
     complaints: [{ observation: 'stringing', label: 'Stringing', value: 'Heavy' }],
     mainComplaint: 'stringing',
     words: '',

@@ -55,6 +55,7 @@ const EVENTS = {
   resumed: { kind: 'resumed', to: 'where-it-was' },
   noted: { kind: 'noted', text: 'seen' },
   photographed: { kind: 'photographed', photo: 'ab'.repeat(32), note: '' },
+  'profile-set': { kind: 'profile-set', profile: 'Fine 0.2' },
   reassigned: { kind: 'reassigned', printer: { id: '01ARZ3NDEKTSV4RRFFQ69G5FAV', label: 'Heron' } },
   merged: { kind: 'merged', other },
   'merged-into': { kind: 'merged-into', other },
@@ -96,6 +97,7 @@ const WAYS: Readonly<Record<CaseState | 'intake', readonly CaseEvent[]>> = {
 const anywhere = {
   noted: null,
   photographed: null,
+  'profile-set': null,
   reassigned: null,
   merged: null,
   'merged-into': null,

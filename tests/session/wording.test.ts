@@ -193,6 +193,10 @@ const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, s
   ],
   resumed: [[{ kind: 'resumed' }, 'Reopened']],
   noted: [[{ kind: 'noted', text: 'New batch.' }, 'Note: New batch.']],
+  'profile-set': [
+    [{ kind: 'profile-set', profile: 'Fine 0.2' }, 'Profile: Fine 0.2'],
+    [{ kind: 'profile-set', profile: null }, 'Profile: not known'],
+  ],
   reassigned: [
     [
       { kind: 'reassigned', printer: { id: '01ARZ3NDEKTSV4RRFFQ69G5FAV', label: 'Heron' } },

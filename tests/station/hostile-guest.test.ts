@@ -143,7 +143,9 @@ describe('at the door to the network', () => {
   it('a revoked device is out at once, with the stream that it has open', async () => {
     const { ask, device, call, knock, sendPhoto } = await openToTheNetwork();
     const cookie = await device('lead');
-    const stream = knock('/changes', { headers: { cookie } });
+    const { promise: begun, resolve } = Promise.withResolvers<true>();
+    const stream = knock('/changes', { headers: { cookie }, onBegun: () => resolve(true) });
+    await begun;
     expect((await call('bench:read', {}, { cookie })).status).toBe(200);
     const { devices } = await ask('access:list', {});
     await ask('access:revoke-device', { deviceId: devices[0]?.id ?? '' });

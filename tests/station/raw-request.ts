@@ -18,17 +18,20 @@ export function rawRequest(
     readonly method?: string;
     readonly headers?: Readonly<Record<string, string>>;
     readonly body?: string | Uint8Array;
+    /** Called with the first piece of the answer, of which more may come for as long as it likes. */
+    readonly onBegun?: () => void;
     /** HTTPS, trusting this certificate under this name. */
     readonly tls?: { readonly ca: Buffer; readonly servername: string };
   } = {},
 ): Promise<RawReply> {
-  const { method = 'GET', headers = {}, body, tls } = options;
+  const { method = 'GET', headers = {}, body, tls, onBegun } = options;
   return new Promise((resolve, reject) => {
     const settings = { host: '127.0.0.1', port, path, method, headers, agent: false as const, ...tls };
     const request = (tls ? https : http).request(settings, (reply) => {
       let text = '';
       reply.setEncoding('utf8');
       reply.on('data', (piece: string) => (text += piece));
+      if (onBegun) reply.once('data', onBegun);
       const { socket } = reply;
       const certificate = socket instanceof TLSSocket ? socket.getPeerCertificate().fingerprint256 : null;
       reply.on('end', () =>

@@ -6,6 +6,7 @@ import { caseViewSchema, whyCandidateSchema, whyCheckSchema } from '../case-view
 import {
   caseFilterSchema,
   caseListSchema,
+  profileListSchema,
   reassignedSchema,
   reassignmentSchema,
   timelineSchema,
@@ -129,6 +130,7 @@ export const caseCalls = {
     }),
     callers: everywhere,
   },
+  'case:profiles': { input: nothing, output: profileListSchema, callers: screens },
   'case:views': { input: nothing, output: savedViewListSchema, callers: screens },
   'case:save-views': { input: savedViewListSchema, output: savedViewListSchema, callers: screens },
   /** Moves a case into the bin, where it stays for 30 days. */

@@ -1,4 +1,5 @@
-import type { JoinPlan, TableShape } from './table-shape.ts';
+import type { JoinPlan } from './join-plan.ts';
+import type { TableShape } from './table-shape.ts';
 
 /**
  * A compiled network: a tree of tables from leaves (causes, links, leaks) to one number for each connected

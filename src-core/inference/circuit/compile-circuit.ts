@@ -5,7 +5,8 @@ import type { MaxLink, MaxNetwork } from '../network/max-network.ts';
 import { Arena } from './arena.ts';
 import { stateScales } from './state-scales.ts';
 import { joinSpace } from './join-tables.ts';
-import { joinPairs, joinPlan, tableShape, unionAxes, type TableShape } from './table-shape.ts';
+import { joinPlan } from './join-plan.ts';
+import { joinPairs, tableShape, unionAxes, type TableShape } from './table-shape.ts';
 
 export interface WidthLimits {
   /** Most entries in one table. */

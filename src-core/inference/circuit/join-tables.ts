@@ -1,5 +1,5 @@
 import { joinInner, joinInnerBackward } from './inner-join.ts';
-import type { JoinPlan } from './table-shape.ts';
+import type { JoinPlan } from './join-plan.ts';
 
 /*
  * Joins of two tables, axis by axis from the outermost inwards. On an axis that both tables have, "the higher of the two" is

@@ -37,6 +37,7 @@ function filteredCases(db: CasebookDb, filter: CaseFilter): Cases {
   if (filter.spoolId) query = query.where('cases.spool_id', '=', filter.spoolId);
   if (filter.openedBy) query = query.where('cases.opened_by', '=', filter.openedBy);
   if (filter.practice) query = query.where('cases.practice', '=', filter.practice);
+  if (filter.profile) query = query.where('cases.profile', '=', filter.profile);
   if (filter.openedFrom) query = query.where('cases.opened_at', '>=', filter.openedFrom);
   if (filter.openedTo) query = query.where('cases.opened_at', '<', filter.openedTo);
   if (filter.leastMinutes > 0) query = query.where('cases.minutes_lost', '>=', filter.leastMinutes);
@@ -73,9 +74,9 @@ async function countByState(
 }
 
 function isFilter(filter: CaseFilter): boolean {
-  const { printerId, spoolId, openedBy, practice, openedFrom, openedTo } = filter;
+  const { printerId, spoolId, openedBy, practice, profile, openedFrom, openedTo } = filter;
   return (
-    [printerId, spoolId, openedBy, practice, openedFrom, openedTo].some((one) => one !== null) ||
+    [printerId, spoolId, openedBy, practice, profile, openedFrom, openedTo].some((one) => one !== null) ||
     filter.leastMinutes > 0 ||
     filter.leastGrams > 0
   );

@@ -24,6 +24,7 @@ export function tsMarksOf(filter: CaseFilter): string[] {
     '~f': filter.spoolId,
     '~o': filter.openedBy,
     '~r': filter.practice,
+    '~w': filter.profile,
     '~c': filter.cause,
   };
   return Object.entries(marks).flatMap(([mark, of]) => (of === null ? [] : [quoted(mark + of)]));

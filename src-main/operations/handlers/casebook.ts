@@ -4,7 +4,7 @@ import { causeLabel, eventText } from '../../../src-core/session/wording.ts';
 import { inOtherWords } from '../../../src-core/words/in-other-words.ts';
 import { createWordBook, type WordBook } from '../../../src-core/words/word-book.ts';
 import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
-import { listCases, listLedTo } from '../../casebook/case-list.repository.ts';
+import { listCases, listLedTo, listProfiles } from '../../casebook/case-list.repository.ts';
 import { readRankings, writeRankings, type MadeUnder } from '../../casebook/case-step.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import { loadCase } from '../case-reader.ts';
@@ -19,6 +19,13 @@ function wordBookOf(knowledge: Knowledge): WordBook {
   wordBooks.set(knowledge, book);
   return book;
 }
+
+/** More names than these nobody looks through. */
+const MOST_PROFILES = 200;
+
+export const caseProfiles: Handler<'case:profiles'> = async ({ casebook }) => ({
+  profiles: await listProfiles(casebook.db, MOST_PROFILES),
+});
 
 export const caseList: Handler<'case:list'> = ({ casebook, knowledge }, filter) =>
   listCases(casebook.db, filter, inOtherWords(filter.search, wordBookOf(knowledge)));

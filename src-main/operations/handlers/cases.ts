@@ -19,6 +19,8 @@ export const caseOpen: Handler<'case:open'> = async (program, { caseId = program
   const own = await ownCasesFor(program, intake.printerId);
   const standing = await addStandingConditions(program, intake);
   const event = { kind: 'opened', intake: { ...standing, ...own } } as const;
+  const fault = faultOfWords(event);
+  if (fault) throw new DomainError('bad-request', fault);
   const under = await underToday(program);
   return appendToCase(program, caseId, { log: [], step: null, record: null, under }, event);
 };

@@ -4,6 +4,7 @@ export const m = messages('casebook', {
   aCaseIsDeletedAtThe: 'A case is deleted at the end of its timeline.',
   aJsonLinesFileHoldsOne:
     'A JSON Lines file holds one whole case a line, with its printer and spool. Another Beadwright can import it.',
+  anyProfile: 'Any profile',
   aSpreadsheetOfOldCases: 'A spreadsheet of old cases',
   aTableSavedAsCsvWith:
     'A table saved as CSV, with a line for each case. It is tried first, and can be taken back as a whole.',
@@ -26,6 +27,8 @@ export const m = messages('casebook', {
   byComplaintZToA: 'By complaint, Z to A',
   byPrinterAToZ: 'By printer, A to Z',
   byPrinterZToA: 'By printer, Z to A',
+  byProfileAToZ: 'By profile, A to Z',
+  byProfileZToA: 'By profile, Z to A',
   bySpoolAToZ: 'By spool, A to Z',
   bySpoolZToA: 'By spool, Z to A',
   byState: 'By state',
@@ -160,6 +163,8 @@ export const m = messages('casebook', {
   previousPage: 'Previous page',
   print: 'Print',
   printer: 'Printer',
+  printProfile: 'Print profile',
+  profile: 'Profile',
   remove: 'Remove<part> {viewName}</part>',
   reportOfAMonth: 'Report of a month',
   reportOfThisCase: 'Report of this case',

@@ -37,6 +37,7 @@ export const m = messages('spreadsheet', {
   oldCasesFromASpreadsheet: 'Old cases from a spreadsheet',
   perhaps: 'Perhaps',
   printer: 'Printer',
+  printProfile: 'Print profile',
   readingTheRows: 'Reading the rows …',
   rowsDoNot: ', {bad, plural, one {1 row does} other {# rows do}} not',
   rowsInTheColumnsAreA: '{rowCount} rows in {fileName}. The columns are a guess from their names.',

@@ -52,6 +52,11 @@ export const COLUMNS: Readonly<Record<CaseColumn, Column>> = {
     first: ['spool-up', m.bySpoolAToZ()],
     back: ['spool-down', m.bySpoolZToA()],
   },
+  profile: {
+    label: m.profile(),
+    first: ['profile-up', m.byProfileAToZ()],
+    back: ['profile-down', m.byProfileZToA()],
+  },
   complaint: {
     label: m.complaint(),
     first: ['complaint-up', m.byComplaintAToZ()],
@@ -86,7 +91,9 @@ export const COLUMNS: Readonly<Record<CaseColumn, Column>> = {
 const IN_PLACE = Object.keys(COLUMNS) as readonly CaseColumn[];
 
 /** What the list shows until somebody chooses. */
-export const USUAL_COLUMNS: readonly CaseColumn[] = IN_PLACE.filter((id) => id !== 'closed' && id !== 'by');
+export const USUAL_COLUMNS: readonly CaseColumn[] = IN_PLACE.filter(
+  (id) => id !== 'closed' && id !== 'by' && id !== 'profile',
+);
 
 /** The complaint is the link to the case: it cannot be hidden. */
 export const FIXED_COLUMN: CaseColumn = 'complaint';

@@ -14,6 +14,8 @@ export interface ListFilter {
   /** Initials. */
   readonly openedBy: string | null;
   readonly practice: string | null;
+  /** Name of the print profile. */
+  readonly profile: string | null;
   /** At least; 0 for any. */
   readonly leastMinutes: number;
   readonly leastGrams: number;
@@ -41,6 +43,8 @@ export type Standing = (typeof STANDINGS)[number]['id'];
 
 export const PAGE_SIZE = 50;
 /** Where a search ends counting (`src-main/casebook/search/case-search.ts`). */
+/** As long as any name of the shop may be. */
+const LONGEST_NAME = 80;
 const MOST_COUNTED = 10_000;
 
 export const NO_FILTER: ListFilter = {
@@ -50,6 +54,7 @@ export const NO_FILTER: ListFilter = {
   spoolId: null,
   openedBy: null,
   practice: null,
+  profile: null,
   leastMinutes: 0,
   leastGrams: 0,
   cause: null,
@@ -70,6 +75,7 @@ export function filterToAddress(filter: Partial<ListFilter>): string {
   if (all.spoolId) parts.set('spool', all.spoolId);
   if (all.openedBy) parts.set('by', all.openedBy);
   if (all.practice) parts.set('habit', all.practice);
+  if (all.profile) parts.set('profile', all.profile);
   if (all.leastMinutes > 0) parts.set('minutes', String(all.leastMinutes));
   if (all.leastGrams > 0) parts.set('grams', String(all.leastGrams));
   if (cause) parts.set('cause', cause);
@@ -109,6 +115,7 @@ export function filterFromAddress(part: string): ListFilter {
     spoolId: idIn('spool'),
     openedBy: /^\p{L}{1,4}$/u.test(by) ? by : null,
     practice: wordIn('habit'),
+    profile: (parts.get('profile') ?? '').trim().slice(0, LONGEST_NAME) || null,
     leastMinutes: numberIn('minutes', 100_000),
     leastGrams: numberIn('grams', 1_000_000),
     cause: wordIn('cause'),
@@ -133,6 +140,7 @@ export function filterToCall(filter: ListFilter, now: Date): Required<CaseFilter
     spoolId: filter.spoolId,
     openedBy: filter.openedBy,
     practice: filter.practice,
+    profile: filter.profile,
     leastMinutes: filter.leastMinutes,
     leastGrams: filter.leastGrams,
     cause: filter.cause,

@@ -24,6 +24,7 @@ interface KeptDraft {
   readonly noticed?: readonly DraftComplaint[];
   readonly tried?: readonly TriedBefore[];
   readonly caseId?: string;
+  readonly profile?: string | null;
 }
 
 /** A remedy that was tried before the case was opened. */
@@ -35,6 +36,8 @@ type HowTried = Pick<TriedBefore, 'with' | 'reach'>;
 export interface ReadFile {
   readonly name: string;
   readonly readings: readonly FileReading[];
+  /** Name of the print profile, where the file says one. */
+  readonly profile?: string | null;
 }
 
 const STORE_KEY = 'beadwright.intake';
@@ -62,6 +65,9 @@ export class IntakeDraft {
   /** Findings that nobody complains of: when, where, compared with what, and what is not there. */
   noticed = $state.raw<readonly DraftComplaint[]>([]);
   tried = $state.raw<readonly TriedBefore[]>([]);
+
+  /** Name of the print profile as typed; null while nobody has, so that what a file says counts. */
+  #typedProfile = $state<string | null>(null);
 
   /** What the case will be called: pressing Start twice, or again after a reload, opens it once. */
   caseId = ulid();
@@ -93,6 +99,7 @@ export class IntakeDraft {
         { ...(part && { with: part }), ...(reach && { reach }) },
       ]),
     );
+    this.#typedProfile = kept.profile ?? null;
     this.caseId = kept.caseId ?? this.caseId;
   }
 
@@ -107,6 +114,7 @@ export class IntakeDraft {
       files: this.files,
       noticed: this.noticed,
       tried: this.tried,
+      profile: this.#typedProfile,
       caseId: this.caseId,
     };
     keepIn(this.#store, STORE_KEY, kept);
@@ -124,6 +132,7 @@ export class IntakeDraft {
     this.noticed = [];
     this.tried = [];
     this.#how = {};
+    this.#typedProfile = null;
     this.caseId = ulid();
   }
 
@@ -134,6 +143,7 @@ export class IntakeDraft {
       this.printer === null &&
       this.spool === null &&
       this.words.trim() === '' &&
+      this.profile === '' &&
       Object.keys(this.entered).length === 0
     );
   }
@@ -204,6 +214,15 @@ export class IntakeDraft {
     this.files = [...this.files.filter(({ name }) => name !== file.name), file];
   }
 
+  /** Name of the print profile: as typed, otherwise as the file read last says; empty where neither does. */
+  get profile(): string {
+    return this.#typedProfile ?? this.files.findLast((file) => file.profile)?.profile ?? '';
+  }
+
+  set profile(name: string) {
+    this.#typedProfile = name;
+  }
+
   removeFile(name: string): void {
     this.files = this.files.filter((file) => file.name !== name);
   }
@@ -233,6 +252,7 @@ export class IntakeDraft {
       printerId: this.printer?.id ?? null,
       spoolId: this.spool?.id ?? null,
       openedBy: this.openedBy.trim() || null,
+      ...(this.profile.trim() && { profile: this.profile.trim() }),
       conditions: { ...this.#fromFiles('condition'), ...this.entered },
       because: this.#reasons(),
       measured: [
@@ -265,6 +285,7 @@ export function keepForIntake(
     conditions: { ...kept?.conditions, ...entered },
     noticed: kept?.noticed ?? [],
     tried: kept?.tried ?? [],
+    profile: kept?.profile ?? null,
     files: [...(kept?.files ?? []).filter(({ name }) => name !== file.name), file],
   };
   keepIn(store, STORE_KEY, draft);

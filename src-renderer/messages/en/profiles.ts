@@ -1,0 +1,5 @@
+import { messages } from '../messages.ts';
+
+export const m = messages('profiles', {
+  printProfile: 'Print profile',
+});
