@@ -45,8 +45,6 @@ export async function outsideTheCatalogue(page: Page, sent: Sent): Promise<strin
  */
 const LEFT: ReadonlySet<string> = new Set([
   'English',
-  // The unit of a number stands behind its name, both of the guide.
-  'mm',
   "Dry for the drying time on the maker's sheet",
   "Set the dryer to the drying temperature on the maker's sheet and not above the temperature at which spool or winding softens",
   'within the temperature at which spool or winding softens',

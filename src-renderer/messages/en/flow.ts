@@ -1,6 +1,14 @@
 import { messages } from '../messages.ts';
 
 export const m = messages('flow', {
+  filamentDiameter: 'Filament diameter',
+  fillerByWeight: 'Filler by weight',
+  layerHeight: 'Layer height',
+  lineWidth: 'Line width',
+  nozzleBore: 'Nozzle bore',
+  nozzleTemperature: 'Nozzle temperature',
+  particleLength: 'Particle length',
+  speed: 'Speed',
   aLineIsAtLeastAs: 'A line is at least as wide as its layer is high.',
   aTrendTheFourthPowerOf:
     'A trend: the fourth power of the nozzle size, as for a Newtonian melt (Hagen and Poiseuille). Real melts thin under shear and change less. A larger nozzle eases the extruder; the hot end melts no more for it.',

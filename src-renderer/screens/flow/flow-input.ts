@@ -11,6 +11,18 @@ const OPTIONAL: ReadonlySet<FlowNumber> = new Set(['fillerPercent', 'particleLen
 
 export const FLOW_FIELDS = Object.keys(FLOW_NUMBERS) as readonly FlowNumber[];
 
+/** What each number is called over its field. */
+export const FIELD_LABELS: Readonly<Record<FlowNumber, string>> = {
+  lineWidthMm: m.lineWidth(),
+  layerHeightMm: m.layerHeight(),
+  speedMmPerS: m.speed(),
+  filamentDiameterMm: m.filamentDiameter(),
+  nozzleMm: m.nozzleBore(),
+  fillerPercent: m.fillerByWeight(),
+  particleLengthMm: m.particleLength(),
+  nozzleC: m.nozzleTemperature(),
+};
+
 export function shownField(field: FlowNumber, unit: TemperatureUnit): ShownNumber {
   return shownNumber(FLOW_NUMBERS[field], unit);
 }
