@@ -139,6 +139,8 @@ function eventsOf(
   const valueOf = (index: number) =>
     knowledge.levelsOf(observationIds[index] ?? '')[levels[index] ?? 0] ?? 'absent';
   const person = shop.people[Math.floor(random() * shop.people.length)];
+  // Each spool is printed with the profile made for it.
+  const profile = shop.profiles[spool % shop.profiles.length];
   const events: CaseEvent[] = [
     {
       kind: 'opened',
@@ -152,6 +154,7 @@ function eventsOf(
           value: valueOf(index),
         })),
         words: '',
+        ...(profile !== undefined && { profile }),
       },
     },
     { kind: 'danger-answered', present: [] },

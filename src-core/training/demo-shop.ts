@@ -44,6 +44,8 @@ export const demoShopSchema = z.strictObject({
       }),
     )
     .min(1),
+  /** Print profiles in use. */
+  profiles: z.array(labelSchema).min(1),
   /** What was done to keep the printers well. */
   maintenance: z.array(
     z.strictObject({

@@ -4,6 +4,7 @@ import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { complaintToCured, findInCasebook } from '../browser/complaint-to-cured.ts';
 import { complaintsOf } from '../browser/open-browser.ts';
+import { isShown, standsStill } from '../browser/go.ts';
 import { programWithOwnGuide } from '../processes/program-with-own-guide.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { startDesktopProcess, type DesktopProcess } from './desktop-process.ts';
@@ -14,7 +15,9 @@ const ROOT = path.join(import.meta.dirname, '..', '..');
 const goTo =
   ({ page }: DesktopProcess) =>
   async (hash: string) => {
+    await standsStill(page);
     await page.evaluate((to) => (window.location.hash = to), `#/${hash}`);
+    await isShown(page);
   };
 
 async function showsNothingOfTheHost({ page }: DesktopProcess): Promise<void> {
