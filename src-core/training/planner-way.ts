@@ -2,8 +2,8 @@ import type { TrainingAction } from '../contract/training-view.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseContext } from '../session/case-context.ts';
 import type { CaseReasoning } from '../session/case-reasoning.ts';
+import { keepFew } from '../session/keep-few.ts';
 import { reasonAbout, remedyMinutes } from '../session/reason-about.ts';
-import { KeptByGuide } from './kept-by-guide.ts';
 import type { PracticeCase } from './practice-case.ts';
 import { playPractice, type PracticeRun } from './practice-run.ts';
 
@@ -13,14 +13,14 @@ const PLANNER_STEPS = 15;
 const OTHER_RUNS = 2;
 
 /** What the planner says of a state of a case, kept by guide: a debrief meets the same states many times. */
-const kept = new KeptByGuide<Thought>(400);
+const kept = keepFew<Knowledge, Thought>(400);
 
 export type Thought = Pick<CaseReasoning, 'next' | 'checks' | 'remedies' | 'expectedCostNow'>;
 
 export function thoughtOn(knowledge: Knowledge, context: CaseContext): Thought {
   const { conditions, findings, seenAfterTries, tried, intake } = context;
   const key = JSON.stringify([conditions, findings, seenAfterTries, tried, intake?.complaints]);
-  return kept.of(knowledge, key, () => {
+  return kept(knowledge, key, () => {
     const { next, checks, remedies, expectedCostNow } = reasonAbout(knowledge, context);
     return { next, checks, remedies, expectedCostNow };
   });

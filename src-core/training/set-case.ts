@@ -2,8 +2,8 @@ import type { TrainingRun } from '../contract/training-view.ts';
 import type { Difficulty } from '../contract/training-choices.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Scenario } from '../knowledge/schema.ts';
+import { keepFew } from '../session/keep-few.ts';
 import { difficultyOf } from './difficulty.ts';
-import { KeptByGuide } from './kept-by-guide.ts';
 import { drawPracticeCase, type PracticeCase } from './practice-case.ts';
 import { withoutDanger } from './no-danger.ts';
 import { topicOf } from './topics.ts';
@@ -23,12 +23,12 @@ const MOST_DRAWS = 60;
 const NEXT_SEED = 0x9e3779b9;
 
 /** Cases kept, by guide: a case is set anew at each of its steps, and drawing one of a wanted kind takes a while. */
-const kept = new KeptByGuide<SetCase>(40);
+const kept = keepFew<Knowledge, SetCase>(40);
 
 /** The case that a run is about: written, the shop's own (`own`), or drawn. The same run gives the same case. */
 export function setCase(knowledge: Knowledge, run: TrainingRun, own: Scenario | null): SetCase {
   const key = JSON.stringify([{ ...run, actions: [], withOdds: null, asCase: null }, own]);
-  return kept.of(knowledge, key, () => setAnew(knowledge, run, own));
+  return kept(knowledge, key, () => setAnew(knowledge, run, own));
 }
 
 function setAnew(knowledge: Knowledge, run: TrainingRun, own: Scenario | null): SetCase {
