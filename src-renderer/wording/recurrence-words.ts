@@ -67,9 +67,8 @@ export function byChanceWords(recurrence: Recurrence): string {
   const count = rowsStandingOut(recurrence).length;
   if (count === 0) return '';
   const most = Math.ceil(recurrence.expectedByChance - 1e-9);
-  const number = most === 1 ? 'one' : String(most);
   if (count === 1) return m.itIsChanceAllTheSame();
-  return m.ofTheseExpectAtMostTo({ count, number });
+  return m.ofTheseExpectAtMostTo({ count, most });
 }
 
 /** What was looked at, so that nobody is surprised by small chances among so many. */

@@ -192,7 +192,9 @@ export const m = messages('casebook', {
   theBin: 'the bin',
   theCase: 'the case',
   theCasebook: 'the casebook',
-  theFirstOfNarrowTheFilter: 'The first {count} of {total} {which}; narrow the filter to print others.',
+  printedCases: '{count} {count, plural, one {case} other {cases}}{fitting}',
+  theFirstOfNarrowTheFilter:
+    'The first {count} of {total} {total, plural, one {case} other {cases}}{fitting}; narrow the filter to print others.',
   theSameTroubleCountedHere: 'The same trouble, counted here:',
   theThinMarkInABar:
     'The thin mark in a bar is where it stood a step before. Several causes can be true at once, so the figures need not add up to 100 %.',

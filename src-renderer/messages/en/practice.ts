@@ -20,6 +20,7 @@ export const m = messages('practice', {
   casesOfThisShop: 'Cases of this shop',
   causesAtWork: 'Causes at work',
   cautionNotRead: 'caution not read',
+  checksMade: '{count} {count, plural, one {check} other {checks}}',
   checksThatMislead: 'Checks that mislead',
   chooseAnotherCase: 'Choose another case',
   costYou: 'Cost you',
@@ -133,6 +134,7 @@ export const m = messages('practice', {
   you: 'You',
   youAreOnYourOwnWhich:
     'You are on your own: which check to make and what to try is yours to say. What the guide would have done comes with the result.',
+  remediesTried: '{count} {count, plural, one {remedy} other {remedies}}',
   youFind: 'You find: <strong>{sayMeasured}</strong>',
   youNamed: 'You named',
   youNamedTheCauseAtOnce: 'You named the cause at once, without a check.',

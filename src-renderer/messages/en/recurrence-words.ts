@@ -45,7 +45,7 @@ export const m = messages('recurrenceWords', {
   ofAllThatWasLostIn: '{share} % of all that was lost, in {cases}.',
   ofTheCauses: 'Of the causes: {cost}.',
   ofTheHabits: 'Of the habits: {cost}.',
-  ofTheseExpectAtMostTo: 'Of these {count}, expect at most {number} to be chance.',
+  ofTheseExpectAtMostTo: 'Of these {count}, expect at most {most, plural, one {one} other {#}} to be chance.',
   on: 'on',
   oneCaseInOfPrintingTo:
     'One case in {hours} of printing ({hours2} to {hours3}); {hours4} since the last, longer than chance allows: it has become rarer.',

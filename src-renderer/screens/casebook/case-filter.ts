@@ -173,8 +173,10 @@ export function pageWords(page: number, total: number, isMore = false): string {
 
 /** "134 cases that fit the filter" over a print, or "The first 2000 of 2412 cases; …" where it does not hold all. */
 export function printedWords(count: number, total: number, filter: ListFilter): string {
-  const which = `${total === 1 ? 'case' : 'cases'}${fitWords(filter)}`;
-  return count < total ? m.theFirstOfNarrowTheFilter({ count, total, which }) : `${count} ${which}`;
+  const fitting = fitWords(filter);
+  return count < total
+    ? m.theFirstOfNarrowTheFilter({ count, total, fitting })
+    : m.printedCases({ count, fitting });
 }
 
 /** What a count of cases ends with while a filter is set. */
