@@ -1,3 +1,4 @@
+import { inSentence } from '../words/in-sentence.ts';
 import type {
   CaseEvent,
   ConfirmedCause,
@@ -187,10 +188,4 @@ function restingText(
 
 function findingText(knowledge: Knowledge, observation: string, value: string | number): string {
   return `${observationLabel(knowledge, observation)}: ${inSentence(valueLabel(knowledge, observation, value))}`;
-}
-
-/** A label inside a sentence: its first letter small; units and abbreviations keep theirs ("-20 °C", "PLA"). */
-export function inSentence(label: string): string {
-  const second = label.charAt(1);
-  return second !== second.toLowerCase() ? label : label.charAt(0).toLowerCase() + label.slice(1);
 }

@@ -1,9 +1,4 @@
-/** A label inside a sentence: its first letter small; units and abbreviations keep theirs ("PLA", "A-12"). */
-export function inSentence(label: string): string {
-  const second = label.charAt(1);
-  const isWord = second === '' || second === ' ' || second !== second.toUpperCase();
-  return isWord ? label.charAt(0).toLowerCase() + label.slice(1) : label;
-}
+import { inSentence } from '../../src-core/words/in-sentence.ts';
 
 /** A complaint as a list of them names it: "Stringing, heavy". */
 export function complaintWords({ label, value }: { readonly label: string; readonly value: string }): string {

@@ -4,7 +4,8 @@ import { likelierCauses } from '../../src-renderer/screens/guide/evidence/materi
 import { numberSources } from '../../src-renderer/screens/guide/sheets/numbered-sources.ts';
 import { chanceOfShowing } from '../../src-core/words/worded-scale.ts';
 import { importSentence } from '../../src-renderer/wording/import-words.ts';
-import { asSentence, inSentence } from '../../src-renderer/wording/label-words.ts';
+import { asSentence } from '../../src-renderer/wording/label-words.ts';
+import { inSentence } from '../../src-core/words/in-sentence.ts';
 import { linkWords, nearestWord, strengthWords } from '../../src-renderer/wording/strength-words.ts';
 import { whenWords } from '../../src-renderer/wording/when-words.ts';
 import { shippedGuideBook } from './shipped-guide-book.ts';

@@ -14,7 +14,7 @@ import { changeSince, rankingSentence } from '../../src-renderer/wording/change-
 import { conditionValueWords } from '../../src-renderer/wording/condition-words.ts';
 import { dateTimeToSecond, inUnit, percent } from '../../src-renderer/wording/format.ts';
 import { keepTogether } from '../../src-renderer/wording/label-words.ts';
-import { lowerFirst } from '../../src-renderer/wording/lower-first.ts';
+import { inSentence } from '../../src-core/words/in-sentence.ts';
 import {
   faultOfNumber,
   isDifferenceQuantity,
@@ -167,7 +167,7 @@ describe('small wordings', () => {
   });
 
   it('leaves abbreviations as they are inside a sentence', () => {
-    expect(lowerFirst('Wet filament')).toBe('wet filament');
-    expect(lowerFirst('PLA too soft')).toBe('PLA too soft');
+    expect(inSentence('Wet filament')).toBe('wet filament');
+    expect(inSentence('PLA too soft')).toBe('PLA too soft');
   });
 });

@@ -5,9 +5,9 @@ import {
   conditionValueLabel,
   confirmedCauseLabel,
   eventText,
-  inSentence,
   valueLabel,
 } from '../../src-core/session/wording.ts';
+import { inSentence } from '../../src-core/words/in-sentence.ts';
 import { cause, observation, smallGuide } from '../differential/small-guide.ts';
 import { remedyOf } from './small-remedy.ts';
 
