@@ -73,14 +73,15 @@ export function createTextIndex(entries: readonly Findable[], book: WordBook): T
     ]
       .filter(({ text }) => text !== '')
       .map(({ kind, text }) => {
-        const units = book.unitsOf(text);
+        const words = book.wordsOf(text);
+        const units = book.unitsOfWords(words);
         const telling = units.reduce((sum, unit) => sum + unit.roots.length, 0);
         return {
           entry,
           kind,
           units,
           light: units.map((unit) => book.isLight(unit)),
-          smallWords: book.wordsOf(text).length - telling,
+          smallWords: words.length - telling,
         };
       }),
   );
@@ -181,7 +182,7 @@ function createVocabulary(entries: readonly Findable[], book: WordBook): Vocabul
   };
   for (const { label, alsoCalled = [], ask = '', summary = '' } of entries) {
     for (const word of book.wordsOf([label, ...alsoCalled, ask, summary].join(' '))) {
-      const [unit] = book.unitsOfWords([word]);
+      const [unit] = meant.has(word.plain) ? [] : book.unitsOfWords([word]);
       if (unit) learn(word.plain, unit);
     }
   }
