@@ -36,10 +36,12 @@ const ALL_WORDS = 0.15;
 const ALL_WORDS_POWER = 1.5;
 /** Of two that fit alike, what can be complained of comes first: who types a word or two looks for that. Shared by the words asked. */
 const COMPLAINT = 0.6;
+/** Of many words, what is this much less near than the nearest is left out: it shares one beside the point. Of one word, nothing is. */
+const LEAST_OF_NEAREST = 0.3;
 
 /**
  * Makes a search over `entries`: words in any order, unfinished, mistyped, in other words of the trade. Words may be missing
- * from an entry; the fewer, the higher it stands. An empty query finds nothing. The index is built at the first query.
+ * from an entry; the fewer, the higher it stands. What shares a word beside the point only is left out. An empty query finds nothing. The index is built at the first query.
  */
 export function createFinder<T extends Findable & { readonly complaint?: boolean }>(
   entries: readonly T[],
@@ -51,12 +53,15 @@ export function createFinder<T extends Findable & { readonly complaint?: boolean
     index ??= createTextIndex(entries, book);
     const asked = index.read(query, true);
     const ofComplaint = 1 + COMPLAINT / asked.length;
-    return [...sumsByEntry(index, asked)]
+    const hits = [...sumsByEntry(index, asked)]
       .flatMap(([at, { score, found }]) => {
         const entry = entries[at];
         return entry ? [{ entry, score: entry.complaint ? score * ofComplaint : score, found, at }] : [];
       })
-      .sort((a, b) => b.score - a.score || a.at - b.at)
+      .sort((a, b) => b.score - a.score || a.at - b.at);
+    const least = (hits[0]?.score ?? 0) * LEAST_OF_NEAREST * (1 - 1 / asked.length);
+    return hits
+      .filter(({ score }) => score >= least)
       .map(({ entry, score, found }) => ({ entry, score, found }));
   };
 }

@@ -92,6 +92,18 @@ describe('a search', () => {
     expect(find('belt magnet')[0]?.entry.label).toBe('Belt');
   });
 
+  it('leaves out what shares a single word of many', () => {
+    const find = createFinder(
+      [
+        { label: 'Loose gantry rail' },
+        { label: 'Spool magnet belt', ask: 'Is the heater by the rail, cable and tube?' },
+      ],
+      book,
+    );
+    expect(find('loose gantry rail').map(({ entry }) => entry.label)).toEqual(['Loose gantry rail']);
+    expect(find('rail').map(({ entry }) => entry.label)).toHaveLength(2);
+  });
+
   it('leads with complaints for a word, and by what fits for a whole statement', () => {
     const find = createFinder(
       [
