@@ -79,6 +79,8 @@ const EQUAL_SHARE = 0.03;
 const EVEN_CHANCE = 0.5;
 /** A look is worth taking before a remedy that takes at least this many times as long. Our own. */
 const LOOKS_IN_A_REMEDY = 3;
+/** A look whose answer is as good as known is taken when it spares this many times its minutes on average. Our own. */
+const STAKE_IN_LOOKS = 2;
 /** A saving below this many minutes is no reason to ask anybody to check something. */
 const LEAST_SAVING_MINUTES = 1e-6;
 
@@ -170,17 +172,31 @@ export function nextStepAmong(
       return { ...value, informationBits, expectedMinutes, check: index, pays, isIndirect: trust < 1 };
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
-  const paying = mostTelling(ranked, leastSaving);
   const isKnown = problem.scenarios.some(({ probability }) => probability >= (rule?.known ?? 1));
   const waitsForCheck = rule && !isKnown && chanceOf(act, remedies) < rule.leastChance;
-  const asked =
-    paying ??
-    (waitsForCheck ? quickest(ranked, rule) : null) ??
-    (rule && !isKnown ? lookFirst(ranked, rule, act, remedies) : null);
+  const askedOf = (among: readonly RankedCheck[]) =>
+    mostTelling(among, leastSaving) ??
+    (waitsForCheck ? quickest(among, rule) : null) ??
+    (rule && !isKnown ? lookFirst(among, rule, act, remedies) : null);
+  const open = rule ? ranked.filter((one) => isWorthABet(one, rule, act, remedies)) : ranked;
+  // What a lead would bet on is asked only where nothing better is to be done.
+  const asked = askedOf(open) ?? (rule && !waitsForCheck && act.kind === 'remedy' ? null : askedOf(ranked));
   const best: NextStep['best'] = asked
     ? { kind: 'check', check: asked.check, expectedMinutes: asked.expectedMinutes }
     : act;
   return { best, act, actNow, checks: ranked, remedies };
+}
+
+/** Whether the answer is open enough to ask for it, or what it would spare large enough beside the time it takes. */
+function isWorthABet(
+  { answers, minutes }: CheckValue,
+  { leastDoubt }: QuickCheckRule,
+  act: NextStep['act'],
+  remedies: readonly RankedRemedy[],
+): boolean {
+  const doubt = 1 - answers.reduce((most, { probability }) => Math.max(most, probability), 0);
+  const spared = remedies.find((one) => act.kind === 'remedy' && one.remedy === act.remedy)?.minutes ?? 0;
+  return doubt >= leastDoubt || doubt * spared >= STAKE_IN_LOOKS * minutes;
 }
 
 /** Chance that acting now cures; handing over cures nothing by itself. */

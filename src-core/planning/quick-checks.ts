@@ -15,6 +15,8 @@ export interface QuickCheckRule {
   readonly lookMinutes: number;
   /** What holds the complaint up counts as known from this probability (0-1) on: then a look tells nothing more. */
   readonly known: number;
+  /** A check whose likeliest answer leaves less than this (0-1) to all others tells a lead nothing he would bet against. */
+  readonly leastDoubt: number;
 }
 
 /** The shop can set the chance; the rest is our own. */
@@ -25,6 +27,7 @@ export const QUICK_CHECKS: QuickCheckRule = {
   lookBits: 0.2,
   lookMinutes: 2,
   known: 0.7,
+  leastDoubt: 0.15,
 };
 
 /** Bits per minute count this many minutes for the asking itself. */

@@ -76,6 +76,38 @@ describe('a look before the work', () => {
   });
 });
 
+describe('a look of which the answer is as good as known', () => {
+  const options = { leastSavingMinutes: 2, quickChecks: QUICK_CHECKS };
+  /** One likely cause with a remedy of its own, and a seldom one that a look gives away. */
+  const likelyAndSeldom = (minutes: number): RepairProblem => ({
+    scenarios: [
+      { causes: [0], probability: 0.68 },
+      { causes: [1], probability: 0.13 },
+    ],
+    unresolved: 0.19,
+    remedies: [0, 1].map((cause) => ({ id: `r${cause}`, minutes, removes: [{ cause, probability: 0.9 }] })),
+    service: { minutes: 240 },
+  });
+  const sureToBeNo = offer('sure to be no', 3, [0, 1, 0]);
+
+  it('gives way to the remedy at hand, as a lead would bet against it', () => {
+    const { best, checks } = nextStepAmong(likelyAndSeldom(45), [sureToBeNo], options);
+    expect(checks[0]).toMatchObject({ pays: true });
+    expect(best).toMatchObject({ kind: 'remedy', remedy: 0 });
+  });
+
+  it('is taken where it may spare hours', () => {
+    expect(nextStepAmong(likelyAndSeldom(150), [sureToBeNo], options).best.kind).toBe('check');
+  });
+
+  it('is taken where no remedy is likely to help', () => {
+    const problem = likelyAndSeldom(45);
+    const scenarios = [0.1, 0.1].map((probability, cause) => ({ causes: [cause], probability }));
+    const { best } = nextStepAmong({ ...problem, scenarios, unresolved: 0.8 }, [sureToBeNo], options);
+    expect(best.kind).toBe('check');
+  });
+});
+
 it('every check that gets a full look gets a second one: none passes for dearer because it had only the first', () => {
   for (let seed = 1; seed <= 60; seed++) {
     const { problem, checks } = randomSmallCase(seed);
