@@ -1,0 +1,108 @@
+import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
+import { lookAhead } from '../../src-core/session/advance.ts';
+import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
+import { Foreseen, type ForeseenCounts } from '../../src-core/session/foreseen.ts';
+import type { TaskArguments, TaskName, TaskResult } from './tasks.ts';
+
+/** What a thread tells the time and its turns by. */
+export interface Turns {
+  nowMs(): number;
+  /** Runs `work` after at least that long, once everything that came in by then has been done; returns how to call it off. */
+  later(work: () => void, afterMs: number): () => void;
+}
+
+/** Nothing came in for this long: the thread is idle. */
+const IDLE_MS = 30;
+/** More answers than `mostAnswers` in this time, and the thread is left to them. */
+const BUSY = { withinMs: 10_000, mostAnswers: 10 };
+/** Cases whose next answers are thought ahead: those answered last. */
+const MOST_CASES = 6;
+
+/** What is left to think ahead of one case, as it stands. */
+interface Ahead {
+  readonly of: string;
+  readonly pieces: readonly (() => void)[];
+}
+
+/**
+ * Thinks ahead in a thread that would have nothing to do: the answers that are likely to come next in the cases answered last.
+ * Anything asked goes first: one piece of work is as long as one answer, and between two of them the thread hears what came
+ * in. A case that has gone on is dropped. In a shop that keeps the thread busy nothing is thought ahead, so that nobody waits
+ * for a guess at somebody else's answer.
+ */
+export class LookAhead {
+  readonly foreseen = new Foreseen();
+  private readonly knowledge: Knowledge;
+  private readonly turns: Turns;
+  private readonly onRested: (counts: ForeseenCounts) => void;
+  private waiting: readonly Ahead[] = [];
+  private answeredAtMs: readonly number[] = [];
+  private callOff: (() => void) | null = null;
+
+  /** `onRested` is told whenever there is nothing more to think ahead. */
+  constructor(knowledge: Knowledge, turns: Turns, onRested: (counts: ForeseenCounts) => void) {
+    this.knowledge = knowledge;
+    this.turns = turns;
+    this.onRested = onRested;
+  }
+
+  /** Told before a task begins: what is thought ahead waits. */
+  begun(): void {
+    this.callOff?.();
+    this.callOff = null;
+  }
+
+  /** Told of a task's result: after an answer there is something to think ahead. */
+  answered(name: TaskName, args: readonly unknown[], result: unknown): void {
+    // Other tasks are no event of a person: a case that is only read is not thought about.
+    if (name !== 'advance') return;
+    const [before, , around] = args as TaskArguments<'advance'>;
+    const advanced = result as TaskResult<'advance'>;
+    if (advanced.ok) this.goOnFrom(before, advanced.step, around);
+  }
+
+  /** Told after a task, whatever became of it, once its result is on its way. */
+  ended(): void {
+    this.goOn(IDLE_MS);
+  }
+
+  private goOnFrom(before: CaseStep | null, step: CaseStep, around: AroundCase): void {
+    const nowMs = this.turns.nowMs();
+    this.answeredAtMs = [...this.answeredAtMs.filter((at) => at > nowMs - BUSY.withinMs), nowMs];
+    const overtaken = before && standingOf(before);
+    const others = this.waiting.filter(({ of }) => of !== overtaken);
+    const pieces = lookAhead(this.knowledge, step, around, this.foreseen);
+    const isBusy = this.answeredAtMs.length > BUSY.mostAnswers;
+    // What is left undone in a busy shop is of cases that have gone on by the time it is quiet.
+    this.waiting = isBusy ? [] : [{ of: standingOf(step), pieces }, ...others].slice(0, MOST_CASES);
+  }
+
+  private goOn(afterMs: number): void {
+    const [first, ...others] = this.waiting;
+    if (!first) {
+      this.onRested(this.foreseen.counts);
+      return;
+    }
+    const [piece, ...pieces] = first.pieces;
+    if (!piece) {
+      this.waiting = others;
+      this.goOn(afterMs);
+      return;
+    }
+    this.callOff = this.turns.later(() => {
+      this.callOff = null;
+      this.waiting = [{ ...first, pieces }, ...others];
+      try {
+        piece();
+      } catch {
+        // Whatever it is, it will be said when somebody really asks for it.
+      }
+      this.goOn(0);
+    }, afterMs);
+  }
+}
+
+/** What tells one case that waits for an answer from another; two that stand alike have the same work. */
+function standingOf({ moment }: CaseStep): string {
+  return JSON.stringify(moment);
+}
