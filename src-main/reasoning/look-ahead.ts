@@ -4,17 +4,12 @@ import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
 import { Foreseen, type ForeseenCounts } from '../../src-core/session/foreseen.ts';
 import type { TaskArguments, TaskName, TaskResult } from './tasks.ts';
 
-/** What a thread tells the time and its turns by. */
-export interface Turns {
-  nowMs(): number;
-  /** Runs `work` after at least that long, once everything that came in by then has been done; returns how to call it off. */
-  later(work: () => void, afterMs: number): () => void;
-}
+/** Runs `work` after at least that long, once everything that came in by then has been done; returns how to call it off. */
+export type Later = (work: () => void, afterMs: number) => () => void;
 
-/** Nothing came in for this long: the thread is idle. */
+/** Nothing came in for this long: the thread is idle. Twice as long after each answer that came before it was done. */
 const IDLE_MS = 30;
-/** More answers than `mostAnswers` in this time, and the thread is left to them. */
-const BUSY = { withinMs: 10_000, mostAnswers: 10 };
+const MOST_IDLE_MS = 2000;
 /** Cases whose next answers are thought ahead: those answered last. */
 const MOST_CASES = 6;
 
@@ -27,22 +22,22 @@ interface Ahead {
 /**
  * Thinks ahead in a thread that would have nothing to do: the answers that are likely to come next in the cases answered last.
  * Anything asked goes first: one piece of work is as long as one answer, and between two of them the thread hears what came
- * in. A case that has gone on is dropped. In a shop that keeps the thread busy nothing is thought ahead, so that nobody waits
- * for a guess at somebody else's answer.
+ * in. A case that has gone on is dropped. In a shop that keeps the thread busy next to nothing is thought ahead, so that nobody
+ * waits for a guess at somebody else's answer.
  */
 export class LookAhead {
   readonly foreseen = new Foreseen();
   private readonly knowledge: Knowledge;
-  private readonly turns: Turns;
+  private readonly later: Later;
   private readonly onRested: (counts: ForeseenCounts) => void;
   private waiting: readonly Ahead[] = [];
-  private answeredAtMs: readonly number[] = [];
+  private idleMs = IDLE_MS;
   private callOff: (() => void) | null = null;
 
   /** `onRested` is told whenever there is nothing more to think ahead. */
-  constructor(knowledge: Knowledge, turns: Turns, onRested: (counts: ForeseenCounts) => void) {
+  constructor(knowledge: Knowledge, later: Later, onRested: (counts: ForeseenCounts) => void) {
     this.knowledge = knowledge;
-    this.turns = turns;
+    this.later = later;
     this.onRested = onRested;
   }
 
@@ -63,23 +58,21 @@ export class LookAhead {
 
   /** Told after a task, whatever became of it, once its result is on its way. */
   ended(): void {
-    this.goOn(IDLE_MS);
+    this.goOn(this.idleMs);
   }
 
   private goOnFrom(before: CaseStep | null, step: CaseStep, around: AroundCase): void {
-    const nowMs = this.turns.nowMs();
-    this.answeredAtMs = [...this.answeredAtMs.filter((at) => at > nowMs - BUSY.withinMs), nowMs];
+    if (this.waiting.length > 0) this.idleMs = Math.min(2 * this.idleMs, MOST_IDLE_MS);
     const overtaken = before && standingOf(before);
     const others = this.waiting.filter(({ of }) => of !== overtaken);
     const pieces = lookAhead(this.knowledge, step, around, this.foreseen);
-    const isBusy = this.answeredAtMs.length > BUSY.mostAnswers;
-    // What is left undone in a busy shop is of cases that have gone on by the time it is quiet.
-    this.waiting = isBusy ? [] : [{ of: standingOf(step), pieces }, ...others].slice(0, MOST_CASES);
+    this.waiting = [{ of: standingOf(step), pieces }, ...others].slice(0, MOST_CASES);
   }
 
   private goOn(afterMs: number): void {
     const [first, ...others] = this.waiting;
     if (!first) {
+      this.idleMs = IDLE_MS;
       this.onRested(this.foreseen.counts);
       return;
     }
@@ -89,7 +82,7 @@ export class LookAhead {
       this.goOn(afterMs);
       return;
     }
-    this.callOff = this.turns.later(() => {
+    this.callOff = this.later(() => {
       this.callOff = null;
       this.waiting = [{ ...first, pieces }, ...others];
       try {

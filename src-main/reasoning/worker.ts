@@ -10,14 +10,12 @@ const knowledge = readKnowledge(folder, programVersion);
 
 const post = (message: WorkerMessage) => parentPort?.postMessage(message);
 
-const turns = {
-  nowMs: () => performance.now(),
-  later: (work: () => void, afterMs: number) => {
-    const timer = setTimeout(work, afterMs);
-    return () => clearTimeout(timer);
-  },
-};
-const ahead = looksAhead ? new LookAhead(knowledge, turns, tellRested) : null;
+const ahead = looksAhead ? new LookAhead(knowledge, later, tellRested) : null;
+
+function later(work: () => void, afterMs: number): () => void {
+  const timer = setTimeout(work, afterMs);
+  return () => clearTimeout(timer);
+}
 
 function tellRested(counts: ForeseenCounts): void {
   post({ kind: 'rested', counts });

@@ -32,19 +32,17 @@ const opened = (words: string): CaseEvent => ({
   },
 });
 
-/** A thread whose clock and turns the test makes. */
+/** A thread whose turns the test makes. */
 function thread() {
-  let nowMs = 0;
   let due: (() => void) | null = null;
+  let waitMs = 0;
   let rests = 0;
-  const turns = {
-    nowMs: () => nowMs,
-    later: (work: () => void) => {
-      due = work;
-      return () => (due = null);
-    },
+  const later = (work: () => void, afterMs: number) => {
+    due = work;
+    waitMs = afterMs;
+    return () => (due = null);
   };
-  const ahead = new LookAhead(knowledge, turns, () => rests++);
+  const ahead = new LookAhead(knowledge, later, () => rests++);
   const run = <N extends TaskName>(name: N, ...args: TaskArguments<N>) => {
     ahead.begun();
     const isStill = due === null;
@@ -58,7 +56,8 @@ function thread() {
     ahead,
     run,
     rests: () => rests,
-    pass: (ms: number) => (nowMs += ms),
+    /** How long the thread has to be idle before the next piece. */
+    waitMs: () => waitMs,
     isWaiting: () => due !== null,
     /** One piece of work ahead. */
     turn: () => {
@@ -145,18 +144,25 @@ describe('thinking ahead', () => {
     const here = thread();
     for (let index = 0; index < 9; index++) {
       asked(here, `case ${index}`);
-      here.pass(5000);
     }
     expect(rest(here)).toBe(6 * 4);
   });
 
-  it('leaves a thread that is kept busy to those who wait, and begins again when it is quiet', () => {
+  it('waits ever longer for a thread that is kept busy to be idle, and begins at once again when it was', () => {
     const here = thread();
-    for (let index = 0; index < 6; index++) asked(here, `case ${index}`);
-    expect(here.isWaiting()).toBe(false);
-    here.pass(10_001);
-    asked(here, 'it pops');
-    expect(rest(here)).toBe(4);
+    const waits = Array.from({ length: 5 }, (_, index) => {
+      asked(here, `case ${index}`);
+      return here.waitMs();
+    });
+    // Two answers each, the first of them after a rest.
+    expect(waits).toEqual([60, 240, 960, 2000, 2000]);
+    expect(rest(here)).toBe(5 * 4);
+    here.send(null, opened('quiet'));
+    expect(here.waitMs()).toBe(30);
+    // Between two pieces there is only the turn to hear what came in.
+    const step = here.send(here.send(null, opened('again')), safe);
+    here.turn();
+    expect([here.waitMs(), step.revision]).toEqual([0, 2]);
   });
 
   it('outlives what cannot be thought', () => {
