@@ -4,7 +4,7 @@ import type { AroundCase, CaseStep } from './case-step.ts';
 /** What a step thinks of a case. */
 export type Thought = Pick<CaseStep, 'reasoning' | 'ranking'>;
 
-/** Ten cases that are answered at the same time, each with the answers to its question; some 5 MB. */
+/** Ten cases that are answered at the same time, each with the answers to its question; some 4 MB. */
 const MOST_THOUGHTS = 64;
 
 /** What came of looking ahead. */
