@@ -4,12 +4,15 @@ import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
 import { Foreseen, type ForeseenCounts } from '../../src-core/session/foreseen.ts';
 import type { TaskArguments, TaskName, TaskResult } from './tasks.ts';
 
-/** Runs `work` after at least that long, once everything that came in by then has been done; returns how to call it off. */
-export type Later = (work: () => void, afterMs: number) => () => void;
+/** What a thread tells the time and its turns by. */
+export interface Turns {
+  nowMs(): number;
+  /** Runs `work` after at least that long, once everything that came in by then has been done; returns how to call it off. */
+  later(work: () => void, afterMs: number): () => void;
+}
 
-/** Nothing came in for this long: the thread is idle. Twice as long after each answer that came before it was done. */
+/** Nothing came in for this long: the thread is idle. */
 const IDLE_MS = 30;
-const MOST_IDLE_MS = 2000;
 /** Cases whose next answers are thought ahead: those answered last. */
 const MOST_CASES = 6;
 
@@ -21,23 +24,23 @@ interface Ahead {
 
 /**
  * Thinks ahead in a thread that would have nothing to do: the answers that are likely to come next in the cases answered last.
- * Anything asked goes first: one piece of work is as long as one answer, and between two of them the thread hears what came
- * in. A case that has gone on is dropped. In a shop that keeps the thread busy next to nothing is thought ahead, so that nobody
- * waits for a guess at somebody else's answer.
+ * Anything asked goes first: one piece of work is as long as one answer, and before the next the thread hears for as long as the
+ * last one took what came in. So it takes half of what an idle thread could do at most, less where others work on the machine,
+ * and nothing where one answer follows upon another. A case that has gone on is dropped.
  */
 export class LookAhead {
   readonly foreseen = new Foreseen();
   private readonly knowledge: Knowledge;
-  private readonly later: Later;
+  private readonly turns: Turns;
   private readonly onRested: (counts: ForeseenCounts) => void;
   private waiting: readonly Ahead[] = [];
-  private idleMs = IDLE_MS;
+  private pauseMs = IDLE_MS;
   private callOff: (() => void) | null = null;
 
   /** `onRested` is told whenever there is nothing more to think ahead. */
-  constructor(knowledge: Knowledge, later: Later, onRested: (counts: ForeseenCounts) => void) {
+  constructor(knowledge: Knowledge, turns: Turns, onRested: (counts: ForeseenCounts) => void) {
     this.knowledge = knowledge;
-    this.later = later;
+    this.turns = turns;
     this.onRested = onRested;
   }
 
@@ -58,40 +61,40 @@ export class LookAhead {
 
   /** Told after a task, whatever became of it, once its result is on its way. */
   ended(): void {
-    this.goOn(this.idleMs);
+    this.goOn();
   }
 
   private goOnFrom(before: CaseStep | null, step: CaseStep, around: AroundCase): void {
-    if (this.waiting.length > 0) this.idleMs = Math.min(2 * this.idleMs, MOST_IDLE_MS);
     const overtaken = before && standingOf(before);
     const others = this.waiting.filter(({ of }) => of !== overtaken);
     const pieces = lookAhead(this.knowledge, step, around, this.foreseen);
     this.waiting = [{ of: standingOf(step), pieces }, ...others].slice(0, MOST_CASES);
   }
 
-  private goOn(afterMs: number): void {
+  private goOn(): void {
     const [first, ...others] = this.waiting;
     if (!first) {
-      this.idleMs = IDLE_MS;
       this.onRested(this.foreseen.counts);
       return;
     }
     const [piece, ...pieces] = first.pieces;
     if (!piece) {
       this.waiting = others;
-      this.goOn(afterMs);
+      this.goOn();
       return;
     }
-    this.callOff = this.later(() => {
+    this.callOff = this.turns.later(() => {
       this.callOff = null;
       this.waiting = [{ ...first, pieces }, ...others];
+      const beganMs = this.turns.nowMs();
       try {
         piece();
       } catch {
         // Whatever it is, it will be said when somebody really asks for it.
       }
-      this.goOn(0);
-    }, afterMs);
+      this.pauseMs = Math.max(IDLE_MS, this.turns.nowMs() - beganMs);
+      this.goOn();
+    }, this.pauseMs);
   }
 }
 

@@ -10,12 +10,14 @@ const knowledge = readKnowledge(folder, programVersion);
 
 const post = (message: WorkerMessage) => parentPort?.postMessage(message);
 
-const ahead = looksAhead ? new LookAhead(knowledge, later, tellRested) : null;
-
-function later(work: () => void, afterMs: number): () => void {
-  const timer = setTimeout(work, afterMs);
-  return () => clearTimeout(timer);
-}
+const turns = {
+  nowMs: () => performance.now(),
+  later: (work: () => void, afterMs: number) => {
+    const timer = setTimeout(work, afterMs);
+    return () => clearTimeout(timer);
+  },
+};
+const ahead = looksAhead ? new LookAhead(knowledge, turns, tellRested) : null;
 
 function tellRested(counts: ForeseenCounts): void {
   post({ kind: 'rested', counts });

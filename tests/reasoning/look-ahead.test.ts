@@ -37,12 +37,18 @@ function thread() {
   let due: (() => void) | null = null;
   let waitMs = 0;
   let rests = 0;
-  const later = (work: () => void, afterMs: number) => {
-    due = work;
-    waitMs = afterMs;
-    return () => (due = null);
+  let nowMs = 0;
+  let pieceMs = 0;
+  const turns = {
+    // Each look at the clock is that much later: a piece of work begins with one and ends with one.
+    nowMs: () => (nowMs += pieceMs),
+    later: (work: () => void, afterMs: number) => {
+      due = work;
+      waitMs = afterMs;
+      return () => (due = null);
+    },
   };
-  const ahead = new LookAhead(knowledge, later, () => rests++);
+  const ahead = new LookAhead(knowledge, turns, () => rests++);
   const run = <N extends TaskName>(name: N, ...args: TaskArguments<N>) => {
     ahead.begun();
     const isStill = due === null;
@@ -56,6 +62,8 @@ function thread() {
     ahead,
     run,
     rests: () => rests,
+    /** From now on a piece of work takes that long. */
+    takes: (ms: number) => (pieceMs = ms),
     /** How long the thread has to be idle before the next piece. */
     waitMs: () => waitMs,
     isWaiting: () => due !== null,
@@ -148,21 +156,22 @@ describe('thinking ahead', () => {
     expect(rest(here)).toBe(6 * 4);
   });
 
-  it('waits ever longer for a thread that is kept busy to be idle, and begins at once again when it was', () => {
+  it('leaves the thread to others for as long as the last piece took, and for a moment at least', () => {
     const here = thread();
-    const waits = Array.from({ length: 5 }, (_, index) => {
-      asked(here, `case ${index}`);
-      return here.waitMs();
-    });
-    // Two answers each, the first of them after a rest.
-    expect(waits).toEqual([60, 240, 960, 2000, 2000]);
-    expect(rest(here)).toBe(5 * 4);
-    here.send(null, opened('quiet'));
+    const step = asked(here);
     expect(here.waitMs()).toBe(30);
-    // Between two pieces there is only the turn to hear what came in.
-    const step = here.send(here.send(null, opened('again')), safe);
+    here.takes(70);
     here.turn();
-    expect([here.waitMs(), step.revision]).toEqual([0, 2]);
+    expect(here.waitMs()).toBe(70);
+    here.takes(190);
+    here.turn();
+    expect(here.waitMs()).toBe(190);
+    // Also where something came in meanwhile.
+    here.run('rank', step.moment.context);
+    expect(here.waitMs()).toBe(190);
+    here.takes(1);
+    here.turn();
+    expect(here.waitMs()).toBe(30);
   });
 
   it('outlives what cannot be thought', () => {
