@@ -100,9 +100,9 @@ describe('a step that was thought ahead', () => {
           }
         },
       ),
-      { numRuns: isNightly ? 150 : 6, seed: 14 },
+      { numRuns: isNightly ? 60 : 6, seed: 14 },
     );
-    expect(compared).toBeGreaterThan(isNightly ? 200 : 8);
+    expect(compared).toBeGreaterThan(isNightly ? 80 : 8);
   });
 
   it('is found again after a note, which changes nothing of what is known', () => {
