@@ -11,6 +11,8 @@ import {
 } from './case-step.ts';
 import { isShownCandidate } from './case-view.ts';
 import { dryingForCase } from './drying-for-case.ts';
+import type { Foreseen, Thought } from './foreseen.ts';
+import { likelyEvents } from './likely-events.ts';
 import { eventsInForce, type LoggedEvent } from './logged-event.ts';
 import { rankCauses, reasonAbout } from './reason-about.ts';
 
@@ -29,13 +31,15 @@ export function flowOf(knowledge: Knowledge): CaseFlow {
 /**
  * The one step that an event makes, run once for each: from what the case added up to (null before it is opened) to what
  * it adds up to now. Pure, and it costs the same for the hundredth event as for the third; where an event tells nothing
- * new about the fault (a note, a ticked step), nothing is reasoned. Not for an undo: {@link rebuild} from the log.
+ * new about the fault (a note, a ticked step), nothing is reasoned. Not for an undo: {@link rebuild} from the log. What was
+ * `foreseen` is not worked out again; it makes no other difference.
  */
 export function advance(
   knowledge: Knowledge,
   before: CaseStep | null,
   { seq, event }: LoggedEvent,
   around: AroundCase,
+  foreseen: Foreseen | null = null,
 ): Advanced {
   const flow = flowOf(knowledge);
   if (event.kind === 'undone') return { ok: false, reason: 'an undo is worked out from the whole log' };
@@ -58,13 +62,32 @@ export function advance(
     ok: true,
     step: {
       ...step,
-      ...think(knowledge, moment.context, around),
+      ...(foreseen?.recall(moment.context, around.costs) ?? think(knowledge, moment.context, around.costs)),
       previous: isNew ? before.ranking : (before?.previous ?? null),
     },
   };
 }
 
-/** The same from the whole log, under today's guide: after an undo, and where what is kept was made under another. */
+/**
+ * What is likely told of a case next, each as a piece of work that may be done before anybody tells it, as long as one answer.
+ * What it thinks is kept in `foreseen`. When and by whom something is told changes nothing of that.
+ */
+export function lookAhead(
+  knowledge: Knowledge,
+  { moment, reasoning }: CaseStep,
+  { costs }: Pick<AroundCase, 'costs'>,
+  foreseen: Foreseen,
+): readonly (() => void)[] {
+  return likelyEvents(knowledge, moment, reasoning).map((event) => () => {
+    const result = flowOf(knowledge).step(moment, event);
+    if (!result.ok) return;
+    const { context } = result.moment;
+    if (isSameToReason(moment.context, context) || foreseen.has(context, costs)) return;
+    foreseen.keep(context, costs, think(knowledge, context, costs));
+  });
+}
+
+/** The same as {@link advance} from the whole log, under today's guide: after an undo, and where what is kept was made under another. */
 export function rebuild(knowledge: Knowledge, log: readonly LoggedEvent[], around: AroundCase): CaseStep {
   const { moment, noPlaceFor } = flowOf(knowledge).replay(log);
   return {
@@ -72,7 +95,7 @@ export function rebuild(knowledge: Knowledge, log: readonly LoggedEvent[], aroun
     moment,
     noPlaceFor,
     workedOut: dryingForCase(knowledge, moment.context, around.spool),
-    ...think(knowledge, moment.context, around),
+    ...think(knowledge, moment.context, around.costs),
     previous: previousRanking(knowledge, log, moment),
   };
 }
@@ -115,11 +138,11 @@ function previousRanking(
   return before ? rank(knowledge, before.context) : null;
 }
 
-function think(knowledge: Knowledge, context: CaseContext, { costs }: AroundCase) {
+function think(knowledge: Knowledge, context: CaseContext, costs: AroundCase['costs']): Thought {
   return keptOf(reasonAbout(knowledge, context, undefined, costs), isShownCandidate);
 }
 
-function thoughtOf({ reasoning, ranking }: CaseStep): Pick<CaseStep, 'reasoning' | 'ranking'> {
+function thoughtOf({ reasoning, ranking }: CaseStep): Thought {
   return { reasoning, ranking };
 }
 

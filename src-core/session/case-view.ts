@@ -9,7 +9,7 @@ import { dangerSignsIn } from './danger-signs.ts';
 import { flowUnder } from './drying-for-case.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
-import { questionAbout } from './question-view.ts';
+import { questionAbout, questionOf } from './question-view.ts';
 import { CONFLICT_FLAG_BITS } from './reasons.ts';
 import { remedyCostMinutes } from './step-cost.ts';
 import {
@@ -57,10 +57,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
   const first = log[0];
   const openedAt = first?.at ?? parts.now;
   const undone = undoneSeqs(log);
-  const questionId =
-    state === 'checking'
-      ? (context.wanted ?? (reasoning.next.kind === 'check' ? reasoning.next.id : null))
-      : null;
+  const questionId = questionOf(step.moment, reasoning);
   const likely = reasoning.candidates
     .filter((one) => one.probability >= SUGGESTED_PROBABILITY)
     .map((one) => one.cause);

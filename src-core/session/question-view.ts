@@ -2,7 +2,15 @@ import type { Question } from '../contract/case-view.ts';
 import { cautionsOf } from '../knowledge/cautions.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
+import type { CaseMoment } from './case-flow.ts';
+import type { CaseReasoning } from './case-reasoning.ts';
 import { fillText } from './filled-text.ts';
+
+/** The observation that is asked for: what somebody wants to look at, or else what comes next; null where nothing is asked. */
+export function questionOf({ state, context }: CaseMoment, { next }: CaseReasoning): string | null {
+  if (state !== 'checking') return null;
+  return context.wanted ?? (next.kind === 'check' ? next.id : null);
+}
 
 /** The question about one observation, with everything needed to find the answer; requires a known id. */
 export function questionAbout(

@@ -20,7 +20,7 @@ export function reasonerInThisThread(knowledge: Knowledge): Reasoner {
       onProgress(share);
     };
     signal.throwIfAborted();
-    return runTask({ knowledge, onProgress: stoppable }, name, args);
+    return runTask({ knowledge, onProgress: stoppable, foreseen: null }, name, args);
   };
   return {
     run: (name, ...args) => runWatched(name, UNWATCHED, ...args),

@@ -3,6 +3,7 @@ import type { ShopCosts } from '../../src-core/contract/shop-costs.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { advance, rankingsOf, rebuild } from '../../src-core/session/advance.ts';
 import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
+import type { Foreseen } from '../../src-core/session/foreseen.ts';
 import type { CaseConclusion } from '../../src-core/session/case-conclusion.ts';
 import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
@@ -23,6 +24,8 @@ export interface TaskSetting {
   readonly knowledge: Knowledge;
   /** Told the share done by the tasks that take long. */
   readonly onProgress: (share: number) => void;
+  /** What was thought ahead; null where that is not done. */
+  readonly foreseen: Foreseen | null;
 }
 
 /**
@@ -30,8 +33,12 @@ export interface TaskSetting {
  * task runs in this thread or in another alike. Compiled once beside each worker; the guide is read there too.
  */
 export const TASKS = {
-  advance: ({ knowledge }: TaskSetting, before: CaseStep | null, logged: LoggedEvent, around: AroundCase) =>
-    advance(knowledge, before, logged, around),
+  advance: (
+    { knowledge, foreseen }: TaskSetting,
+    before: CaseStep | null,
+    logged: LoggedEvent,
+    around: AroundCase,
+  ) => advance(knowledge, before, logged, around, foreseen),
   rebuild: ({ knowledge }: TaskSetting, log: readonly LoggedEvent[], around: AroundCase) =>
     rebuild(knowledge, log, around),
   rankings: ({ knowledge }: TaskSetting, log: readonly LoggedEvent[]) => rankingsOf(knowledge, log),

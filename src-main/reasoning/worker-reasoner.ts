@@ -1,4 +1,5 @@
 import { Worker } from 'node:worker_threads';
+import type { ForeseenCounts } from '../../src-core/session/foreseen.ts';
 import { UNWATCHED, type Watch } from '../../src-core/contract/watch.ts';
 import type { TaskMessage, WorkerMessage, WorkerStart } from './messages.ts';
 import type { Reasoner } from './reasoner.ts';
@@ -15,10 +16,21 @@ const LONG: ReadonlySet<TaskName> = new Set([
   'under-earlier-guide',
 ]);
 
+export interface WorkerOptions {
+  /** Whether the thread for answers thinks ahead of what it is likely asked next; it does when left out. */
+  readonly looksAhead?: boolean;
+  /** Told whenever that thread has nothing more to do, with what came of thinking ahead so far. */
+  readonly onRested?: (counts: ForeseenCounts) => void;
+}
+
 /** Thinks in two threads, one for answers and one for long work, started when first needed. */
-export function reasonerInWorkers(file: string, start: WorkerStart): Reasoner {
-  const answers = new ThinkingThread(file, start);
-  const longWork = new ThinkingThread(file, start);
+export function reasonerInWorkers(
+  file: string,
+  start: Pick<WorkerStart, 'folder' | 'programVersion'>,
+  { looksAhead = true, onRested }: WorkerOptions = {},
+): Reasoner {
+  const answers = new ThinkingThread(file, { ...start, looksAhead }, onRested);
+  const longWork = new ThinkingThread(file, { ...start, looksAhead: false });
   const runWatched: Reasoner['runWatched'] = (name, watch, ...args) =>
     (LONG.has(name) ? longWork : answers).run(name, args, watch) as Promise<never>;
   return {
@@ -43,14 +55,16 @@ interface Question extends TaskMessage {
 class ThinkingThread {
   readonly #file: string;
   readonly #start: WorkerStart;
+  readonly #onRested: WorkerOptions['onRested'];
   #queue: Question[] = [];
   #current: Question | null = null;
   #worker: Worker | null = null;
   #lastId = 0;
 
-  constructor(file: string, start: WorkerStart) {
+  constructor(file: string, start: WorkerStart, onRested?: WorkerOptions['onRested']) {
     this.#file = file;
     this.#start = start;
+    this.#onRested = onRested;
   }
 
   run(name: TaskName, args: readonly unknown[], watch: Watch): Promise<unknown> {
@@ -114,6 +128,10 @@ class ThinkingThread {
     const worker = new Worker(this.#file, { workerData: this.#start });
     worker.on('message', (message: WorkerMessage) => {
       const current = this.#current;
+      if (message.kind === 'rested') {
+        if (!current) this.#onRested?.(message.counts);
+        return;
+      }
       if (this.#worker !== worker || message.id !== current?.id) return;
       if (message.kind === 'progress') {
         current.watch.onProgress(message.share);

@@ -19,6 +19,7 @@ import { buildDlibPeer, dlibPosterior } from '../peers/dlib-peer.ts';
 import { webpplPosterior } from '../peers/webppl-peer.ts';
 import { allocatedMegabytes } from './allocated.ts';
 import { medianMs } from './median.ts';
+import { benchAnswers } from './answers.ts';
 import { benchJobFile } from './job-file.ts';
 import { MOISTURE_WORK } from './moisture.ts';
 import { sweepOf } from './sweep.ts';
@@ -145,6 +146,9 @@ console.log('\nmoisture: 1 kg of PA6, 8760 spans');
 for (const [what, run] of MOISTURE_WORK) print(what, medianMs(run, 15));
 
 benchJobFile(print);
+
+console.log();
+await benchAnswers(8, [6, 1000]);
 
 console.log(
   '\nagainst independent libraries, same network and evidence (full tables, so a corner of the guide)',

@@ -1,5 +1,5 @@
 // `npm run bench`: times at the shipped guide. `npm run bench -- shop …`: a whole shop. `npm run bench -- casebook [CASES]`: a
-// casebook of a million cases.
+// casebook of a million cases. `npm run bench -- answers [CASES]`: what an answer at the machine costs.
 export {};
 
 switch (process.argv[2]) {
@@ -9,6 +9,11 @@ switch (process.argv[2]) {
   case 'casebook': {
     const { benchCasebook } = await import('./casebook/index.ts');
     await benchCasebook(Number(process.argv[3] ?? 1_000_000));
+    break;
+  }
+  case 'answers': {
+    const { benchAnswers } = await import('./answers.ts');
+    await benchAnswers(Number(process.argv[3] ?? 30), [6, 1000]);
     break;
   }
   default:

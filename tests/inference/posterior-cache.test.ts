@@ -54,6 +54,21 @@ describe('PosteriorCache', () => {
     );
   });
 
+  it('gives the same to the last bit, in whatever order the findings were made that it learnt from', () => {
+    fc.assert(
+      fc.property(randomCases(SIZE), ({ model, priors, evidence }) => {
+        const memory = new PosteriorCache(model);
+        const backwards = evidence.toReversed();
+        memory.logOdds(priors, backwards);
+        const found = explainWeights(model, priors, evidence, { shapleyUpTo: 0, memory });
+        const alone = new PosteriorCache(model);
+        expect(found).toEqual(explainWeights(model, priors, evidence, { shapleyUpTo: 0, memory: alone }));
+        expect(memory.logEvidence(priors, evidence)).toBe(alone.logEvidence(priors, evidence));
+      }),
+      { numRuns: 60, seed: 83 },
+    );
+  });
+
   it('passes over a network with tried remedies, which says more than the findings', () => {
     const model = {
       causes: [{ id: 'c', prior: 0.3 }],

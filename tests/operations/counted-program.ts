@@ -28,7 +28,8 @@ export async function counted(options: Parameters<typeof programInMemory>[0] = {
       return reasoner.run(name, ...args);
     },
   });
-  const running = await programInMemory({ ...options, around: counting });
+  const { around = (reasoner) => reasoner } = options;
+  const running = await programInMemory({ ...options, around: (reasoner) => counting(around(reasoner)) });
   const reasoned = vi.spyOn(reasoning, 'reasonAbout');
   const ranked = vi.spyOn(reasoning, 'rankCauses');
   const transactions = vi.spyOn(running.program.casebook.db, 'transaction');

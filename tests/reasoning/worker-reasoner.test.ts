@@ -5,10 +5,11 @@ import path from 'node:path';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { parse } from 'yaml';
 import { demoShopSchema } from '../../src-core/training/demo-shop.ts';
+import type { ForeseenCounts } from '../../src-core/session/foreseen.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
 import { emptyContext, type CaseContext } from '../../src-core/session/case-machine.ts';
 import { reasonerInThisThread, type Reasoner } from '../../src-main/reasoning/reasoner.ts';
-import { reasonerInWorkers } from '../../src-main/reasoning/worker-reasoner.ts';
+import { reasonerInWorkers, type WorkerOptions } from '../../src-main/reasoning/worker-reasoner.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
@@ -18,8 +19,8 @@ const WORKER = path.join(ROOT, 'src-main', 'reasoning', 'worker.ts');
 // Each test starts a thread that reads the guide anew: on a busy machine that takes a while.
 vi.setConfig({ testTimeout: 240_000 });
 
-function started(): Reasoner {
-  const reasoner = reasonerInWorkers(WORKER, { folder: ROOT, programVersion: '0.0.0-test' });
+function started(options: WorkerOptions = {}): Reasoner {
+  const reasoner = reasonerInWorkers(WORKER, { folder: ROOT, programVersion: '0.0.0-test' }, options);
   onTestFinished(() => reasoner.close());
   return reasoner;
 }
@@ -69,6 +70,32 @@ describe('thinking in another thread', () => {
     expect(await there.run('why-candidate', context, 'wet-filament')).toEqual(
       await here.run('why-candidate', context, 'wet-filament'),
     );
+  });
+
+  it('has what is likely asked next ready when it stood idle, the same as thinking at once', async () => {
+    const here = reasonerInThisThread(shippedKnowledge());
+    let told: (counts: ForeseenCounts) => void = () => undefined;
+    const there = started({ onRested: (counts) => told(counts) });
+    const rested = new Promise<ForeseenCounts>((resolve) => {
+      told = (counts) => {
+        if (counts.kept > 0) resolve(counts);
+      };
+    });
+    const [opened] = log;
+    if (!opened) throw new Error('no entry');
+    const first = await there.run('advance', null, opened, around);
+    if (!first.ok) throw new Error(first.reason);
+    expect(await rested).toEqual({ hits: 0, misses: 1, kept: 1 });
+    const after = new Promise<ForeseenCounts>((resolve) => {
+      told = (counts) => {
+        if (counts.hits > 0) resolve(counts);
+      };
+    });
+    const safe: LoggedEvent = { ...opened, seq: 2, event: { kind: 'danger-answered', present: [] } };
+    expect(await there.run('advance', first.step, safe, around)).toEqual(
+      await here.run('advance', first.step, safe, around),
+    );
+    expect(await after).toMatchObject({ hits: 1, misses: 1 });
   });
 
   it('B10: what cannot be sent to it is refused, and what comes after it is answered', async () => {

@@ -1,6 +1,7 @@
 import type { InferenceOptions } from '../queries/calibrated-network.ts';
 import type { PosteriorCache } from '../queries/posterior-cache.ts';
 import { decibansOf } from './decibans.ts';
+import { inOneOrder } from '../network/evidence-order.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import { infer } from '../queries/infer.ts';
 import type { Posterior } from '../queries/posterior.ts';
@@ -94,7 +95,7 @@ function exactLogOdds(
   evidence: readonly GraphEvidence[],
   options: InferenceOptions,
 ): Float64Array | null {
-  const found = infer(model, priors, evidence, options);
+  const found = infer(model, priors, inOneOrder(evidence), options);
   return found.kind === 'ok' && found.exact ? found.causeLogOdds : null;
 }
 

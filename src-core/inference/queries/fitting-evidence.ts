@@ -1,3 +1,4 @@
+import { inOneOrder } from '../network/evidence-order.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import { propagate, type CalibratedNetwork, type InferenceOptions } from './calibrated-network.ts';
 
@@ -26,8 +27,7 @@ export function propagateWhatFits(
   options: InferenceOptions,
   { kept, reluctantly = [] }: { readonly kept: readonly number[]; readonly reluctantly?: readonly number[] },
 ): FittingNetwork | null {
-  // How wide a network is depends a little on the order it is made in.
-  const evidence = given.toSorted((a, b) => a.observation - b.observation);
+  const evidence = inOneOrder(given);
   const whole = propagate(model, priors, evidence, options);
   if (whole) return { network: whole, evidence: given, setAside: [] };
   const links = ({ observation }: GraphEvidence) => model.observations[observation]?.links.length ?? 0;

@@ -1,4 +1,5 @@
 import { propagate, type CalibratedNetwork } from './calibrated-network.ts';
+import { inOneOrder } from '../network/evidence-order.ts';
 import type { GraphEvidence, GraphModel } from '../network/graph-model.ts';
 import { posteriorOf } from './infer.ts';
 
@@ -24,14 +25,14 @@ export class PosteriorCache {
   logOdds(priors: readonly number[], evidence: readonly GraphEvidence[]): Float64Array | null {
     const known = this.recall(this.logOddsOf, priors, evidence);
     if (known !== undefined) return known;
-    return this.learn(evidence, propagate(this.model, priors, evidence));
+    return this.learn(evidence, propagate(this.model, priors, inOneOrder(evidence)));
   }
 
   /** Natural log of the probability of the findings; NaN when the network is too wide. */
   logEvidence(priors: readonly number[], evidence: readonly GraphEvidence[]): number {
     const known = this.recall(this.logEvidenceOf, priors, evidence);
     if (known !== undefined) return known;
-    this.learn(evidence, propagate(this.model, priors, evidence));
+    this.learn(evidence, propagate(this.model, priors, inOneOrder(evidence)));
     return this.logEvidenceOf.get(keyOf(evidence)) ?? NaN;
   }
 
