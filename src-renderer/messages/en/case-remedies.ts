@@ -3,6 +3,7 @@ import { messages } from '../messages.ts';
 export const m = messages('caseRemedies', {
   after: 'After: {remedy}',
   against: 'against {against}',
+  allGone: 'All gone',
   anotherReason: 'Another reason',
   asAtTheStepBefore: 'As at the step before.',
   asGood: 'As good',
