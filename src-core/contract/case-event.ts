@@ -118,6 +118,16 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
     step: z.number().int().min(0).max(19),
     isDone: z.boolean(),
   }),
+  /** A wait begins: it is over this long after the entry was acknowledged. Another one, or the end of the remedy, takes its place. */
+  z.strictObject({
+    kind: z.literal('timer-set'),
+    minutes: z
+      .number()
+      .int()
+      .min(1)
+      .max(14 * 24 * 60),
+  }),
+  z.strictObject({ kind: z.literal('timer-stopped') }),
   z.strictObject({ kind: z.literal('remedy-left') }),
   /** It is not offered again until the case begins a new round. */
   z.strictObject({

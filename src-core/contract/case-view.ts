@@ -160,6 +160,9 @@ export const practiceMarkSchema = z.strictObject({
     .nullable(),
 });
 
+/** A wait that was begun, and when it is over. */
+export const timerSchema = z.strictObject({ since: timeSchema, until: timeSchema });
+
 const moneySchema = z.strictObject({ currency: z.string(), perWorkMinute: z.number() });
 
 /** Everything a screen needs to draw one case. */
@@ -210,6 +213,8 @@ export const caseViewSchema = z.strictObject({
   otherChecks: z.array(openCheckSchema),
   remedies: z.array(remedyOfferSchema),
   remedy: remedyViewSchema.nullable(),
+  /** The wait that was begun; it may be over. */
+  timer: timerSchema.nullable(),
   /** What the shop's money is called and what a minute of work costs; null where it has said no costs, or does not count in them. */
   money: moneySchema.nullable(),
   suggestedClosing: z.strictObject({

@@ -5,12 +5,14 @@ import { cautionsOf } from '../knowledge/cautions.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseStep } from './case-step.ts';
+import { DRYING_WAIT } from '../moisture/index.ts';
 import { dangerSignsIn } from './danger-signs.ts';
 import { flowUnder } from './drying-for-case.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
 import { questionAbout } from './question-view.ts';
 import { CONFLICT_FLAG_BITS } from './reasons.ts';
+import { runningTimer } from './running-timer.ts';
 import { remedyCostMinutes } from './step-cost.ts';
 import {
   causeLabel,
@@ -151,6 +153,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
       ];
     }),
     remedy: remedyView(parts),
+    timer: context.remedy && runningTimer(log),
     money: parts.costs && {
       currency: parts.costs.currency,
       perWorkMinute: moneyPerWorkMinute(parts.costs),
@@ -236,7 +239,7 @@ function remedyView({ knowledge, step }: CaseViewParts): CaseView['remedy'] {
     label: remedy.label,
     repairProbability: reasoning.remedies.find((one) => one.remedy === remedy.id)?.repairProbability ?? 0,
     minutesHandsOn: remedy.minutes.handsOn,
-    minutesWaiting: remedy.minutes.waiting,
+    minutesWaiting: Number(workedOut[DRYING_WAIT]) || remedy.minutes.waiting,
     parts: remedy.parts,
     tools: remedy.tools,
     steps: remedy.steps.map((step, index) => ({

@@ -130,6 +130,10 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
       return `Remedy: ${remedyLabel(knowledge, event.remedy)}`;
     case 'step-ticked':
       return `Step ${event.step + 1} ${event.isDone ? 'done' : 'not done'}`;
+    case 'timer-set':
+      return `Timer set: ${waitText(event.minutes)}`;
+    case 'timer-stopped':
+      return 'Timer stopped';
     case 'remedy-left':
       return 'Remedy left, not carried out';
     case 'could-not-be-done':
@@ -170,6 +174,12 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
     case 'undone':
       return 'Last entry undone';
   }
+}
+
+/** "45 min", "8 h", "1 h 30 min". */
+function waitText(minutes: number): string {
+  const [hours, rest] = [Math.floor(minutes / 60), minutes % 60];
+  return [...(hours > 0 ? [`${hours} h`] : []), ...(rest > 0 ? [`${rest} min`] : [])].join(' ');
 }
 
 /** "Parked until 3 December 2026, waits for a 0.6 nozzle: end of shift". */

@@ -159,6 +159,11 @@ const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, s
     [{ kind: 'step-ticked', step: 0, isDone: true }, 'Step 1 done'],
     [{ kind: 'step-ticked', step: 4, isDone: false }, 'Step 5 not done'],
   ],
+  'timer-set': [
+    [{ kind: 'timer-set', minutes: 480 }, 'Timer set: 8 h'],
+    [{ kind: 'timer-set', minutes: 95 }, 'Timer set: 1 h 35 min'],
+  ],
+  'timer-stopped': [[{ kind: 'timer-stopped' }, 'Timer stopped']],
   'remedy-left': [[{ kind: 'remedy-left' }, 'Remedy left, not carried out']],
   'could-not-be-done': [
     [{ kind: 'could-not-be-done', reason: 'no-part', note: '' }, 'Could not be done: the part is not here'],
