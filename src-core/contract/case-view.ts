@@ -8,6 +8,7 @@ import {
   recordIdSchema,
   timeSchema,
 } from './common.ts';
+import { wordsSchema } from './message.ts';
 
 export const CASE_STATES = [
   'stop-now',
@@ -192,7 +193,7 @@ export const caseViewSchema = z.strictObject({
       value: z.union([z.string(), z.number()]),
       valueLabel: z.string(),
       /** How it was worked out; null where somebody said it. */
-      because: z.string().nullable(),
+      because: wordsSchema.nullable(),
     }),
   ),
   /** Labels of findings left out of the sums because those over all would be too large; nearly always none. */

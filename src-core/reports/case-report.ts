@@ -1,3 +1,4 @@
+import { inEnglish } from '../words/in-english.ts';
 import type { CaseView } from '../contract/case-view.ts';
 import type { Timeline } from '../contract/casebook-view.ts';
 import { REPORT_TABLES } from '../contract/report-choices.ts';
@@ -90,7 +91,7 @@ export function caseReport(
           rows: view.conditions.map(({ label, valueLabel, because }) => [
             label,
             valueLabel,
-            because ?? 'Said',
+            because === null ? 'Said' : inEnglish(because),
           ]),
         },
         ifEmpty: 'None was known.',

@@ -1,0 +1,10 @@
+import { flowTexts } from './en/flow.ts';
+
+const CATALOGUES = [flowTexts];
+
+/** The English texts of the core by id ("flow.cutOff"); the build for screens has parsed them. */
+export const coreTexts: ReadonlyMap<string, unknown> = new Map(
+  CATALOGUES.flatMap(({ part, texts }) =>
+    Object.entries<unknown>(texts).map(([key, text]) => [`${part}.${key}`, text] as const),
+  ),
+);
