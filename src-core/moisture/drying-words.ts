@@ -35,7 +35,7 @@ function waitMinutes({ innerHours, outerHours, warmUpHours }: DryingReport): num
   const slow = Math.max(
     ...[innerHours?.high, outerHours?.high].map((one) => (one === null ? LONGEST_HOURS : (one ?? 0))),
   );
-  return Math.ceil((slow + warmUpHours) * 60);
+  return 60 * Number(hours(slow + warmUpHours));
 }
 
 function planWords({ innerHours, outerHours, warmUpHours, mayStayDamp }: DryingReport): string {

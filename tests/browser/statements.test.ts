@@ -32,6 +32,7 @@ it('what is known besides is said with any complaint in a tap each, at intake an
   await page.getByRole('button', { name: 'None of these' }).click();
 
   await page.getByRole('heading', { name: 'Likely causes' }).waitFor();
+  await page.getByText('More', { exact: true }).click();
   await page.getByRole('button', { name: /^What else do you know/ }).click();
   const sheet = page.getByRole('dialog', { name: 'What else do you know?' });
   const place = sheet.getByRole('group', { name: 'Where it shows' });
