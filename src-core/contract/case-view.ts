@@ -104,7 +104,10 @@ export const remedyViewSchema = z.strictObject({
   /** Null in a practice case where the guide keeps its figures to itself. */
   repairProbability: probabilitySchema.nullable(),
   minutesHandsOn: z.number(),
+  /** Of drying worked out for the spool on the machine, that of slow water. */
   minutesWaiting: z.number(),
+  /** Its drying figures were worked out for the spool on the machine. */
+  isWorkedOut: z.boolean(),
   parts: z.array(z.string()),
   tools: z.array(z.string()),
   steps: z.array(
@@ -121,7 +124,7 @@ export const trailEntrySchema = z.strictObject({
   seq: z.number().int(),
   at: timeSchema,
   kind: idSchema,
-  text: z.string(),
+  text: wordsSchema,
   /** The observation an answer belongs to, so that it can be asked again. */
   observation: idSchema.nullable(),
   isUndone: z.boolean(),

@@ -73,7 +73,7 @@ export function caseReport(
           rows: timeline.steps.map(({ seq, at, text, isUndone, candidates }) => [
             seq,
             words.time(at),
-            isUndone ? `${text} (taken back)` : text,
+            isUndone ? `${inEnglish(text)} (taken back)` : inEnglish(text),
             candidates[0]?.label ?? '',
             candidates[0] ? Number(candidates[0].probability.toFixed(3)) : null,
           ]),

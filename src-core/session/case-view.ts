@@ -8,6 +8,7 @@ import type { CaseStep } from './case-step.ts';
 import { DRYING_WAIT } from '../moisture/index.ts';
 import { dangerSignsIn } from './danger-signs.ts';
 import { flowUnder } from './drying-for-case.ts';
+import { eventWords } from './event-words.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
 import { questionAbout } from './question-view.ts';
@@ -18,7 +19,6 @@ import {
   causeLabel,
   conditionValueLabel,
   confirmedCauseLabel,
-  eventText,
   observationLabel,
   remedyLabel,
   valueLabel,
@@ -176,7 +176,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
         seq,
         at,
         kind: event.kind,
-        text: eventText(knowledge, event),
+        text: eventWords(knowledge, event),
         observation: 'observation' in event ? event.observation : null,
         photo: event.kind === 'photographed' ? event.photo : null,
         isUndone: undone.has(seq),
@@ -240,6 +240,7 @@ function remedyView({ knowledge, step }: CaseViewParts): CaseView['remedy'] {
     repairProbability: reasoning.remedies.find((one) => one.remedy === remedy.id)?.repairProbability ?? 0,
     minutesHandsOn: remedy.minutes.handsOn,
     minutesWaiting: Number(workedOut[DRYING_WAIT]) || remedy.minutes.waiting,
+    isWorkedOut: Object.keys(workedOut).length > 0,
     parts: remedy.parts,
     tools: remedy.tools,
     steps: remedy.steps.map((step, index) => ({

@@ -16,6 +16,7 @@ const english: Sayer = {
   },
   figure: (value, decimals) => (decimals === null ? String(value) : value.toFixed(decimals)),
   temperature: ({ celsius, decimals }) => `${celsius.toFixed(decimals)} °C`,
+  given: (words) => words,
   list: (parts) => new Intl.ListFormat(ENGLISH, { type: 'conjunction' }).format(parts),
 };
 

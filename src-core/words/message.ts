@@ -13,8 +13,14 @@ export interface Temperature {
   readonly isDifference?: boolean | undefined;
 }
 
-/** What stands in the place of a placeholder; several messages are written as a list. */
-export type MessageValue = string | number | Amount | Temperature | Message | readonly Message[];
+/** Several things that are no words of one sentence: "Strings: many; Width: 1.62 mm". */
+export interface Series {
+  readonly series: readonly Message[];
+}
+
+/** What stands in the place of a placeholder; several things are written as a list: "a, b and c". */
+export type MessageValue =
+  string | number | Amount | Temperature | Message | readonly (string | Message)[] | Series;
 
 /**
  * What core and main have to say: the id of a text with its values ("flow.imageEnds", no sentence). Whoever shows it puts it into

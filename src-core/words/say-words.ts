@@ -1,3 +1,4 @@
+import { listTexts } from './en/lists.ts';
 import type { Message, MessageValue, Temperature, Words } from './message.ts';
 
 /** The placeholder that a plural is chosen by; whole, so that it is written alike in any language. */
@@ -11,12 +12,14 @@ export interface Sayer {
   figure(value: number, decimals: number | null): string;
   temperature(value: Temperature): string;
   list(parts: readonly string[]): string;
+  /** Words as they were given: by the guide or by people. */
+  given(words: string): string;
 }
 
 /** Puts into words what core and main have to say; words as they were given stay. */
 export function sayWords(words: Words, sayer: Sayer): string {
-  if (typeof words === 'string') return words;
-  if (isSeveral(words)) return words.map((one) => sayMessage(one, sayer)).join(' ');
+  if (typeof words === 'string') return sayer.given(words);
+  if (isSeveral(words)) return words.map((one) => sayWords(one, sayer)).join(' ');
   return sayMessage(words, sayer);
 }
 
@@ -29,14 +32,16 @@ function sayMessage({ id, values = {} }: Message, sayer: Sayer): string {
 }
 
 function sayValue(value: MessageValue, sayer: Sayer): string {
-  if (typeof value === 'string') return value;
+  if (typeof value === 'string') return sayer.given(value);
   if (typeof value === 'number') return sayer.figure(value, null);
-  if (isSeveral(value)) return sayer.list(value.map((one) => sayMessage(one, sayer)));
+  if (isSeveral(value)) return sayer.list(value.map((one) => sayWords(one, sayer)));
   if ('celsius' in value) return sayer.temperature(value);
   if ('amount' in value) return sayer.figure(value.amount, value.decimals);
+  if ('series' in value)
+    return value.series.map((one) => sayMessage(one, sayer)).join(sayMessage(listTexts.m.between(), sayer));
   return sayMessage(value, sayer);
 }
 
-function isSeveral(value: unknown): value is readonly Message[] {
+function isSeveral(value: unknown): value is readonly (string | Message)[] {
   return Array.isArray(value);
 }

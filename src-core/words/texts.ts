@@ -1,6 +1,8 @@
+import { caseLogTexts } from './en/case-log.ts';
 import { flowTexts } from './en/flow.ts';
+import { listTexts } from './en/lists.ts';
 
-const CATALOGUES = [flowTexts];
+const CATALOGUES = [caseLogTexts, flowTexts, listTexts];
 
 /** The English texts of the core by id ("flow.cutOff"); the build for screens has parsed them. */
 export const coreTexts: ReadonlyMap<string, unknown> = new Map(

@@ -25,6 +25,7 @@ function sayerIn(unit: TemperatureUnit): Sayer {
       return m.f({ first: fixed((celsius * 9) / 5 + (isDifference ? 0 : 32), decimals) });
     },
     list: (parts) => listed(parts),
+    given: (words) => inUnit(words, unit),
   };
 }
 
@@ -33,5 +34,5 @@ function sayerIn(unit: TemperatureUnit): Sayer {
  * earlier versions.
  */
 export function wordsIn(words: Words, unit: TemperatureUnit): string {
-  return typeof words === 'string' ? inUnit(words, unit) : sayWords(words, sayerIn(unit));
+  return sayWords(words, sayerIn(unit));
 }

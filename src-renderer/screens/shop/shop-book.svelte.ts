@@ -1,5 +1,11 @@
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
-import type { PersonInput, PrinterInput, RecordToDelete, Shop, SpoolInput } from '../../../src-core/contract/shop-records.ts';
+import type {
+  PersonInput,
+  PrinterInput,
+  RecordToDelete,
+  Shop,
+  SpoolInput,
+} from '../../../src-core/contract/shop-records.ts';
 import type { ShopCostsInput } from '../../../src-core/contract/shop-costs.ts';
 import type { RoomClimate } from '../../../src-core/contract/spool-life.ts';
 import type { Reply, ReplyError } from '../../../src-core/contract/reply.ts';
