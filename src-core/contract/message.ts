@@ -7,6 +7,7 @@ const plainValueSchema = z.union([
   z.string().max(2000),
   z.number(),
   z.strictObject({ amount: z.number(), decimals: decimalsSchema }),
+  z.strictObject({ day: z.union([z.iso.date(), z.iso.datetime()]) }),
   z.strictObject({ celsius: z.number(), decimals: decimalsSchema, isDifference: z.boolean().optional() }),
 ]);
 const textIdSchema = z

@@ -172,7 +172,7 @@ function outcomeWords(
   return one ? m.outcomeHow({ outcome, how: one }) : outcome;
 }
 
-/** "Parked until 2026-12-03, waits for a 0.6 nozzle: end of shift". */
+/** "Parked until 3 Dec 2026, waits for a 0.6 nozzle: end of shift". */
 function restingWords(
   what: Message,
   {
@@ -183,7 +183,7 @@ function restingWords(
 ): Message {
   return m.rests({
     what,
-    until: dueOn === undefined ? '' : m.until({ day: dueOn }),
+    until: dueOn === undefined ? '' : m.until({ day: { day: dueOn } }),
     waits: part === undefined ? '' : m.waitsFor({ part }),
     why: note ? m.why({ note }) : '',
   });

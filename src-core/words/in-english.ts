@@ -16,6 +16,13 @@ const english: Sayer = {
   },
   figure: (value, decimals) => (decimals === null ? String(value) : value.toFixed(decimals)),
   temperature: ({ celsius, decimals }) => `${celsius.toFixed(decimals)} °C`,
+  day: (iso) =>
+    new Date(iso).toLocaleDateString(ENGLISH, {
+      day: 'numeric',
+      month: 'short',
+      year: 'numeric',
+      timeZone: 'UTC',
+    }),
   given: (words) => words,
   list: (parts) => new Intl.ListFormat(ENGLISH, { type: 'conjunction' }).format(parts),
 };

@@ -13,6 +13,11 @@ export interface Temperature {
   readonly isDifference?: boolean | undefined;
 }
 
+/** A day, or the day of a time, ISO 8601. */
+export interface Day {
+  readonly day: string;
+}
+
 /** Several things that are no words of one sentence: "Strings: many; Width: 1.62 mm". */
 export interface Series {
   readonly series: readonly Message[];
@@ -20,7 +25,7 @@ export interface Series {
 
 /** What stands in the place of a placeholder; several things are written as a list: "a, b and c". */
 export type MessageValue =
-  string | number | Amount | Temperature | Message | readonly (string | Message)[] | Series;
+  string | number | Amount | Temperature | Day | Message | readonly (string | Message)[] | Series;
 
 /**
  * What core and main have to say: the id of a text with its values ("flow.imageEnds", no sentence). Whoever shows it puts it into
@@ -70,3 +75,6 @@ export const kelvin = (value: number, decimals = 0): Temperature => ({
   decimals,
   isDifference: true,
 });
+/** As many decimals as two figures that count need: 0.31, 1.2, 12. */
+export const twoFigures = (amount: number): Amount =>
+  fixed(amount, amount > 0 ? Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(amount)))) : 1);

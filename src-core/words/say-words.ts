@@ -11,6 +11,7 @@ export interface Sayer {
   /** With a fixed count of decimals; null leaves as many as there are. */
   figure(value: number, decimals: number | null): string;
   temperature(value: Temperature): string;
+  day(iso: string): string;
   list(parts: readonly string[]): string;
   /** Words as they were given: by the guide or by people. */
   given(words: string): string;
@@ -36,6 +37,7 @@ function sayValue(value: MessageValue, sayer: Sayer): string {
   if (typeof value === 'number') return sayer.figure(value, null);
   if (isSeveral(value)) return sayer.list(value.map((one) => sayWords(one, sayer)));
   if ('celsius' in value) return sayer.temperature(value);
+  if ('day' in value) return sayer.day(value.day);
   if ('amount' in value) return sayer.figure(value.amount, value.decimals);
   if ('series' in value)
     return value.series.map((one) => sayMessage(one, sayer)).join(sayMessage(listTexts.m.between(), sayer));

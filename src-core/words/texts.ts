@@ -1,8 +1,9 @@
 import { caseLogTexts } from './en/case-log.ts';
+import { circumstanceTexts } from './en/circumstances.ts';
 import { flowTexts } from './en/flow.ts';
 import { listTexts } from './en/lists.ts';
 
-const CATALOGUES = [caseLogTexts, flowTexts, listTexts];
+const CATALOGUES = [caseLogTexts, circumstanceTexts, flowTexts, listTexts];
 
 /** The English texts of the core by id ("flow.cutOff"); the build for screens has parsed them. */
 export const coreTexts: ReadonlyMap<string, unknown> = new Map(

@@ -7,7 +7,7 @@ import { locale, type Pattern } from '../messages/language.ts';
 import { listed } from '../messages/lists.ts';
 import { textInLanguage } from '../messages/messages.ts';
 import { m } from '../messages/en/format.ts';
-import { inUnit } from './format.ts';
+import { calendarDay, dateOnly, inUnit } from './format.ts';
 
 function sayerIn(unit: TemperatureUnit): Sayer {
   return {
@@ -24,6 +24,7 @@ function sayerIn(unit: TemperatureUnit): Sayer {
       if (unit === '°C') return m.celsius({ value: fixed(celsius, decimals) });
       return m.f({ first: fixed((celsius * 9) / 5 + (isDifference ? 0 : 32), decimals) });
     },
+    day: (iso) => (iso.length === '2026-11-28'.length ? calendarDay(iso) : dateOnly(iso)),
     list: (parts) => listed(parts),
     given: (words) => inUnit(words, unit),
   };

@@ -12,16 +12,23 @@ import { wordsIn } from '../../src-renderer/wording/words-in.ts';
 import { bareLiterals } from './messages/bare-texts.ts';
 import { englishTexts } from './messages/english-texts.ts';
 
-const core = path.join(import.meta.dirname, '..', '..', 'src-core');
+const root = path.join(import.meta.dirname, '..', '..');
 const catalogues = englishTexts('core');
-const sources = readdirSync(core, { recursive: true, encoding: 'utf8' })
-  .filter((name) => name.endsWith('.ts') && !name.startsWith(path.join('words', 'en')))
-  .map((name) => ({ name, source: readFileSync(path.join(core, name), 'utf8') }));
+const sources = ['src-core', 'src-main'].flatMap((side) =>
+  readdirSync(path.join(root, side), { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts') && !name.startsWith(path.join('words', 'en')))
+    .map((name) => ({
+      name: path.join(side, name),
+      source: readFileSync(path.join(root, side, name), 'utf8'),
+    })),
+);
 
-/** Folders and files of the core that say nothing in sentences of their own any more; refusals (`ReplyError.message`) are still English. */
+/** Folders and files that say nothing in sentences of their own any more; refusals (`ReplyError.message`) are still English. */
 const SAID_BY_MESSAGES: Readonly<Record<string, { readonly refuses: readonly string[] }>> = {
-  'session/event-words.ts': { refuses: [] },
-  flow: { refuses: ['this.refuseValue', 'this.refuse', 'requirePositive', 'requireAtLeast'] },
+  'src-core/session/event-words.ts': { refuses: [] },
+  'src-core/maintenance/counted-conditions.ts': { refuses: [] },
+  'src-main/operations/standing-conditions.ts': { refuses: [] },
+  'src-core/flow': { refuses: ['this.refuseValue', 'this.refuse', 'requirePositive', 'requireAtLeast'] },
 };
 
 describe('the texts of the core', () => {
@@ -44,7 +51,7 @@ describe('the texts of the core', () => {
     '%s: nothing that people read stands outside the catalogue',
     (place, { refuses }) => {
       const found = sources
-        .filter(({ name }) => name === path.normalize(place) || path.dirname(name) === place)
+        .filter(({ name }) => name === path.normalize(place) || path.dirname(name) === path.normalize(place))
         .flatMap(({ name, source }) =>
           bareLiterals(source, refuses).map(({ line, text }) => `${name}:${line} ${text}`),
         );

@@ -185,13 +185,13 @@ const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, s
     ],
   ],
   parked: [
-    [{ kind: 'parked', ...rests }, 'Parked until 2026-12-03, waits for a 0.6 nozzle: end of shift'],
+    [{ kind: 'parked', ...rests }, 'Parked until 3 Dec 2026, waits for a 0.6 nozzle: end of shift'],
     [{ kind: 'parked', note: '' }, 'Parked'],
     [{ kind: 'parked', note: '', part: 'a tube' }, 'Parked, waits for a tube'],
   ],
   'handed-over': [
     [{ kind: 'handed-over', note: 'see photo' }, 'Handed to the lead: see photo'],
-    [{ kind: 'handed-over', note: '', to: 'RK', dueOn: '2026-12-03' }, 'Handed to RK until 2026-12-03'],
+    [{ kind: 'handed-over', note: '', to: 'RK', dueOn: '2026-12-03' }, 'Handed to RK until 3 Dec 2026'],
   ],
   resumed: [[{ kind: 'resumed' }, 'Reopened']],
   noted: [[{ kind: 'noted', text: 'New batch.' }, 'Note: New batch.']],

@@ -73,8 +73,7 @@ export const flowTexts = catalogue('flow', {
     '{count} retractions, {perMetre} for each metre of filament: the same stretch passes the extruder gear again and again.',
   staysAbove: 'Stays {by} above the set value on average.',
   staysBelow: 'Stays {by} below the set value on average.',
-  staysInHeat:
-    'It stays {seconds} s in the heat; about {needed} s bring it to 90 % of the wall temperature.',
+  staysInHeat: 'It stays {seconds} s in the heat; about {needed} s bring it to 90 % of the wall temperature.',
   stepHigh: 'A step of {stepMm} mm is more than {percent} % of the {nozzleMm} mm bore.',
   stopsForOperator: 'The job stops for the operator.',
   swingWhileHeld: 'Held for {minutes} min it swings by {swing} either way.',
