@@ -203,7 +203,7 @@ function findingWords(knowledge: Knowledge, id: string, value: string | number):
 }
 
 /** A finding's value inside a sentence: "present", "slight", "1.62 mm (thin)". */
-function findingValue(knowledge: Knowledge, id: string, value: string | number): MessageValue {
+export function findingValue(knowledge: Knowledge, id: string, value: string | number): MessageValue {
   const entry = knowledge.observations.get(id);
   if (typeof value === 'number') {
     const band = entry?.measure?.bands.find(

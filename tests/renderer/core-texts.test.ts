@@ -28,6 +28,7 @@ const SAID_BY_MESSAGES: Readonly<Record<string, { readonly refuses: readonly str
   'src-core/session/event-words.ts': { refuses: [] },
   'src-core/maintenance/counted-conditions.ts': { refuses: [] },
   'src-main/operations/standing-conditions.ts': { refuses: [] },
+  'src-core/training/score.ts': { refuses: [] },
   'src-core/flow': { refuses: ['this.refuseValue', 'this.refuse', 'requirePositive', 'requireAtLeast'] },
 };
 
