@@ -9,7 +9,7 @@ module.exports = {
       from: { path: '^src-core' },
       to: {
         pathNot:
-          '^(src-core|node_modules/(zod|yaml|xstate|minisearch|stemmer|d3-dsv|fastest-levenshtein|@noble/hashes)/)',
+          '^(src-core|node_modules/(zod|yaml|xstate|minisearch|stemmer|d3-dsv|fastest-levenshtein|@noble/hashes|intl-messageformat)/)',
       },
     },
     {

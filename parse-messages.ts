@@ -3,7 +3,7 @@ import path from 'node:path';
 import { parse } from '@formatjs/icu-messageformat-parser';
 import type { Plugin } from 'vite';
 
-const CATALOGUE = /\/src-renderer\/messages\/en\/[\w-]+\.ts$/;
+const CATALOGUE = /\/src-(?:renderer\/messages|core\/words)\/en\/[\w-]+\.ts$/;
 const PARSER = '@formatjs/icu-messageformat-parser';
 /** What makes a text more than itself in the syntax of ICU MessageFormat. */
 const SYNTAX = /[{}<']/;

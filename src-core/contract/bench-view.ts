@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { caseStateSchema } from './case-view.ts';
+import { caseStateSchema, timerSchema } from './case-view.ts';
 import { recordIdSchema, timeSchema } from './common.ts';
 
 /** A case that waits for somebody, as far as one must know it from across the room. */
@@ -22,6 +22,8 @@ export const openCaseSchema = z.strictObject({
   dueOn: z.string().nullable(),
   /** Danger signs that were found, while nobody qualified has taken over. */
   dangerSigns: z.array(z.string()),
+  /** A wait that was begun, and of which remedy; it may be over. */
+  timer: timerSchema.extend({ remedy: z.string() }).nullable(),
   isDemo: z.boolean(),
 });
 

@@ -10,6 +10,7 @@ export const CALL_NAMES = [
   'shop:save-printer',
   'shop:save-spool',
   'shop:save-person',
+  'shop:delete-record',
   'shop:save-climate',
   'shop:save-costs',
   'shop:save-display',

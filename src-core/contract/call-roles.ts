@@ -22,6 +22,7 @@ export const callRoles = {
   'shop:save-printer': leads,
   'shop:save-spool': atTheMachine,
   'shop:save-person': leads,
+  'shop:delete-record': leads,
   'shop:save-climate': leads,
   'shop:save-costs': leads,
   'shop:save-display': leads,

@@ -9,6 +9,7 @@ import {
   photoHashSchema,
   recordIdSchema,
 } from './common.ts';
+import { wordsSchema } from './message.ts';
 
 /** What a remedy did. "Came back" is better for a while; "partly" helped one part, place or spool only. */
 export const OUTCOMES = ['cured', 'better', 'partly', 'came-back', 'not-cured', 'worse'] as const;
@@ -31,7 +32,7 @@ export const intakeSchema = z.strictObject({
   profile: labelSchema.optional(),
   conditions: conditionsSchema.default({}),
   /** Where a condition was worked out and not said by somebody: by condition, in a sentence. */
-  because: z.record(idSchema, noteSchema).optional(),
+  because: z.record(idSchema, wordsSchema).optional(),
   /** What is wrong: observations found present, with their level where graded. */
   complaints: z
     .array(z.strictObject({ observation: idSchema, value: findingValueSchema }))
@@ -118,6 +119,16 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
     step: z.number().int().min(0).max(19),
     isDone: z.boolean(),
   }),
+  /** A wait begins: it is over this long after the entry was acknowledged. Another one, or the end of the remedy, takes its place. */
+  z.strictObject({
+    kind: z.literal('timer-set'),
+    minutes: z
+      .number()
+      .int()
+      .min(1)
+      .max(14 * 24 * 60),
+  }),
+  z.strictObject({ kind: z.literal('timer-stopped') }),
   z.strictObject({ kind: z.literal('remedy-left') }),
   /** It is not offered again until the case begins a new round. */
   z.strictObject({

@@ -8,6 +8,7 @@ import {
   recordIdSchema,
   timeSchema,
 } from './common.ts';
+import { wordsSchema } from './message.ts';
 
 export const CASE_STATES = [
   'stop-now',
@@ -103,7 +104,10 @@ export const remedyViewSchema = z.strictObject({
   /** Null in a practice case where the guide keeps its figures to itself. */
   repairProbability: probabilitySchema.nullable(),
   minutesHandsOn: z.number(),
+  /** Of drying worked out for the spool on the machine, that of slow water. */
   minutesWaiting: z.number(),
+  /** Its drying figures were worked out for the spool on the machine. */
+  isWorkedOut: z.boolean(),
   parts: z.array(z.string()),
   tools: z.array(z.string()),
   steps: z.array(
@@ -120,7 +124,7 @@ export const trailEntrySchema = z.strictObject({
   seq: z.number().int(),
   at: timeSchema,
   kind: idSchema,
-  text: z.string(),
+  text: wordsSchema,
   /** The observation an answer belongs to, so that it can be asked again. */
   observation: idSchema.nullable(),
   isUndone: z.boolean(),
@@ -160,6 +164,9 @@ export const practiceMarkSchema = z.strictObject({
     .nullable(),
 });
 
+/** A wait that was begun, and when it is over. */
+export const timerSchema = z.strictObject({ since: timeSchema, until: timeSchema });
+
 const moneySchema = z.strictObject({ currency: z.string(), perWorkMinute: z.number() });
 
 /** Everything a screen needs to draw one case. */
@@ -189,7 +196,7 @@ export const caseViewSchema = z.strictObject({
       value: z.union([z.string(), z.number()]),
       valueLabel: z.string(),
       /** How it was worked out; null where somebody said it. */
-      because: z.string().nullable(),
+      because: wordsSchema.nullable(),
     }),
   ),
   /** Labels of findings left out of the sums because those over all would be too large; nearly always none. */
@@ -210,6 +217,8 @@ export const caseViewSchema = z.strictObject({
   otherChecks: z.array(openCheckSchema),
   remedies: z.array(remedyOfferSchema),
   remedy: remedyViewSchema.nullable(),
+  /** The wait that was begun; it may be over. */
+  timer: timerSchema.nullable(),
   /** What the shop's money is called and what a minute of work costs; null where it has said no costs, or does not count in them. */
   money: moneySchema.nullable(),
   suggestedClosing: z.strictObject({

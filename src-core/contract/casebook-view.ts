@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { wordsSchema } from './message.ts';
 import { CASE_ORDER_IDS } from './case-orders.ts';
 import { caseStateSchema, listedStateSchema } from './case-view.ts';
 import { otherCaseSchema } from './case-event.ts';
@@ -88,7 +89,7 @@ export const timelineSchema = z.strictObject({
       seq: z.number().int(),
       at: timeSchema,
       kind: idSchema,
-      text: z.string(),
+      text: wordsSchema,
       isUndone: z.boolean(),
       photo: photoHashSchema.nullable(),
       candidates: z.array(

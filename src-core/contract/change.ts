@@ -34,6 +34,7 @@ export const whatChanges = {
   'shop:save-printer': records,
   'shop:save-spool': records,
   'shop:save-person': ['shop', 'access'],
+  'shop:delete-record': ['shop', 'bench', 'inbox', 'access'],
   'shop:save-climate': ['shop'],
   'shop:save-costs': ['shop'],
   'shop:save-display': ['shop'],

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { findingValueSchema, idSchema } from './common.ts';
+import { wordsSchema } from './message.ts';
 import { MELT_ZONES } from './melt-zones.ts';
 
 /** The machine and material that a job is to run on, as far as known. */
@@ -21,7 +22,7 @@ export const fileReadingSchema = z.strictObject({
   label: z.string(),
   value: findingValueSchema,
   valueLabel: z.string(),
-  because: z.string(),
+  because: wordsSchema,
 });
 
 /** What a job file asks of the machine. Times are computed without acceleration. */
@@ -39,7 +40,7 @@ export const jobReportSchema = z.strictObject({
   travelMm: z.number(),
   retractions: z.number().int(),
   readings: z.array(fileReadingSchema),
-  remarks: z.array(z.strictObject({ text: z.string(), at: placeSchema.nullable() })),
+  remarks: z.array(z.strictObject({ text: wordsSchema, at: placeSchema.nullable() })),
   /** Largest flow that the hot end usually melts of this, mm³/s; null where it is not known. */
   capacity: z.strictObject({ low: z.number(), likely: z.number(), high: z.number() }).nullable(),
   /** Layers for a plot, lumped together where there are many; the largest peak of a lump stays. */
@@ -62,7 +63,7 @@ const heaterReportSchema = z.strictObject({
   readings: z.number().int(),
   /** Null where the log has no times that can be used. */
   seconds: z.number().nullable(),
-  remarks: z.array(z.string()),
+  remarks: z.array(wordsSchema),
   /** For a plot; by number of the reading where there are no times. */
   points: z.array(z.strictObject({ seconds: z.number(), actualC: z.number(), targetC: z.number() })),
 });

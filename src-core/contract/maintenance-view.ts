@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { wordsSchema } from './message.ts';
 import { intervalSchema } from '../knowledge/maintenance-schema.ts';
 import { MAINTENANCE_UNITS } from './maintenance-units.ts';
 import { actionEffectSchema } from './action-view.ts';
@@ -115,7 +116,7 @@ export const maintenanceHistorySchema = z.strictObject({
       label: z.string(),
       value: z.number(),
       unit: z.string(),
-      because: z.string(),
+      because: wordsSchema,
     }),
   ),
 });

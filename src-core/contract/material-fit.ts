@@ -1,3 +1,4 @@
+import { wordsSchema } from './message.ts';
 import { z } from 'zod';
 import { sourceSchema } from '../knowledge/schema.ts';
 import { agentSchema } from '../knowledge/service-schema.ts';
@@ -95,7 +96,7 @@ export const fitReportSchema = z.strictObject({
       fit: materialFitSchema,
       /** Causes that the use makes likelier for this material, most first. */
       pointsTo: z.array(
-        z.strictObject({ cause: idSchema, label: z.string(), timesOdds: z.number(), because: z.string() }),
+        z.strictObject({ cause: idSchema, label: z.string(), timesOdds: z.number(), because: wordsSchema }),
       ),
       /** Conditions for a case, with their reasons. */
       readings: z.array(fileReadingSchema),

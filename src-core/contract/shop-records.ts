@@ -77,6 +77,13 @@ export const personInputSchema = z.strictObject({
 });
 export const personSchema = personInputSchema.required().extend({ isDemo: z.boolean() });
 
+/** A printer or spool that is deleted for good. */
+export const recordToDeleteSchema = z.strictObject({
+  kind: z.enum(['printer', 'spool']),
+  id: recordIdSchema,
+  revision: revisionSchema,
+});
+
 /** How the shop's screens show things. */
 export const displaySchema = z.strictObject({
   theme: z.enum(THEMES),
@@ -107,6 +114,7 @@ export const shopSchema = z.strictObject({
 export type PrinterInput = z.input<typeof printerInputSchema>;
 export type SpoolInput = z.input<typeof spoolInputSchema>;
 export type PersonInput = z.input<typeof personInputSchema>;
+export type RecordToDelete = z.infer<typeof recordToDeleteSchema>;
 export type MeterKind = (typeof METER_KINDS)[number];
 export type Printer = z.infer<typeof printerSchema>;
 export type Spool = z.infer<typeof spoolSchema>;

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { messageSchema } from './message.ts';
 import {
   idSchema,
   initialsSchema,
@@ -121,7 +122,7 @@ const lessonProgressSchema = z.strictObject({
 });
 
 const suggestionSchema = z.strictObject({
-  because: z.string(),
+  because: messageSchema,
   next: z.discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('case'), run: trainingRunSchema }),
     z.strictObject({ kind: z.literal('drill'), drill: z.enum(DRILL_KINDS) }),

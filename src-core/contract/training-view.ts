@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { messageSchema } from './message.ts';
 import {
   findingValueSchema,
   idSchema,
@@ -131,8 +132,8 @@ export const trainingScoreSchema = z.strictObject({
   partedAt: z.number().int().nullable(),
   /** 0–100: cause 40, time 25, confidence 15, cautions 10, practice 10. */
   points: z.number().int().min(0).max(100),
-  parts: z.array(z.strictObject({ label: z.string(), points: z.number(), of: z.number() })),
-  remarks: z.array(z.string()),
+  parts: z.array(z.strictObject({ label: messageSchema, points: z.number(), of: z.number() })),
+  remarks: z.array(messageSchema),
 });
 
 export const trainingViewSchema = z.strictObject({

@@ -1,6 +1,7 @@
 import type { FileReading } from '../contract/job-report.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { faultOfCondition, faultOfFinding } from '../session/finding-level.ts';
+import type { Words } from '../words/message.ts';
 import { conditionValueLabel, observationLabel, valueLabel } from '../session/wording.ts';
 
 /** A finding that a file answers, in the guide's words; null where this guide does not ask it or not in this range. */
@@ -8,7 +9,7 @@ export function fileFinding(
   knowledge: Knowledge,
   id: string,
   value: string | number,
-  because: string,
+  because: Words,
 ): FileReading | null {
   if (faultOfFinding(knowledge, id, value) !== null) return null;
   const label = observationLabel(knowledge, id);
@@ -20,7 +21,7 @@ export function fileCondition(
   knowledge: Knowledge,
   id: string,
   value: string | number,
-  because: string,
+  because: Words,
 ): FileReading | null {
   const condition = knowledge.conditions.get(id);
   if (!condition || faultOfCondition(knowledge, id, value) !== null) return null;

@@ -1,3 +1,4 @@
+import type { Message } from '../words/message.ts';
 import type { FileNotes } from './comment-notes.ts';
 
 /** A place in a job file. */
@@ -72,7 +73,7 @@ export interface JobFigures {
   /** What it says of itself in its comments. */
   readonly said: FileNotes;
   /** Oddities that do not stop the reading, in words, each once. */
-  readonly notes: readonly string[];
+  readonly notes: readonly Message[];
 }
 
 /** A file that cannot be a job: names the place and what would be right. */

@@ -1,4 +1,6 @@
 import { arcLengthMm } from './arc-length.ts';
+import { flowTexts } from '../words/en/flow.ts';
+import type { Message } from '../words/message.ts';
 import { filamentAreaMm2 } from './bead.ts';
 import { CommentNotes } from './comment-notes.ts';
 import { Coordinates } from './coordinates.ts';
@@ -10,6 +12,8 @@ import { LineCutter } from './line-cutter.ts';
 import { Retractions } from './retractions.ts';
 import { Histogram } from './histogram.ts';
 import { Tools } from './tools.ts';
+
+const { m } = flowTexts;
 
 const INCH_MM = 25.4;
 /** Feed rate before any is given, mm/s; only lines before the first F are timed with it. */
@@ -80,7 +84,7 @@ export class JobReader {
   private readonly pauses: JobFigures['pauses'][number][] = [];
   private readonly tools = new Tools();
   private readonly comments = new CommentNotes();
-  private readonly notes = new Set<string>();
+  private readonly notes = new Map<string, Message>();
 
   constructor({ filamentDiameterMm }: JobReaderOptions) {
     this.area = filamentAreaMm2(filamentDiameterMm);
@@ -93,7 +97,7 @@ export class JobReader {
 
   /** The figures of all that was pushed. Throws where it was no job. */
   end(): JobFigures {
-    if (this.cutter.end()) this.notes.add('The file ends in the middle of a line: it may have been cut off.');
+    if (this.cutter.end()) this.note(m.cutOff());
     this.judge(true);
     this.layers.flow(this.flows.flush(this.lines, this.layers.count));
     this.layers.close();
@@ -102,17 +106,11 @@ export class JobReader {
         `${this.lines} lines were read and none extrudes: a job file moves X or Y while E goes forward (G1 X… E…)`,
       );
     }
-    if (this.tools.isSomeHot)
-      this.notes.add('The nozzle is still heated at the end: the file may have been cut off.');
-    if (this.firstWrongChecksum > 0)
-      this.notes.add(
-        `Line ${this.firstWrongChecksum} does not agree with its checksum: the file is damaged there, and perhaps elsewhere.`,
-      );
+    if (this.tools.isSomeHot) this.note(m.nozzleStillHot());
+    if (this.firstWrongChecksum > 0) this.note(m.checksumWrong({ line: this.firstWrongChecksum }));
     const layers = this.layers.figures();
     if (layers.layerCount > layers.layers.length)
-      this.notes.add(
-        `Only the first ${layers.layers.length} of ${layers.layerCount} layers are kept one by one; the totals are of all.`,
-      );
+      this.note(m.layersKept({ kept: layers.layers.length, count: layers.layerCount }));
     const filamentMm = this.tools.usedMm;
     return {
       lines: this.lines,
@@ -131,7 +129,7 @@ export class JobReader {
       pauses: this.pauses,
       tools: this.tools.numbersChosen,
       said: this.comments.notes(),
-      notes: [...this.notes],
+      notes: [...this.notes.values()],
     };
   }
 
@@ -280,8 +278,7 @@ export class JobReader {
     const y = this.target('Y', this.y);
     const z = this.target('Z', this.z);
     const e = this.extruderTarget();
-    if (turn !== 0 && !this.isPlaneXy)
-      this.notes.add('Arcs in other planes than XY (G18, G19) are taken as straight.');
+    if (turn !== 0 && !this.isPlaneXy) this.note(m.arcsTakenAsStraight());
     const dz = z - this.z;
     const inPlane =
       turn === 0 || !this.isPlaneXy
@@ -358,9 +355,12 @@ export class JobReader {
 
   private sayExtruderDoubt(): void {
     this.coordinates.isExtruderInDoubt = false;
-    this.notes.add(
-      'G90 comes after M83: machines differ in whether E is absolute then. It was read as relative, as the command that speaks of E alone says; where your machine takes it as absolute, put M82 after G90.',
-    );
+    this.note(m.extruderInDoubt());
+  }
+
+  /** Said once, however often it is met. */
+  private note(message: Message): void {
+    this.notes.set(message.id, message);
   }
 
   private dwell(): void {

@@ -4,7 +4,11 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { MeltZone } from '../knowledge/melting-schema.ts';
 import { filamentAreaMm2 } from './bead.ts';
 import type { JobFigures, JobPlace } from './job-figures.ts';
+import { flowTexts } from '../words/en/flow.ts';
+import { celsius, type Message, type Words } from '../words/message.ts';
 import { bridgingRemark, peakFlowRemark } from './flow-remarks.ts';
+
+const { m } = flowTexts;
 
 /** The machine and material that a job is to run on. */
 export interface JobMachine {
@@ -23,12 +27,12 @@ export interface JobReading {
   readonly id: string;
   /** In the condition's or the measurement's unit; "present" or "absent" of what is there or not. */
   readonly value: number | string;
-  readonly because: string;
+  readonly because: Message;
 }
 
 /** Something in the job that a lead would want to know, whether or not the guide asks for it. */
 export interface JobRemark {
-  readonly text: string;
+  readonly text: Words;
   readonly at: JobPlace | null;
 }
 
@@ -39,7 +43,7 @@ export function readingsOf(
   { shortLayerS }: JobLimits,
 ): readonly JobReading[] {
   const readings: JobReading[] = [];
-  const condition = (id: ReliedOnCondition, value: number | null, because: string) => {
+  const condition = (id: ReliedOnCondition, value: number | null, because: Message) => {
     if (value !== null && Number.isFinite(value)) readings.push({ kind: 'condition', id, value, because });
   };
   const { peakFlow, nozzle, layerHeight, shortestLayer } = figures;
@@ -48,26 +52,40 @@ export function readingsOf(
     condition(
       CONDITION.peakFlow,
       flow,
-      `${placeWords(peakFlow.at)}: ${flow} mm³/s for half a second and more; 95 % of the time below ${round(figures.p95FlowMm3PerS, 1)} mm³/s.`,
+      at(peakFlow.at, m.peakFlow({ flow, usual: round(figures.p95FlowMm3PerS, 1) })),
     );
   }
   if (nozzle) {
-    const spread = nozzle.lowestC === nozzle.highestC ? '' : ` (${nozzle.lowestC} to ${nozzle.highestC} °C)`;
-    condition(CONDITION.nozzleTemperature, nozzle.usualC, `The job prints at ${nozzle.usualC} °C${spread}.`);
+    const { usualC, lowestC, highestC } = nozzle;
+    const temperature = celsius(usualC, decimalsOf(usualC));
+    condition(
+      CONDITION.nozzleTemperature,
+      usualC,
+      lowestC === highestC
+        ? m.printsAt({ temperature })
+        : m.printsAtBetween({
+            temperature,
+            lowest: celsius(lowestC, decimalsOf(lowestC)),
+            highest: celsius(highestC, decimalsOf(highestC)),
+          }),
+    );
   }
-  condition(CONDITION.plateTemperature, figures.plateC, `The job sets the plate to ${figures.plateC} °C.`);
-  condition(
-    CONDITION.chamberTemperature,
-    figures.chamberC,
-    `The job sets the chamber to ${figures.chamberC} °C.`,
-  );
+  const { plateC, chamberC } = figures;
+  if (plateC !== null)
+    condition(
+      CONDITION.plateTemperature,
+      plateC,
+      m.plateSet({ temperature: celsius(plateC, decimalsOf(plateC)) }),
+    );
+  if (chamberC !== null)
+    condition(
+      CONDITION.chamberTemperature,
+      chamberC,
+      m.chamberSet({ temperature: celsius(chamberC, decimalsOf(chamberC)) }),
+    );
   if (figures.layerCount > 3) {
     const fan = Math.round(100 * figures.fanShare);
-    condition(
-      CONDITION.partFan,
-      fan,
-      `The job runs the part fan at ${fan} % on average after the third layer.`,
-    );
+    condition(CONDITION.partFan, fan, m.fanOnAverage({ percent: fan }));
   }
   // A short layer somewhere does not say that the bad place is there; where even the shortest has time, every place has.
   if (shortestLayer && shortestLayer.seconds >= shortLayerS.value) {
@@ -75,7 +93,7 @@ export function readingsOf(
       kind: 'finding',
       id: 'layer-time',
       value: round(shortestLayer.seconds, 1),
-      because: `Even the shortest, ${lowerFirst(placeWords(shortestLayer.at))}, takes ${round(shortestLayer.seconds, 1)} s, worked out from the file without acceleration.`,
+      because: layerTime(shortestLayer.at, round(shortestLayer.seconds, 1)),
     });
   }
   if (layerHeight && machine.nozzleMm !== null) {
@@ -84,7 +102,11 @@ export function readingsOf(
       kind: 'finding',
       id: 'layer-height-share',
       value: share,
-      because: `Layers of ${layerHeight.usualMm} mm through ${machine.nozzleMm} mm are ${share} % of the bore.`,
+      because: m.layerHeightShare({
+        layerMm: layerHeight.usualMm,
+        nozzleMm: machine.nozzleMm,
+        percent: share,
+      }),
     });
   }
   return readings;
@@ -97,7 +119,7 @@ export function remarksOn(
   { melting, jobLimits }: Pick<Knowledge, 'melting' | 'jobLimits'>,
 ): readonly JobRemark[] {
   const shortSeconds = jobLimits.shortLayerS.value;
-  const shareWords = `${Math.round(100 * jobLimits.highestShareOfBore.value)} %`;
+  const percent = Math.round(100 * jobLimits.highestShareOfBore.value);
   const highestLayerMm = jobLimits.highestShareOfBore.value * (machine.nozzleMm ?? Infinity);
   const { peakFlow, shortestLayer, layerHeight, retractions, firstLayer } = figures;
   const remarks: JobRemark[] = [];
@@ -110,27 +132,30 @@ export function remarksOn(
   if (jam !== null) remarks.push({ text: jam, at: null });
   if (shortestLayer && shortestLayer.seconds < shortSeconds)
     remarks.push({
-      text: `This layer takes ${round(shortestLayer.seconds, 1)} s; below ${shortSeconds} s most polymers stay soft. If the bad place is here, answer the time for one layer with it.`,
+      text: m.layerTimeShort({ seconds: round(shortestLayer.seconds, 1), shortSeconds }),
       at: shortestLayer.at,
     });
-  if (layerHeight && layerHeight.largestMm > highestLayerMm)
+  if (layerHeight && machine.nozzleMm !== null && layerHeight.largestMm > highestLayerMm)
     remarks.push({
-      text: `A step of ${round(layerHeight.largestMm, 2)} mm is more than ${shareWords} of the ${machine.nozzleMm} mm bore.`,
+      text: m.stepHigh({ stepMm: round(layerHeight.largestMm, 2), percent, nozzleMm: machine.nozzleMm }),
       at: layerHeight.largestAt,
     });
   if (retractions.perMetreOfFilament > jobLimits.retractionsPerMetre.value)
     remarks.push({
-      text: `${retractions.count} retractions, ${Math.round(retractions.perMetreOfFilament)} for each metre of filament: the same stretch passes the drive gear again and again.`,
+      text: m.retractions({
+        count: retractions.count,
+        perMetre: Math.round(retractions.perMetreOfFilament),
+      }),
       at: null,
     });
   if (firstLayer && firstLayer.heightMm > highestLayerMm)
     remarks.push({
-      text: `The first layer is ${round(firstLayer.heightMm, 2)} mm high, more than ${shareWords} of the bore.`,
+      text: m.firstLayerHigh({ heightMm: round(firstLayer.heightMm, 2), percent }),
       at: { line: figures.layers[0]?.line ?? 1, layer: 1 },
     });
   for (const { seconds, at } of figures.pauses.slice(0, 5))
     remarks.push({
-      text: seconds === null ? 'The job stops for the operator.' : `The job waits ${Math.round(seconds)} s.`,
+      text: seconds === null ? m.stopsForOperator() : m.waits({ seconds: Math.round(seconds) }),
       at,
     });
   for (const note of figures.notes) remarks.push({ text: note, at: null });
@@ -146,12 +171,17 @@ export function jobGrams(
   return (figures.filamentMm * filamentAreaMm2(filamentDiameterMm) * densityKgPerM3) / 1e6;
 }
 
-function lowerFirst(text: string): string {
-  return text.charAt(0).toLowerCase() + text.slice(1);
+function at({ line, layer }: JobPlace, rest: Message): Message {
+  return layer > 0 ? m.inLayer({ layer, line, rest }) : m.inLine({ line, rest });
 }
 
-function placeWords({ line, layer }: JobPlace): string {
-  return layer > 0 ? `Layer ${layer} (line ${line})` : `Line ${line}`;
+function layerTime({ line, layer }: JobPlace, seconds: number): Message {
+  return layer > 0 ? m.layerTimeEnough({ layer, line, seconds }) : m.layerTimeEnoughAtLine({ line, seconds });
+}
+
+/** As many decimals as the file gave. */
+function decimalsOf(value: number): number {
+  return Math.min(6, String(value).split('.')[1]?.length ?? 0);
 }
 
 function round(value: number, digits: number): number {

@@ -11,6 +11,7 @@ import {
   type JobRemark,
 } from './job-readings.ts';
 import { saidInFile } from './said-in-file.ts';
+import { flowTexts } from '../words/en/flow.ts';
 import { meltCapacityMm3PerS } from './melt.ts';
 
 const PLOTTED_LAYERS = 400;
@@ -53,10 +54,7 @@ export function reportOnJob(knowledge: Knowledge, figures: JobFigures, machine: 
 
 /** A value outside what the guide knows is said, and left out of the case. */
 function leftOut({ because }: JobReading): JobRemark {
-  return {
-    text: `${because} The guide knows no such value, so the case does not take it: check the job.`,
-    at: null,
-  };
+  return { text: [because, flowTexts.m.notInGuide()], at: null };
 }
 
 /** Neighbouring layers lumped together until few enough are left. */

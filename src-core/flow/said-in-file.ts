@@ -1,8 +1,11 @@
 import { CONDITION } from '../contract/relied-on-conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Material } from '../knowledge/schema.ts';
+import { flowTexts } from '../words/en/flow.ts';
 import type { FileNotes } from './comment-notes.ts';
 import type { JobMachine, JobReading, JobRemark } from './job-readings.ts';
+
+const { m } = flowTexts;
 
 /** Bores closer than this are the same: files round. */
 const SAME_BORE_MM = 0.04;
@@ -27,7 +30,7 @@ export function saidInFile(
         kind: 'condition',
         id: CONDITION.nozzleMm,
         value: nozzleMm,
-        because: `The file was made for a ${nozzleMm} mm nozzle.`,
+        because: m.nozzleSaid({ saidMm: nozzleMm }),
       });
     else {
       const isSame = Math.abs(nozzleMm - machine.nozzleMm) < SAME_BORE_MM;
@@ -36,8 +39,8 @@ export function saidInFile(
         id: 'nozzle-not-as-in-profile',
         value: isSame ? 'absent' : 'present',
         because: isSame
-          ? `The file was made for a ${nozzleMm} mm nozzle, as the printer has.`
-          : `The file was made for a ${nozzleMm} mm nozzle; the printer has ${machine.nozzleMm} mm.`,
+          ? m.nozzleSaidSame({ saidMm: nozzleMm })
+          : m.nozzleSaidUnlike({ saidMm: nozzleMm, hereMm: machine.nozzleMm }),
       });
     }
   }
@@ -49,19 +52,22 @@ export function saidInFile(
       kind: 'finding',
       id: 'diameter-set-unlike-filament',
       value: 'present',
-      because: `The file was made for filament of ${filamentDiameterMm} mm; this one has ${machine.filamentDiameterMm} mm.`,
+      because: m.diameterUnlike({ saidMm: filamentDiameterMm, hereMm: machine.filamentDiameterMm }),
     });
   const polymer = material === null ? null : polymerNamed(knowledge, material);
-  if (polymer && machine.polymer === null)
+  if (material !== null && polymer && machine.polymer === null)
     readings.push({
       kind: 'condition',
       id: CONDITION.polymer,
       value: polymer.id,
-      because: `The file names its material: ${material}.`,
+      because: m.materialNamed({ material }),
     });
-  if (polymer && machine.polymer !== null && polymer.id !== machine.polymer)
+  if (material !== null && polymer && machine.polymer !== null && polymer.id !== machine.polymer)
     remarks.push({
-      text: `The file was made for ${material}, and the filament is ${knowledge.materials.get(machine.polymer)?.label ?? machine.polymer}: temperatures, fan and speed may not fit.`,
+      text: m.materialUnlike({
+        material,
+        here: knowledge.materials.get(machine.polymer)?.label ?? machine.polymer,
+      }),
       at: null,
     });
   return { readings, remarks };

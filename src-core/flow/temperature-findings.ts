@@ -1,10 +1,14 @@
+import { flowTexts } from '../words/en/flow.ts';
+import { celsius, kelvin, type Message } from '../words/message.ts';
 import type { TemperatureFigures } from './temperature-figures.ts';
+
+const { m } = flowTexts;
 
 /** A finding of the guide that a log of the nozzle's temperature answers. */
 export interface LogFinding {
   readonly observation: string;
   readonly value: string;
-  readonly because: string;
+  readonly because: Message;
 }
 
 /** The guide's own bounds: more than 2 °C around the set value is slight, more than 5 °C heavy; 8 °C over is an overshoot. */
@@ -25,10 +29,10 @@ const ROOM_C: readonly [number, number] = [5, 45];
  */
 export function findingsOf(figures: TemperatureFigures): readonly LogFinding[] {
   const findings: LogFinding[] = [];
-  const add = (observation: string, value: string, because: string) =>
+  const add = (observation: string, value: string, because: Message) =>
     findings.push({ observation, value, because });
   const { held, jumps, impossible, firstFaultAtSeconds, heating, usualStepSeconds } = figures;
-  const when = firstFaultAtSeconds === null ? '' : `, first after ${Math.round(firstFaultAtSeconds)} s`;
+  const first = firstFaultAtSeconds === null ? null : { seconds: Math.round(firstFaultAtSeconds) };
   const isWatched = (seconds: number) =>
     seconds >= WATCHED_SECONDS && usualStepSeconds <= LONGEST_STEP_SECONDS;
   if (held) {
@@ -38,37 +42,40 @@ export function findingsOf(figures: TemperatureFigures): readonly LogFinding[] {
       add(
         'temperature-wobbles',
         grade,
-        `Held for ${Math.round(held.seconds / 60)} min it swings by ${swingC.toFixed(1)} °C either way.`,
+        m.swingWhileHeld({ minutes: Math.round(held.seconds / 60), swing: kelvin(swingC, 1) }),
       );
     if (grade !== 'none' && periodSeconds !== null)
-      add('temperature-swings-regularly', 'present', `Even waves of ${Math.round(periodSeconds)} s.`);
+      add('temperature-swings-regularly', 'present', m.waves({ seconds: Math.round(periodSeconds) }));
     else if (grade !== 'none' && isWatched(held.seconds))
-      add('temperature-swings-regularly', 'absent', 'The swing has no steady period.');
+      add('temperature-swings-regularly', 'absent', m.noSteadyPeriod());
   }
-  if (jumps > 0) add('reading-jumps', 'present', `${jumps} jumps faster than metal can change${when}.`);
+  if (jumps > 0)
+    add(
+      'reading-jumps',
+      'present',
+      first ? m.jumpsFirst({ count: jumps, ...first }) : m.jumps({ count: jumps }),
+    );
   if (impossible > 0)
     add(
       'reading-impossible',
       'present',
-      `${impossible} of ${figures.readings} readings are impossible${when}.`,
+      first
+        ? m.impossibleOfReadingsFirst({ count: impossible, readings: figures.readings, ...first })
+        : m.impossibleOfReadings({ count: impossible, readings: figures.readings }),
     );
   else if (heating && heating.fromC >= ROOM_C[0] && heating.fromC <= ROOM_C[1])
-    add(
-      'reading-impossible',
-      'absent',
-      `Cold it read ${heating.fromC.toFixed(0)} °C, and no reading is impossible.`,
-    );
+    add('reading-impossible', 'absent', m.coldReading({ from: celsius(heating.fromC) }));
   if (heating?.isStuck)
     add(
       'heats-too-slowly',
       'present',
-      `It never came near ${heating.targetC} °C and no longer rose: ${heating.toC.toFixed(0)} °C at last.`,
+      m.neverReached({ target: celsius(heating.targetC), reached: celsius(heating.toC) }),
     );
   if (heating && heating.overshootC !== null)
     add(
       'overshoots-on-heat-up',
       heating.overshootC > OVERSHOOT_C ? 'present' : 'absent',
-      `It went ${heating.overshootC.toFixed(1)} °C over the set value on heating up.`,
+      m.overshoot({ by: kelvin(heating.overshootC, 1) }),
     );
   return findings;
 }

@@ -10,7 +10,11 @@ import {
   type Heater,
   type TemperatureReading,
 } from './temperature-log.ts';
+import { flowTexts } from '../words/en/flow.ts';
+import { celsius, type Message } from '../words/message.ts';
 import { remarksOnHeater } from './temperature-remarks.ts';
+
+const { m } = flowTexts;
 
 const PLOTTED_READINGS = 400;
 
@@ -52,21 +56,21 @@ function reportOnHeater(text: string, heater: Heater) {
     remarks: figures ? [...remarksOnHeater(figures)] : [untimedWords(readings)],
     points: plotted(readings),
   };
-  if (skipped > 0) report.remarks.push(`${skipped} lines could not be read.`);
+  if (skipped > 0) report.remarks.push(m.linesNotRead({ count: skipped }));
   // The guide's observations of temperature are of the nozzle.
   if (heater === 'B') return { report, findings: [] };
   return { report, findings: figures ? findingsOf(figures) : untimedFindings(readings) };
 }
 
-function untimedWords(readings: readonly TemperatureReading[]): string {
+function untimedWords(readings: readonly TemperatureReading[]): Message {
   const actual = readings.map(({ actualC }) => actualC);
-  return `From ${smallest(actual).toFixed(1)} to ${largest(actual).toFixed(1)} °C. The log has no times, or they go back, so swings, jumps and heating are not judged: log with a clock before each line.`;
+  return m.noTimes({ lowest: celsius(smallest(actual), 1), highest: celsius(largest(actual), 1) });
 }
 
 function untimedFindings(readings: readonly TemperatureReading[]): LogFinding[] {
   const impossible = readings.filter((one) => !isPossible(one)).length;
   if (impossible === 0) return [];
-  const because = `${impossible} of ${readings.length} readings are impossible.`;
+  const because = m.impossibleOfReadings({ count: impossible, readings: readings.length });
   return [{ observation: 'reading-impossible', value: 'present', because }];
 }
 

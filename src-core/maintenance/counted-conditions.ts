@@ -1,14 +1,18 @@
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { MaintenanceTask } from '../knowledge/maintenance-schema.ts';
+import { circumstanceTexts } from '../words/en/circumstances.ts';
+import type { Message } from '../words/message.ts';
 import { wholeDays, type PlannedTask } from './due-tasks.ts';
 import { lastDone, type MaintenanceEntry } from './maintenance-log.ts';
 import { usedSince, type PrinterUse } from './printer-use.ts';
+
+const { m } = circumstanceTexts;
 
 /** A circumstance that follows from the dates of the log. */
 export interface CountedCondition {
   readonly condition: string;
   readonly value: number;
-  readonly because: string;
+  readonly because: readonly Message[];
 }
 
 /** Conditions that are counted from dates wherever the guide has tasks for them: what was once typed there goes stale. */
@@ -43,10 +47,10 @@ export function countedConditions(
     const [first, ...others] = counted.toSorted((a, b) => b.value - a.value);
     if (!first) return [];
     const value = Math.min(range.max, Math.max(range.min, first.value));
-    const because =
-      others.length === 0
-        ? first.because
-        : `${first.because} Of ${counted.length} tasks this lies back furthest.`;
+    const because = [
+      first.because,
+      ...(others.length === 0 ? [] : [m.furthestBack({ count: counted.length })]),
+    ];
     return [{ condition, value, because }];
   });
 
@@ -54,28 +58,18 @@ export function countedConditions(
     const last = lastDone(entries, task.id);
     if (!last) return null;
     const sinceMs = Date.parse(last.at);
-    const done = `“${task.label}” was last done on ${dayWords(last.at)}`;
+    const done = { task: task.label, day: { day: last.at } };
     if (as === 'days') {
       const days = wholeDays(sinceMs, nowMs);
-      return { value: days, because: `Counted from the maintenance log: ${done}, ${days} days ago.` };
+      return { value: days, because: m.countedDays({ ...done, count: days }) };
     }
     const used = usedSince(knowledge, use, as, sinceMs, nowMs);
     if (!used) return null;
     const hours = Math.round(used.amount);
-    const what = as === 'hours' ? 'print hours' : 'print hours with abrasive filament';
-    return {
-      value: hours,
-      because: `Counted from the maintenance log: ${done}, about ${hours} ${what} since${used.isEstimated ? ', partly an estimate as the meter was not read of late' : ''}.`,
-    };
+    const [whole, partly] =
+      as === 'hours'
+        ? [m.countedHours, m.countedHoursPartly]
+        : [m.countedAbrasiveHours, m.countedAbrasiveHoursPartly];
+    return { value: hours, because: (used.isEstimated ? partly : whole)({ ...done, hours }) };
   }
-}
-
-/** "3 Mar 2026". */
-function dayWords(iso: string): string {
-  return new Date(iso).toLocaleDateString('en-GB', {
-    day: 'numeric',
-    month: 'short',
-    year: 'numeric',
-    timeZone: 'UTC',
-  });
 }

@@ -1,6 +1,9 @@
 import type { DryingReport } from '../contract/spool-life.ts';
 import { LONGEST_HOURS } from './drying-plan.ts';
 
+/** Among the figures: how long the wait is, minute. No text of the guide has a place for it. */
+export const DRYING_WAIT = 'drying-wait-minutes';
+
 /** What a drying plan puts in the places of the guide's drying figures: "{drying-temperature}" and "{drying-hours}". */
 export function dryingFigures(drying: DryingReport): Readonly<Record<string, string>> {
   const temperature = { 'drying-temperature': `${Math.round(drying.temperatureC)} °C` };
@@ -19,8 +22,20 @@ export function dryingFigures(drying: DryingReport): Readonly<Record<string, str
             : `${LONGEST_HOURS} h and more: at this temperature the water leaves this spool too slowly, so ask the lead for a better dryer or another spool`,
       };
     case 'plan':
-      return { ...temperature, 'drying-hours': planWords(drying) };
+      return {
+        ...temperature,
+        'drying-hours': planWords(drying),
+        [DRYING_WAIT]: String(waitMinutes(drying)),
+      };
   }
+}
+
+/** How long to plan for, minute: that of slow water; where that never gets dry enough, the longest that is worked out. */
+function waitMinutes({ innerHours, outerHours, warmUpHours }: DryingReport): number {
+  const slow = Math.max(
+    ...[innerHours?.high, outerHours?.high].map((one) => (one === null ? LONGEST_HOURS : (one ?? 0))),
+  );
+  return 60 * Number(hours(slow + warmUpHours));
 }
 
 function planWords({ innerHours, outerHours, warmUpHours, mayStayDamp }: DryingReport): string {

@@ -1,7 +1,7 @@
 /** Water in filament: how much a spool holds, how to get it out, how to keep it out, and what it does in the melt. */
 export type { ClimateSpan } from './climate.ts';
 export { desiccantUnits, desiccantUnitsDin, GRAM_PER_UNIT } from './dry-pack.ts';
-export { dryingFigures } from './drying-words.ts';
+export { dryingFigures, DRYING_WAIT } from './drying-words.ts';
 export { dryingCurve, LONGEST_HOURS, planDrying, type Dryer, type DryingJob } from './drying-plan.ts';
 export { absoluteHumidityKgPerM3, dewPointC, humidityWhenHeated, type Air } from './humid-air.ts';
 export { lossOnDrying } from './loss-on-drying.ts';

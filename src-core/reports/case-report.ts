@@ -1,3 +1,4 @@
+import { inEnglish } from '../words/in-english.ts';
 import type { CaseView } from '../contract/case-view.ts';
 import type { Timeline } from '../contract/casebook-view.ts';
 import { REPORT_TABLES } from '../contract/report-choices.ts';
@@ -72,7 +73,7 @@ export function caseReport(
           rows: timeline.steps.map(({ seq, at, text, isUndone, candidates }) => [
             seq,
             words.time(at),
-            isUndone ? `${text} (taken back)` : text,
+            isUndone ? `${inEnglish(text)} (taken back)` : inEnglish(text),
             candidates[0]?.label ?? '',
             candidates[0] ? Number(candidates[0].probability.toFixed(3)) : null,
           ]),
@@ -90,7 +91,7 @@ export function caseReport(
           rows: view.conditions.map(({ label, valueLabel, because }) => [
             label,
             valueLabel,
-            because ?? 'Said',
+            because === null ? 'Said' : inEnglish(because),
           ]),
         },
         ifEmpty: 'None was known.',

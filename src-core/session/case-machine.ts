@@ -177,6 +177,9 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
             on: {
               answered: { guard: not('answerIsDangerous'), actions: 'recordAnswer' },
               'step-ticked': { actions: 'tickStep' },
+              // When a wait is over is read off the log: the flow knows no clock.
+              'timer-set': { actions: 'keep' },
+              'timer-stopped': { actions: 'keep' },
               'remedy-left': { target: 'verdict', actions: 'leaveRemedy' },
               'could-not-be-done': { target: 'verdict', actions: 'recordNotDoable' },
               'remedy-done': 'verification',
@@ -190,6 +193,8 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
                 { guard: 'isCured', target: 'closing', actions: 'recordOutcome' },
                 { target: 'checking', actions: 'recordOutcome' },
               ],
+              'timer-set': { actions: 'keep' },
+              'timer-stopped': { actions: 'keep' },
               'remedy-left': { target: 'verdict', actions: 'leaveRemedy' },
               'could-not-be-done': { target: 'verdict', actions: 'recordNotDoable' },
             },

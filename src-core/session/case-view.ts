@@ -5,18 +5,20 @@ import { cautionsOf } from '../knowledge/cautions.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseStep } from './case-step.ts';
+import { DRYING_WAIT } from '../moisture/index.ts';
 import { dangerSignsIn } from './danger-signs.ts';
 import { flowUnder } from './drying-for-case.ts';
+import { eventWords } from './event-words.ts';
 import { fillText } from './filled-text.ts';
 import { hasUndoable, undoneSeqs, type LoggedEvent } from './logged-event.ts';
 import { questionAbout, questionOf } from './question-view.ts';
 import { CONFLICT_FLAG_BITS } from './reasons.ts';
+import { runningTimer } from './running-timer.ts';
 import { remedyCostMinutes } from './step-cost.ts';
 import {
   causeLabel,
   conditionValueLabel,
   confirmedCauseLabel,
-  eventText,
   observationLabel,
   remedyLabel,
   valueLabel,
@@ -148,6 +150,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
       ];
     }),
     remedy: remedyView(parts),
+    timer: context.remedy && runningTimer(log),
     money: parts.costs && {
       currency: parts.costs.currency,
       perWorkMinute: moneyPerWorkMinute(parts.costs),
@@ -170,7 +173,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
         seq,
         at,
         kind: event.kind,
-        text: eventText(knowledge, event),
+        text: eventWords(knowledge, event),
         observation: 'observation' in event ? event.observation : null,
         photo: event.kind === 'photographed' ? event.photo : null,
         isUndone: undone.has(seq),
@@ -233,7 +236,8 @@ function remedyView({ knowledge, step }: CaseViewParts): CaseView['remedy'] {
     label: remedy.label,
     repairProbability: reasoning.remedies.find((one) => one.remedy === remedy.id)?.repairProbability ?? 0,
     minutesHandsOn: remedy.minutes.handsOn,
-    minutesWaiting: remedy.minutes.waiting,
+    minutesWaiting: Number(workedOut[DRYING_WAIT]) || remedy.minutes.waiting,
+    isWorkedOut: Object.keys(workedOut).length > 0,
     parts: remedy.parts,
     tools: remedy.tools,
     steps: remedy.steps.map((step, index) => ({

@@ -47,6 +47,8 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
     case 'taken-over':
     case 'verdict-asked':
     case 'checking-resumed':
+    case 'timer-set':
+    case 'timer-stopped':
     case 'remedy-left':
     case 'could-not-be-done':
     case 'remedy-done':

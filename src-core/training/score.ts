@@ -1,10 +1,12 @@
+import { trainingTexts } from '../words/en/training.ts';
+import type { Message } from '../words/message.ts';
+import { findingValue } from '../session/event-words.ts';
 import type { TrainingAction, TrainingScore } from '../contract/training-view.ts';
 import { levelsFromCauseAlone } from '../differential/levels-from-cause.ts';
 import { quickestTelling, tellingApart } from '../differential/telling-apart.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { rankCauses } from '../session/reason-about.ts';
-import { causeLabel, valueLabel } from '../session/wording.ts';
-import { inSentence } from '../words/in-sentence.ts';
+import { causeLabel } from '../session/wording.ts';
 import { debriefOf } from './debrief.ts';
 import { playPlanner, plannerSpread } from './planner-way.ts';
 import type { PracticeCase } from './practice-case.ts';
@@ -13,6 +15,8 @@ import { confidenceScore } from './proper-score.ts';
 import type { SetCase } from './set-case.ts';
 import { labelOfAction, resultText, sheetOf } from './step-words.ts';
 import { topicsOf } from './topics.ts';
+
+const { m } = trainingTexts;
 
 /** What a case is worth: the cause most; time, confidence, cautions and the habit behind it as well. */
 const OF = { cause: 40, time: 25, confidence: 15, cautions: 10, practice: 10 } as const;
@@ -44,16 +48,16 @@ export function scoreOf(
   const middle = spread[Math.floor(spread.length / 2)] ?? planner.minutesSpent;
   const timeShare = Math.min(1, middle / Math.max(1, played.minutesSpent));
   const parts = [
-    { label: 'The cause', points: isCauseRight ? OF.cause : 0, of: OF.cause },
-    { label: 'Time beside the planner’s', points: isCauseRight ? OF.time * timeShare : 0, of: OF.time },
+    { label: m.partCause(), points: isCauseRight ? OF.cause : 0, of: OF.cause },
+    { label: m.partTime(), points: isCauseRight ? OF.time * timeShare : 0, of: OF.time },
     {
-      label: 'How sure you were',
+      label: m.partConfidence(),
       points: confidence ? (OF.confidence * confidence.score) / 100 : 0,
       of: OF.confidence,
     },
-    { label: 'Cautions read first', points: isSafe ? OF.cautions : 0, of: OF.cautions },
+    { label: m.partCautions(), points: isSafe ? OF.cautions : 0, of: OF.cautions },
     {
-      label: 'The habit behind it',
+      label: m.partHabit(),
       // A cause without a habit behind it leaves nothing to name.
       points: (practiceBehind ? practiceBehind.isRight : isCauseRight) ? OF.practice : 0,
       of: OF.practice,
@@ -120,28 +124,25 @@ function remarksOn(
   named: string,
   trueCauses: readonly string[],
   probabilityOfNamed: number,
-): string[] {
-  const remarks: string[] = [];
+): Message[] {
+  const remarks: Message[] = [];
   const percent = Math.round(probabilityOfNamed * 100);
   if (trueCauses.includes(named)) {
     remarks.push(
       probabilityOfNamed >= 0.5
-        ? `What you had found made "${causeLabel(knowledge, named)}" ${percent} % likely: a well-founded call.`
-        : `Right, but what you had found made it only ${percent} % likely: one more check would have made sure.`,
+        ? m.wellFounded({ cause: causeLabel(knowledge, named), percent })
+        : m.oneMoreCheck({ percent }),
     );
   } else {
-    remarks.push(`What you had found made "${causeLabel(knowledge, named)}" ${percent} % likely.`);
+    remarks.push(m.foundMadeIt({ cause: causeLabel(knowledge, named), percent }));
     const telling = tellingCheck(knowledge, practice, played, named, trueCauses[0] ?? '');
     if (telling) remarks.push(telling);
   }
-  if (trueCauses.length > 1) remarks.push('Two causes were at work; each brought on part of the complaint.');
+  if (trueCauses.length > 1) remarks.push(m.twoCauses());
   const wasted = played.steps.filter(
     (step) => step.action.kind === 'remedy' && step.result === 'not-cured',
   ).length;
-  if (wasted > 0)
-    remarks.push(
-      `${wasted} ${wasted === 1 ? 'remedy' : 'remedies'} changed nothing: minutes spent, but each says something too.`,
-    );
+  if (wasted > 0) remarks.push(m.changedNothing({ count: wasted }));
   return remarks;
 }
 
@@ -152,7 +153,7 @@ function tellingCheck(
   played: PracticeRun,
   named: string,
   truth: string,
-): string | null {
+): Message | null {
   const under = (cause: string) =>
     levelsFromCauseAlone(knowledge.graph, knowledge.causeIndex.get(cause) ?? null);
   const [fromNamed, fromTruth] = [under(named), under(truth)];
@@ -165,5 +166,5 @@ function tellingCheck(
   if (!best) return null;
   const index = knowledge.observationIndex.get(best.id) ?? -1;
   const value = knowledge.levelsOf(best.id)[practice.levelOf(index, new Set(practice.causes))] ?? 'absent';
-  return `"${best.label}" would have told them apart: here it is ${inSentence(valueLabel(knowledge, best.id, value))}.`;
+  return m.wouldHaveTold({ check: best.label, value: findingValue(knowledge, best.id, value) });
 }

@@ -1,3 +1,4 @@
+import { trainingTexts } from '../words/en/training.ts';
 import { DRILL_KINDS, type DrillKind } from '../contract/drill-kinds.ts';
 import type { KeptResult, TraineeRecord, TrainingClass } from '../contract/training-results.ts';
 import { trainingRunSchema } from '../contract/training-view.ts';
@@ -9,6 +10,8 @@ import { attemptsIn, evidenceIn, isHelped } from './evidence.ts';
 import { confidenceScore } from './proper-score.ts';
 import { waitingToComeBack } from './repetition.ts';
 import { countKnown, skillsFrom, topicThatTeachesMost, type TopicSkill } from './skill.ts';
+
+const { m } = trainingTexts;
 
 export interface TraineeParts {
   readonly personId: string;
@@ -75,12 +78,11 @@ function suggest(
   const seed = 1 + results.length;
   if (due?.startsWith('drill ')) {
     const drill = DRILL_KINDS.find((kind) => due === `drill ${kind}`);
-    if (drill)
-      return { because: 'You missed this, and it is time to try again.', next: { kind: 'drill', drill } };
+    if (drill) return { because: m.timeToTryAgain(), next: { kind: 'drill', drill } };
   }
   if (due !== null && knowledge.causes.has(due))
     return {
-      because: 'Something you missed comes back.',
+      because: m.comesBack(),
       next: { kind: 'case', run: trainingRunSchema.parse({ seed, focus: due, actions: [] }) },
     };
   const topic = topicThatTeachesMost(skills);
@@ -91,7 +93,7 @@ function suggest(
   const scenario = [...knowledge.scenarios.values()].find(
     (one) => one.topic === topic && !solved.has(one.id),
   );
-  const because = `${label} is where a case should teach you most now.`;
+  const because = m.teachesMostNow({ topic: label });
   if (scenario)
     return {
       because,

@@ -1,4 +1,5 @@
 import type { CasebookDb } from './casebook.ts';
+import { deletePrinters, deleteSpools } from './record-removal.repository.ts';
 
 /**
  * Removes everything that came with the demo shop, in one transaction. Demo printers and spools that a case of the
@@ -30,13 +31,10 @@ export async function removeDemoRecords(db: CasebookDb): Promise<void> {
       .where('is_demo', '=', 1)
       .where('id', 'in', usedSpools)
       .execute();
-    const demoPrinters = trx.selectFrom('printers').select('id').where('is_demo', '=', 1);
-    await trx.deleteFrom('hour_readings').where('printer_id', 'in', demoPrinters).execute();
-    await trx.deleteFrom('maintenance_events').where('printer_id', 'in', demoPrinters).execute();
-    await trx.deleteFrom('printers').where('is_demo', '=', 1).execute();
-    const demoSpools = trx.selectFrom('spools').select('id').where('is_demo', '=', 1);
-    await trx.deleteFrom('spool_events').where('spool_id', 'in', demoSpools).execute();
-    await trx.deleteFrom('spools').where('is_demo', '=', 1).execute();
+    const idsOf = async (table: 'printers' | 'spools') =>
+      (await trx.selectFrom(table).select('id').where('is_demo', '=', 1).execute()).map(({ id }) => id);
+    await deletePrinters(trx, await idsOf('printers'));
+    await deleteSpools(trx, await idsOf('spools'));
     const demoPeople = trx.selectFrom('people').select('id').where('is_demo', '=', 1);
     await trx.deleteFrom('training_results').where('person_id', 'in', demoPeople).execute();
     await trx.deleteFrom('people').where('is_demo', '=', 1).execute();

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { parseArgs } from 'node:util';
 import { jobMachineSchema, type JobReport } from '../../src-core/contract/job-report.ts';
 import { JobFileError, reportOnJob } from '../../src-core/flow/index.ts';
@@ -57,11 +58,11 @@ async function figuresOf(file: string, machine: Parameters<typeof readJobFile>[1
 
 function jobText(report: JobReport): string {
   const readings = report.readings.map(
-    ({ label, valueLabel, because }) => `  ${label}: ${valueLabel} – ${because}`,
+    ({ label, valueLabel, because }) => `  ${label}: ${valueLabel} – ${inEnglish(because)}`,
   );
   const remarks = report.remarks.map(
     ({ text, at }) =>
-      `  ${at ? (at.layer > 0 ? `layer ${at.layer}, line ${at.line}: ` : `line ${at.line}: `) : ''}${text}`,
+      `  ${at ? (at.layer > 0 ? `layer ${at.layer}, line ${at.line}: ` : `line ${at.line}: `) : ''}${inEnglish(text)}`,
   );
   return [
     `${report.lines} lines, ${report.layerCount} layers, ${(report.filamentMm / 1000).toFixed(2)} m of filament, ${Math.round(report.seconds / 60)} min without acceleration`,

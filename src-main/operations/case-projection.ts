@@ -1,3 +1,5 @@
+import { eventWords } from '../../src-core/session/event-words.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { CAUSE_NOT_IN_GUIDE } from '../../src-core/knowledge/compile.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { CaseMoment } from '../../src-core/session/case-flow.ts';
@@ -6,7 +8,6 @@ import {
   causeLabel,
   conditionValueLabel,
   confirmedCauseLabel,
-  eventText,
   observationLabel,
 } from '../../src-core/session/wording.ts';
 import type { CaseCause } from '../casebook/case.repository.ts';
@@ -74,7 +75,7 @@ export function projectCase(parts: {
         intake?.profile ?? '',
         closing?.note ?? '',
         ...Object.entries(context.conditions).map(([id, value]) => conditionValueLabel(knowledge, id, value)),
-        ...log.map(({ event }) => eventText(knowledge, event)),
+        ...log.map(({ event }) => inEnglish(eventWords(knowledge, event))),
       ]
         .join(' ')
         .toLowerCase(),

@@ -46,6 +46,7 @@ import {
   caseWhyCandidate,
   caseWhyCheck,
 } from './handlers/cases.ts';
+import { deleteRecord } from './handlers/delete-record.ts';
 import { demoLoad, demoRemove } from './handlers/demo.ts';
 import { fitMaterials } from './handlers/fit.ts';
 import { flowSheetCall } from './handlers/flow.ts';
@@ -93,6 +94,7 @@ export const handlers: Handlers = {
   'shop:save-printer': savePrinterCall,
   'shop:save-spool': saveSpoolCall,
   'shop:save-person': savePersonCall,
+  'shop:delete-record': deleteRecord,
   'shop:save-climate': saveClimateCall,
   'shop:save-costs': saveCostsCall,
   'shop:save-display': saveDisplayCall,

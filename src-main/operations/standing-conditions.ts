@@ -1,3 +1,5 @@
+import { circumstanceTexts } from '../../src-core/words/en/circumstances.ts';
+import { twoFigures, type Message } from '../../src-core/words/message.ts';
 import { CONDITION } from '../../src-core/contract/relied-on-conditions.ts';
 import { flowUnder } from '../../src-core/session/drying-for-case.ts';
 import type { Intake } from '../../src-core/contract/case-event.ts';
@@ -13,6 +15,8 @@ import { readShop } from './handlers/shop.ts';
 import type { ApplicationContext } from './application-context.ts';
 import { DomainError } from './domain-error.ts';
 import { NOTHING_ASKED, computeOrSay, spoolParts } from './spool-parts.ts';
+
+const { m } = circumstanceTexts;
 
 /** A printer's and a spool's standing circumstances fill what the operator left open; what was said at intake wins. */
 export async function addStandingConditions(program: ApplicationContext, intake: Intake): Promise<Intake> {
@@ -75,7 +79,7 @@ async function waterOf(
   program: ApplicationContext,
   spool: Spool,
   conditions: Intake['conditions'],
-): Promise<{ verdict: string; because: string } | null> {
+): Promise<{ verdict: string; because: readonly Message[] } | null> {
   // Another polymer said at intake means that another spool is on the machine than the one picked.
   if (conditions[CONDITION.polymer] !== spool.polymer) return null;
   const parts = await spoolParts(program, spool, {
@@ -89,13 +93,15 @@ async function waterOf(
 function inWords(
   water: NonNullable<SpoolReport['water']>,
   { flowMm3PerS }: Pick<SpoolReport, 'flowMm3PerS'>,
-): string {
+): readonly Message[] {
   const wettest = water.outer.likely >= water.inner.likely ? water.outer : water.inner;
-  const percent = (value: number) => `${value.toPrecision(2)} %`;
-  return (
-    `Worked out from where the spool has been: about ${percent(wettest.likely)} water ` +
-    `(${percent(wettest.low)} to ${percent(wettest.high)}) in its wettest wraps; a print at ` +
-    `${Math.round(flowMm3PerS)} mm³/s bears about ${percent(water.limit.likely)}. ` +
-    `Chance of being over that: ${Math.round(100 * water.chanceOverLimit)} %.`
-  );
+  return [
+    m.spoolWater({
+      likely: twoFigures(wettest.likely),
+      low: twoFigures(wettest.low),
+      high: twoFigures(wettest.high),
+    }),
+    m.spoolBears({ flow: Math.round(flowMm3PerS), limit: twoFigures(water.limit.likely) }),
+    m.spoolChance({ percent: Math.round(100 * water.chanceOverLimit) }),
+  ];
 }

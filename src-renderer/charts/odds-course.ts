@@ -1,3 +1,4 @@
+import { told } from '../display/told.ts';
 import type { Timeline } from '../../src-core/contract/casebook-view.ts';
 import { percent } from '../wording/format.ts';
 import { m } from '../messages/en/charts.ts';
@@ -47,7 +48,7 @@ export function oddsSentence(steps: readonly Step[]): string {
     turn === 0
       ? m.itLedFromTheStart()
       : m.itTookTheLeadWithBefore({
-          steps: steps[turn]?.text ?? '',
+          steps: told(steps[turn]?.text ?? ''),
           label: steps[turn - 1]?.candidates[0]?.label ?? m.another(),
         });
   return m.isLikeliestAtTheEnd({ last: last.label, percent: percent(last.probability), since });

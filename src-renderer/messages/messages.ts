@@ -1,6 +1,6 @@
 import { formatToParts, type Formatters } from 'intl-messageformat';
 import { languageOfPage, locale, type Pattern } from './language.ts';
-import type { Value, ValuesOf } from './pattern-values.ts';
+import type { Value, ValuesOf } from '../../src-core/words/pattern-values.ts';
 
 /** A piece of a text with marked words: `<link>casebook</link>` is `{ tag: 'link', words: 'casebook' }`. */
 export type Piece = string | { readonly tag: string; readonly words: string };
@@ -48,6 +48,15 @@ function piecesOf(pattern: Pattern, values: Readonly<Record<string, Value>>): Pi
   return parts.map(({ value }) => value);
 }
 
+/** One text in the page's language by its id; in English where that language lacks it. */
+export function textInLanguage(
+  id: string,
+  english: Pattern,
+  values: Readonly<Record<string, Value>>,
+): readonly Piece[] {
+  return piecesOf(languageOfPage().texts.get(id) ?? english, values);
+}
+
 /**
  * The texts of one part of the screens, as functions: `m.openCases({ count: 3 })`. Keys and placeholders are checked by type; a text
  * with marked words gives pieces for `Rich.svelte`. English stands in the source; another language brings the same keys in a file.
@@ -58,7 +67,7 @@ export function messages<const Texts extends Readonly<Record<string, string>>>(
 ): { readonly [Key in keyof Texts]: Message<Texts[Key]> } {
   const said = Object.entries<Pattern>(texts).map(([key, english]) => {
     const say = (values: Readonly<Record<string, Value>> = {}) => {
-      const pieces = piecesOf(languageOfPage().texts.get(`${part}.${key}`) ?? english, values);
+      const pieces = textInLanguage(`${part}.${key}`, english, values);
       return pieces.some((piece) => typeof piece !== 'string') ? pieces : pieces.join('');
     };
     return [key, say] as const;

@@ -16,6 +16,8 @@ class Inbox {
   cases = $state.raw<readonly OpenCase[] | null>(null);
   /** What the printers of the shop are called, by id. */
   printers = $state.raw<ReadonlyMap<string, string>>(new Map());
+  /** Cases with a wait that was begun, over or not: it reminds on every screen. */
+  timers = $state.raw<readonly OpenCase[]>([]);
   failure = $state.raw<ReplyError | null>(null);
   /** Actions that are due today or overdue. */
   dueActions = $state(0);
@@ -33,6 +35,7 @@ class Inbox {
     this.dueActions = actions.ok ? actions.value.due : 0;
     if (reply.ok) {
       this.printers = new Map(reply.value.printers.map(({ id, label }) => [id, label]));
+      this.timers = reply.value.openCases.filter(({ timer }) => timer !== null);
       this.cases = reply.value.openCases.filter(({ state }) => state === 'handed-over' || state === 'parked');
     }
     this.failure = reply.ok ? null : reply.error;

@@ -9,7 +9,7 @@ import { startStationProcess, type StationProcess } from '../processes/station-p
 import { temporaryFolder } from '../temporary-folder.ts';
 import { addressesToVisit, visit } from './addresses-to-visit.ts';
 import { complaintsOf, openBrowser, type Windows } from './open-browser.ts';
-import { pastTheEdge } from './past-the-edge.ts';
+import { coveredFields, pastTheEdge } from './past-the-edge.ts';
 import { outsideTheCatalogue, speakPseudo } from './pseudo-language.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -29,12 +29,14 @@ const TABLET = { name: 'tablet upright', width: 820, height: 1180 };
 const PHONE = { name: 'phone', width: 390, height: 844 };
 const SMALL_PHONE = { name: 'small phone', width: 360, height: 740 };
 const ZOOMED = { name: 'desk at 200 %', width: 640, height: 400 };
+const ZOOMED_MORE = { name: 'desk at 400 %', width: 320, height: 200 };
+const BIG = { name: 'big screen', width: 2560, height: 1440 };
 
 /** By day each screen is taken through axe once, in turn light at the desk and dark on a phone; by night in each theme at each width. */
 const LOOKS: readonly Look[] = isNightly
   ? (['light', 'dark'] as const).flatMap((theme) => [
       ...[DESK, TABLET, PHONE].map((size) => ({ ...size, theme, axe: 'all' as const })),
-      ...[SMALL_PHONE, ZOOMED].map((size) => ({ ...size, theme, axe: 'none' as const })),
+      ...[SMALL_PHONE, ZOOMED, ZOOMED_MORE, BIG].map((size) => ({ ...size, theme, axe: 'none' as const })),
     ])
   : [
       { ...DESK, theme: 'light', axe: 'all' },
@@ -72,6 +74,7 @@ async function findingsIn(page: Page, look: Look): Promise<string[]> {
   const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
   if (overflow > 0) findings.push(`scrolls ${overflow} px sideways`);
   findings.push(...(await page.evaluate(pastTheEdge)).map((what) => `past the edge: ${what}`));
+  findings.push(...(await page.evaluate(coveredFields)).map((what) => `covered: ${what}`));
   const headings = await page.locator('h1').count();
   if (headings !== 1) findings.push(`${headings} first headings`);
   return findings;

@@ -30,7 +30,7 @@ it('a case is handed to somebody, with what it waits for and by when; the inbox 
   await send.click();
   await page.getByRole('heading', { name: 'Handed over' }).waitFor();
   await page
-    .getByText('Handed to QE until 2099-12-03, waits for 0.6 mm nozzle: Strings on every travel')
+    .getByText('Handed to QE until 3 Dec 2099, waits for 0.6 mm nozzle: Strings on every travel')
     .first()
     .waitFor();
 

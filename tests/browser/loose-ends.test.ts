@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { expect, it, onTestFinished } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { isNightly } from '../nightly.ts';
 import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { go } from './go.ts';
@@ -88,3 +89,40 @@ it('after a cure by another spool the wet one is still to be dried, here and fir
   await first.getByText('not dried since').waitFor();
   expect(complaints).toEqual([]);
 });
+
+it.runIf(isNightly)(
+  'a wait goes on when its screen is left, and reminds on every screen until it is looked at',
+  async () => {
+    const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
+    onTestFinished(() => station.stop());
+    const opened = await station.call('case:open', {
+      complaints: [{ observation: 'stringing', value: 'slight' }],
+    });
+    if (!opened.ok) throw new Error(opened.error.message);
+    const { caseId } = opened.value;
+    const events: CaseEvent[] = [
+      { kind: 'danger-answered', present: [] },
+      { kind: 'remedy-chosen', remedy: 'dry-the-spool' },
+    ];
+    for (const [index, event] of events.entries())
+      expect((await station.call('case:send', { caseId, revision: index + 1, event })).ok).toBe(true);
+    const page = await (await openBrowser()).newPage({ viewport: { width: 390, height: 844 } });
+    const complaints = complaintsOf(page);
+    await page.clock.install();
+    await go(page, `${station.address}#/case/${caseId}`);
+    const timer = page.getByRole('region', { name: 'Start a timer for the wait' });
+    await timer.getByRole('button', { name: '2 h', exact: true }).click();
+    await page.getByRole('heading', { name: /^Ready at/ }).waitFor();
+    await go(page, `${station.address}#/bench`);
+    await page.getByText(/Dry the spool\. Ready at/).waitFor();
+    await go(page, `${station.address}#/guide`);
+    await page.clock.fastForward('03:00:00');
+    const reminder = page.getByRole('link', { name: /^Dry the spool The wait is over since/ });
+    await reminder.click();
+    await page.getByRole('heading', { name: /^The wait is over since/ }).waitFor();
+    await expect.poll(() => reminder.count()).toBe(0);
+    await page.getByRole('button', { name: 'Stop the timer' }).click();
+    await timer.waitFor();
+    expect(complaints).toEqual([]);
+  },
+);

@@ -17,6 +17,26 @@ export function pastTheEdge(): string[] {
   return beyond.slice(0, 3).map((node) => `${node.tagName} ${node.textContent.trim().slice(0, 40)}`);
 }
 
+/** Fields that something else lies over once they are scrolled to, as bars do in a low window. */
+export function coveredFields(): string[] {
+  const fields = [
+    ...document.querySelectorAll(
+      'main :is(textarea, select, input:not([type=radio], [type=checkbox], [type=file]))',
+    ),
+  ];
+  const covered = fields.slice(0, 20).filter((field) => {
+    if (!field.checkVisibility({ visibilityProperty: true })) return false;
+    field.scrollIntoView({ block: 'nearest', behavior: 'instant' });
+    const { left, top, right, bottom } = field.getBoundingClientRect();
+    // Of a field that is higher than the window only what is within it counts.
+    const y = (Math.max(top, 0) + Math.min(bottom, window.innerHeight)) / 2;
+    const there = document.elementFromPoint((left + right) / 2, y);
+    return there !== null && there !== field && !field.contains(there) && !there.contains(field);
+  });
+  window.scrollTo({ top: 0, behavior: 'instant' });
+  return covered.slice(0, 3).map((field) => `${field.tagName} ${field.id}`);
+}
+
 /** Looks at the screen as it stands on a phone, and goes back to the size it had: all of it is within the window. */
 export async function fitsOnAPhone(page: Page): Promise<void> {
   const before = page.viewportSize() ?? { width: 1280, height: 800 };

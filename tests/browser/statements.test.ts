@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { expect, it } from 'vitest';
 import { go } from './go.ts';
 import { sharedStation } from './shared-station.ts';
@@ -32,6 +33,7 @@ it('what is known besides is said with any complaint in a tap each, at intake an
   await page.getByRole('button', { name: 'None of these' }).click();
 
   await page.getByRole('heading', { name: 'Likely causes' }).waitFor();
+  await page.getByText('More', { exact: true }).click();
   await page.getByRole('button', { name: /^What else do you know/ }).click();
   const sheet = page.getByRole('dialog', { name: 'What else do you know?' });
   const place = sheet.getByRole('group', { name: 'Where it shows' });
@@ -45,7 +47,7 @@ it('what is known besides is said with any complaint in a tap each, at intake an
 
   const caseId = new URL(page.url()).hash.split('/').at(-1) ?? '';
   const view = await station.call('case:view', { caseId });
-  const trail = view.ok ? view.value.trail.map((one) => one.text).join('\n') : '';
+  const trail = view.ok ? view.value.trail.map((one) => inEnglish(one.text)).join('\n') : '';
   expect(trail).toMatch(/Stringing/);
   expect(view.ok && view.value.complaints.map((one) => one.observation)).toEqual(['stringing']);
 });

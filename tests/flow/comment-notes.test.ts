@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { describe, expect, it } from 'vitest';
 import { JobReader } from '../../src-core/flow/job-reader.ts';
 import { polymerNamed, saidInFile } from '../../src-core/flow/said-in-file.ts';
@@ -91,7 +92,7 @@ describe('held against printer and spool', () => {
 
   it('a file for another nozzle and material is said, a fitting one clears the nozzle', () => {
     const { readings, remarks } = saidInFile(knowledge, said, { ...machine, nozzleMm: 0.8, polymer: 'petg' });
-    expect(readings).toEqual([
+    expect(readings.map((one) => ({ ...one, because: inEnglish(one.because) }))).toEqual([
       {
         kind: 'finding',
         id: 'nozzle-not-as-in-profile',
@@ -99,7 +100,7 @@ describe('held against printer and spool', () => {
         because: 'The file was made for a 0.4 mm nozzle; the printer has 0.8 mm.',
       },
     ]);
-    expect(remarks.map(({ text }) => text)).toEqual([
+    expect(remarks.map(({ text }) => inEnglish(text))).toEqual([
       expect.stringMatching(/^The file was made for ABS, and the filament is PETG/),
     ]);
     const fitting = saidInFile(knowledge, said, { ...machine, nozzleMm: 0.4, polymer: 'abs' });

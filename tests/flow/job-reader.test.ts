@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { filamentAreaMm2 } from '../../src-core/flow/bead.ts';
@@ -185,7 +186,7 @@ describe('reading a job file', () => {
       'SET_VELOCITY_LIMIT ACCEL=3000\nM117 Layer 1 E99\nM104 S210\nG90\nM83\nG1 Z0.2 F600\nG1 X10 E1\nG1 X20 E1',
     );
     expect(filamentMm).toBe(2);
-    expect(notes.join(' ')).toMatch(/middle of a line.*still heated/);
+    expect(notes.map(inEnglish).join(' ')).toMatch(/middle of a line.*still heated/);
   });
 
   const sides = (count: number) =>
@@ -196,7 +197,7 @@ describe('reading a job file', () => {
       `G90\nM83\nG1 Z0.2 F600\n${sides(50)}\nG91\nG0 Z0.4\nG90\nG0 Z0.4\n${sides(50)}\nM104 S0\n`,
     );
     expect(filamentMm).toBeCloseTo(50, 9);
-    expect(notes).toEqual([expect.stringMatching(/^G90 comes after M83/)]);
+    expect(notes.map(inEnglish)).toEqual([expect.stringMatching(/^G90 comes after M83/)]);
     expect(read(`M83\nG90\nM83\n${sides(4)}\n`).notes).toEqual([]);
   });
 
@@ -221,7 +222,7 @@ describe('reading a job file', () => {
     expect(read('\uFEFFG91\nG1 X10 E1 F600\nG1 X10 E1\n').filamentMm).toBeCloseTo(2, 9);
     const { seconds, notes } = read('G18\nM83\nG2 X10 I5 E1 F600\n');
     expect(seconds).toBeCloseTo(1, 9);
-    expect(notes.join()).toContain('taken as straight');
+    expect(notes.map(inEnglish).join()).toContain('taken as straight');
   });
 
   it('finds the largest half second, wherever it begins', () => {
@@ -258,7 +259,7 @@ describe('reading a job file', () => {
     );
     const { layerCount, layers: kept, notes } = read(['G90', 'M83', ...layers, ''].join('\n'));
     expect([layerCount, kept.length]).toEqual([20_005, 20_000]);
-    expect(notes).toEqual([
+    expect(notes.map(inEnglish)).toEqual([
       'Only the first 20000 of 20005 layers are kept one by one; the totals are of all.',
     ]);
   });
@@ -296,7 +297,7 @@ describe('reading a job file', () => {
   it('names lines that do not agree with their checksums', () => {
     // The worked example of the RepRap dialect's open description (from memory): "N3 T0" has the checksum 57.
     expect(withChecksum('N3 T0')).toBe('N3 T0*57');
-    const job = (line: string) => read(`M83\n${line}\nG1 X20 E1\n`).notes;
+    const job = (line: string) => read(`M83\n${line}\nG1 X20 E1\n`).notes.map(inEnglish);
     expect(job(withChecksum('N1 G1 X10 E1 '))).toEqual([]);
     expect(job('N1 G1 X10 E1 *1')).toEqual([
       'Line 2 does not agree with its checksum: the file is damaged there, and perhaps elsewhere.',

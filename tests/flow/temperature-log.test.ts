@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { temperatureFigures } from '../../src-core/flow/temperature-figures.ts';
@@ -165,7 +166,7 @@ describe('logs that were too much', () => {
     expect(timed.heaters[0]?.readings).toBe(200_000);
     const untimed = lines.map((line) => `T:${line.split(',')[1]}.0 /215.0`);
     const report = reportOnTemperatures(shippedKnowledge(), untimed.join('\n'));
-    expect(report.heaters[0]?.remarks.join()).toContain('From 214.0 to 216.0');
+    expect(report.heaters[0]?.remarks.map(inEnglish).join()).toContain('From 214.0 °C to 216.0 °C');
   }, 120_000);
 
   it('attack, low: a number of 400 digits is a line that could not be read, not a fault of the program', () => {

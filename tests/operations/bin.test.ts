@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { describe, expect, it } from 'vitest';
 import { clearOldBin } from '../../src-main/operations/handlers/bin.ts';
 import { jpeg } from '../photos/jpeg.ts';
@@ -116,7 +117,7 @@ describe('a person', () => {
       const history = await ask('maintenance:history', { printerId });
       return {
         opened: view.openedBy,
-        trail: view.trail.map(({ text }) => text).join(' '),
+        trail: view.trail.map(({ text }) => inEnglish(text)).join(' '),
         done: history.entries[0]?.by,
         owner: (await ask('action:list', {})).actions[0]?.owner,
         binned: (await ask('case:view', { caseId: other.caseId })).openedBy,

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { describe, expect, it } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import { programInMemory, type TestProgram } from './program-in-memory.ts';
@@ -76,7 +77,7 @@ describe('several cases given to another printer or spool', () => {
     });
     const view = await ask('case:view', { caseId: third });
     expect(view.printer?.label).toBe('Kestrel');
-    expect(view.trail.at(-1)?.text).toBe('Put right: printer Kestrel');
+    expect(inEnglish(view.trail.at(-1)?.text ?? '')).toBe('Put right: printer Kestrel');
     expect((await ask('shop:read', {})).printers.map(({ label, openCases }) => [label, openCases])).toEqual(
       expect.arrayContaining([
         ['Heron', 0],
@@ -147,7 +148,9 @@ describe('two cases that were one', () => {
       into: { caseId: first, revision: 3 },
     });
     expect(stays).toMatchObject({ caseId: first, number: 1, mergedInto: null, state: 'closed' });
-    expect(stays.trail.at(-1)?.text).toBe('Case 2 was the same trouble: merged into this one');
+    expect(inEnglish(stays.trail.at(-1)?.text ?? '')).toBe(
+      'Case 2 was the same trouble: merged into this one',
+    );
     expect(await countedIn(test)).toEqual({ caseCount: 1, minutesLost: 30 });
     expect(await rowOf(test, second)).toMatchObject({ state: 'merged', mergedInto: 1 });
     expect((await ask('case:list', { states: ['closed'] })).rows.map(({ number }) => number)).toEqual([1]);

@@ -42,6 +42,7 @@ const WRITES = {
   }),
   'shop:save-spool': ({ spool: id }) => ({ ...spool, id, revision: 1, note: 'from the window' }),
   'shop:save-person': ({ person }) => ({ id: person, revision: 1, initials: 'RK', role: 'trainer' }),
+  'shop:delete-record': ({ spool: id }) => ({ kind: 'spool', id, revision: 1 }),
   'shop:save-climate': () => ({
     climate: { kind: 'measured', temperatureC: 24, percentRh: 61 },
     revision: 0,

@@ -267,6 +267,26 @@ describe('the demo shop', () => {
     expect((await ask('case:list', {})).total).toBe(1);
   });
 
+  it('walk 26: what stayed of it for a trial case goes once that case is gone, and not before', async () => {
+    const { ask } = await programInMemory();
+    const shop = await ask('demo:load', {});
+    const [printerId, spoolId] = [shop.printers[0]?.id ?? '', shop.spools[0]?.id ?? ''];
+    const { caseId } = await ask('case:open', { ...complaint, printerId, spoolId });
+    const stayed = await ask('demo:remove', {});
+    const records = [
+      { kind: 'printer', id: printerId, revision: stayed.printers[0]?.revision ?? 0 },
+      { kind: 'spool', id: spoolId, revision: stayed.spools[0]?.revision ?? 0 },
+    ] as const;
+    for (const record of records)
+      await expect(ask('shop:delete-record', record)).rejects.toThrow(`one case names this ${record.kind}`);
+    await ask('case:delete', { caseId, revision: 1 });
+    for (const record of records) await ask('shop:delete-record', record);
+    expect(await ask('shop:read', {})).toMatchObject({ printers: [], spools: [], hasDemo: false });
+    // The case comes back from the bin all the same, only without them.
+    await ask('bin:restore', { caseId });
+    expect((await ask('case:list', {})).rows).toMatchObject([{ caseId, printerLabel: null }]);
+  });
+
   it('shows the lead what comes back: the habit built into a machine leads the list with a small exact probability', async () => {
     const { ask } = await programInMemory();
     await ask('demo:load', {});

@@ -19,7 +19,12 @@ it('a photo stands in the trail and the timeline at any step, moves no odds, and
   const test = await programInMemory();
   const { caseId, photo, view } = await caseWithPhoto(test);
   const before = await test.ask('case:view', { caseId });
-  expect(view.trail.at(-1)).toMatchObject({ kind: 'photographed', photo, text: 'Photo', isUndone: false });
+  expect(view.trail.at(-1)).toMatchObject({
+    kind: 'photographed',
+    photo,
+    text: { id: 'caseLog.photo' },
+    isUndone: false,
+  });
   expect(view.state).toBe('stop-now');
   const timeline = await test.ask('case:timeline', { caseId });
   expect(timeline.steps.at(-1)).toMatchObject({ photo });

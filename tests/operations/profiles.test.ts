@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { describe, expect, it } from 'vitest';
 import { programInMemory } from './program-in-memory.ts';
 
@@ -61,7 +62,7 @@ describe('the print profile of a case', () => {
       revision: 3,
       event: { kind: 'profile-set', profile: FINE },
     });
-    expect([named.state, named.profile, named.trail.at(-1)?.text]).toEqual([
+    expect([named.state, named.profile, inEnglish(named.trail.at(-1)?.text ?? '')]).toEqual([
       'closed',
       FINE,
       `Profile: ${FINE}`,

@@ -21,7 +21,7 @@ const GRID = `
   lt   lead:experience lead:recurrence lead:season lead:guide-use action:list training:class training:export training:forget
   lt   training:photos training:free-photo
   lt   vote:ask vote:reveal vote:end
-  l    shop:save-printer shop:save-person shop:save-climate shop:save-costs shop:save-display
+  l    shop:save-printer shop:save-person shop:delete-record shop:save-climate shop:save-costs shop:save-display
   l    lead:save-humidity case:export case:import lead:save-experience lead:save-time-zone action:open action:log demo:load demo:remove
   l    case:reassign case:merge case:part case:save-views case:delete bin:list bin:restore bin:empty person:rename person:remove report:make report:save-pdf
   l    spreadsheet:look spreadsheet:import spreadsheet:imports spreadsheet:undo maintenance:save-plan

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { describe, expect, it } from 'vitest';
 import type { SpoolEvent } from '../../src-core/contract/spool-life.ts';
 import { logSpool, programInMemory } from './program-in-memory.ts';
@@ -55,7 +56,9 @@ describe('a spool on the shelf', () => {
     });
     const water = open8.conditions.find(({ id }) => id === 'spool-water');
     expect(water?.value).toMatch(/over-limit/);
-    expect(water?.because).toMatch(/about 0\.\d+ % water .* a print at 20 mm³\/s bears about 0\.\d+ %/);
+    expect(inEnglish(water?.because ?? '')).toMatch(
+      /about 0\.\d+ % water .* A print at 20 mm³\/s bears about 0\.\d+ %/,
+    );
     const said = await ask('case:open', {
       spoolId,
       conditions: { 'nozzle-mm': 0.8, 'spool-water': 'dry' },

@@ -28,6 +28,7 @@ export function handMadeCaseView(changes: Partial<CaseView> = {}): CaseView {
     otherChecks: [],
     remedies: [],
     remedy: null,
+    timer: null,
     money: null,
     suggestedClosing: { causes: ['wet-filament'], practices: [], minutesSinceOpened: 25 },
     closing: null,

@@ -9,7 +9,7 @@ import { englishTexts } from './messages/english-texts.ts';
 import { CLOSE, OPEN, pseudo, PSEUDO_TAG, pseudoLanguage } from './messages/pseudo-language.ts';
 
 const renderer = path.join(import.meta.dirname, '..', '..', 'src-renderer');
-const catalogues = englishTexts();
+const catalogues = englishTexts('screens');
 const english: [string, Record<string, string>, ParsePattern] = ['en', {}, parse];
 afterEach(() => speak(...english));
 

@@ -19,6 +19,7 @@ function openCase(id: string, changes: Partial<OpenCase> = {}): OpenCase {
     part: null,
     dueOn: null,
     dangerSigns: [],
+    timer: null,
     isDemo: false,
     ...changes,
   };

@@ -3,7 +3,8 @@ import { caseEventSchema } from '../../src-core/contract/case-event.ts';
 import { emptyContext, type CaseContext } from '../../src-core/session/case-context.ts';
 import { caseProblem } from '../../src-core/session/case-problem.ts';
 import { chanceInTry } from '../../src-core/session/chance-in-try.ts';
-import { eventText } from '../../src-core/session/wording.ts';
+import { eventWords } from '../../src-core/session/event-words.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { posteriorOf } from '../../src-core/session/reason-about.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
@@ -138,7 +139,7 @@ describe('how a remedy was tried, in the log', () => {
     const verified = { kind: 'verified', outcome: 'not-cured' };
     expect(caseEventSchema.parse(verified)).toEqual(verified);
     const said = caseEventSchema.parse({ ...verified, with: 'same-kind' });
-    expect(eventText(knowledge, said)).toBe('Not cured, with a part of the same kind');
+    expect(inEnglish(eventWords(knowledge, said))).toBe('Not cured, with a part of the same kind');
     expect(caseEventSchema.safeParse({ ...verified, with: 'the same' }).success).toBe(false);
   });
 });

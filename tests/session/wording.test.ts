@@ -1,12 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { CaseEvent, Intake } from '../../src-core/contract/case-event.ts';
-import {
-  conditionValueLabel,
-  confirmedCauseLabel,
-  eventText,
-  valueLabel,
-} from '../../src-core/session/wording.ts';
+import { conditionValueLabel, confirmedCauseLabel, valueLabel } from '../../src-core/session/wording.ts';
+import { eventWords } from '../../src-core/session/event-words.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { inSentence } from '../../src-core/words/in-sentence.ts';
 import { cause, observation, smallGuide } from '../differential/small-guide.ts';
 import { remedyOf } from './small-remedy.ts';
@@ -136,7 +133,7 @@ const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, s
   ],
   'danger-answered': [
     [{ kind: 'danger-answered', present: [] }, 'No sign of danger'],
-    [{ kind: 'danger-answered', present: ['pops-id', 'gone-id'] }, 'Danger: Pops while loading, gone-id'],
+    [{ kind: 'danger-answered', present: ['pops-id', 'gone-id'] }, 'Danger: Pops while loading and gone-id'],
   ],
   'made-safe': [[{ kind: 'made-safe' }, 'Power off, made safe']],
   'taken-over': [[{ kind: 'taken-over', by: 'QE' }, 'Qualified person took over: QE']],
@@ -159,6 +156,11 @@ const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, s
     [{ kind: 'step-ticked', step: 0, isDone: true }, 'Step 1 done'],
     [{ kind: 'step-ticked', step: 4, isDone: false }, 'Step 5 not done'],
   ],
+  'timer-set': [
+    [{ kind: 'timer-set', minutes: 480 }, 'Timer set: 8 h'],
+    [{ kind: 'timer-set', minutes: 95 }, 'Timer set: 1 h 35 min'],
+  ],
+  'timer-stopped': [[{ kind: 'timer-stopped' }, 'Timer stopped']],
   'remedy-left': [[{ kind: 'remedy-left' }, 'Remedy left, not carried out']],
   'could-not-be-done': [
     [{ kind: 'could-not-be-done', reason: 'no-part', note: '' }, 'Could not be done: the part is not here'],
@@ -183,13 +185,13 @@ const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, s
     ],
   ],
   parked: [
-    [{ kind: 'parked', ...rests }, 'Parked until 2026-12-03, waits for a 0.6 nozzle: end of shift'],
+    [{ kind: 'parked', ...rests }, 'Parked until 3 Dec 2026, waits for a 0.6 nozzle: end of shift'],
     [{ kind: 'parked', note: '' }, 'Parked'],
     [{ kind: 'parked', note: '', part: 'a tube' }, 'Parked, waits for a tube'],
   ],
   'handed-over': [
     [{ kind: 'handed-over', note: 'see photo' }, 'Handed to the lead: see photo'],
-    [{ kind: 'handed-over', note: '', to: 'RK', dueOn: '2026-12-03' }, 'Handed to RK until 2026-12-03'],
+    [{ kind: 'handed-over', note: '', to: 'RK', dueOn: '2026-12-03' }, 'Handed to RK until 3 Dec 2026'],
   ],
   resumed: [[{ kind: 'resumed' }, 'Reopened']],
   noted: [[{ kind: 'noted', text: 'New batch.' }, 'Note: New batch.']],
@@ -208,7 +210,7 @@ const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, s
         printer: null,
         spool: { id: '01ARZ3NDEKTSV4RRFFQ69G5FAX', label: 'PLA grey' },
       },
-      'Put right: printer not known, spool PLA grey',
+      'Put right: printer not known and spool PLA grey',
     ],
   ],
   merged: [[{ kind: 'merged', other }, 'Case 12 was the same trouble: merged into this one']],
@@ -224,15 +226,15 @@ const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, s
 };
 
 it.each(Object.values(LINES).flat())('the trail says of %j: %s', (event, line) =>
-  expect(eventText(guide, event)).toBe(line),
+  expect(inEnglish(eventWords(guide, event))).toBe(line),
 );
 
 it('no two outcomes of a remedy, and no two reasons why it could not be done, read alike', () => {
   const outcomes = (['cured', 'better', 'partly', 'came-back', 'not-cured', 'worse'] as const).map(
-    (outcome) => eventText(guide, { kind: 'verified', outcome }),
+    (outcome) => inEnglish(eventWords(guide, { kind: 'verified', outcome })),
   );
   const reasons = (['no-part', 'no-tool', 'not-allowed', 'not-reachable', 'no-time', 'other'] as const).map(
-    (reason) => eventText(guide, { kind: 'could-not-be-done', reason, note: '' }),
+    (reason) => inEnglish(eventWords(guide, { kind: 'could-not-be-done', reason, note: '' })),
   );
   expect(new Set([...outcomes, ...reasons]).size).toBe(12);
 });

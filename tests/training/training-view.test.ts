@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { describe, expect, it } from 'vitest';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { drawPracticeCase } from '../../src-core/training/practice-case.ts';
@@ -32,7 +33,7 @@ function remarksAfter(seed: number, remedies: readonly string[], cause: string, 
     ...remedies.map((remedy) => ({ kind: 'remedy' as const, remedy })),
     { kind: 'name-cause' as const, cause },
   ];
-  return buildTrainingView(guide, { seed, family: null, actions }).score?.remarks ?? [];
+  return buildTrainingView(guide, { seed, family: null, actions }).score?.remarks.map(inEnglish) ?? [];
 }
 
 describe('B6: the remarks on a practice case', () => {

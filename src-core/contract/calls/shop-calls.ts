@@ -12,6 +12,7 @@ import {
   displaySchema,
   personInputSchema,
   printerInputSchema,
+  recordToDeleteSchema,
   settingRevisionSchema,
   shopSchema,
   spoolInputSchema,
@@ -51,6 +52,8 @@ export const shopCalls = {
   'shop:save-printer': { input: printerInputSchema, output: shopSchema, callers: screens },
   'shop:save-spool': { input: spoolInputSchema, output: shopSchema, callers: screens },
   'shop:save-person': { input: personInputSchema, output: shopSchema, callers: screens },
+  /** A printer or spool that no case names, with its own log; one that a case names is refused. */
+  'shop:delete-record': { input: recordToDeleteSchema, output: shopSchema, callers: screens },
   /** Null: plan in minutes only. */
   'shop:save-costs': {
     input: z.strictObject({ costs: shopCostsSchema.nullable(), revision: settingRevisionSchema }),

@@ -2,7 +2,8 @@ import type { Bench, OpenCase } from '../../../src-core/contract/bench-view.ts';
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import { CASE_STATES, type CaseState } from '../../../src-core/contract/case-view.ts';
 import { dangerSignsIn } from '../../../src-core/session/danger-signs.ts';
-import { eventsInForce } from '../../../src-core/session/logged-event.ts';
+import { runningTimer } from '../../../src-core/session/running-timer.ts';
+import { eventsInForce, type LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { observationLabel, remedyLabel } from '../../../src-core/session/wording.ts';
 import { countClosedCases, listOpenCases, listPastCases } from '../../casebook/bench.repository.ts';
 import { readLog } from '../../casebook/case.repository.ts';
@@ -37,6 +38,7 @@ export async function readBench({ casebook, knowledge, flow }: ApplicationContex
       openedBy: row.opened_by,
       waitingSince: isWaiting ? (waiting?.at ?? null) : null,
       ...rest,
+      timer: context.remedy && timerOf(log, remedyLabel(knowledge, context.remedy.id)),
       dangerSigns:
         context.takenOverBy === null
           ? dangerSignsIn(knowledge, context.findings).map((id) => observationLabel(knowledge, id))
@@ -72,6 +74,11 @@ export const caseLastTime: Handler<'case:last-time'> = async ({ casebook, knowle
   });
   return { cases: await Promise.all(cases) };
 };
+
+function timerOf(log: readonly LoggedEvent[], remedy: string): OpenCase['timer'] {
+  const timer = runningTimer(log);
+  return timer && { ...timer, remedy };
+}
 
 const NOT_RESTING = { reason: null, handedTo: null, part: null, dueOn: null };
 

@@ -1,6 +1,7 @@
 import type { Ranking } from '../../../src-core/session/case-step.ts';
 import { undoneSeqs, type LoggedEvent } from '../../../src-core/session/logged-event.ts';
-import { causeLabel, eventText } from '../../../src-core/session/wording.ts';
+import { eventWords } from '../../../src-core/session/event-words.ts';
+import { causeLabel } from '../../../src-core/session/wording.ts';
 import { inOtherWords } from '../../../src-core/words/in-other-words.ts';
 import { createWordBook, type WordBook } from '../../../src-core/words/word-book.ts';
 import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
@@ -56,7 +57,7 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
         seq,
         at,
         kind: event.kind,
-        text: eventText(knowledge, event),
+        text: eventWords(knowledge, event),
         isUndone: undone.has(seq),
         photo: event.kind === 'photographed' ? event.photo : null,
         candidates: (rankings.get(seq) ?? []).slice(0, TIMELINE_CANDIDATES).map(([cause, probability]) => ({

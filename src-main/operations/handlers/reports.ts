@@ -1,3 +1,4 @@
+import { inEnglish } from '../../../src-core/words/in-english.ts';
 import type { CaseRow } from '../../../src-core/contract/casebook-view.ts';
 import { caseFilterSchema, type CaseFilterInput } from '../../../src-core/contract/casebook-view.ts';
 import type { ReportSubject } from '../../../src-core/contract/report-view.ts';
@@ -87,7 +88,7 @@ async function ofCase(
   const pictures: { base64: string; caption: string }[] = [];
   for (const { photo, text, isUndone } of timeline.steps) {
     const bytes = photo === null || isUndone ? null : await program.casebook.photos.read(photo);
-    if (bytes) pictures.push({ base64: bytes.toString('base64'), caption: text });
+    if (bytes) pictures.push({ base64: bytes.toString('base64'), caption: inEnglish(text) });
   }
   return {
     document: caseReport(view, timeline, pictures, words, `${footer} Guide ${view.knowledgeVersion}.`),

@@ -24,6 +24,7 @@ export const m = messages('bench', {
   printersByState: 'Printers by state',
   sayWhatIsWrongWithA: 'Say what is wrong with a print, in your own words or by picture.',
   sinceCase: 'Since {when} · {turn} · Case {caseNumber}{reason}',
+  remedyWait: '{remedy}. {wait}',
   somethingIsWrongWith: 'Something is wrong<part> with {printer}</part>',
   somethingIsWrongWithAPrint: 'Something is wrong with a print',
   startACase: 'Start a case',

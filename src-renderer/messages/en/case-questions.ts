@@ -18,6 +18,7 @@ export const m = messages('caseQuestions', {
   fromToWithAMinusWhere: 'From {shownMin} to {shownMax} {unit}; with a minus where it is below.',
   handThisCaseToTheLead: 'Hand this case to the lead',
   handToTheLead: 'Hand to the lead',
+  more: 'More',
   nothingInThisGuideIsLikely:
     'Nothing in this guide is likely to help within a sensible time. The lead sees everything that was found; you can still ask on.',
   nothingIsCalledTryAnotherWord: 'Nothing is called “{query}”. Try another word.',

@@ -5,7 +5,7 @@ export const m = messages('flow', {
   fillerByWeight: 'Filler by weight',
   layerHeight: 'Layer height',
   lineWidth: 'Line width',
-  nozzleBore: 'Nozzle bore',
+  nozzleSize: 'Nozzle size',
   nozzleTemperature: 'Nozzle temperature',
   particleLength: 'Particle length',
   speed: 'Speed',

@@ -1,6 +1,7 @@
 import { messages } from '../messages.ts';
 
 export const m = messages('format', {
+  celsius: '{value} °C',
   d: '{days} d',
   dH: '{days} d {hours} h',
   f: '{first} °F',

@@ -17,7 +17,7 @@ export const m = messages('materialWords', {
   impact: 'Impact',
   neverDryAbove: 'Never dry above',
   nozzleTemperature: 'Nozzle temperature',
-  partFan: 'Part fan',
+  partFan: 'Part-cooling fan',
   printingIt: 'Printing it',
   shoreHardness: 'Shore hardness',
   shrinkage: 'Shrinkage',

@@ -2,6 +2,10 @@ import { messages } from '../messages.ts';
 
 export const m = messages('shop', {
   aFullSpoolHolds10To: 'A full spool holds 10 to 20 000 g of filament.',
+  aPrinterThatNoCaseNames:
+    'For a printer that was added by mistake or was only tried out. It goes with its meter readings and its maintenance log. A printer that cases name stays; retire it instead.',
+  aSpoolThatNoCaseNames:
+    'For a spool that was added by mistake or was only tried out. It goes with its log. A spool that cases name stays; mark it as used up instead.',
   add: 'Add',
   addAPrinter: 'Add a printer',
   addASpool: 'Add a spool',
@@ -23,6 +27,8 @@ export const m = messages('shop', {
   changedAtAnotherScreenMeanwhileYours:
     '<strong>Changed at another screen meanwhile.</strong> Yours is not saved.',
   countInMoney: 'Count in money',
+  deleteForGood: 'Delete {label} for good',
+  deleteIt: 'Delete {label}',
   demo: 'demo',
   demoShop: 'Demo shop',
   devicesAndPINs: 'Devices and PINs',
@@ -116,7 +122,7 @@ export const m = messages('shop', {
   theCheapestStepIsSoughtIn:
     'The cheapest step is sought in minutes of work, with a tenth of the waiting. With your own figures it is sought in money, parts included.',
   theDemoShopIsLoadedInvented:
-    'The demo shop is loaded: invented printers, spools, people and a year of cases. Removing it leaves everything of your own.',
+    'The demo shop is loaded: invented printers, spools, people and a year of cases. Removing it leaves everything of your own, with the printers and spools that cases of yours name.',
   theFiguresAreKeptForWhen: 'The figures are kept for when you count in money again.',
   theFilamentIs1To5: 'The filament is 1 to 5 mm thick.',
   theLastChangeIsStillBeing: 'The last change is still being written.',

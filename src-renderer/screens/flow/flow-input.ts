@@ -17,7 +17,7 @@ export const FIELD_LABELS: Readonly<Record<FlowNumber, string>> = {
   layerHeightMm: m.layerHeight(),
   speedMmPerS: m.speed(),
   filamentDiameterMm: m.filamentDiameter(),
-  nozzleMm: m.nozzleBore(),
+  nozzleMm: m.nozzleSize(),
   fillerPercent: m.fillerByWeight(),
   particleLengthMm: m.particleLength(),
   nozzleC: m.nozzleTemperature(),

@@ -1,3 +1,4 @@
+import type { Words } from '../../../src-core/words/message.ts';
 import { ulid } from 'ulid';
 import type { IntakeInput } from '../../../src-core/contract/case-event.ts';
 import type { FileReading } from '../../../src-core/contract/job-report.ts';
@@ -233,7 +234,7 @@ export class IntakeDraft {
   }
 
   /** Reasons of the conditions that files gave and nobody said otherwise. */
-  #reasons(): Record<string, string> {
+  #reasons(): Record<string, Words> {
     const readings = this.files.flatMap((file) => file.readings.filter((one) => one.kind === 'condition'));
     return Object.fromEntries(
       readings.filter(({ id }) => this.entered[id] === undefined).map(({ id, because }) => [id, because]),

@@ -1,5 +1,11 @@
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
-import type { PersonInput, PrinterInput, Shop, SpoolInput } from '../../../src-core/contract/shop-records.ts';
+import type {
+  PersonInput,
+  PrinterInput,
+  RecordToDelete,
+  Shop,
+  SpoolInput,
+} from '../../../src-core/contract/shop-records.ts';
 import type { ShopCostsInput } from '../../../src-core/contract/shop-costs.ts';
 import type { RoomClimate } from '../../../src-core/contract/spool-life.ts';
 import type { Reply, ReplyError } from '../../../src-core/contract/reply.ts';
@@ -37,6 +43,11 @@ export class ShopBook {
 
   savePerson(person: PersonInput): Promise<string> {
     return this.#change(() => this.#host.call('shop:save-person', person));
+  }
+
+  /** Deletes a printer or spool that no case names, with its own log. */
+  deleteRecord(record: RecordToDelete): Promise<string> {
+    return this.#change(() => this.#host.call('shop:delete-record', record));
   }
 
   /** Other initials in every log as well. */

@@ -48,12 +48,20 @@ function isForPeople(literal: ts.Node): boolean {
   return true;
 }
 
-/** Literals of a script that read as words for people, with their places (1 is the first line of `code`). */
-export function bareLiterals(code: string): { readonly line: number; readonly text: string }[] {
+/**
+ * Literals of a script that read as words for people, with their places (1 is the first line of `code`). `errors`: calls of which the
+ * texts say why something was refused, and are passed over, as is what is thrown.
+ */
+export function bareLiterals(
+  code: string,
+  errors?: readonly string[],
+): { readonly line: number; readonly text: string }[] {
   const source = ts.createSourceFile('script.ts', code, ts.ScriptTarget.Latest, true);
   const found: { line: number; text: string }[] = [];
   const look = (node: ts.Node) => {
     if (ts.isImportDeclaration(node) || ts.isTypeNode(node) || ts.isInterfaceDeclaration(node)) return;
+    if (errors && ts.isThrowStatement(node)) return;
+    if (errors && ts.isCallExpression(node) && errors.includes(node.expression.getText())) return;
     const text = ts.isStringLiteralLike(node)
       ? node.text
       : ts.isTemplateExpression(node)

@@ -2,7 +2,11 @@ import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import ts from 'typescript';
 
-const folder = path.join(import.meta.dirname, '..', '..', '..', 'src-renderer', 'messages', 'en');
+const root = path.join(import.meta.dirname, '..', '..', '..');
+const FOLDERS = {
+  screens: path.join(root, 'src-renderer', 'messages', 'en'),
+  core: path.join(root, 'src-core', 'words', 'en'),
+} as const;
 
 /** One file of the catalogue as it stands in the source. */
 export interface Catalogue {
@@ -12,8 +16,9 @@ export interface Catalogue {
   readonly texts: ReadonlyMap<string, string>;
 }
 
-/** Reads the catalogue of English texts from the source, in the syntax of ICU MessageFormat. */
-export function englishTexts(): Catalogue[] {
+/** Reads the English texts of the screens, or those of core and main, from the source, in the syntax of ICU MessageFormat. */
+export function englishTexts(of: keyof typeof FOLDERS): Catalogue[] {
+  const folder = FOLDERS[of];
   return readdirSync(folder).map((file) => {
     const source = ts.createSourceFile(
       file,

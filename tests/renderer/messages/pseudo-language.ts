@@ -50,7 +50,7 @@ export function pseudo(text: string): string {
 /** The whole catalogue in it, as a file of a language has it. */
 export function pseudoLanguage(): Record<string, string> {
   return Object.fromEntries(
-    englishTexts().flatMap(({ part, texts }) =>
+    [...englishTexts('screens'), ...englishTexts('core')].flatMap(({ part, texts }) =>
       [...texts].map(([key, text]) => [`${part}.${key}`, pseudo(text)]),
     ),
   );

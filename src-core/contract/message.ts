@@ -1,0 +1,37 @@
+import { z } from 'zod';
+import type { Message, Words } from '../words/message.ts';
+import { noteSchema } from './common.ts';
+
+const decimalsSchema = z.number().int().min(0).max(6);
+const plainValueSchema = z.union([
+  z.string().max(2000),
+  z.number(),
+  z.strictObject({ amount: z.number(), decimals: decimalsSchema }),
+  z.strictObject({ day: z.union([z.iso.date(), z.iso.datetime()]) }),
+  z.strictObject({ celsius: z.number(), decimals: decimalsSchema, isDifference: z.boolean().optional() }),
+]);
+const textIdSchema = z
+  .string()
+  .regex(/^[a-z][A-Za-z0-9]{0,39}\.[a-z][A-Za-z0-9]{0,59}$/, 'not the id of a text');
+const nameSchema = z.string().max(40);
+const MOST_MESSAGES = 100;
+
+/** Messages among the values of messages, so deep and no deeper: what comes in from outside is bounded. */
+function messageOfDepth(depth: number): z.ZodType<Message, Message> {
+  if (depth === 0)
+    return z.strictObject({ id: textIdSchema, values: z.record(nameSchema, plainValueSchema).optional() });
+  const inner = messageOfDepth(depth - 1);
+  const several = z.array(inner).max(MOST_MESSAGES);
+  const listed = z.array(z.union([z.string().max(2000), inner])).max(MOST_MESSAGES);
+  const value = z.union([plainValueSchema, inner, listed, z.strictObject({ series: several })]);
+  return z.strictObject({ id: textIdSchema, values: z.record(nameSchema, value).optional() });
+}
+
+/** See `src-core/words/message.ts`. */
+export const messageSchema = messageOfDepth(3);
+/** A message, or several sentences; words as they stand in entries of before 28 November 2026. */
+export const wordsSchema: z.ZodType<Words, Words> = z.union([
+  noteSchema,
+  messageSchema,
+  z.array(messageSchema).max(20),
+]);

@@ -1,0 +1,21 @@
+import { catalogue } from '../message.ts';
+
+/** What is said to a trainee of a case that was worked, and of what to do next. */
+export const trainingTexts = catalogue('training', {
+  changedNothing:
+    '{count, plural, one {# remedy} other {# remedies}} changed nothing: minutes spent, but each says something too.',
+  comesBack: 'Something you missed comes back.',
+  foundMadeIt: 'What you had found made “{cause}” {percent} % likely.',
+  oneMoreCheck:
+    'Right, but what you had found made it only {percent} % likely: one more check would have made sure.',
+  partCause: 'The cause',
+  partCautions: 'Cautions read first',
+  partConfidence: 'How sure you were',
+  partHabit: 'The habit behind it',
+  partTime: 'Time beside the planner’s',
+  teachesMostNow: '{topic} is where a case should teach you most now.',
+  timeToTryAgain: 'You missed this, and it is time to try again.',
+  twoCauses: 'Two causes were at work; each brought on part of the complaint.',
+  wellFounded: 'What you had found made “{cause}” {percent} % likely: a well-founded call.',
+  wouldHaveTold: '“{check}” would have told them apart: here it is {value}.',
+});

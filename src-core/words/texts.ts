@@ -1,0 +1,14 @@
+import { caseLogTexts } from './en/case-log.ts';
+import { circumstanceTexts } from './en/circumstances.ts';
+import { flowTexts } from './en/flow.ts';
+import { listTexts } from './en/lists.ts';
+import { trainingTexts } from './en/training.ts';
+
+const CATALOGUES = [caseLogTexts, circumstanceTexts, flowTexts, listTexts, trainingTexts];
+
+/** The English texts of the core by id ("flow.cutOff"); the build for screens has parsed them. */
+export const coreTexts: ReadonlyMap<string, unknown> = new Map(
+  CATALOGUES.flatMap(({ part, texts }) =>
+    Object.entries<unknown>(texts).map(([key, text]) => [`${part}.${key}`, text] as const),
+  ),
+);

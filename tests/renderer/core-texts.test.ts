@@ -1,0 +1,108 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { afterEach, describe, expect, it } from 'vitest';
+import { inEnglish } from '../../src-core/words/in-english.ts';
+import { celsius, fixed, kelvin, type Message, type Words } from '../../src-core/words/message.ts';
+import { coreTexts } from '../../src-core/words/texts.ts';
+import { flowTexts } from '../../src-core/words/en/flow.ts';
+import { messageSchema } from '../../src-core/contract/message.ts';
+import { speak } from '../../src-renderer/messages/language.ts';
+import { parse } from '../../src-renderer/messages/parse-pattern.ts';
+import { wordsIn } from '../../src-renderer/wording/words-in.ts';
+import { bareLiterals } from './messages/bare-texts.ts';
+import { englishTexts } from './messages/english-texts.ts';
+
+const root = path.join(import.meta.dirname, '..', '..');
+const catalogues = englishTexts('core');
+const sources = ['src-core', 'src-main'].flatMap((side) =>
+  readdirSync(path.join(root, side), { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts') && !name.startsWith(path.join('words', 'en')))
+    .map((name) => ({
+      name: path.join(side, name),
+      source: readFileSync(path.join(root, side, name), 'utf8'),
+    })),
+);
+
+/** Folders and files that say nothing in sentences of their own any more; refusals (`ReplyError.message`) are still English. */
+const SAID_BY_MESSAGES: Readonly<Record<string, { readonly refuses: readonly string[] }>> = {
+  'src-core/session/event-words.ts': { refuses: [] },
+  'src-core/maintenance/counted-conditions.ts': { refuses: [] },
+  'src-main/operations/standing-conditions.ts': { refuses: [] },
+  'src-core/training/score.ts': { refuses: [] },
+  'src-core/flow': { refuses: ['this.refuseValue', 'this.refuse', 'requirePositive', 'requireAtLeast'] },
+};
+
+describe('the texts of the core', () => {
+  it.each(catalogues)(
+    '$file parses, is known by its ids, and has nothing that nobody says',
+    ({ file, part, texts }) => {
+      for (const text of texts.values()) expect(() => parse(text)).not.toThrow();
+      for (const text of texts.values()) expect(text).not.toMatch(/\{(?!count,)\w+, *plural/);
+      for (const key of texts.keys()) expect(coreTexts.has(`${part}.${key}`)).toBe(true);
+      const users = sources
+        .filter(({ source }) => source.includes(`/en/${file}'`))
+        .map(({ source }) => source);
+      expect([...texts.keys()].filter((key) => !new RegExp(`\\b${key}\\b`).test(users.join('\n')))).toEqual(
+        [],
+      );
+    },
+  );
+
+  it.each(Object.entries(SAID_BY_MESSAGES))(
+    '%s: nothing that people read stands outside the catalogue',
+    (place, { refuses }) => {
+      const found = sources
+        .filter(({ name }) => name === path.normalize(place) || path.dirname(name) === path.normalize(place))
+        .flatMap(({ name, source }) =>
+          bareLiterals(source, refuses).map(({ line, text }) => `${name}:${line} ${text}`),
+        );
+      expect(found).toEqual([]);
+    },
+  );
+});
+
+describe('a message of the core', () => {
+  const { m } = flowTexts;
+  const heats = m.heatsFromTo({ from: celsius(24.6), to: celsius(210), seconds: 130 });
+  const told = (words: Words) => wordsIn(words, '°C');
+  afterEach(() => speak('en', {}, parse));
+
+  it('is said in English outside the screens, and alike on them', () => {
+    const overshoot = m.overshoot({ by: kelvin(9.04, 1) });
+    for (const say of [inEnglish, told]) {
+      expect(say(heats)).toMatch(/^Heats from 25 °C to 210 °C in 130 s\. /);
+      expect(say([overshoot, m.noSteadyPeriod()])).toBe(
+        'It went 9.0 °C over the set value on heating up. The swing has no steady period.',
+      );
+      expect(say(m.jumps({ count: 1 }))).toBe('1 jump faster than metal can change.');
+      expect(say('as an earlier version kept it')).toBe('as an earlier version kept it');
+    }
+  });
+
+  it('comes in the language and the unit of the reader', () => {
+    // 210 °C = 410 °F; a difference of 9 K is 16.2 °F (NIST SP 811, B.9).
+    expect(wordsIn(heats, '°F')).toMatch(/^Heats from 76 °F to 410 °F/);
+    expect(wordsIn(m.overshoot({ by: kelvin(9, 1) }), '°F')).toContain('16.2 °F over');
+    speak(
+      'de',
+      { 'flow.jumpsFirst': 'nach {seconds} s: {count, plural, one {# Sprung} other {# Sprünge}}' },
+      parse,
+    );
+    expect(told(m.jumpsFirst({ count: 2, seconds: 12.5 }))).toBe('nach 12,5 s: 2 Sprünge');
+    expect(told({ id: 'later.unknown' })).toBe('later.unknown');
+  });
+
+  it('goes over the contract as it is, with others among its values', () => {
+    const message: Message = m.pressureFalls({
+      nozzleMm: 0.4,
+      falls: [
+        m.pressureThrough({ percent: 51, boreMm: 0.5 }),
+        m.pressureThrough({ percent: 30, boreMm: 0.6 }),
+      ],
+    });
+    const sent = messageSchema.parse(JSON.parse(JSON.stringify(message)));
+    expect(inEnglish(sent)).toContain('falls from 0.4 mm to 51 % through 0.5 mm and 30 % through 0.6 mm:');
+    expect(messageSchema.safeParse({ id: 'no words' }).success).toBe(false);
+    expect(messageSchema.safeParse({ id: 'a.b', values: { x: fixed(1, 99) } }).success).toBe(false);
+  });
+});
