@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { CASE_ORDER_IDS } from './case-orders.ts';
 import { caseStateSchema, listedStateSchema } from './case-view.ts';
-import { otherCaseSchema } from './case-event.ts';
+import { MOST_TAGS, otherCaseSchema } from './case-event.ts';
 import {
   idSchema,
   initialsSchema,
@@ -9,6 +9,7 @@ import {
   photoHashSchema,
   probabilitySchema,
   recordIdSchema,
+  tagSchema,
   timeSchema,
 } from './common.ts';
 
@@ -21,6 +22,7 @@ export const caseFilterSchema = z.strictObject({
   openedBy: initialsSchema.nullable().default(null),
   practice: idSchema.nullable().default(null),
   profile: labelSchema.nullable().default(null),
+  tag: tagSchema.nullable().default(null),
   cause: idSchema.nullable().default(null),
   openedFrom: timeSchema.nullable().default(null),
   openedTo: timeSchema.nullable().default(null),
@@ -45,6 +47,7 @@ export const caseRowSchema = z.strictObject({
   printerLabel: z.string().nullable(),
   spoolLabel: z.string().nullable(),
   profile: z.string().nullable(),
+  tags: z.array(z.string()),
   openedBy: z.string().nullable(),
   complaint: z.string(),
   /** Confirmed causes when closed, otherwise the first candidate. */
@@ -67,6 +70,11 @@ export const caseListSchema = z.strictObject({
 /** Names of print profiles that cases were made with, the one met last first. */
 export const profileListSchema = z.strictObject({ profiles: z.array(z.string()) });
 
+/** Tags that cases bear, from A to Z, and how many cases each. */
+export const tagListSchema = z.strictObject({
+  tags: z.array(z.strictObject({ tag: z.string(), cases: z.number().int() })),
+});
+
 /** One step of a replayed case: the ranking after each event. */
 export const timelineSchema = z.strictObject({
   caseId: recordIdSchema,
@@ -74,6 +82,7 @@ export const timelineSchema = z.strictObject({
   revision: z.number().int(),
   printer: z.string().nullable(),
   spool: z.string().nullable(),
+  tags: z.array(z.string()),
   /** Cases that it has to do with. */
   links: z.strictObject({
     mergedInto: otherCaseSchema.nullable(),
@@ -100,12 +109,15 @@ export const timelineSchema = z.strictObject({
   refusedSeq: z.number().int().nullable(),
 });
 
-/** A case that is given to another printer or spool, as it was looked at. What is left out stays. */
+/** A case that is given to another printer or spool, or gets or loses tags, as it was looked at. What is left out stays. */
 const reassignedCaseSchema = z.strictObject({
   caseId: recordIdSchema,
   revision: z.number().int().min(1),
   printerId: recordIdSchema.nullable().optional(),
   spoolId: recordIdSchema.nullable().optional(),
+  addTags: z.array(tagSchema).max(MOST_TAGS).optional(),
+  /** Taken off before others are put on. */
+  removeTags: z.array(tagSchema).max(MOST_TAGS).optional(),
 });
 export const reassignmentSchema = z.strictObject({ cases: z.array(reassignedCaseSchema).min(1).max(200) });
 

@@ -157,6 +157,11 @@ export function eventText(knowledge: Knowledge, event: CaseEvent): string {
         ...(event.printer === undefined ? [] : [`printer ${event.printer?.label ?? 'not known'}`]),
         ...(event.spool === undefined ? [] : [`spool ${event.spool?.label ?? 'not known'}`]),
       ].join(', ')}`;
+    case 'tagged':
+      return [
+        ...(event.off.length > 0 ? [`Tag taken off: ${event.off.join(', ')}`] : []),
+        ...(event.on.length > 0 ? [`Tag: ${event.on.join(', ')}`] : []),
+      ].join('; ');
     case 'merged':
       return `Case ${event.other.number} was the same trouble: merged into this one`;
     case 'merged-into':

@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import { LISTED_STATES, type ListedState } from '../../src-core/contract/case-view.ts';
 import type { CaseFilter, CaseList, CaseRow } from '../../src-core/contract/casebook-view.ts';
 import { plain } from '../../src-core/words/word-book.ts';
@@ -16,6 +17,7 @@ const ROW_COLUMNS = [
   'cases.closed_at',
   'cases.opened_by',
   'cases.profile',
+  'cases.tags_json',
   'cases.complaint',
   'cases.cause_label',
   'cases.is_confirmed',
@@ -33,8 +35,8 @@ export async function listCases(
   filter: CaseFilter,
   sought: readonly (readonly string[])[],
 ): Promise<CaseList> {
-  // Cases of a cause are found by the index, too: their causes lie in another table.
-  const isSearch = sought.length > 0 || filter.cause !== null;
+  // Cases of a cause or a tag are found by the index, too: one row has several of them.
+  const isSearch = sought.length > 0 || filter.cause !== null || filter.tag !== null;
   const found =
     (isSearch ? await caseSearchOf(db).find(db, filter, await withNames(db, sought)) : null) ??
     (await findByFilter(db, filter));
@@ -84,6 +86,7 @@ async function readRows(db: CasebookDb, numbers: readonly number[]): Promise<Cas
         printerLabel: row.printer_label,
         spoolLabel: row.spool_label,
         profile: row.profile || null,
+        tags: tagsIn(row.tags_json),
         openedBy: row.opened_by,
         complaint: row.complaint,
         causeLabel: row.cause_label,
@@ -169,6 +172,26 @@ export async function listProfiles(db: CasebookDb, most: number): Promise<string
     .limit(most)
     .execute();
   return rows.map(({ profile }) => profile);
+}
+
+/** Tags that cases bear, from A to Z, and how many cases each. */
+export async function listTags(db: CasebookDb): Promise<{ tag: string; cases: number }[]> {
+  const rows = await db
+    .selectFrom('cases')
+    .select(['tags_json', ({ fn }) => fn.countAll().as('cases')])
+    // All lists that hold something come before the empty one.
+    .where('tags_json', '<', '[]')
+    .groupBy('tags_json')
+    .execute();
+  const counts = new Map<string, number>();
+  for (const { tags_json, cases } of rows)
+    for (const tag of tagsIn(tags_json)) counts.set(tag, (counts.get(tag) ?? 0) + Number(cases));
+  const key = ({ tag }: { readonly tag: string }) => tag.toLowerCase();
+  return [...counts].map(([tag, cases]) => ({ tag, cases })).toSorted((a, b) => (key(a) < key(b) ? -1 : 1));
+}
+
+function tagsIn(json: string): string[] {
+  return z.array(z.string()).parse(JSON.parse(json));
 }
 
 /** Closed cases of a period with their confirmed causes in order, for rates and recurrences. */

@@ -19,6 +19,7 @@ function rows(from: number, count: number): CaseRow[] {
     printerLabel: null,
     spoolLabel: null,
     profile: null,
+    tags: [],
     openedBy: null,
     complaint: 'Stringing',
     causeLabel: 'Wet filament',

@@ -4,7 +4,7 @@ import { causeLabel, eventText } from '../../../src-core/session/wording.ts';
 import { inOtherWords } from '../../../src-core/words/in-other-words.ts';
 import { createWordBook, type WordBook } from '../../../src-core/words/word-book.ts';
 import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
-import { listCases, listLedTo, listProfiles } from '../../casebook/case-list.repository.ts';
+import { listCases, listLedTo, listProfiles, listTags } from '../../casebook/case-list.repository.ts';
 import { readRankings, writeRankings, type MadeUnder } from '../../casebook/case-step.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import { loadCase } from '../case-reader.ts';
@@ -27,6 +27,10 @@ export const caseProfiles: Handler<'case:profiles'> = async ({ casebook }) => ({
   profiles: await listProfiles(casebook.db, MOST_PROFILES),
 });
 
+export const caseTags: Handler<'case:tags'> = async ({ casebook }) => ({
+  tags: await listTags(casebook.db),
+});
+
 export const caseList: Handler<'case:list'> = ({ casebook, knowledge }, filter) =>
   listCases(casebook.db, filter, inOtherWords(filter.search, wordBookOf(knowledge)));
 
@@ -42,6 +46,7 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
     revision: log.length,
     printer: record.printer_label,
     spool: record.spool_label,
+    tags: [...step.moment.context.tags],
     links: {
       mergedInto: step.moment.context.mergedInto,
       merged: [...step.moment.context.merged],
