@@ -30,7 +30,6 @@ function parts(cases: readonly ClosedCase[], more: Partial<ReportParts> = {}): R
 }
 
 const caseAt = (day: number, where: string, causes: readonly string[] = ['clog']): ClosedCase => ({
-  caseId: `${day} ${where}`,
   openedMs: FROM + day * DAY_MS,
   printerId: where,
   causes,
