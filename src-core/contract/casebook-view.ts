@@ -80,8 +80,8 @@ export const timelineSchema = z.strictObject({
   caseId: recordIdSchema,
   number: z.number().int(),
   revision: z.number().int(),
-  printer: z.string().nullable(),
-  spool: z.string().nullable(),
+  printer: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
+  spool: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
   tags: z.array(z.string()),
   /** Cases that it has to do with. */
   links: z.strictObject({
@@ -99,6 +99,8 @@ export const timelineSchema = z.strictObject({
       kind: idSchema,
       text: z.string(),
       isUndone: z.boolean(),
+      /** Initials of whoever was signed in; null where nobody was. */
+      by: z.string().nullable(),
       photo: photoHashSchema.nullable(),
       candidates: z.array(
         z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema }),

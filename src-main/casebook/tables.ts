@@ -172,6 +172,8 @@ interface CaseEventTable {
   event_json: string;
   knowledge_version: string;
   engine_version: string;
+  /** Initials of whoever was signed in; null where nobody was. */
+  by_initials: string | null;
 }
 
 /** Confirmed causes of closed cases: a guide's id, or words in `named`. */

@@ -175,6 +175,7 @@ describe('a replayed case', () => {
     kind: 'answered',
     text: '',
     isUndone: false,
+    by: null,
     photo: null,
     candidates: candidates.map(([cause, probability]) => ({ cause, label: cause, probability })),
   });

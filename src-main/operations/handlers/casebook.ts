@@ -44,8 +44,8 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
     caseId,
     number: record.number,
     revision: log.length,
-    printer: record.printer_label,
-    spool: record.spool_label,
+    printer: named(record.printer_id, record.printer_label),
+    spool: named(record.spool_id, record.spool_label),
     tags: [...step.moment.context.tags],
     links: {
       mergedInto: step.moment.context.mergedInto,
@@ -57,12 +57,13 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
       record.knowledge_version === under.knowledgeVersion && record.engine_version === under.engineVersion,
     steps: log
       .filter(({ event }) => event.kind !== 'step-ticked')
-      .map(({ seq, at, event }) => ({
+      .map(({ seq, at, event, by }) => ({
         seq,
         at,
         kind: event.kind,
         text: eventText(knowledge, event),
         isUndone: undone.has(seq),
+        by: by ?? null,
         photo: event.kind === 'photographed' ? event.photo : null,
         candidates: (rankings.get(seq) ?? []).slice(0, TIMELINE_CANDIDATES).map(([cause, probability]) => ({
           cause,
@@ -73,6 +74,10 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
     refusedSeq: step.noPlaceFor[0]?.seq ?? null,
   };
 };
+
+function named(id: string | null, label: string | null) {
+  return id === null || label === null ? null : { id, label };
+}
 
 async function rankingsUnder(
   program: ApplicationContext,

@@ -13,7 +13,7 @@ import { faultOfWords } from '../record-checks.ts';
  * Several cases were of another printer or spool, or get or lose tags: each gets an event of its own. One that somebody else
  * has changed since it was looked at is left as it is and named; `back` is what the same call takes to undo the rest.
  */
-export const caseReassign: Handler<'case:reassign'> = async (program, { cases }) => {
+export const caseReassign: Handler<'case:reassign'> = async (program, { cases }, by) => {
   const { db } = program.casebook;
   const printers = await namesOf('printers');
   const spools = await namesOf('spools');
@@ -34,7 +34,7 @@ export const caseReassign: Handler<'case:reassign'> = async (program, { cases })
     let back: Back = { caseId, revision };
     for (const { event, undoes } of changesOf(before)) {
       const now = back.revision === revision ? before : await loadCase(program, caseId);
-      const append = await prepareAppend(program, caseId, now, event);
+      const append = await prepareAppend(program, caseId, now, event, by);
       if ((await appendEvent(db, append)) === 'stale') {
         answer.overtaken.push({ caseId, number });
         break;

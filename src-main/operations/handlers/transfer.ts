@@ -192,7 +192,12 @@ function logOf({ events }: CaseLine): { log: LoggedEvent[]; unreadable: Map<numb
   const log = events.map((one) => {
     if (!('unreadable' in one)) return one;
     unreadable.set(one.seq, one.unreadable);
-    return readStoredEvent({ seq: one.seq, at: one.at, event_json: one.unreadable }).logged;
+    return readStoredEvent({
+      seq: one.seq,
+      at: one.at,
+      event_json: one.unreadable,
+      by_initials: one.by ?? null,
+    }).logged;
   });
   return { log, unreadable };
 }
