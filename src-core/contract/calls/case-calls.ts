@@ -122,7 +122,11 @@ export const caseCalls = {
     callers: everywhere,
   },
   'case:import': {
-    input: z.strictObject({ jsonLines: z.string().max(64 * 1024 * 1024) }),
+    input: z.strictObject({
+      jsonLines: z.string().max(64 * 1024 * 1024),
+      /** Says what would come in, and writes nothing. */
+      isDryRun: z.boolean().default(false),
+    }),
     output: z.strictObject({
       imported: z.number().int(),
       /** Already here under the same id. */

@@ -111,6 +111,7 @@ export const m = messages('casebook', {
   handedOver: 'Handed over',
   highestNumberFirst: 'Highest number first',
   import: 'Import',
+  importThem: 'Import {cases}',
   importASpreadsheet: 'Import a spreadsheet',
   inWork: 'In work',
   keep: 'Keep',
