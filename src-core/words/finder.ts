@@ -1,12 +1,11 @@
 import {
   createTextIndex,
-  LIGHT,
+  metShare,
   type Asked,
   type Findable,
   type IndexedText,
   type TextIndex,
 } from './text-index.ts';
-import { clausesOf } from './understand/clauses.ts';
 import type { WordBook } from './word-book.ts';
 
 /** One entry that was found. */
@@ -20,20 +19,29 @@ export interface Hit<T> {
 
 export type Finder<T> = (query: string) => Hit<T>[];
 
-/** How near a text of an entry stands to it. */
-const NEARNESS = { label: 1, alsoCalled: 0.95, ask: 0.55, summary: 0.35 } as const;
-/** How much it counts that the words stand together in one text of the entry, not spread over several. */
-const ONE_TEXT = 0.75;
-/** What fits one statement of several counts of what fits all. */
-const ONE_CLAUSE = 0.8;
-/** A text that says little besides is nearer: the share of it that was asked for counts by this power. */
-const TEXT_SHARE_POWER = 0.5;
-/** Of two that fit alike, what can be complained of comes first: that is what people search for. */
-const COMPLAINT = 1.4;
+/** How near a text of an entry stands to it: as what the words say together ... */
+const NEARNESS = { label: 1, alsoCalled: 0.8, ask: 0.5, summary: 0.3 } as const;
+/** ... and as a place where single words of it stand. */
+const WORD_NEARNESS = { label: 1, alsoCalled: 1, ask: 0.5, summary: 0.3 } as const;
+/** A text is nearer the more of it was said: people type much that an entry does not say, seldom half of what it says. */
+const TEXT_SHARE_POWER = 0.7;
+/** Longer texts that were met are nearer than single words, but not by as much as they are longer. */
+const TOLD_POWER = 0.25;
+/** What a word that goes with everything counts of another, in the share of a text. */
+const LIGHT_UNIT = 0.25;
+/** What a second text of the entry that says it too counts of the best. */
+const SECOND_TEXT = 0.4;
+/** What all words count, wherever they stand in the entry's texts: the more of what was asked, the more each. */
+const ALL_WORDS = 0.15;
+const ALL_WORDS_POWER = 1.5;
+/** Of two that fit alike, what can be complained of comes first: who types a word or two looks for that. Shared by the words asked. */
+const COMPLAINT = 0.6;
+/** Of many words, what is this much less near than the nearest is left out: it shares one beside the point. Of one word, nothing is. */
+const LEAST_OF_NEAREST = 0.3;
 
 /**
  * Makes a search over `entries`: words in any order, unfinished, mistyped, in other words of the trade. Words may be missing
- * from an entry; the fewer, the higher it stands. An empty query finds nothing. The index is built at the first query.
+ * from an entry; the fewer, the higher it stands. What shares a word beside the point only is left out. An empty query finds nothing. The index is built at the first query.
  */
 export function createFinder<T extends Findable & { readonly complaint?: boolean }>(
   entries: readonly T[],
@@ -43,12 +51,17 @@ export function createFinder<T extends Findable & { readonly complaint?: boolean
   return (query) => {
     if (query.trim() === '') return [];
     index ??= createTextIndex(entries, book);
-    return [...bestSums(index, query, book)]
+    const asked = index.read(query, true);
+    const ofComplaint = 1 + COMPLAINT / asked.length;
+    const hits = [...sumsByEntry(index, asked)]
       .flatMap(([at, { score, found }]) => {
         const entry = entries[at];
-        return entry ? [{ entry, score: entry.complaint ? score * COMPLAINT : score, found, at }] : [];
+        return entry ? [{ entry, score: entry.complaint ? score * ofComplaint : score, found, at }] : [];
       })
-      .sort((a, b) => b.score - a.score || a.at - b.at)
+      .sort((a, b) => b.score - a.score || a.at - b.at);
+    const least = (hits[0]?.score ?? 0) * LEAST_OF_NEAREST * (1 - 1 / asked.length);
+    return hits
+      .filter(({ score }) => score >= least)
       .map(({ entry, score, found }) => ({ entry, score, found }));
   };
 }
@@ -58,57 +71,64 @@ interface Sum {
   readonly found: number;
 }
 
-/** The query as a whole, or one statement of it: people say two things in one breath. */
-function bestSums(index: TextIndex, query: string, book: WordBook): Map<number, Sum> {
-  const sums = sumsByEntry(index, index.read(query, true));
-  const clauses = clausesOf(query, book);
-  if (clauses.length < 2) return sums;
-  for (const { words } of clauses) {
-    const from = words[0]?.from ?? 0;
-    const to = words.at(-1)?.to ?? 0;
-    const asked = index.read(query.slice(from, to), to === query.trimEnd().length);
-    for (const [entry, { score, found }] of sumsByEntry(index, asked)) {
-      const known = sums.get(entry);
-      if ((known?.score ?? 0) < score * ONE_CLAUSE) sums.set(entry, { score: score * ONE_CLAUSE, found });
-    }
-  }
-  return sums;
+/** What was met of one text. */
+interface Met {
+  /** Weight of the words of the query that it holds. */
+  told: number;
+  readonly tokens: Map<string, number>;
 }
 
-/** Score and share found by the entry's place: mostly by its best text, the rest by all its texts together. */
+/**
+ * Score and share found by the entry's place. People say two things in one breath, so the words that a text lacks do not tell
+ * against it; those that were not said of it do.
+ */
 function sumsByEntry(index: TextIndex, asked: readonly Asked[]): Map<number, Sum> {
   const whole = asked.reduce((sum, one) => sum + one.weight, 0);
-  const byText = new Map<IndexedText, Sum>();
-  const byEntry = new Map<number, Sum>();
-  const meetings = new Map<IndexedText, number>();
+  const metOf = new Map<IndexedText, Met>();
+  const wordsOf = new Map<number, { near: number; found: number }>();
   for (const one of asked) {
-    const factor = one.isLight ? LIGHT : 1;
-    const share = one.weight / whole;
-    const bestOf = new Map<number, Sum>();
-    for (const [text, { score, alike }] of index.meetings(one)) {
-      meetings.set(text, (meetings.get(text) ?? 0) + alike);
-      add(byText, text, { score: score * factor, found: share * alike });
-      const near = score * factor * NEARNESS[text.kind];
-      if ((bestOf.get(text.entry)?.score ?? 0) < near)
-        bestOf.set(text.entry, { score: near, found: share * alike });
+    const bestOf = new Map<number, { near: number; alike: number }>();
+    for (const [text, { alike, token }] of index.meetings(one)) {
+      const met = metOf.get(text) ?? { told: 0, tokens: new Map<string, number>() };
+      met.told += one.weight * alike;
+      met.tokens.set(token, Math.max(met.tokens.get(token) ?? 0, alike));
+      metOf.set(text, met);
+      const best = bestOf.get(text.entry) ?? { near: 0, alike: 0 };
+      best.near = Math.max(best.near, alike * WORD_NEARNESS[text.kind]);
+      best.alike = Math.max(best.alike, alike);
+      bestOf.set(text.entry, best);
     }
-    for (const [entry, sum] of bestOf) add(byEntry, entry, sum);
+    for (const [entry, { near, alike }] of bestOf) {
+      const words = wordsOf.get(entry) ?? { near: 0, found: 0 };
+      words.near += one.weight * near;
+      words.found += (one.weight * alike) / whole;
+      wordsOf.set(entry, words);
+    }
   }
-  const bestText = new Map<number, number>();
-  for (const [text, { score, found }] of byText) {
-    const met = (meetings.get(text) ?? 0) / (text.units.length || 1);
-    const value = score * NEARNESS[text.kind] * found * Math.min(1, met) ** TEXT_SHARE_POWER;
-    if ((bestText.get(text.entry) ?? 0) < value) bestText.set(text.entry, value);
+  const bestTexts = new Map<number, { first: number; second: number }>();
+  for (const [text, { told, tokens }] of metOf) {
+    const value = NEARNESS[text.kind] * told ** TOLD_POWER * shareOfText(text, tokens) ** TEXT_SHARE_POWER;
+    const best = bestTexts.get(text.entry) ?? { first: 0, second: 0 };
+    if (value > best.first) bestTexts.set(text.entry, { first: value, second: best.first });
+    else bestTexts.set(text.entry, { ...best, second: Math.max(best.second, value) });
   }
   return new Map(
-    [...byEntry].map(([entry, { score, found }]) => {
-      const together = score * found;
-      return [entry, { score: ONE_TEXT * (bestText.get(entry) ?? 0) + (1 - ONE_TEXT) * together, found }];
+    [...wordsOf].map(([entry, { near, found }]) => {
+      const { first, second } = bestTexts.get(entry) ?? { first: 0, second: 0 };
+      const all = near ** ALL_WORDS_POWER / whole ** (ALL_WORDS_POWER / 2);
+      return [entry, { score: first + SECOND_TEXT * second + ALL_WORDS * all, found }];
     }),
   );
 }
 
-function add<K>(sums: Map<K, Sum>, key: K, more: Sum): void {
-  const known = sums.get(key);
-  sums.set(key, { score: (known?.score ?? 0) + more.score, found: (known?.found ?? 0) + more.found });
+/** Share of the text's words that were said, 0 to 1. */
+function shareOfText({ units, light }: IndexedText, tokens: ReadonlyMap<string, number>): number {
+  let said = 0;
+  let all = 0;
+  units.forEach((unit, at) => {
+    const count = light[at] ? LIGHT_UNIT : 1;
+    said += count * metShare(unit, tokens);
+    all += count;
+  });
+  return said / all;
 }

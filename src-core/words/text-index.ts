@@ -14,11 +14,12 @@ export type TextKind = (typeof TEXT_KINDS)[number];
 
 /** One text of an entry: its label, one of its other words, its question or its summary. */
 export interface IndexedText {
-  readonly id: number;
   /** Place of the entry in the list that was indexed. */
   readonly entry: number;
   readonly kind: TextKind;
   readonly units: readonly Unit[];
+  /** Which of them say little. */
+  readonly light: readonly boolean[];
   /** How many small words it has besides. */
   readonly smallWords: number;
 }
@@ -28,15 +29,14 @@ export interface Asked {
   readonly unit: Unit;
   /** Token to how alike it is, 0 to 1. */
   readonly readings: ReadonlyMap<string, number>;
-  /** How much it tells: little where many texts hold it, or none, or where the trade says it of everything. */
+  /** How much it tells: little where many entries hold it, or none, or where the trade says it of everything. */
   readonly weight: number;
   readonly isLight: boolean;
 }
 
 /** How a text meets a word of the query. */
 export interface Meeting {
-  /** Nearness by the library's measure (BM25), times how alike the words are. */
-  readonly score: number;
+  /** How alike the words are, 0 to 1. */
   readonly alike: number;
   /** The token of the text that was met. */
   readonly token: string;
@@ -59,8 +59,8 @@ const ALIKE = { root: 1, meaning: 0.9, part: 0.55, wider: 0.7, prefix: 0.8, typo
 /** Ways in which an unfinished or mistyped word is read. */
 const MOST_READINGS = 12;
 /** What words that tell little, and words that nothing in the guide holds, count of others. */
-export const LIGHT = 0.25;
-const UNKNOWN = 0.3;
+const LIGHT = 0.25;
+const UNKNOWN = 0.4;
 
 /** Indexes the texts of `entries` by the words of the trade. */
 export function createTextIndex(entries: readonly Findable[], book: WordBook): TextIndex {
@@ -73,32 +73,35 @@ export function createTextIndex(entries: readonly Findable[], book: WordBook): T
     ]
       .filter(({ text }) => text !== '')
       .map(({ kind, text }) => {
-        const units = book.unitsOf(text);
+        const words = book.wordsOf(text);
+        const units = book.unitsOfWords(words);
         const telling = units.reduce((sum, unit) => sum + unit.roots.length, 0);
-        return { id: 0, entry, kind, units, smallWords: book.wordsOf(text).length - telling };
+        return {
+          entry,
+          kind,
+          units,
+          light: units.map((unit) => book.isLight(unit)),
+          smallWords: words.length - telling,
+        };
       }),
   );
-  texts.forEach((text, id) => (texts[id] = { ...text, id }));
-  const index = new MiniSearch<IndexedText>({
-    fields: ['units'],
-    extractField: (text, field) => (field === 'id' ? text.id : text.units.flatMap(tokensOf).join('\n')),
-    tokenize: (text) => text.split('\n'),
-    processTerm: (term) => term,
-  });
-  index.addAll(texts);
-  const holding = new Map<string, number>();
-  for (const { units } of texts)
-    for (const token of new Set(units.flatMap(tokensOf))) holding.set(token, (holding.get(token) ?? 0) + 1);
+  const textsOf = new Map<string, IndexedText[]>();
+  for (const text of texts) {
+    for (const token of new Set(text.units.flatMap(tokensOf))) {
+      const some = textsOf.get(token);
+      if (some) some.push(text);
+      else textsOf.set(token, [text]);
+    }
+  }
+  /** In how many entries each token stands: an entry that is called many names says no more by each. */
+  const holding = new Map(
+    [...textsOf].map(([token, some]) => [token, new Set(some.map(({ entry }) => entry)).size]),
+  );
 
-  /** Rare words tell more, but not by as much as in long texts: a rare word beside the point must not lead. */
-  const evened = (token: string) => {
-    const held = holding.get(token) ?? 0;
-    return 1 / Math.sqrt(Math.log(1 + (texts.length - held + 0.5) / (held + 0.5)));
-  };
   const vocabulary = createVocabulary(entries, book);
   const isHeld = (readings: ReadonlyMap<string, number>) =>
     [...readings.keys()].some((token) => holding.has(token));
-  const telling = (held: number) => Math.log(1 + texts.length / (1 + held));
+  const telling = (held: number) => Math.log(1 + entries.length / (1 + held));
 
   function asked(unit: Unit, readings: ReadonlyMap<string, number>): Asked {
     const isLight = book.isLight(unit);
@@ -134,12 +137,8 @@ export function createTextIndex(entries: readonly Findable[], book: WordBook): T
     meetings({ readings }) {
       const best = new Map<IndexedText, Meeting>();
       for (const [token, alike] of readings) {
-        if (!holding.has(token)) continue;
-        for (const found of index.search(token, { tokenize: (term) => [term] })) {
-          const text = texts[found.id as number];
-          const score = found.score * alike * evened(token);
-          if (text && (best.get(text)?.score ?? 0) < score) best.set(text, { score, alike, token });
-        }
+        for (const text of textsOf.get(token) ?? [])
+          if ((best.get(text)?.alike ?? 0) < alike) best.set(text, { alike, token });
       }
       return best;
     },
@@ -151,6 +150,13 @@ export function createTextIndex(entries: readonly Findable[], book: WordBook): T
 /** What a word or phrase of a text is found by. */
 export function tokensOf({ token, roots, wider }: Unit): string[] {
   return [...new Set([token, ...roots, ...wider.map((one) => `<${one}`)])];
+}
+
+/** How much of a text's word or phrase was met, 0 to 1, by these tokens and how alike each was. */
+export function metShare({ token, roots, wider }: Unit, tokens: ReadonlyMap<string, number>): number {
+  const byPart = roots.reduce((sum, root) => sum + (tokens.get(root) ?? 0), 0) / roots.length;
+  const byWider = Math.max(0, ...wider.map((one) => tokens.get(`<${one}`) ?? 0));
+  return Math.max(tokens.get(token) ?? 0, byPart, byWider);
 }
 
 /** What a word or phrase of a query may be met by. */
@@ -176,7 +182,7 @@ function createVocabulary(entries: readonly Findable[], book: WordBook): Vocabul
   };
   for (const { label, alsoCalled = [], ask = '', summary = '' } of entries) {
     for (const word of book.wordsOf([label, ...alsoCalled, ask, summary].join(' '))) {
-      const [unit] = book.unitsOfWords([word]);
+      const [unit] = meant.has(word.plain) ? [] : book.unitsOfWords([word]);
       if (unit) learn(word.plain, unit);
     }
   }

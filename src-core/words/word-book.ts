@@ -44,7 +44,12 @@ const LONGEST_PHRASE = 5;
 export function createWordBook(words: Words): WordBook {
   const whole = new Set(words.whole.map(plain));
   const small = new Set(words.small.map(plain));
-  const rootOf = (word: string) => (whole.has(word) || /\d/.test(word) ? word : stemmer(word));
+  const roots = new Map<string, string>();
+  const rootOf = (word: string) => {
+    const known = roots.get(word) ?? (whole.has(word) || /\d/.test(word) ? word : stemmer(word));
+    roots.set(word, known);
+    return known;
+  };
 
   function wordsOf(text: string): Word[] {
     return [...text.matchAll(WORD)].map((match) => {

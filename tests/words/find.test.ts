@@ -130,16 +130,32 @@ describe('how words are met', () => {
 describe('phrases of real cases', () => {
   const ranks = phraseRanks(observations, knowledge.words);
 
-  // Reached so far: 82 of 100 of all, 70 of 100 held out (27 phrases); wanted are 85. The bounds leave room for a guide that
-  // grows: with more observations more of them say nearly the same.
-  it('find their observation among the first five in 79 of 100', () =>
-    expect(shareWithin(ranks, 5)).toBeGreaterThanOrEqual(0.79));
+  // Reached: 92 of 100 of all (489 phrases), 90 held out (196), 89 of those that were mapped when the words stood (55); wanted are
+  // 85. The bounds leave room for a guide that grows: with more observations more of them say nearly the same.
+  it('find their observation among the first five in 89 of 100', () =>
+    expect(shareWithin(ranks, 5)).toBeGreaterThanOrEqual(0.89));
 
-  it('do so in 63 of 100 that were held out while the words were chosen', () =>
+  it('do so in 85 of 100 that were held out while the words were chosen', () =>
     expect(
       shareWithin(
         ranks.filter(({ isHeldOut }) => isHeldOut),
         5,
       ),
-    ).toBeGreaterThanOrEqual(0.63));
+    ).toBeGreaterThanOrEqual(0.85));
+
+  it('do so in 83 of 100 that were mapped after the words', () =>
+    expect(
+      shareWithin(
+        ranks.filter(({ isLater }) => isLater),
+        5,
+      ),
+    ).toBeGreaterThanOrEqual(0.83));
+
+  it('are sentences of single cases, so none of them stands in the guide as it was written', () => {
+    const called = new Set(
+      observations.flatMap(({ alsoCalled }) => alsoCalled.map((one) => one.toLowerCase())),
+    );
+    const long = ranks.filter(({ says }) => says.split(' ').length > 6);
+    expect(long.filter(({ says }) => called.has(says.toLowerCase())).map(({ says }) => says)).toEqual([]);
+  });
 });

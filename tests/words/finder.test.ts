@@ -71,6 +71,51 @@ describe('a search', () => {
     expect(hits.map(({ score }) => score)).toEqual(hits.map(({ score }) => score).sort((a, b) => b - a));
   });
 
+  it('finds what is said beside other things in one breath, before entries that have a word each of the rest', () => {
+    const find = createFinder(
+      [{ label: 'Loose gantry' }, { label: 'Spool and heater of the fan' }, { label: 'Cable on the plate' }],
+      book,
+    );
+    expect(find('spool empty, heater cold, gantry loose, plate dirty')[0]?.entry.label).toBe('Loose gantry');
+  });
+
+  it('counts how many entries have a word, not how often one entry has it', () => {
+    const find = createFinder(
+      [
+        { label: 'Belt', alsoCalled: ['belt one', 'belt two', 'belt three', 'belt four'] },
+        { label: 'Rail', alsoCalled: ['magnet one'] },
+        { label: 'Tube', alsoCalled: ['magnet two'] },
+        { label: 'Plate', alsoCalled: ['magnet three'] },
+      ],
+      book,
+    );
+    expect(find('belt magnet')[0]?.entry.label).toBe('Belt');
+  });
+
+  it('leaves out what shares a single word of many', () => {
+    const find = createFinder(
+      [
+        { label: 'Loose gantry rail' },
+        { label: 'Spool magnet belt', ask: 'Is the heater by the rail, cable and tube?' },
+      ],
+      book,
+    );
+    expect(find('loose gantry rail').map(({ entry }) => entry.label)).toEqual(['Loose gantry rail']);
+    expect(find('rail').map(({ entry }) => entry.label)).toHaveLength(2);
+  });
+
+  it('leads with complaints for a word, and by what fits for a whole statement', () => {
+    const find = createFinder(
+      [
+        { label: 'Nozzle fan', complaint: true },
+        { label: 'Nozzle screw by the plate rail', complaint: false },
+      ],
+      book,
+    );
+    expect(find('nozzle')[0]?.entry.label).toBe('Nozzle fan');
+    expect(find('nozzle screw plate rail')[0]?.entry.label).toBe('Nozzle screw by the plate rail');
+  });
+
   it('finds by what an entry is also called, nearer than by what is asked about it', () => {
     const find = createFinder(
       [

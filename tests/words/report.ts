@@ -18,7 +18,7 @@ const ranks = phraseRanks(
 );
 
 const line = (name: string, some: readonly PhraseRank[]) =>
-  `${name.padEnd(12)}${String(some.length).padStart(4)} phrases: first ${percent(shareWithin(some, 1))}, first three ${percent(
+  `${name.padEnd(14)}${String(some.length).padStart(4)} phrases: first ${percent(shareWithin(some, 1))}, first three ${percent(
     shareWithin(some, 3),
   )}, first five ${percent(shareWithin(some, 5))}\n`;
 const percent = (share: number) => `${(share * 100).toFixed(0)} %`;
@@ -41,5 +41,11 @@ process.stdout.write(
   line(
     'held out',
     ranks.filter((one) => one.isHeldOut),
+  ),
+);
+process.stdout.write(
+  line(
+    'of them later',
+    ranks.filter((one) => one.isLater),
   ),
 );

@@ -1,4 +1,4 @@
-import type { TextIndex, IndexedText } from '../text-index.ts';
+import { metShare, type IndexedText, type TextIndex } from '../text-index.ts';
 import type { Unit } from '../word-book.ts';
 import type { Place } from './chips.ts';
 
@@ -76,11 +76,4 @@ export function fitTexts(
     });
   }
   return [...best.values()].sort((a, b) => b.score - a.score || a.entry - b.entry);
-}
-
-/** How much of a unit of the text was met, 0 to 1. */
-function metShare({ token, roots, wider }: Unit, tokens: ReadonlyMap<string, number>): number {
-  const byPart = roots.reduce((sum, root) => sum + (tokens.get(root) ?? 0), 0) / roots.length;
-  const byWider = Math.max(0, ...wider.map((one) => tokens.get(`<${one}`) ?? 0));
-  return Math.max(tokens.get(token) ?? 0, byPart, byWider);
 }
