@@ -14,6 +14,8 @@ export function inboxOrder(cases: readonly OpenCase[]): readonly OpenCase[] {
 /** Cases that rest with somebody: what the lead's inbox shows, and its number on every screen. */
 class Inbox {
   cases = $state.raw<readonly OpenCase[] | null>(null);
+  /** Cases with a danger sign that nobody has taken over yet. */
+  underDanger = $state.raw<readonly OpenCase[]>([]);
   /** What the printers of the shop are called, by id. */
   printers = $state.raw<ReadonlyMap<string, string>>(new Map());
   failure = $state.raw<ReplyError | null>(null);
@@ -33,6 +35,7 @@ class Inbox {
     this.dueActions = actions.ok ? actions.value.due : 0;
     if (reply.ok) {
       this.printers = new Map(reply.value.printers.map(({ id, label }) => [id, label]));
+      this.underDanger = reply.value.openCases.filter(({ state }) => state === 'make-safe');
       this.cases = reply.value.openCases.filter(({ state }) => state === 'handed-over' || state === 'parked');
     }
     this.failure = reply.ok ? null : reply.error;
