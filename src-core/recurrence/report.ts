@@ -56,7 +56,8 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
   const { by, cases, calendar, fromMs, toMs, moneyPerMinute } = parts;
   const all = [...parts.stretches.values()].flat();
   const shopClock = workingClock(all, fromMs, toMs);
-  const hours = hoursByGroup(parts, all);
+  // Where nobody read a meter, shares of cases are all that can be held against each other.
+  const hours = shopClock.totalHours > 0 ? hoursByGroup(parts, all) : null;
   // Most cases have one cause, of few: their lists are made once.
   const ofOne = new Map<string, readonly string[]>();
   const whatOf = (one: ClosedCase): readonly string[] => {
@@ -111,6 +112,9 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
     looks,
     expectedByChance,
     withoutGroup: cases.filter((one) => one.where === null).length,
+    withoutHours: hours
+      ? cases.filter(({ where }) => where !== null && !((hours.get(where) ?? 0) > 0)).length
+      : 0,
     rows: rows.map((row) => {
       const isLookedAt = row.standing !== 'could-be-chance' && by !== 'month';
       const times = isLookedAt ? row.cases.map((one) => one.openedMs) : [];
