@@ -23,9 +23,12 @@ export function fitRateSpread(units: readonly CountedRate[]): RateSpread | null 
   if (cases === 0) return null;
   const likelihood = likelihoodOver(counted);
   // At the likeliest rate the likelihood is flat: for searching, a rate to eight digits is as good as an exact one.
+  let atLast = NaN;
   const profile = (logShape: number) => {
     const shape = Math.exp(logShape);
-    const at = newtonFrom(counted, shape, 1e-8);
+    // The last shape's rate, in proportion, is where to look for this one's.
+    const at = newtonFrom(counted, shape, 1e-8, atLast + logShape);
+    if (!Number.isNaN(at)) atLast = at - logShape;
     const rate = Number.isNaN(at) ? rateFor(counted, shape) : Math.exp(at);
     return likelihood({ shape, rate });
   };
@@ -112,11 +115,11 @@ function rateFor(units: readonly CountedRate[], shape: number): number {
   return Math.exp((low + high) / 2);
 }
 
-/** Where `excess` crosses zero, as ln of the rate and as near as Newton's steps from the mean rate come; NaN where they lead astray. */
-function newtonFrom(units: readonly CountedRate[], shape: number, nearness: number): number {
+/** Where `excess` crosses zero, as ln of the rate and as near as Newton's steps from the mean rate, or from `from`, come; NaN where they lead astray. */
+function newtonFrom(units: readonly CountedRate[], shape: number, nearness: number, from = NaN): number {
   let [count, exposure] = [0, 0];
   for (const one of units) [count, exposure] = [count + one.count, exposure + one.exposure];
-  let at = Math.log((shape * exposure) / count);
+  let at = Number.isNaN(from) ? Math.log((shape * exposure) / count) : from;
   for (let step = 0; step < 20; step++) {
     const rate = Math.exp(at);
     let [excess, slope] = [0, 0];
