@@ -32,7 +32,7 @@ const coreFiles = core.map((folder) => `tests/${folder}/**/*.test.ts`);
  * What says that a casebook in PostgreSQL is as good as one in a file: the same tests, once more. By day those where engines could
  * differ most: what is written once, in order, or not at all; by night the rest as well.
  */
-const onBothEngines = ['bin', 'double-click', 'roles', 'steps']
+const onBothEngines = ['bin', 'double-click', 'roles', 'steps', 'tags', 'who-did-it']
   .concat(
     isNightly ? ['access', 'actions', 'case-links', 'changes', 'long-case', 'maintenance', 'operations'] : [],
   )

@@ -44,6 +44,7 @@ export const CALL_NAMES = [
   'case:export',
   'case:import',
   'case:profiles',
+  'case:tags',
   'case:views',
   'case:save-views',
   'case:delete',

@@ -68,6 +68,7 @@ export const callRoles = {
   'action:open': leads,
   'action:log': leads,
   'case:profiles': everybody,
+  'case:tags': everybody,
   'case:views': everybody,
   'case:save-views': leads,
   'case:delete': leads,

@@ -8,8 +8,12 @@ import {
   noteSchema,
   photoHashSchema,
   recordIdSchema,
+  tagSchema,
 } from './common.ts';
 import { wordsSchema } from './message.ts';
+
+/** Tags that one case takes. */
+export const MOST_TAGS = 20;
 
 /** What a remedy did. "Came back" is better for a while; "partly" helped one part, place or spool only. */
 export const OUTCOMES = ['cured', 'better', 'partly', 'came-back', 'not-cured', 'worse'] as const;
@@ -168,11 +172,17 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('photographed'), photo: photoHashSchema, note: noteSchema.default('') }),
   /** The name of the print profile, said or put right after the case was opened; null where it is not known after all. */
   z.strictObject({ kind: z.literal('profile-set'), profile: labelSchema.nullable() }),
-  /** It was another printer or spool; null for none, left out where that stays. Written by the host only, as are the next five. */
+  /** It was another printer or spool; null for none, left out where that stays. Written by the host only, as are the next six. */
   z.strictObject({
     kind: z.literal('reassigned'),
     printer: namedRecordSchema.nullable().optional(),
     spool: namedRecordSchema.nullable().optional(),
+  }),
+  /** The lead's own words put on it, and taken off before that. */
+  z.strictObject({
+    kind: z.literal('tagged'),
+    on: z.array(tagSchema).max(MOST_TAGS),
+    off: z.array(tagSchema).max(MOST_TAGS),
   }),
   /** Two cases were one: in the one that stays, and in the one that leads to it from now on. */
   z.strictObject({ kind: z.literal('merged'), other: otherCaseSchema }),
@@ -193,6 +203,7 @@ export type OtherCase = z.infer<typeof otherCaseSchema>;
 /** What only the host writes, as it concerns more than the one case or names what the host knows. */
 export const HOST_ONLY_KINDS: ReadonlySet<CaseEventKind> = new Set([
   'reassigned',
+  'tagged',
   'merged',
   'merged-into',
   'parted',

@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import { caseEventSchema } from './case-event.ts';
-import { photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
+import { initialsSchema, photoHashSchema, recordIdSchema, timeSchema } from './common.ts';
 import { printerInputSchema, spoolInputSchema } from './shop-records.ts';
 
-const numbered = { seq: z.number().int().min(1), at: timeSchema };
+const numbered = { seq: z.number().int().min(1), at: timeSchema, by: initialsSchema.optional() };
 
 /** One line of an exported casebook: a whole case with the printer and spool it names. JSON Lines, UTF-8. */
 export const caseLineSchema = z.strictObject({

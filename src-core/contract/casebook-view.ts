@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { wordsSchema } from './message.ts';
 import { CASE_ORDER_IDS } from './case-orders.ts';
 import { caseStateSchema, listedStateSchema } from './case-view.ts';
-import { otherCaseSchema } from './case-event.ts';
+import { MOST_TAGS, otherCaseSchema } from './case-event.ts';
 import {
   idSchema,
   initialsSchema,
@@ -10,6 +10,7 @@ import {
   photoHashSchema,
   probabilitySchema,
   recordIdSchema,
+  tagSchema,
   timeSchema,
 } from './common.ts';
 
@@ -22,6 +23,7 @@ export const caseFilterSchema = z.strictObject({
   openedBy: initialsSchema.nullable().default(null),
   practice: idSchema.nullable().default(null),
   profile: labelSchema.nullable().default(null),
+  tag: tagSchema.nullable().default(null),
   cause: idSchema.nullable().default(null),
   openedFrom: timeSchema.nullable().default(null),
   openedTo: timeSchema.nullable().default(null),
@@ -46,6 +48,7 @@ export const caseRowSchema = z.strictObject({
   printerLabel: z.string().nullable(),
   spoolLabel: z.string().nullable(),
   profile: z.string().nullable(),
+  tags: z.array(z.string()),
   openedBy: z.string().nullable(),
   complaint: z.string(),
   /** Confirmed causes when closed, otherwise the first candidate. */
@@ -68,13 +71,19 @@ export const caseListSchema = z.strictObject({
 /** Names of print profiles that cases were made with, the one met last first. */
 export const profileListSchema = z.strictObject({ profiles: z.array(z.string()) });
 
+/** Tags that cases bear, from A to Z, and how many cases each. */
+export const tagListSchema = z.strictObject({
+  tags: z.array(z.strictObject({ tag: z.string(), cases: z.number().int() })),
+});
+
 /** One step of a replayed case: the ranking after each event. */
 export const timelineSchema = z.strictObject({
   caseId: recordIdSchema,
   number: z.number().int(),
   revision: z.number().int(),
-  printer: z.string().nullable(),
-  spool: z.string().nullable(),
+  printer: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
+  spool: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
+  tags: z.array(z.string()),
   /** Cases that it has to do with. */
   links: z.strictObject({
     mergedInto: otherCaseSchema.nullable(),
@@ -91,6 +100,8 @@ export const timelineSchema = z.strictObject({
       kind: idSchema,
       text: wordsSchema,
       isUndone: z.boolean(),
+      /** Initials of whoever was signed in; null where nobody was. */
+      by: z.string().nullable(),
       photo: photoHashSchema.nullable(),
       candidates: z.array(
         z.strictObject({ cause: idSchema, label: z.string(), probability: probabilitySchema }),
@@ -101,12 +112,15 @@ export const timelineSchema = z.strictObject({
   refusedSeq: z.number().int().nullable(),
 });
 
-/** A case that is given to another printer or spool, as it was looked at. What is left out stays. */
+/** A case that is given to another printer or spool, or gets or loses tags, as it was looked at. What is left out stays. */
 const reassignedCaseSchema = z.strictObject({
   caseId: recordIdSchema,
   revision: z.number().int().min(1),
   printerId: recordIdSchema.nullable().optional(),
   spoolId: recordIdSchema.nullable().optional(),
+  addTags: z.array(tagSchema).max(MOST_TAGS).optional(),
+  /** Taken off before others are put on. */
+  removeTags: z.array(tagSchema).max(MOST_TAGS).optional(),
 });
 export const reassignmentSchema = z.strictObject({ cases: z.array(reassignedCaseSchema).min(1).max(200) });
 

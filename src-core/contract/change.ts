@@ -79,6 +79,7 @@ export const whatChanges = {
   'action:open': ['inbox'],
   'action:log': ['inbox'],
   'case:profiles': nothing,
+  'case:tags': nothing,
   'case:views': nothing,
   'case:save-views': nothing,
   'case:delete': aCase,

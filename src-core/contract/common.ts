@@ -9,6 +9,13 @@ export const recordIdSchema = z.string().regex(/^[0-9A-HJKMNP-TV-Z]{26}$/, 'not 
 export const timeSchema = z.iso.datetime();
 export const noteSchema = z.string().trim().max(2000);
 export const labelSchema = z.string().trim().min(1).max(80);
+/** A word or two of the lead's own that a case is found by. */
+export const tagSchema = z
+  .string()
+  .trim()
+  .min(1)
+  .max(40)
+  .regex(/^[^\p{Cc}\p{Cs}]*$/u, 'a tag is letters, figures and signs');
 /** Initials only: the casebook holds no names of people. */
 export const initialsSchema = z
   .string()

@@ -86,6 +86,8 @@ export const recurrenceSchema = z.strictObject({
   expectedByChance: z.number(),
   /** Cases whose group is not known: they are not in the table. */
   withoutGroup: z.number().int(),
+  /** Cases whose group printed nothing that anybody read off a meter: they are not in the table. */
+  withoutHours: z.number().int(),
   groups: z.array(share.extend({ printHours: z.number().nullable() })),
   causes: z.array(share),
   practices: z.array(share.extend({ better: z.string() })),

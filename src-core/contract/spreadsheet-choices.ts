@@ -6,6 +6,7 @@ export const SPREADSHEET_FIELDS = [
   'printer',
   'spool',
   'profile',
+  'tags',
   'closed',
   'openedBy',
   'lost',

@@ -30,11 +30,17 @@ export function monthlyRates(
   fromMs: number,
   toMs: number,
 ): MonthlyRates {
-  const opened = cases.map(({ openedMs }) => openedMs);
-  const first = least([...opened, ...stretches.map((one) => one.fromMs)]);
+  let [first, newest] = [Infinity, -Infinity];
+  for (const { openedMs } of cases) {
+    if (openedMs < first) first = openedMs;
+    if (openedMs > newest) newest = openedMs;
+  }
+  for (const stretch of stretches) {
+    first = Math.min(first, stretch.fromMs);
+    newest = Math.max(newest, stretch.toMs);
+  }
   if (first === Infinity) return { months: [], centre: null };
   const begin = Math.max(fromMs, first);
-  const newest = -least([...opened, ...stretches.map((one) => one.toMs)].map((ms) => -ms));
   const end = Math.min(toMs - 1, newest);
   const last = monthOf(calendar.wallTime(end).day);
   const spans: { readonly month: string; readonly fromMs: number; readonly toMs: number }[] = [];
@@ -87,9 +93,4 @@ function tallied(
 /** By counts, which are whole: rates that lie on a limit could fall beyond it by rounding. */
 function isBeyond(count: number, printHours: number, { low, high }: ChartLimits): boolean {
   return count > Math.round(high * printHours) || count < Math.round(low * printHours);
-}
-
-/** Infinity of none. Not `Math.min(...)`: a casebook holds more cases than a call takes arguments. */
-function least(values: readonly number[]): number {
-  return values.reduce((low, one) => Math.min(low, one), Infinity);
 }

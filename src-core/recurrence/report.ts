@@ -1,5 +1,6 @@
 import { ANY_FAULT, type Grouping } from '../contract/recurrence-choices.ts';
 import type { DatedChangeView, Recurrence, RecurrenceRow } from '../contract/recurrence-view.ts';
+import { rememberedQuantiles } from '../statistics/gamma-distribution.ts';
 import { casesByWhat, compareGroups, leaningRates, type GroupRow } from './compare-groups.ts';
 import { monthlyRates } from './monthly-rates.ts';
 import { hoursWithin, workingClock, type PrintedStretch, type WorkingClock } from './print-hours.ts';
@@ -15,7 +16,6 @@ import {
 
 /** A closed case as the casebook has it. */
 export interface ClosedCase {
-  readonly caseId: string;
   readonly openedMs: number;
   readonly printerId: string | null;
   readonly causes: readonly string[];
@@ -56,7 +56,8 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
   const { by, cases, calendar, fromMs, toMs, moneyPerMinute } = parts;
   const all = [...parts.stretches.values()].flat();
   const shopClock = workingClock(all, fromMs, toMs);
-  const hours = hoursByGroup(parts, all);
+  // Where nobody read a meter, shares of cases are all that can be held against each other.
+  const hours = shopClock.totalHours > 0 ? hoursByGroup(parts, all) : null;
   // Most cases have one cause, of few: their lists are made once.
   const ofOne = new Map<string, readonly string[]>();
   const whatOf = (one: ClosedCase): readonly string[] => {
@@ -72,6 +73,7 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
   const per = hours ? PER_HOURS : PER_CASES;
   const clockOf = clocks(parts, shopClock);
   const leaning = leaningByWhat(rows, hours);
+  const moneyOf = (minutesLost: number) => (moneyPerMinute === null ? null : minutesLost * moneyPerMinute);
   const lost = (own: readonly ClosedCase[]) => {
     let [minutesLost, gramsScrapped] = [0, 0];
     for (const one of own) {
@@ -82,9 +84,17 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
       count: own.length,
       minutesLost,
       gramsScrapped,
-      money: moneyPerMinute === null ? null : minutesLost * moneyPerMinute,
+      money: moneyOf(minutesLost),
     };
   };
+  const quantile = rememberedQuantiles();
+  const habits = new Map<string, RecurrenceRow['practices']>();
+  const habitsOf = (what: string) => {
+    const known = habits.get(what) ?? parts.practicesOf(what);
+    habits.set(what, known);
+    return known;
+  };
+  const byCause = casesByWhat(cases, ({ causes }) => causes);
   const months = monthlyRates(cases, all, calendar, fromMs, toMs);
   const perThousand = (rate: number | null) => (rate === null ? null : rate * PER_HOURS);
   return {
@@ -96,15 +106,18 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
     caseCount: cases.length,
     minutesLost: sum(cases, (one) => one.minutesLost),
     gramsScrapped: sum(cases, (one) => one.gramsScrapped),
-    money: lost(cases).money,
+    money: moneyOf(sum(cases, (one) => one.minutesLost)),
     currency: parts.currency,
     printHours: shopClock.totalHours,
     looks,
     expectedByChance,
     withoutGroup: cases.filter((one) => one.where === null).length,
+    withoutHours: hours
+      ? cases.filter(({ where }) => where !== null && !((hours.get(where) ?? 0) > 0)).length
+      : 0,
     rows: rows.map((row) => {
-      const times = row.cases.map((one) => one.openedMs);
       const isLookedAt = row.standing !== 'could-be-chance' && by !== 'month';
+      const times = isLookedAt ? row.cases.map((one) => one.openedMs) : [];
       const change = isLookedAt ? whenChanged(times, clockOf(row.where), CLEAR_WEIGHT) : null;
       return {
         where: row.where,
@@ -112,7 +125,10 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
         printerId: by === 'printer' || by === 'practice' ? row.where : null,
         what: row.what,
         whatLabel: parts.whatLabel(row.what),
-        ...lost(row.cases),
+        count: row.count,
+        minutesLost: row.minutesLost,
+        gramsScrapped: row.gramsScrapped,
+        money: moneyOf(row.minutesLost),
         exposure: row.exposure,
         expectedCount: row.expectedCount,
         chance: row.chance,
@@ -123,8 +139,8 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
         rateHigh: row.rateHigh * per,
         leaningRate: scaled(leaning.get(row.what)?.get(row.where), per),
         since: change && change.weight >= CLEAR_WEIGHT ? dated(change, calendar) : null,
-        spacing: isLookedAt ? spacingOf(times, clockOf(row.where)) : null,
-        practices: parts.practicesOf(row.what),
+        spacing: isLookedAt ? spacingOf(times, clockOf(row.where), quantile) : null,
+        practices: habitsOf(row.what),
       };
     }),
     groups: largestFirst(cases.filter((one) => one.where !== null)).map(([id, own]) => ({
@@ -133,7 +149,7 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
       ...lost(own),
       printHours: hours?.get(id) ?? null,
     })),
-    causes: [...casesByWhat(cases, ({ causes }) => causes)]
+    causes: [...byCause]
       .map(([id, own]) => ({ id, label: parts.whatLabel(id), ...lost(own) }))
       .sort((a, b) => b.count - a.count),
     practices: [...Map.groupBy(cases, (one) => one.practice ?? '')].flatMap(([id, own]) => {
@@ -147,7 +163,7 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
       high: perThousand(one.high),
     })),
     centre: perThousand(months.centre),
-    better: fallen(parts, shopClock),
+    better: fallen(parts, byCause, shopClock),
   };
 }
 
@@ -210,7 +226,11 @@ function leaningByWhat(rows: readonly GroupRow[], hours: ReadonlyMap<string, num
 }
 
 /** Printers and causes whose rate fell, of all that were looked at. */
-function fallen(parts: ReportParts, shopClock: WorkingClock): Recurrence['better'] {
+function fallen(
+  parts: ReportParts,
+  byCause: ReadonlyMap<string, readonly ClosedCase[]>,
+  shopClock: WorkingClock,
+): Recurrence['better'] {
   const { cases, stretches, calendar, fromMs, toMs } = parts;
   const candidates = [
     ...[...Map.groupBy(cases, (one) => one.printerId)].flatMap(([printerId, own]) =>
@@ -225,7 +245,7 @@ function fallen(parts: ReportParts, shopClock: WorkingClock): Recurrence['better
             },
           ],
     ),
-    ...[...casesByWhat(cases, ({ causes }) => causes)].map(([cause, own]) => ({
+    ...[...byCause].map(([cause, own]) => ({
       label: parts.whatLabel(cause),
       kind: 'cause' as const,
       own,

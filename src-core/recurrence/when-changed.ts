@@ -1,6 +1,7 @@
 import { rateChange } from '../statistics/change-point.ts';
 import { timeBetweenLimits } from '../statistics/control-charts.ts';
 import { weightsThatStand } from '../statistics/false-discovery.ts';
+import type { gammaQuantile } from '../statistics/gamma-distribution.ts';
 import { meanTimeBetween } from '../statistics/time-to-failure.ts';
 import { CHANCE_SHARE } from './compare-groups.ts';
 import type { WorkingClock } from './print-hours.ts';
@@ -74,11 +75,19 @@ export interface Spacing {
 }
 
 /** How far apart cases lie; null for fewer than two. */
-export function spacingOf(times: readonly number[], clock: WorkingClock): Spacing | null {
+export function spacingOf(
+  times: readonly number[],
+  clock: WorkingClock,
+  quantile?: typeof gammaQuantile,
+): Spacing | null {
   const hours = times.map((ms) => clock.hoursAt(ms)).sort((a, b) => a - b);
   const last = hours.at(-1);
   if (hours.length < 2 || last === undefined || !(clock.totalHours > 0)) return null;
-  const { mean, low, high } = meanTimeBetween({ failures: hours.length, hours: clock.totalHours });
+  const { mean, low, high } = meanTimeBetween(
+    { failures: hours.length, hours: clock.totalHours },
+    0.95,
+    quantile,
+  );
   const hoursSinceLast = clock.totalHours - last;
   const isMeasurable = last > 0;
   return {

@@ -16,6 +16,7 @@ export function caseReport(
   footer: string,
 ): ReportDocument {
   const { closing } = view;
+  const hasInitials = timeline.steps.some(({ by }) => by !== null);
   const complaint = view.complaints
     .map(({ label, value }) => (value === 'Present' ? label : `${label}: ${value.toLowerCase()}`))
     .join('; ');
@@ -27,6 +28,7 @@ export function caseReport(
       ['Printer', view.printer?.label ?? 'None named'],
       ['Spool', view.spool?.label ?? 'None named'],
       ['Profile', view.profile ?? 'None named'],
+      ...(view.tags.length > 0 ? ([['Tags', view.tags.join(', ')]] as const) : []),
       ['Opened', `${words.time(view.openedAt)}${view.openedBy ? ` by ${view.openedBy}` : ''}`],
       ['State', view.state === 'closed' ? `Closed ${words.time(last)}` : 'Still open'],
       ...(closing
@@ -67,13 +69,15 @@ export function caseReport(
             { key: 'number', label: 'No.', isFigure: true },
             { key: 'at', label: 'When', isShort: true },
             { key: 'what', label: 'What' },
+            ...(hasInitials ? [{ key: 'who', label: 'Who' }] : []),
             { key: 'likeliestCause', label: 'Likeliest cause then' },
             { key: 'probability', label: 'How likely', isShare: true },
           ],
-          rows: timeline.steps.map(({ seq, at, text, isUndone, candidates }) => [
+          rows: timeline.steps.map(({ seq, at, text, isUndone, by, candidates }) => [
             seq,
             words.time(at),
             isUndone ? `${inEnglish(text)} (taken back)` : inEnglish(text),
+            ...(hasInitials ? [by ?? ''] : []),
             candidates[0]?.label ?? '',
             candidates[0] ? Number(candidates[0].probability.toFixed(3)) : null,
           ]),

@@ -7,6 +7,7 @@ import { dayInWords, type ReportWords } from './report-words.ts';
 /** Cases, one a row. */
 export function casesTable(rows: readonly CaseRow[], words: ReportWords): ReportTable {
   // A column that is empty throughout only takes the others' room.
+  const hasTags = rows.some(({ tags }) => tags.length > 0);
   const hasProfiles = rows.some(({ profile }) => profile !== null);
   return {
     name: 'cases',
@@ -17,6 +18,7 @@ export function casesTable(rows: readonly CaseRow[], words: ReportWords): Report
       { key: 'printer', label: 'Printer' },
       { key: 'spool', label: 'Spool' },
       ...(hasProfiles ? [{ key: 'profile', label: 'Profile' }] : []),
+      ...(hasTags ? [{ key: 'tags', label: 'Tags' }] : []),
       { key: 'complaint', label: 'What was wrong' },
       { key: 'cause', label: 'Cause' },
       { key: 'isConfirmed', label: 'Confirmed' },
@@ -30,6 +32,7 @@ export function casesTable(rows: readonly CaseRow[], words: ReportWords): Report
       row.printerLabel ?? '',
       row.spoolLabel ?? '',
       ...(hasProfiles ? [row.profile ?? ''] : []),
+      ...(hasTags ? [row.tags.join(', ')] : []),
       row.complaint,
       row.causeLabel,
       row.isConfirmed ? 'yes' : 'no',

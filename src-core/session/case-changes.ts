@@ -1,5 +1,6 @@
-import type { CaseEvent } from '../contract/case-event.ts';
+import { MOST_TAGS, type CaseEvent } from '../contract/case-event.ts';
 import type { CaseContext } from './case-context.ts';
+import { withTags } from './tags.ts';
 
 type Of<K extends CaseEvent['kind']> = Extract<CaseEvent, { kind: K }>;
 type Change = Partial<CaseContext>;
@@ -128,6 +129,10 @@ export function profileSet({ intake }: CaseContext, { profile }: Of<'profile-set
   const named = { ...intake, ...(profile !== null && { profile }) };
   if (profile === null) delete named.profile;
   return { intake: named };
+}
+
+export function tagged({ tags }: CaseContext, { on, off }: Of<'tagged'>): Change {
+  return { tags: withTags(tags, on, off).slice(0, MOST_TAGS) };
 }
 
 export function merged({ merged: before }: CaseContext, { other }: Of<'merged'>): Change {

@@ -42,6 +42,8 @@ export interface CaseContext {
   readonly merged: readonly OtherCase[];
   /** The case that this one came from. */
   readonly cameFrom: OtherCase | null;
+  /** The lead's own words on it, from A to Z. */
+  readonly tags: readonly string[];
 }
 
 export interface TriedInCase {
@@ -78,6 +80,7 @@ export const emptyContext: CaseContext = {
   mergedInto: null,
   merged: [],
   cameFrom: null,
+  tags: [],
 };
 
 /** Remedies not to be offered: tried in this round, or not doable in it. An earlier round's may be worth doing again. */

@@ -86,6 +86,9 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
       reassign: assign(({ context, event }) =>
         event.type === 'reassigned' ? change.reassigned(context, event.event) : {},
       ),
+      tag: assign(({ context, event }) =>
+        event.type === 'tagged' ? change.tagged(context, event.event) : {},
+      ),
       setProfile: assign(({ context, event }) =>
         event.type === 'profile-set' ? change.profileSet(context, event.event) : {},
       ),
@@ -112,6 +115,7 @@ export function createCaseMachine(dangerIds: ReadonlySet<string>) {
       photographed: { actions: 'keep' },
       'profile-set': { actions: 'setProfile' },
       reassigned: { actions: 'reassign' },
+      tagged: { actions: 'tag' },
       merged: { actions: 'merge' },
       'merged-into': { actions: 'mergeInto' },
       parted: { actions: 'part' },

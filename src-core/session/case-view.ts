@@ -77,6 +77,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
     printer: parts.printer,
     spool: parts.spool,
     profile: intake.profile ?? null,
+    tags: [...context.tags],
     complaints: intake.complaints.map(({ observation, value }) => ({
       observation,
       label: observationLabel(knowledge, observation),

@@ -60,6 +60,7 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
     case 'photographed':
     case 'profile-set':
     case 'reassigned':
+    case 'tagged':
     case 'merged':
     case 'merged-into':
     case 'parted':

@@ -123,6 +123,10 @@ export function eventWords(knowledge: Knowledge, event: CaseEvent): Message {
             : [event.spool ? m.spoolPut({ label: event.spool.label }) : m.spoolNotKnown()]),
         ],
       });
+    case 'tagged':
+      if (event.off.length === 0) return m.tagPut({ tags: event.on });
+      if (event.on.length === 0) return m.tagTakenOff({ tags: event.off });
+      return m.tagsChanged({ off: event.off, on: event.on });
     case 'merged':
       return m.mergedHere({ number: event.other.number });
     case 'merged-into':

@@ -5,6 +5,8 @@ export interface LoggedEvent {
   readonly seq: number;
   readonly at: string;
   readonly event: CaseEvent;
+  /** Initials of whoever was signed in then; left out where nobody was, and before 27 November 2026. */
+  readonly by?: string | undefined;
 }
 
 /** Kinds that an undo passes over: they stand whatever is taken back. What the host writes is taken back by its own calls. */

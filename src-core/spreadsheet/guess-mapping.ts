@@ -11,6 +11,7 @@ const NAMES: Readonly<Record<SpreadsheetField, RegExp>> = {
   printer: /^(printer|machine)\b/i,
   spool: /^(spool|filament|material)\b/i,
   profile: /^(profile|print profile|print settings)\b/i,
+  tags: /^(tag|tags|labels?|keywords?)\b/i,
   openedBy: /^(who|initials|operator|by|opened by|reported by)\b/i,
   lost: /^(minutes|min|time lost|lost|downtime|hours|time)\b/i,
   grams: /^(grams|gram|g|scrap|waste|weight)\b/i,

@@ -1,9 +1,10 @@
-import type { CaseEvent, Intake } from '../contract/case-event.ts';
-import { initialsSchema, labelSchema, noteSchema } from '../contract/common.ts';
+import { MOST_TAGS, type CaseEvent, type Intake } from '../contract/case-event.ts';
+import { initialsSchema, labelSchema, noteSchema, tagSchema } from '../contract/common.ts';
 import type { SpreadsheetField } from '../contract/spreadsheet-choices.ts';
 import type { SpreadsheetMapping, UnknownWord } from '../contract/spreadsheet-view.ts';
 import type { ShopCalendar } from '../recurrence/shop-calendar.ts';
 import type { LoggedEvent } from '../session/logged-event.ts';
+import { withTags } from '../session/tags.ts';
 import { amountInCell, timeInCell } from './cell-values.ts';
 import { keyOf, type GuideWords } from './guide-words.ts';
 import type { SheetRow } from './read-rows.ts';
@@ -106,6 +107,16 @@ export function readRow(row: SheetRow, reader: RowReader): RowResult {
     );
   const profile = labelSchema.optional().safeParse(cell('profile') || undefined);
   if (!profile.success) faults.push('the name of the profile is longer than 80 letters');
+  const tags = withTags(
+    [],
+    cell('tags')
+      .split(/\s*[;,]\s*/)
+      .filter(Boolean),
+    [],
+  );
+  if (tags.length > MOST_TAGS) faults.push(`more than ${MOST_TAGS} tags`);
+  const longTag = tags.find((tag) => !tagSchema.safeParse(tag).success);
+  if (longTag !== undefined) faults.push(`the tag "${longTag}" is longer than 40 letters`);
   const unplaced = spoolId === null && cell('spool') !== '' ? `Spool: ${cell('spool')}. ` : '';
   const note = noteSchema.safeParse(`${unplaced}${cell('note')}`);
   const said = noteSchema.safeParse(cell('complaint'));
@@ -130,6 +141,7 @@ export function readRow(row: SheetRow, reader: RowReader): RowResult {
     words: said.data,
   };
   const endMs = Math.max(closedMs ?? 0, openedMs + UNTIL_CLOSED_MS);
+  const tagged: CaseEvent = { kind: 'tagged', on: [...tags], off: [] };
   const events: readonly (readonly [number, CaseEvent])[] = [
     [openedMs, { kind: 'opened', intake }],
     // A case of old, as the sheet has it: nobody was asked.
@@ -138,6 +150,7 @@ export function readRow(row: SheetRow, reader: RowReader): RowResult {
       endMs,
       { kind: 'closed', causes: causes.found, practice: null, minutesLost, gramsScrapped, note: note.data },
     ],
+    ...(tags.length > 0 ? ([[endMs, tagged]] as const) : []),
   ];
   return {
     read: {

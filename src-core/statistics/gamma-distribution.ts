@@ -31,6 +31,17 @@ export function gammaQuantile(gamma: Gamma, probability: number): number {
   return bisect((x) => gammaAtMost(gamma, x) >= probability, 0, high);
 }
 
+/** {@link gammaQuantile} that remembers what it was asked: many rows share a few counts. */
+export function rememberedQuantiles(): typeof gammaQuantile {
+  const known = new Map<string, number>();
+  return (gamma, probability) => {
+    const key = `${gamma.shape} ${gamma.rate} ${probability}`;
+    const value = known.get(key) ?? gammaQuantile(gamma, probability);
+    known.set(key, value);
+    return value;
+  };
+}
+
 function series(shape: number, at: number): number {
   let term = 1 / shape;
   let sum = term;

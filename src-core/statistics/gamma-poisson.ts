@@ -21,12 +21,16 @@ export function fitRateSpread(units: readonly CountedRate[]): RateSpread | null 
   const counted = units.filter(({ exposure }) => exposure > 0);
   const cases = counted.reduce((sum, one) => sum + one.count, 0);
   if (cases === 0) return null;
+  const likelihood = likelihoodOver(counted);
   // At the likeliest rate the likelihood is flat: for searching, a rate to eight digits is as good as an exact one.
+  let atLast = NaN;
   const profile = (logShape: number) => {
     const shape = Math.exp(logShape);
-    const at = newtonFrom(counted, shape, 1e-8);
+    // The last shape's rate, in proportion, is where to look for this one's.
+    const at = newtonFrom(counted, shape, 1e-8, atLast + logShape);
+    if (!Number.isNaN(at)) atLast = at - logShape;
     const rate = Number.isNaN(at) ? rateFor(counted, shape) : Math.exp(at);
-    return logLikelihoodOf(counted, { shape, rate });
+    return likelihood({ shape, rate });
   };
   // A coarse search first: the likelihood may rise towards "all alike" again after a hill.
   let best = Math.log(ALIKE_SHAPE);
@@ -60,6 +64,32 @@ export function logLikelihoodOf(units: readonly CountedRate[], { shape, rate }: 
   );
 }
 
+/**
+ * {@link logLikelihoodOf} but for what is the same whatever the spread, made to be asked often: Γ(a + n) / Γ(a) is the product of
+ * a + i for i below n, so that units with more than i cases are counted once for all of them.
+ */
+function likelihoodOver(units: readonly CountedRate[]): (spread: Gamma) => number {
+  const counts = units.map(({ count }) => count).sort((a, b) => a - b);
+  const largest = counts.at(-1) ?? 0;
+  // Of long records the gamma function itself is the shorter way.
+  const isShort = largest < 8 * units.length && counts.every((count) => Number.isInteger(count));
+  const unitsAbove = isShort
+    ? Float64Array.from({ length: largest }, (_, i) => counts.filter((count) => count > i).length)
+    : null;
+  return ({ shape, rate }) => {
+    let sum = 0;
+    if (unitsAbove)
+      for (let i = 0; i < unitsAbove.length; i++) sum += (unitsAbove[i] ?? 0) * Math.log(shape + i);
+    else {
+      const ofShape = logGamma(shape);
+      for (const count of counts) sum += logGamma(shape + count) - ofShape;
+    }
+    sum += units.length * shape * Math.log(rate);
+    for (const { count, exposure } of units) sum -= (shape + count) * Math.log(rate + exposure);
+    return sum;
+  };
+}
+
 /** Chance that no case comes in so much more exposure. */
 export function chanceOfNone({ shape, rate }: Gamma, exposure: number): number {
   return (rate / (rate + exposure)) ** shape;
@@ -85,11 +115,11 @@ function rateFor(units: readonly CountedRate[], shape: number): number {
   return Math.exp((low + high) / 2);
 }
 
-/** Where `excess` crosses zero, as ln of the rate and as near as Newton's steps from the mean rate come; NaN where they lead astray. */
-function newtonFrom(units: readonly CountedRate[], shape: number, nearness: number): number {
+/** Where `excess` crosses zero, as ln of the rate and as near as Newton's steps from the mean rate, or from `from`, come; NaN where they lead astray. */
+function newtonFrom(units: readonly CountedRate[], shape: number, nearness: number, from = NaN): number {
   let [count, exposure] = [0, 0];
   for (const one of units) [count, exposure] = [count + one.count, exposure + one.exposure];
-  let at = Math.log((shape * exposure) / count);
+  let at = Number.isNaN(from) ? Math.log((shape * exposure) / count) : from;
   for (let step = 0; step < 20; step++) {
     const rate = Math.exp(at);
     let [excess, slope] = [0, 0];

@@ -31,7 +31,7 @@ export async function readCasesAfter(
   if (cases.length === 0) return [];
   const events = await db
     .selectFrom('case_events')
-    .select(['case_id', 'seq', 'at', 'event_json'])
+    .select(['case_id', 'seq', 'at', 'event_json', 'by_initials'])
     .where(
       'case_id',
       'in',
@@ -59,7 +59,8 @@ export function eventsForLine(rows: readonly StoredRow[]) {
     const { logged, fault } = readStoredEvent(row);
     if (fault === null) return logged;
     setAside.push({ seq: row.seq, fault });
-    return { seq: row.seq, at: logged.at, unreadable: row.event_json };
+    const { by } = logged;
+    return { seq: row.seq, at: logged.at, ...(by !== undefined && { by }), unreadable: row.event_json };
   });
   return { events, setAside };
 }

@@ -8,6 +8,8 @@ export const ORDER_COLUMNS: Readonly<Record<CaseColumn, OrderColumn>> = {
   printer: { of: 'printers.label', firstDown: false },
   spool: { of: 'spools.label', firstDown: false },
   profile: { of: 'cases.profile', firstDown: false },
+  // A list in JSON: cases without a tag, "[]", come last from A to Z.
+  tags: { of: 'cases.tags_json', firstDown: false },
   complaint: { of: 'cases.complaint', firstDown: false },
   cause: { of: 'cases.cause_label', firstDown: false },
   state: { of: 'cases.state', firstDown: false },

@@ -109,6 +109,7 @@ async function writeAppend(
       event_json: JSON.stringify(logged.event),
       knowledge_version: record.knowledge_version,
       engine_version: record.engine_version,
+      by_initials: logged.by ?? null,
     })
     .execute();
   await writeStep(trx, record.id, step, under);
@@ -169,10 +170,11 @@ export async function insertCase(
     await trx
       .insertInto('case_events')
       .values(
-        log.slice(from, from + ROWS_AT_ONCE).map(({ seq, at, event }) => ({
+        log.slice(from, from + ROWS_AT_ONCE).map(({ seq, at, event, by }) => ({
           case_id: record.id,
           seq,
           at,
+          by_initials: by ?? null,
           event_json: unreadable.get(seq) ?? JSON.stringify(event),
           knowledge_version: record.knowledge_version,
           engine_version: record.engine_version,

@@ -34,6 +34,11 @@ export async function replaceInitials(trx: CasebookDb, change: InitialsChange): 
       .where('seq', '=', seq)
       .execute();
   }
+  await trx
+    .updateTable('case_events')
+    .set({ by_initials: change.to })
+    .where('by_initials', '=', change.from)
+    .execute();
   for (const caseId of cases) {
     await trx.deleteFrom('case_steps').where('case_id', '=', caseId).execute();
     await trx.deleteFrom('case_rankings').where('case_id', '=', caseId).execute();
@@ -87,6 +92,7 @@ async function replaceInBin(trx: CasebookDb, change: InitialsChange): Promise<vo
       const json = String(row['event_json']);
       return {
         ...row,
+        ...(row['by_initials'] === change.from && { by_initials: change.to }),
         event_json: changedJson(json, caseEventSchema, (event) => inCaseEvent(event, change)) ?? json,
       };
     });

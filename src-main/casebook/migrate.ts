@@ -20,7 +20,9 @@ import { stepsAndGuides } from './migrations/2026-11-26-steps-and-guides.ts';
 import { trainingResults } from './migrations/2026-11-30-training-results.ts';
 import { devices } from './migrations/2026-12-01-devices.ts';
 import { profiles } from './migrations/2026-12-09-profiles.ts';
+import { tags } from './migrations/2026-12-10-tags.ts';
 import { votes } from './migrations/2026-12-07-votes.ts';
+import { whoDidIt } from './migrations/2026-12-11-who-did-it.ts';
 import { TABLE_NAMES, type Tables } from './tables.ts';
 
 /** All migrations in order of their names. A static list: a folder scan breaks in bundles. */
@@ -45,6 +47,8 @@ export const migrations: Readonly<Record<string, Migration>> = {
   '2026-12-08-causes-at-hand': causesAtHand,
   '2026-12-08-door': door,
   '2026-12-09-profiles': profiles,
+  '2026-12-10-tags': tags,
+  '2026-12-11-who-did-it': whoDidIt,
 };
 
 /** Day and subject. */

@@ -7,6 +7,7 @@ export interface StoredRow {
   readonly seq: number;
   readonly at: string;
   readonly event_json: string;
+  readonly by_initials?: string | null;
 }
 
 export interface StoredEvent {
@@ -21,7 +22,12 @@ export interface StoredEvent {
  * stands a note that names it, so that numbers and revisions stay as they are and everything else goes on. The row itself
  * is never changed, and an export carries it as it is.
  */
-export function readStoredEvent({ seq, at, event_json }: StoredRow): StoredEvent {
+export function readStoredEvent({ by_initials, ...row }: StoredRow): StoredEvent {
+  const { logged, fault } = readRow(row);
+  return { logged: by_initials ? { ...logged, by: by_initials } : logged, fault };
+}
+
+function readRow({ seq, at, event_json }: StoredRow): StoredEvent {
   const time = timeSchema.safeParse(at).success ? at : '2000-01-01T00:00:00.000Z';
   let raw: unknown;
   try {

@@ -160,6 +160,8 @@ interface CaseTable {
   came_from: string | null;
   /** Name of the print profile; empty where nobody said. */
   profile: string;
+  /** The lead's own words on it, from A to Z: a list of texts as JSON. */
+  tags_json: string;
 }
 
 /** Append-only: rows are never changed. Each names the guide and the engine it was made under. */
@@ -170,6 +172,8 @@ interface CaseEventTable {
   event_json: string;
   knowledge_version: string;
   engine_version: string;
+  /** Initials of whoever was signed in; null where nobody was. */
+  by_initials: string | null;
 }
 
 /** Confirmed causes of closed cases: a guide's id, or words in `named`. */

@@ -9,6 +9,7 @@ import {
   type CaseAppend,
   type LabelledCase,
 } from '../casebook/case.repository.ts';
+import type { Visitor } from './access/visitor.ts';
 import type { ApplicationContext } from './application-context.ts';
 import { projectCase } from './case-projection.ts';
 import { rebuildStep, spoolOnMachine, topCauseIn, viewCase, viewOf, type StoredCase } from './case-reader.ts';
@@ -29,8 +30,9 @@ export async function appendToCase(
   caseId: string,
   before: Before,
   sent: CaseEvent,
+  by: Visitor,
 ): Promise<CaseView> {
-  const append = await prepareAppend(program, caseId, before, sent);
+  const append = await prepareAppend(program, caseId, before, sent, by);
   const { db } = program.casebook;
   const written = await appendEvent(db, append);
   if (written === 'stale') throw stale(await viewCase(program, caseId));
@@ -53,9 +55,16 @@ export async function prepareAppend(
   caseId: string,
   before: Before,
   sent: CaseEvent,
+  by: Visitor,
 ): Promise<CaseAppend> {
   const event = asWritten(sent);
-  const logged: LoggedEvent = { seq: before.log.length + 1, at: program.now().toISOString(), event };
+  const initials = by.kind === 'device' ? by.person?.initials : undefined;
+  const logged: LoggedEvent = {
+    seq: before.log.length + 1,
+    at: program.now().toISOString(),
+    event,
+    ...(initials !== undefined && { by: initials }),
+  };
   const log = [...before.log, logged];
   const step = await stepWith(program, before, log, logged);
   const { record, causes } = projectCase({

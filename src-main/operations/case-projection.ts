@@ -75,7 +75,11 @@ export function projectCase(parts: {
         intake?.profile ?? '',
         closing?.note ?? '',
         ...Object.entries(context.conditions).map(([id, value]) => conditionValueLabel(knowledge, id, value)),
-        ...log.map(({ event }) => inEnglish(eventWords(knowledge, event))),
+        ...context.tags,
+        // A tag that was taken off must not be found any more.
+        ...log.flatMap(({ event }) =>
+          event.kind === 'tagged' ? [] : [inEnglish(eventWords(knowledge, event))],
+        ),
       ]
         .join(' ')
         .toLowerCase(),
@@ -85,6 +89,7 @@ export function projectCase(parts: {
       merged_into: context.mergedInto?.caseId ?? null,
       came_from: context.cameFrom?.caseId ?? null,
       profile: intake?.profile ?? '',
+      tags_json: JSON.stringify(context.tags),
     },
     causes,
   };

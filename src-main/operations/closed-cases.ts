@@ -6,7 +6,12 @@ import type { ClosedCase } from '../../src-core/recurrence/report.ts';
 import type { ShopCalendar } from '../../src-core/recurrence/shop-calendar.ts';
 import { eventsInForce } from '../../src-core/session/logged-event.ts';
 import { conditionValueLabel } from '../../src-core/session/wording.ts';
-import { listCauseLabels, listClosedCauses, listClosedMentioning } from '../casebook/case-list.repository.ts';
+import {
+  listCauseLabels,
+  listClosedCauses,
+  listClosedMentioning,
+  type ClosedCaseField,
+} from '../casebook/case-list.repository.ts';
 import { readLog } from '../casebook/case.repository.ts';
 import type { ApplicationContext } from './application-context.ts';
 
@@ -101,18 +106,18 @@ export async function readClosedCases(
 ): Promise<ClosedCases> {
   const { db } = casebook;
   const [from, to] = [new Date(fromMs).toISOString(), new Date(toMs).toISOString()];
-  const rows = await listClosedCauses(db, from, to);
+  const rows = await listClosedCauses(db, from, to, FIELDS_FOR[groups.by] ?? []);
   const changes = groups.by === 'change' ? await lastChanges(db, from, to) : new Map<string, string>();
   const spools = new Map(records.spools.map((one) => [one.id, one]));
   const printers = new Map(records.printers.map((one) => [one.id, one]));
   const whereOf = ({
-    caseId,
+    caseId = '',
     printerId,
-    spoolId,
-    profile,
+    spoolId = null,
+    profile = '',
     openedAt,
   }: (typeof rows)[number]): string | null => {
-    const spool = spools.get(spoolId ?? '');
+    const spool = () => spools.get(spoolId ?? '');
     const wall = () => calendar.wallTime(Date.parse(openedAt));
     switch (groups.by) {
       case 'printer':
@@ -124,10 +129,14 @@ export async function readClosedCases(
       }
       case 'spool':
         return spoolId;
-      case 'material':
-        return spool ? materialOf(knowledge, spool) : null;
-      case 'batch':
-        return spool?.batch ? `${spool.supplier} ${spool.batch}`.trim() : null;
+      case 'material': {
+        const own = spool();
+        return own ? materialOf(knowledge, own) : null;
+      }
+      case 'batch': {
+        const own = spool();
+        return own?.batch ? `${own.supplier} ${own.batch}`.trim() : null;
+      }
       case 'profile':
         return profile || null;
       case 'change':
@@ -144,28 +153,63 @@ export async function readClosedCases(
         return wall().day.slice(5, 7);
     }
   };
-  const cases: (ClosedCase & { readonly causes: string[] })[] = [];
+  const cases: ClosedCase[] = [];
+  const namedSo = causeLists();
+  const momentOf = momentsByDay();
   for (const row of rows) {
-    // Rows of one case follow each other.
+    const { position, openedAt, printerId, practice, minutesLost, gramsScrapped } = row;
     const last = cases.at(-1);
-    if (last?.caseId === row.caseId) {
-      last.causes.push(row.cause);
+    // Rows of one case follow each other.
+    if (position > 0 && last) {
+      cases[cases.length - 1] = { ...last, causes: [...last.causes, row.cause] };
       continue;
     }
-    const { caseId, openedAt, printerId, practice, minutesLost, gramsScrapped } = row;
     cases.push({
-      caseId,
-      openedMs: Date.parse(openedAt),
+      openedMs: momentOf(openedAt),
       printerId,
-      causes: [row.cause],
+      causes: namedSo(row.cause),
       practice,
       minutesLost,
       gramsScrapped,
       where: whereOf(row),
     });
   }
-  const unknown = new Set(rows.map(({ cause }) => cause).filter((cause) => !knowledge.causes.has(cause)));
+  const unknown = new Set<string>();
+  for (const { cause } of rows) if (!knowledge.causes.has(cause)) unknown.add(cause);
   return { cases, causeLabels: await listCauseLabels(db, [...unknown]) };
+}
+
+const FIELDS_FOR: Readonly<Partial<Record<Grouping, readonly ClosedCaseField[]>>> = {
+  spool: ['spool_id'],
+  material: ['spool_id'],
+  batch: ['spool_id'],
+  profile: ['profile'],
+  change: ['id'],
+};
+
+/** {@link Date.parse} of a stored time; rows come by day, and of each day only the first is read as a date. */
+function momentsByDay(): (time: string) => number {
+  let day = '';
+  let dayMs = NaN;
+  const two = (time: string, at: number) => (time.charCodeAt(at) - 48) * 10 + time.charCodeAt(at + 1) - 48;
+  return (time) => {
+    // "2026-11-27T18:19:46.123Z", as the host writes it; an import may have brought another form.
+    if (time.length !== 24) return Date.parse(time);
+    if (!time.startsWith(day) || day === '')
+      [day, dayMs] = [time.slice(0, 11), Date.parse(time.slice(0, 10))];
+    const thousandths = (time.charCodeAt(20) - 48) * 100 + two(time, 21);
+    return dayMs + two(time, 11) * 3_600_000 + two(time, 14) * 60_000 + two(time, 17) * 1000 + thousandths;
+  };
+}
+
+/** Most cases have one cause, of few: the list of each is made once. */
+function causeLists(): (cause: string) => readonly string[] {
+  const lists = new Map<string, readonly string[]>();
+  return (cause) => {
+    const list = lists.get(cause) ?? [cause];
+    lists.set(cause, list);
+    return list;
+  };
 }
 
 /** "0.4 mm brass, all-metal", as far as the printer's record says it. */

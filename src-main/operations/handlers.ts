@@ -37,7 +37,7 @@ import { actionCountDue, actionList, actionLog, actionOpen } from './handlers/ac
 import { leadExperience, leadSaveExperience } from './handlers/experience.ts';
 import { leadRecurrence, leadSaveTimeZone } from './handlers/recurrence.ts';
 import { leadSaveHumidity, leadSeason } from './handlers/season.ts';
-import { caseList, caseProfiles, caseTimeline } from './handlers/casebook.ts';
+import { caseList, caseProfiles, caseTags, caseTimeline } from './handlers/casebook.ts';
 import {
   caseOpen,
   caseSecondThoughts,
@@ -128,6 +128,7 @@ export const handlers: Handlers = {
   'case:export': caseExport,
   'case:import': caseImport,
   'case:profiles': caseProfiles,
+  'case:tags': caseTags,
   'case:views': caseViews,
   'case:save-views': caseSaveViews,
   'case:delete': caseDelete,

@@ -46,7 +46,9 @@ export function faultOfWords(event: CaseEvent): string | null {
           ? [event.intake.profile ?? '']
           : event.kind === 'profile-set'
             ? [event.profile ?? '']
-            : [];
+            : event.kind === 'tagged'
+              ? event.on
+              : [];
   for (const name of names) {
     const fault = faultOfLabel(name);
     if (fault) return fault;

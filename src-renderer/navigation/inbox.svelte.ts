@@ -14,6 +14,8 @@ export function inboxOrder(cases: readonly OpenCase[]): readonly OpenCase[] {
 /** Cases that rest with somebody: what the lead's inbox shows, and its number on every screen. */
 class Inbox {
   cases = $state.raw<readonly OpenCase[] | null>(null);
+  /** Cases with a danger sign that nobody has taken over yet. */
+  underDanger = $state.raw<readonly OpenCase[]>([]);
   /** What the printers of the shop are called, by id. */
   printers = $state.raw<ReadonlyMap<string, string>>(new Map());
   /** Cases with a wait that was begun, over or not: it reminds on every screen. */
@@ -36,6 +38,7 @@ class Inbox {
     if (reply.ok) {
       this.printers = new Map(reply.value.printers.map(({ id, label }) => [id, label]));
       this.timers = reply.value.openCases.filter(({ timer }) => timer !== null);
+      this.underDanger = reply.value.openCases.filter(({ state }) => state === 'make-safe');
       this.cases = reply.value.openCases.filter(({ state }) => state === 'handed-over' || state === 'parked');
     }
     this.failure = reply.ok ? null : reply.error;

@@ -11,7 +11,11 @@ it('a lead finds out what costs most, what is real, whether a change helped and 
   await go(page, `${station.address}#/bench`);
   // What is due is counted on every screen.
   await page.getByRole('link', { name: /Lead\s*1 handed over or due/ }).click();
-  await page.getByRole('link', { name: 'What comes back' }).click();
+  // The inbox says first what nobody acts on yet.
+  await page.getByRole('link', { name: /^Inbox/ }).click();
+  const alerts = page.getByRole('region', { name: 'Stands out, and nobody acts on it yet' });
+  await alerts.getByText(/^Any fault on Magpie: \d+ cases, /).waitFor();
+  await alerts.getByRole('link', { name: /^See what comes back/ }).click();
 
   // Which printer costs us most?
   const costs = page.getByRole('region', { name: 'What costs most' });

@@ -26,3 +26,27 @@ it('a view of the casebook is kept under a name, found again by everybody, and r
   await page.getByRole('link', { name: 'All warping' }).waitFor({ state: 'detached' });
   expect(complaints).toEqual([]);
 });
+
+it('a tag is put on a case, followed to the casebook, and renamed for all cases', async () => {
+  const { station, page, complaints } = await open();
+  const opened = await station.call('case:open', {
+    complaints: [{ observation: 'stringing', value: 'slight' }],
+  });
+  const caseId = opened.ok ? opened.value.caseId : '';
+  await page.goto(`${station.address}#/timeline/${caseId}`);
+  await page.getByRole('button', { name: 'Add a tag' }).click();
+  await page.getByLabel('Tag').fill('trail 3');
+  await page.getByRole('button', { name: 'Put on' }).click();
+  await page.getByRole('link', { name: 'trail 3' }).click();
+  await page.getByText('1 case that fit').waitFor();
+  await page.getByRole('button', { name: 'Tags' }).click();
+  await page.getByRole('button', { name: 'Rename “trail 3”' }).click();
+  await page.getByLabel('New name of “trail 3”').fill('trial 3');
+  await page.getByRole('button', { name: 'Rename', exact: true }).click();
+  await page.getByText('1 case changed.').waitFor();
+  await page.getByRole('link', { name: 'trial 3' }).click();
+  await page.getByText('1 case that fit').waitFor();
+  await page.goto(`${station.address}#/case/${caseId}`);
+  await page.getByRole('link', { name: 'trial 3' }).waitFor();
+  expect(complaints).toEqual([]);
+});

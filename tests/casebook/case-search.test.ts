@@ -188,7 +188,10 @@ describe('every order and filter of the list', () => {
     const onFile = await programInMemory({ file });
     await onFile.program.casebook.db
       .updateTable('cases')
-      .set({ profile: sql<string>`case number % 3 when 0 then 'Fine 0.2' when 1 then 'Draft' else '' end` })
+      .set({
+        profile: sql<string>`case number % 3 when 0 then 'Fine 0.2' when 1 then 'Draft' else '' end`,
+        tags_json: sql<string>`case number % 4 when 0 then '["Trial 3"]' when 1 then '["big","Trial 3"]' else '[]' end`,
+      })
       .execute();
     const { db } = isOnPostgres ? await movedToPostgres(onFile) : onFile.program.casebook;
     const all = await db
@@ -208,6 +211,8 @@ describe('every order and filter of the list', () => {
       { spoolId: some?.spool_id ?? null },
       { openedBy: 'AB' },
       { profile: 'Fine 0.2' },
+      { tag: 'Trial 3' },
+      { tag: 'big', profile: 'Draft' },
       { cause: causes.get(some?.id ?? '')?.[0]?.cause ?? '' },
       { leastMinutes: 40 },
       { leastGrams: 100, openedBy: 'KM' },
@@ -225,6 +230,7 @@ describe('every order and filter of the list', () => {
               (whole.spoolId === null || one.spool_id === whole.spoolId) &&
               (whole.openedBy === null || one.opened_by === whole.openedBy) &&
               (whole.profile === null || one.profile === whole.profile) &&
+              (whole.tag === null || one.tags_json.includes(JSON.stringify(whole.tag))) &&
               (whole.cause === null ||
                 (causes.get(one.id) ?? []).some(({ cause }) => cause === whole.cause)) &&
               one.minutes_lost >= whole.leastMinutes &&
@@ -242,16 +248,18 @@ describe('every order and filter of the list', () => {
           const keys = rows.map((row) =>
             order.startsWith('printer')
               ? (row.printerLabel ?? '')
-              : order.startsWith('profile')
-                ? (row.profile ?? '')
-                : order.startsWith('cost') || order.startsWith('cheap')
-                  ? row.minutesLost
-                  : order === 'newest' || order === 'oldest'
-                    ? row.openedAt
-                    : 0,
+              : order.startsWith('tags')
+                ? JSON.stringify(row.tags)
+                : order.startsWith('profile')
+                  ? (row.profile ?? '')
+                  : order.startsWith('cost') || order.startsWith('cheap')
+                    ? row.minutesLost
+                    : order === 'newest' || order === 'oldest'
+                      ? row.openedAt
+                      : 0,
           );
           const sorted = keys.toSorted((a, b) => (a < b ? -1 : a > b ? 1 : 0));
-          const isDown = ['newest', 'costliest', 'printer-down', 'profile-down'].includes(order);
+          const isDown = ['newest', 'costliest', 'printer-down', 'profile-down', 'tags-down'].includes(order);
           expect(keys, what).toEqual(isDown ? sorted.toReversed() : sorted);
         }
   }, 120_000);

@@ -144,6 +144,7 @@ const WRITES_NOTHING_TWICE: ReadonlySet<CallName> = new Set([
   'report:save-pdf',
   'bin:list',
   'case:profiles',
+  'case:tags',
   'case:views',
   'spreadsheet:look',
   'spreadsheet:imports',

@@ -16,7 +16,7 @@ const GRID = `
   olt  training:why-candidate training:why-check training:second-thoughts
   olt  training:view training:options training:drill training:record training:keep action:count-due
   olt  vote:look vote:cast
-  olt  access:me access:sign-in access:sign-out case:views case:profiles maintenance:list maintenance:history
+  olt  access:me access:sign-in access:sign-out case:views case:profiles case:tags maintenance:list maintenance:history
   ol   case:open case:send photo:keep spool:log shop:save-spool maintenance:log case:link
   lt   lead:experience lead:recurrence lead:season lead:guide-use action:list training:class training:export training:forget
   lt   training:photos training:free-photo

@@ -208,6 +208,19 @@ describe('A10, attack, low: an import passes the checks of saving', () => {
   });
 });
 
+it('an import is tried first: what would come in and what not, by line; nothing is written', async () => {
+  const from = await programInMemory();
+  await from.ask('case:open', { complaints: [{ observation: 'stringing', value: 'slight' }] });
+  const { jsonLines } = await from.ask('case:export', {});
+  const to = await programInMemory();
+  const file = `${jsonLines}no JSON\n${jsonLines}`;
+  const tried = await to.ask('case:import', { jsonLines: file, isDryRun: true });
+  expect(tried).toMatchObject({ imported: 1, known: 1, faults: [{ line: 2 }] });
+  expect((await to.ask('case:list', {})).total).toBe(0);
+  expect(await to.ask('case:import', { jsonLines: file })).toEqual(tried);
+  expect((await to.ask('case:list', {})).total).toBe(1);
+});
+
 describe('A11: names are joined, not frozen', () => {
   it('a renamed printer and spool find their cases', async () => {
     const { ask } = await programInMemory();

@@ -10,9 +10,7 @@ interface Told extends CountedCase {
 const compareEach = (told: readonly Told[], hours: ReadonlyMap<string, number> | null) =>
   compareGroups(told, hours, ({ what }) => what);
 
-let made = 0;
 const caseAt = (where: string | null, ...what: string[]): Told => ({
-  caseId: `case ${made++}`,
   openedMs: 0,
   where,
   what,

@@ -22,7 +22,6 @@ export function fewHundredCases(
     const printerId = cause === 'worn' && random() < 0.6 ? 'D' : often(PRINTERS);
     const material = often(['PLA', 'PETG', 'ASA', null]);
     return {
-      caseId: `case ${n}`,
       openedMs,
       printerId,
       causes: random() < 0.1 ? [cause, 'wet'] : [cause],

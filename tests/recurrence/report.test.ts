@@ -30,7 +30,6 @@ function parts(cases: readonly ClosedCase[], more: Partial<ReportParts> = {}): R
 }
 
 const caseAt = (day: number, where: string, causes: readonly string[] = ['clog']): ClosedCase => ({
-  caseId: `${day} ${where}`,
   openedMs: FROM + day * DAY_MS,
   printerId: where,
   causes,
@@ -94,6 +93,20 @@ it('a casebook of a hundred thousand cases is taken in one go', () => {
   expect(found.caseCount).toBe(100_000);
   expect(found.months.reduce((sum, one) => sum + one.count, 0)).toBe(100_000);
   expect(found.rows.length).toBe(3 * 31);
+});
+
+it('where nobody reads a meter, shares of cases are compared; what has no reading beside others that have is counted and said', () => {
+  const cases = [
+    ...Array.from({ length: 8 }, (_, n) => caseAt(n, 'A')),
+    ...Array.from({ length: 8 }, (_, n) => caseAt(n + 20, 'B', ['drift'])),
+  ];
+  const none = recurrenceReport(parts(cases, { stretches: new Map() }));
+  expect([none.exposure, none.withoutHours, none.rows.length]).toEqual(['cases', 0, 2]);
+  // Fisher's exact test by hand: 8 of 8 against 0 of 8, 1 in 16 over 8 = 12,870.
+  expect(none.rows[0]?.chance).toBeCloseTo(1 / 12_870, 12);
+  const stretches = new Map([['A', [{ fromMs: FROM, toMs: FROM + 360 * DAY_MS, hours: 3000 }]]]);
+  const some = recurrenceReport(parts(cases, { stretches }));
+  expect([some.exposure, some.withoutHours]).toEqual(['print-hours', 8]);
 });
 
 it('nothing at all is said of nothing', () => {

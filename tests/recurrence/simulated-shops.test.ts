@@ -37,7 +37,6 @@ function shopYear(random: Random, factor: number): Told[] {
       const count = poisson(hours * shopRate * (isHabit ? factor : 1), random);
       for (let i = 0; i < count; i++)
         cases.push({
-          caseId: `${cases.length}`,
           openedMs: 0,
           where: String(printer),
           what: [cause],

@@ -25,6 +25,7 @@ const full: ListFilter = {
   openedBy: 'KÄ',
   practice: 'spools-left-open',
   profile: 'Fein & 0.2 mm',
+  tag: 'Trial 3 & more',
   leastMinutes: 30,
   leastGrams: 12.5,
   cause: 'wet-filament',

@@ -19,6 +19,7 @@ function rows(from: number, count: number): CaseRow[] {
     printerLabel: null,
     spoolLabel: null,
     profile: null,
+    tags: [],
     openedBy: null,
     complaint: 'Stringing',
     causeLabel: 'Wet filament',
@@ -174,6 +175,7 @@ describe('a replayed case', () => {
     kind: 'answered',
     text: '',
     isUndone: false,
+    by: null,
     photo: null,
     candidates: candidates.map(([cause, probability]) => ({ cause, label: cause, probability })),
   });

@@ -3,7 +3,7 @@ import { fillFigures, hasFigures } from '../../src-core/words/guide-figures.ts';
 import { likelierCauses } from '../../src-renderer/screens/guide/evidence/material-words.ts';
 import { numberSources } from '../../src-renderer/screens/guide/sheets/numbered-sources.ts';
 import { chanceOfShowing } from '../../src-core/words/worded-scale.ts';
-import { importSentence } from '../../src-renderer/wording/import-words.ts';
+import { importSentence, triedSentence } from '../../src-renderer/wording/import-words.ts';
 import { asSentence } from '../../src-renderer/wording/label-words.ts';
 import { inSentence } from '../../src-core/words/in-sentence.ts';
 import { linkWords, nearestWord, strengthWords } from '../../src-renderer/wording/strength-words.ts';
@@ -156,6 +156,9 @@ describe('small words', () => {
   it('report an import', () => {
     expect(importSentence({ imported: 3, known: 1, faults: [1, 2] })).toBe(
       '3 cases imported, 1 case already here, 2 lines could not be read and were left out.',
+    );
+    expect(triedSentence({ imported: 3, known: 0, faults: [1] })).toBe(
+      '3 cases would come in, 1 line cannot be read and would be left out.',
     );
     expect(importSentence({ imported: 0, known: 0, faults: [] })).toBe('there are no cases in this file.');
   });

@@ -60,6 +60,7 @@ function recurrence(rows: readonly RecurrenceRow[], expectedByChance = 0): Recur
     looks: 240,
     expectedByChance,
     withoutGroup: 0,
+    withoutHours: 0,
     groups: [
       { id: 'w', label: 'Wren', ...lost, minutesLost: 60, printHours: 1 },
       { id: 'h', label: 'Heron', ...lost, minutesLost: 7346, printHours: 1 },

@@ -7,6 +7,7 @@ import {
   caseFilterSchema,
   caseListSchema,
   profileListSchema,
+  tagListSchema,
   reassignedSchema,
   reassignmentSchema,
   timelineSchema,
@@ -77,7 +78,7 @@ export const caseCalls = {
     callers: screens,
   },
   'case:list': { input: caseFilterSchema, output: caseListSchema, callers: everywhere },
-  /** Printer or spool of several cases; the same call takes it back. */
+  /** Printer, spool or tags of several cases; the same call takes it back. */
   'case:reassign': { input: reassignmentSchema, output: reassignedSchema, callers: screens },
   /** Two cases were one; answers the one that stays. */
   'case:merge': {
@@ -121,7 +122,11 @@ export const caseCalls = {
     callers: everywhere,
   },
   'case:import': {
-    input: z.strictObject({ jsonLines: z.string().max(64 * 1024 * 1024) }),
+    input: z.strictObject({
+      jsonLines: z.string().max(64 * 1024 * 1024),
+      /** Says what would come in, and writes nothing. */
+      isDryRun: z.boolean().default(false),
+    }),
     output: z.strictObject({
       imported: z.number().int(),
       /** Already here under the same id. */
@@ -130,6 +135,7 @@ export const caseCalls = {
     }),
     callers: everywhere,
   },
+  'case:tags': { input: nothing, output: tagListSchema, callers: screens },
   'case:profiles': { input: nothing, output: profileListSchema, callers: screens },
   'case:views': { input: nothing, output: savedViewListSchema, callers: screens },
   'case:save-views': { input: savedViewListSchema, output: savedViewListSchema, callers: screens },

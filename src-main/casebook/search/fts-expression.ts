@@ -29,6 +29,7 @@ export function marksOf(filter: CaseFilter): string[] {
     ...(filter.openedBy === null ? [] : [`o${Buffer.from(filter.openedBy).toString('hex')}`]),
     ...(filter.practice === null ? [] : [`r${withoutHyphens(filter.practice)}`]),
     ...(filter.profile === null ? [] : [`w${Buffer.from(filter.profile).toString('hex')}`]),
+    ...(filter.tag === null ? [] : [`t${Buffer.from(filter.tag).toString('hex')}`]),
     ...(filter.cause === null ? [] : [`c${withoutHyphens(filter.cause)}`]),
   ];
 }

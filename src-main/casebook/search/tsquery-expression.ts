@@ -25,6 +25,7 @@ export function tsMarksOf(filter: CaseFilter): string[] {
     '~o': filter.openedBy,
     '~r': filter.practice,
     '~w': filter.profile,
+    '~t': filter.tag,
     '~c': filter.cause,
   };
   return Object.entries(marks).flatMap(([mark, of]) => (of === null ? [] : [quoted(mark + of)]));

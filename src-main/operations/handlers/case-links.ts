@@ -2,13 +2,14 @@ import type { CaseEvent, OtherCase } from '../../../src-core/contract/case-event
 import { dangerSignsIn } from '../../../src-core/session/danger-signs.ts';
 import { appendToBoth, readCase } from '../../casebook/case.repository.ts';
 import { appendToCase, prepareAppend, stale } from '../append-to-case.ts';
+import type { Visitor } from '../access/visitor.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { loadCase, viewCase, viewOf, type StoredCase } from '../case-reader.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
 
 /** Two cases were one: the first leads to the second from now on, and counts there only. Answers the second. */
-export const caseMerge: Handler<'case:merge'> = async (program, { caseId, revision, into }) => {
+export const caseMerge: Handler<'case:merge'> = async (program, { caseId, revision, into }, by) => {
   if (caseId === into.caseId) throw new DomainError('bad-request', 'a case cannot be merged into itself');
   const one = await loadAsLookedAt(program, caseId, revision);
   const other = await loadAsLookedAt(program, into.caseId, into.revision);
@@ -30,6 +31,7 @@ export const caseMerge: Handler<'case:merge'> = async (program, { caseId, revisi
     );
   await writeToBoth(
     program,
+    by,
     [one, { kind: 'merged-into', other: nameOf(other) }],
     [other, { kind: 'merged', other: nameOf(one) }],
   );
@@ -37,26 +39,26 @@ export const caseMerge: Handler<'case:merge'> = async (program, { caseId, revisi
 };
 
 /** They are two after all. Answers the case that had been merged. */
-export const casePart: Handler<'case:part'> = async (program, { caseId, revision }) => {
+export const casePart: Handler<'case:part'> = async (program, { caseId, revision }, by) => {
   const one = await loadAsLookedAt(program, caseId, revision);
   const { mergedInto } = one.step.moment.context;
   if (!mergedInto) throw new DomainError('refused', 'This case was not merged into another one.');
   const event = { kind: 'parted', other: mergedInto } as const;
   // The other one may have been deleted meanwhile.
   if (!(await readCase(program.casebook.db, mergedInto.caseId)))
-    return appendToCase(program, caseId, one, event);
+    return appendToCase(program, caseId, one, event, by);
   const other = await loadCase(program, mergedInto.caseId);
-  await writeToBoth(program, [one, event], [other, { kind: 'parted', other: nameOf(one) }]);
+  await writeToBoth(program, by, [one, event], [other, { kind: 'parted', other: nameOf(one) }]);
   return viewCase(program, caseId);
 };
 
 /** "This one came from that one", or not after all (null). */
-export const caseLink: Handler<'case:link'> = async (program, { caseId, revision, from }) => {
+export const caseLink: Handler<'case:link'> = async (program, { caseId, revision, from }, by) => {
   const one = await loadAsLookedAt(program, caseId, revision);
   const { cameFrom } = one.step.moment.context;
   if (from === null) {
     if (!cameFrom) throw new DomainError('refused', 'This case was not said to come from another one.');
-    return appendToCase(program, caseId, one, { kind: 'unlinked', other: cameFrom });
+    return appendToCase(program, caseId, one, { kind: 'unlinked', other: cameFrom }, by);
   }
   if (from === caseId) throw new DomainError('bad-request', 'a case cannot come from itself');
   const other = await loadCase(program, from);
@@ -65,7 +67,7 @@ export const caseLink: Handler<'case:link'> = async (program, { caseId, revision
       'refused',
       `Case ${other.record.number} came from this one: it cannot be the other way round.`,
     );
-  return appendToCase(program, caseId, one, { kind: 'linked', other: nameOf(other) });
+  return appendToCase(program, caseId, one, { kind: 'linked', other: nameOf(other) }, by);
 };
 
 async function loadAsLookedAt(
@@ -82,12 +84,13 @@ type Written = readonly [StoredCase, CaseEvent];
 
 async function writeToBoth(
   program: ApplicationContext,
+  by: Visitor,
   [one, event]: Written,
   [other, answer]: Written,
 ): Promise<void> {
   const written = await appendToBoth(program.casebook.db, [
-    await prepareAppend(program, one.record.id, one, event),
-    await prepareAppend(program, other.record.id, other, answer),
+    await prepareAppend(program, one.record.id, one, event, by),
+    await prepareAppend(program, other.record.id, other, answer, by),
   ]);
   if (written === 'stale') throw stale(await viewCase(program, one.record.id));
 }

@@ -5,7 +5,7 @@ import { causeLabel } from '../../../src-core/session/wording.ts';
 import { inOtherWords } from '../../../src-core/words/in-other-words.ts';
 import { createWordBook, type WordBook } from '../../../src-core/words/word-book.ts';
 import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
-import { listCases, listLedTo, listProfiles } from '../../casebook/case-list.repository.ts';
+import { listCases, listLedTo, listProfiles, listTags } from '../../casebook/case-list.repository.ts';
 import { readRankings, writeRankings, type MadeUnder } from '../../casebook/case-step.repository.ts';
 import type { Handler } from '../dispatcher.ts';
 import { loadCase } from '../case-reader.ts';
@@ -28,6 +28,10 @@ export const caseProfiles: Handler<'case:profiles'> = async ({ casebook }) => ({
   profiles: await listProfiles(casebook.db, MOST_PROFILES),
 });
 
+export const caseTags: Handler<'case:tags'> = async ({ casebook }) => ({
+  tags: await listTags(casebook.db),
+});
+
 export const caseList: Handler<'case:list'> = ({ casebook, knowledge }, filter) =>
   listCases(casebook.db, filter, inOtherWords(filter.search, wordBookOf(knowledge)));
 
@@ -41,8 +45,9 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
     caseId,
     number: record.number,
     revision: log.length,
-    printer: record.printer_label,
-    spool: record.spool_label,
+    printer: named(record.printer_id, record.printer_label),
+    spool: named(record.spool_id, record.spool_label),
+    tags: [...step.moment.context.tags],
     links: {
       mergedInto: step.moment.context.mergedInto,
       merged: [...step.moment.context.merged],
@@ -53,12 +58,13 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
       record.knowledge_version === under.knowledgeVersion && record.engine_version === under.engineVersion,
     steps: log
       .filter(({ event }) => event.kind !== 'step-ticked')
-      .map(({ seq, at, event }) => ({
+      .map(({ seq, at, event, by }) => ({
         seq,
         at,
         kind: event.kind,
         text: eventWords(knowledge, event),
         isUndone: undone.has(seq),
+        by: by ?? null,
         photo: event.kind === 'photographed' ? event.photo : null,
         candidates: (rankings.get(seq) ?? []).slice(0, TIMELINE_CANDIDATES).map(([cause, probability]) => ({
           cause,
@@ -69,6 +75,10 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
     refusedSeq: step.noPlaceFor[0]?.seq ?? null,
   };
 };
+
+function named(id: string | null, label: string | null) {
+  return id === null || label === null ? null : { id, label };
+}
 
 async function rankingsUnder(
   program: ApplicationContext,

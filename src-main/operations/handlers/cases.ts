@@ -12,7 +12,11 @@ import { linksForOpening } from '../own-links.ts';
 import { addStandingConditions } from '../standing-conditions.ts';
 import { refuseUnfitPhoto } from './photos.ts';
 
-export const caseOpen: Handler<'case:open'> = async (program, { caseId = program.newId(), ...intake }) => {
+export const caseOpen: Handler<'case:open'> = async (
+  program,
+  { caseId = program.newId(), ...intake },
+  by,
+) => {
   const named = intake.complaints.map(({ observation }) => observation);
   if (new Set(named).size < named.length)
     throw new DomainError('bad-request', 'complaints: the same thing is named twice');
@@ -22,7 +26,7 @@ export const caseOpen: Handler<'case:open'> = async (program, { caseId = program
   const fault = faultOfWords(event);
   if (fault) throw new DomainError('bad-request', fault);
   const under = await underToday(program);
-  return appendToCase(program, caseId, { log: [], step: null, record: null, under }, event);
+  return appendToCase(program, caseId, { log: [], step: null, record: null, under }, event, by);
 };
 
 /** What the shop's own cases add to a case that is opened now, as far as the lead lets them count. */
@@ -37,7 +41,7 @@ async function ownCasesFor(program: ApplicationContext, printerId: string | null
 
 export const caseView: Handler<'case:view'> = (program, { caseId }) => viewCase(program, caseId);
 
-export const caseSend: Handler<'case:send'> = async (program, { caseId, revision, event }) => {
+export const caseSend: Handler<'case:send'> = async (program, { caseId, revision, event }, by) => {
   if (HOST_ONLY_KINDS.has(event.kind))
     throw new DomainError('refused', `"${event.kind}" has a call of its own`);
   const stored = await loadCase(program, caseId);
@@ -51,7 +55,7 @@ export const caseSend: Handler<'case:send'> = async (program, { caseId, revision
   await refuseUnfitPhoto(program, stored.log, event);
   const fault = faultOfWords(event);
   if (fault) throw new DomainError('bad-request', fault);
-  return appendToCase(program, caseId, stored, event);
+  return appendToCase(program, caseId, stored, event, by);
 };
 
 export const caseWhyCandidate: Handler<'case:why-candidate'> = async (program, { caseId, cause }) => {

@@ -1,44 +1,76 @@
 import type { OutputOf } from '../../../src-core/contract/calls.ts';
+import { MOST_TAGS, type CaseEvent } from '../../../src-core/contract/case-event.ts';
+import { isSameTag, withTags } from '../../../src-core/session/tags.ts';
+import { listTags } from '../../casebook/case-list.repository.ts';
 import { appendEvent, readCase } from '../../casebook/case.repository.ts';
 import { prepareAppend } from '../append-to-case.ts';
-import { loadCase } from '../case-reader.ts';
+import { loadCase, type StoredCase } from '../case-reader.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
+import { faultOfWords } from '../record-checks.ts';
 
 /**
- * Several cases were of another printer or spool: each gets an event of its own. One that somebody else has changed since it
- * was looked at is left as it is and named; `back` is what the same call takes to undo the rest.
+ * Several cases were of another printer or spool, or get or lose tags: each gets an event of its own. One that somebody else
+ * has changed since it was looked at is left as it is and named; `back` is what the same call takes to undo the rest.
  */
-export const caseReassign: Handler<'case:reassign'> = async (program, { cases }) => {
+export const caseReassign: Handler<'case:reassign'> = async (program, { cases }, by) => {
   const { db } = program.casebook;
   const printers = await namesOf('printers');
   const spools = await namesOf('spools');
+  const known = cases.some(({ addTags }) => addTags) ? (await listTags(db)).map(({ tag }) => tag) : [];
   const answer: OutputOf<'case:reassign'> = { back: [], overtaken: [] };
-  for (const { caseId, revision, printerId, spoolId } of cases) {
-    const printer = named(printers, printerId, 'printer');
-    const spool = named(spools, spoolId, 'spool');
+  for (const asked of cases) {
+    const { caseId, revision } = asked;
+    const printer = named(printers, asked.printerId, 'printer');
+    const spool = named(spools, asked.spoolId, 'spool');
     if (!(await readCase(db, caseId)))
       throw new DomainError('not-found', 'one of these cases is not in this casebook');
     const before = await loadCase(program, caseId);
-    const { id, number, printer_id, spool_id } = before.record;
-    const isSame =
-      (printer === undefined || (printer?.id ?? null) === printer_id) &&
-      (spool === undefined || (spool?.id ?? null) === spool_id);
-    if (isSame) continue;
-    const append = await prepareAppend(program, id, before, {
-      kind: 'reassigned',
-      ...(printer !== undefined && { printer }),
-      ...(spool !== undefined && { spool }),
-    });
-    const isOvertaken = before.log.length !== revision || (await appendEvent(db, append)) === 'stale';
-    if (isOvertaken) answer.overtaken.push({ caseId, number });
-    else
-      answer.back.push({
-        caseId,
-        revision: append.logged.seq,
-        ...(printer !== undefined && { printerId: printer_id }),
-        ...(spool !== undefined && { spoolId: spool_id }),
-      });
+    const { number } = before.record;
+    if (before.log.length !== revision && changesOf(before).length > 0) {
+      answer.overtaken.push({ caseId, number });
+      continue;
+    }
+    let back: Back = { caseId, revision };
+    for (const { event, undoes } of changesOf(before)) {
+      const now = back.revision === revision ? before : await loadCase(program, caseId);
+      const append = await prepareAppend(program, caseId, now, event, by);
+      if ((await appendEvent(db, append)) === 'stale') {
+        answer.overtaken.push({ caseId, number });
+        break;
+      }
+      back = { ...back, ...undoes, revision: append.logged.seq };
+    }
+    if (back.revision !== revision) answer.back.push(back);
+
+    /** The entries that the case still lacks, each with what takes it back. */
+    function changesOf({ record, step }: StoredCase): readonly Change[] {
+      const { printer_id, spool_id } = record;
+      const isMoved =
+        (printer !== undefined && (printer?.id ?? null) !== printer_id) ||
+        (spool !== undefined && (spool?.id ?? null) !== spool_id);
+      const tagged = tagChange(step.moment.context.tags, asked, known);
+      return [
+        ...(isMoved
+          ? [
+              {
+                event: {
+                  kind: 'reassigned',
+                  ...(printer !== undefined && { printer }),
+                  ...(spool !== undefined && { spool }),
+                },
+                undoes: {
+                  ...(printer !== undefined && { printerId: printer_id }),
+                  ...(spool !== undefined && { spoolId: spool_id }),
+                },
+              } as const,
+            ]
+          : []),
+        ...(tagged === null
+          ? []
+          : [{ event: tagged, undoes: { addTags: [...tagged.off], removeTags: [...tagged.on] } }]),
+      ];
+    }
   }
   return answer;
 
@@ -47,6 +79,33 @@ export const caseReassign: Handler<'case:reassign'> = async (program, { cases })
     return new Map(rows.map(({ id, label }) => [id, label]));
   }
 };
+
+type Back = OutputOf<'case:reassign'>['back'][number];
+type Tagged = Extract<CaseEvent, { kind: 'tagged' }>;
+interface Change {
+  readonly event: CaseEvent;
+  readonly undoes: Partial<Back>;
+}
+
+/** What changes of a case's tags, or null. A tag that the shop has already is written as there, unless that is what is taken off. */
+function tagChange(
+  tags: readonly string[],
+  { addTags = [], removeTags = [] }: Pick<Back, 'addTags' | 'removeTags'>,
+  known: readonly string[],
+): Tagged | null {
+  const kept = known.filter((tag) => !removeTags.includes(tag));
+  const on = addTags.map((tag) => kept.find((one) => isSameTag(one, tag)) ?? tag);
+  const after = withTags(tags, on, removeTags);
+  if (after.length > MOST_TAGS) throw new DomainError('refused', `a case takes ${MOST_TAGS} tags at most`);
+  const event: Tagged = {
+    kind: 'tagged',
+    on: after.filter((tag) => !tags.includes(tag)),
+    off: tags.filter((tag) => !after.includes(tag)),
+  };
+  const fault = faultOfWords(event);
+  if (fault !== null) throw new DomainError('bad-request', fault);
+  return event.on.length + event.off.length > 0 ? event : null;
+}
 
 function named(names: ReadonlyMap<string, string>, id: string | null | undefined, what: string) {
   if (id === undefined || id === null) return id;

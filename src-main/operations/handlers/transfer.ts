@@ -115,14 +115,15 @@ async function photosOf(
 }
 
 /** Takes in whole lines of an export; a large file comes in several calls, cut between lines. */
-export const caseImport: Handler<'case:import'> = async (program, { jsonLines }) => {
+export const caseImport: Handler<'case:import'> = async (program, { jsonLines, isDryRun }) => {
   let imported = 0;
   let known = 0;
+  const tried = new Set<string>();
   const faults: { line: number; message: string }[] = [];
   for (const [index, text] of jsonLines.split('\n').entries()) {
     if (text.trim() === '') continue;
     await setImmediate();
-    const result = await importLine(program, text);
+    const result = await importLine(program, text, isDryRun ? tried : null);
     if (result === 'imported') imported++;
     else if (result === 'known') known++;
     else faults.push({ line: index + 1, message: result.fault });
@@ -132,8 +133,15 @@ export const caseImport: Handler<'case:import'> = async (program, { jsonLines })
 
 type Imported = 'imported' | 'known' | { readonly fault: string };
 
-/** One bad line is reported and skipped: the good ones still come in. */
-async function importLine(program: ApplicationContext, text: string): Promise<Imported> {
+/**
+ * One bad line is reported and skipped: the good ones still come in. With `tried`, the ids that would have come in so far, nothing is
+ * written.
+ */
+async function importLine(
+  program: ApplicationContext,
+  text: string,
+  tried: Set<string> | null,
+): Promise<Imported> {
   let raw: unknown;
   try {
     raw = JSON.parse(text);
@@ -157,10 +165,14 @@ async function importLine(program: ApplicationContext, text: string): Promise<Im
     if (!check.ok) return { fault: `a photo of it: ${check.fault}` };
     if (hashOf(bytes) !== hash) return { fault: 'a photo of it is not the one that its entry names' };
   }
-  if (await readCase(db, line.caseId)) return 'known';
+  if (tried?.has(line.caseId) || (await readCase(db, line.caseId))) return 'known';
   const replayed = program.flow.replay(log);
   const [misfit] = replayed.noPlaceFor;
   if (misfit) return { fault: `event ${misfit.seq} does not fit this guide: ${misfit.reason}` };
+  if (tried) {
+    tried.add(line.caseId);
+    return 'imported';
+  }
   const { moment } = replayed;
   const { record, causes } = projectCase({
     caseId: line.caseId,
@@ -192,7 +204,12 @@ function logOf({ events }: CaseLine): { log: LoggedEvent[]; unreadable: Map<numb
   const log = events.map((one) => {
     if (!('unreadable' in one)) return one;
     unreadable.set(one.seq, one.unreadable);
-    return readStoredEvent({ seq: one.seq, at: one.at, event_json: one.unreadable }).logged;
+    return readStoredEvent({
+      seq: one.seq,
+      at: one.at,
+      event_json: one.unreadable,
+      by_initials: one.by ?? null,
+    }).logged;
   });
   return { log, unreadable };
 }

@@ -87,6 +87,8 @@ export const m = messages('recurrence', {
   nothingYet: 'Nothing yet',
   ofActionsItCannotBeTold:
     'Of {open, plural, one {one action} other {# actions}} it cannot be told yet whether it helped.',
+  ofPrintersWithoutAReading:
+    '{cases} {withoutHours, plural, one {is} other {are}} of printers whose meter nobody read in this time, so nothing is known of {withoutHours, plural, one {its} other {their}} hours: {withoutHours, plural, one {it is} other {they are}} not in the table. Enter a reading under Shop.',
   ofItIsNotKnownThey:
     'Of {cases} it is not known: {withoutGroup, plural, one {it is} other {they are}} not in the table.',
   onceItIsDoneCasesAnd:

@@ -59,6 +59,7 @@ export const m = messages('spreadsheet', {
   theOfItThatAreStill:
     'The {cases} of it that are still here are deleted, but for those that somebody has worked on since. The file can be imported again.',
   thisFileIsLargerThan16: 'This file is larger than 16 MB: cut it in two.',
+  tags: 'Tags',
   timeLost: 'Time lost',
   timeLostIsIn: 'Time lost is in',
   tryAgain: 'Try again',

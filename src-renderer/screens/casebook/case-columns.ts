@@ -57,6 +57,11 @@ export const COLUMNS: Readonly<Record<CaseColumn, Column>> = {
     first: ['profile-up', m.byProfileAToZ()],
     back: ['profile-down', m.byProfileZToA()],
   },
+  tags: {
+    label: m.tags(),
+    first: ['tags-up', m.byTagAToZ()],
+    back: ['tags-down', m.byTagZToA()],
+  },
   complaint: {
     label: m.complaint(),
     first: ['complaint-up', m.byComplaintAToZ()],
@@ -92,7 +97,7 @@ const IN_PLACE = Object.keys(COLUMNS) as readonly CaseColumn[];
 
 /** What the list shows until somebody chooses. */
 export const USUAL_COLUMNS: readonly CaseColumn[] = IN_PLACE.filter(
-  (id) => id !== 'closed' && id !== 'by' && id !== 'profile',
+  (id) => id !== 'closed' && id !== 'by' && id !== 'profile' && id !== 'tags',
 );
 
 /** The complaint is the link to the case: it cannot be hidden. */

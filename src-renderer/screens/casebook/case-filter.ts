@@ -16,6 +16,7 @@ export interface ListFilter {
   readonly practice: string | null;
   /** Name of the print profile. */
   readonly profile: string | null;
+  readonly tag: string | null;
   /** At least; 0 for any. */
   readonly leastMinutes: number;
   readonly leastGrams: number;
@@ -42,9 +43,10 @@ export const STANDINGS = [
 export type Standing = (typeof STANDINGS)[number]['id'];
 
 export const PAGE_SIZE = 50;
-/** Where a search ends counting (`src-main/casebook/search/case-search.ts`). */
-/** As long as any name of the shop may be. */
+/** As long as any name of the shop may be, and a tag. */
 const LONGEST_NAME = 80;
+const LONGEST_TAG = 40;
+/** Where a search ends counting (`src-main/casebook/search/case-search.ts`). */
 const MOST_COUNTED = 10_000;
 
 export const NO_FILTER: ListFilter = {
@@ -55,6 +57,7 @@ export const NO_FILTER: ListFilter = {
   openedBy: null,
   practice: null,
   profile: null,
+  tag: null,
   leastMinutes: 0,
   leastGrams: 0,
   cause: null,
@@ -76,6 +79,7 @@ export function filterToAddress(filter: Partial<ListFilter>): string {
   if (all.openedBy) parts.set('by', all.openedBy);
   if (all.practice) parts.set('habit', all.practice);
   if (all.profile) parts.set('profile', all.profile);
+  if (all.tag) parts.set('tag', all.tag);
   if (all.leastMinutes > 0) parts.set('minutes', String(all.leastMinutes));
   if (all.leastGrams > 0) parts.set('grams', String(all.leastGrams));
   if (cause) parts.set('cause', cause);
@@ -116,6 +120,7 @@ export function filterFromAddress(part: string): ListFilter {
     openedBy: /^\p{L}{1,4}$/u.test(by) ? by : null,
     practice: wordIn('habit'),
     profile: (parts.get('profile') ?? '').trim().slice(0, LONGEST_NAME) || null,
+    tag: (parts.get('tag') ?? '').trim().slice(0, LONGEST_TAG) || null,
     leastMinutes: numberIn('minutes', 100_000),
     leastGrams: numberIn('grams', 1_000_000),
     cause: wordIn('cause'),
@@ -141,6 +146,7 @@ export function filterToCall(filter: ListFilter, now: Date): Required<CaseFilter
     openedBy: filter.openedBy,
     practice: filter.practice,
     profile: filter.profile,
+    tag: filter.tag,
     leastMinutes: filter.leastMinutes,
     leastGrams: filter.leastGrams,
     cause: filter.cause,

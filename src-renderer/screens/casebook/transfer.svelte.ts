@@ -17,6 +17,11 @@ export class Transfer {
   } | null>(null);
   imported = $state.raw<(OutputOf<'case:import'> & { readonly fileName: string }) | null>(null);
 
+  /** A file that was looked through: what would come in of it. */
+  tried = $state.raw<(OutputOf<'case:import'> & { readonly file: File; readonly fileName: string }) | null>(
+    null,
+  );
+
   readonly #host: HostApi;
   readonly #list: CaseList;
   /** Today, for the file's name: "2026-11-25". */
@@ -56,25 +61,38 @@ export class Transfer {
     });
   }
 
-  async importFile(file: File): Promise<void> {
+  /** What would come in of a file, before anything does. */
+  async tryFile(file: File): Promise<void> {
     await this.#alone(async () => {
-      const total = { imported: 0, known: 0, faults: [] as OutputOf<'case:import'>['faults'] };
-      let failure: ReplyError | null = null;
-      for await (const { firstLine, text } of linesOfFile(file)) {
-        const reply = await this.#host.call('case:import', { jsonLines: text });
-        if (!reply.ok) {
-          failure = reply.error;
-          break;
-        }
-        total.imported += reply.value.imported;
-        total.known += reply.value.known;
-        total.faults.push(...reply.value.faults.map((one) => ({ ...one, line: firstLine + one.line - 1 })));
-      }
+      const { total, failure } = await this.#send(file, true);
+      if (failure === null) this.tried = { ...total, file, fileName: file.name };
+      return failure;
+    });
+  }
+
+  async importTried(): Promise<void> {
+    const { tried } = this;
+    if (!tried) return;
+    const { file } = tried;
+    await this.#alone(async () => {
+      const { total, failure } = await this.#send(file, false);
       // What came in before a failure is in: said too, so that nobody thinks it is not.
       if (failure === null || total.imported > 0) this.imported = { ...total, fileName: file.name };
       await this.#list.read();
       return failure;
     });
+  }
+
+  async #send(file: File, isDryRun: boolean) {
+    const total = { imported: 0, known: 0, faults: [] as OutputOf<'case:import'>['faults'] };
+    for await (const { firstLine, text } of linesOfFile(file)) {
+      const reply = await this.#host.call('case:import', { jsonLines: text, isDryRun });
+      if (!reply.ok) return { total, failure: reply.error };
+      total.imported += reply.value.imported;
+      total.known += reply.value.known;
+      total.faults.push(...reply.value.faults.map((one) => ({ ...one, line: firstLine + one.line - 1 })));
+    }
+    return { total, failure: null };
   }
 
   /** One transfer at a time; a second press does nothing. */
@@ -84,6 +102,7 @@ export class Transfer {
     this.failure = null;
     this.exported = null;
     this.imported = null;
+    this.tried = null;
     try {
       this.failure = await work();
     } finally {
