@@ -196,8 +196,8 @@ const LINES: Readonly<Record<CaseEvent['kind'], readonly (readonly [CaseEvent, s
   resumed: [[{ kind: 'resumed' }, 'Reopened']],
   noted: [[{ kind: 'noted', text: 'New batch.' }, 'Note: New batch.']],
   tagged: [
-    [{ kind: 'tagged', on: ['trial', 'Monday'], off: [] }, 'Tag: trial, Monday'],
-    [{ kind: 'tagged', on: ['Monday'], off: ['monday'] }, 'Tag taken off: monday; Tag: Monday'],
+    [{ kind: 'tagged', on: ['trial', 'Monday'], off: [] }, 'Tag: trial and Monday'],
+    [{ kind: 'tagged', on: ['Monday'], off: ['monday'] }, 'Tag taken off: monday; put on: Monday'],
   ],
   'profile-set': [
     [{ kind: 'profile-set', profile: 'Fine 0.2' }, 'Profile: Fine 0.2'],
