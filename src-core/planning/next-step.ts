@@ -173,36 +173,29 @@ export function nextStepAmong(
     })
     .sort((a, b) => a.expectedMinutes - b.expectedMinutes);
   const isKnown = problem.scenarios.some(({ probability }) => probability >= (rule?.known ?? 1));
-  const waitsForCheck = rule && !isKnown && chanceOf(act, remedies) < rule.leastChance;
+  const atHand = remedies.find((one) => act.kind === 'remedy' && one.remedy === act.remedy) ?? null;
+  const waitsForCheck = rule && !isKnown && (atHand?.cureProbability ?? 0) < rule.leastChance;
   const askedOf = (among: readonly RankedCheck[]) =>
     mostTelling(among, leastSaving) ??
     (waitsForCheck ? quickest(among, rule) : null) ??
-    (rule && !isKnown ? lookFirst(among, rule, act, remedies) : null);
-  const open = rule ? ranked.filter((one) => isWorthABet(one, rule, act, remedies)) : ranked;
+    (rule && !isKnown && atHand ? lookFirst(among, rule, atHand) : null);
+  const open = rule ? ranked.filter((one) => isWorthABet(one, rule, atHand?.minutes ?? 0)) : ranked;
   // What a lead would bet on is asked only where nothing better is to be done.
-  const asked = askedOf(open) ?? (rule && !waitsForCheck && act.kind === 'remedy' ? null : askedOf(ranked));
+  const asked = askedOf(open) ?? (rule && !waitsForCheck && atHand ? null : askedOf(ranked));
   const best: NextStep['best'] = asked
     ? { kind: 'check', check: asked.check, expectedMinutes: asked.expectedMinutes }
     : act;
   return { best, act, actNow, checks: ranked, remedies };
 }
 
-/** Whether the answer is open enough to ask for it, or what it would spare large enough beside the time it takes. */
+/** Whether the answer is open enough to ask for it, or the minutes it may spare are many enough beside those it takes. */
 function isWorthABet(
   { answers, minutes }: CheckValue,
   { leastDoubt }: QuickCheckRule,
-  act: NextStep['act'],
-  remedies: readonly RankedRemedy[],
+  spareableMinutes: number,
 ): boolean {
   const doubt = 1 - answers.reduce((most, { probability }) => Math.max(most, probability), 0);
-  const spared = remedies.find((one) => act.kind === 'remedy' && one.remedy === act.remedy)?.minutes ?? 0;
-  return doubt >= leastDoubt || doubt * spared >= STAKE_IN_LOOKS * minutes;
-}
-
-/** Chance that acting now cures; handing over cures nothing by itself. */
-function chanceOf(act: NextStep['act'], remedies: readonly RankedRemedy[]): number {
-  if (act.kind === 'service') return 0;
-  return remedies.find(({ remedy }) => remedy === act.remedy)?.cureProbability ?? 0;
+  return doubt >= leastDoubt || doubt * spareableMinutes >= STAKE_IN_LOOKS * minutes;
 }
 
 /** Minutes within which costs near `minutes` count as equal; where no margin is asked for, only rounding. */
@@ -237,11 +230,9 @@ function quickest(checks: readonly RankedCheck[], rule: QuickCheckRule): RankedC
 function lookFirst(
   checks: readonly RankedCheck[],
   rule: QuickCheckRule,
-  act: NextStep['act'],
-  remedies: readonly RankedRemedy[],
+  remedy: RankedRemedy,
 ): RankedCheck | null {
-  const remedy = remedies.find((one) => act.kind === 'remedy' && one.remedy === act.remedy);
-  if (!remedy || remedy.cureProbability >= EVEN_CHANCE) return null;
+  if (remedy.cureProbability >= EVEN_CHANCE) return null;
   const limit = remedy.expectedMinutes + marginAt(remedy.expectedMinutes, rule.lookMinutes);
   const looks = checks.filter(
     (one) =>
