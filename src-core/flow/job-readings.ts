@@ -5,7 +5,7 @@ import type { MeltZone } from '../knowledge/melting-schema.ts';
 import { filamentAreaMm2 } from './bead.ts';
 import type { JobFigures, JobPlace } from './job-figures.ts';
 import { flowTexts } from '../words/en/flow.ts';
-import { celsius, type Message, type Words } from '../words/message.ts';
+import { celsius, decimalsOf, type Message, type Words } from '../words/message.ts';
 import { bridgingRemark, peakFlowRemark } from './flow-remarks.ts';
 
 const { m } = flowTexts;
@@ -177,11 +177,6 @@ function at({ line, layer }: JobPlace, rest: Message): Message {
 
 function layerTime({ line, layer }: JobPlace, seconds: number): Message {
   return layer > 0 ? m.layerTimeEnough({ layer, line, seconds }) : m.layerTimeEnoughAtLine({ line, seconds });
-}
-
-/** As many decimals as the file gave. */
-function decimalsOf(value: number): number {
-  return Math.min(6, String(value).split('.')[1]?.length ?? 0);
 }
 
 function round(value: number, digits: number): number {

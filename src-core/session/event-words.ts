@@ -2,7 +2,7 @@ import type { CaseEvent, CouldNotReason, Outcome, TriedReach, TriedWith } from '
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { caseLogTexts } from '../words/en/case-log.ts';
 import { inSentence } from '../words/in-sentence.ts';
-import { celsius, kelvin, type Message, type MessageValue } from '../words/message.ts';
+import { celsius, decimalsOf, kelvin, type Message, type MessageValue } from '../words/message.ts';
 import { causeLabel, conditionValueLabel, observationLabel, remedyLabel } from './wording.ts';
 
 const { m } = caseLogTexts;
@@ -229,9 +229,6 @@ function conditionValue(knowledge: Knowledge, id: string, value: string | number
 }
 
 function quantityOf(value: number, unit: string, isDifference: boolean): MessageValue {
-  if (unit === '°C') {
-    const decimals = Math.min(6, String(value).split('.')[1]?.length ?? 0);
-    return isDifference ? kelvin(value, decimals) : celsius(value, decimals);
-  }
+  if (unit === '°C') return (isDifference ? kelvin : celsius)(value, decimalsOf(value));
   return unit === '' ? value : m.quantity({ value, unit });
 }

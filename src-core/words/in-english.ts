@@ -5,6 +5,14 @@ import { coreTexts } from './texts.ts';
 
 const ENGLISH = 'en-GB';
 const formats = new Map<string, IntlMessageFormat>();
+// Made once: a long log is put into words at each of its entries.
+const DAYS = new Intl.DateTimeFormat(ENGLISH, {
+  day: 'numeric',
+  month: 'short',
+  year: 'numeric',
+  timeZone: 'UTC',
+});
+const LISTS = new Intl.ListFormat(ENGLISH, { type: 'conjunction' });
 
 const english: Sayer = {
   text(id, values) {
@@ -16,15 +24,9 @@ const english: Sayer = {
   },
   figure: (value, decimals) => (decimals === null ? String(value) : value.toFixed(decimals)),
   temperature: ({ celsius, decimals }) => `${celsius.toFixed(decimals)} °C`,
-  day: (iso) =>
-    new Date(iso).toLocaleDateString(ENGLISH, {
-      day: 'numeric',
-      month: 'short',
-      year: 'numeric',
-      timeZone: 'UTC',
-    }),
+  day: (iso) => DAYS.format(new Date(iso)),
   given: (words) => words,
-  list: (parts) => new Intl.ListFormat(ENGLISH, { type: 'conjunction' }).format(parts),
+  list: (parts) => LISTS.format(parts),
 };
 
 /** What core and main have to say, in English and °C: for documents and the command line. An unknown message is said by its id. */

@@ -28,8 +28,8 @@ export type MessageValue =
   string | number | Amount | Temperature | Day | Message | readonly (string | Message)[] | Series;
 
 /**
- * What core and main have to say: the id of a text with its values ("flow.imageEnds", no sentence). Whoever shows it puts it into
- * words in the reader's language: screens by `src-renderer/messages/told.ts`, documents and the command line by `in-english.ts`.
+ * What core and main have to say: the id of a text with its values ("flow.cutOff", no sentence). Whoever shows it puts it into
+ * words in the reader's language: screens by `src-renderer/display/told.ts`, documents and the command line by `in-english.ts`.
  */
 export interface Message {
   readonly id: string;
@@ -75,6 +75,8 @@ export const kelvin = (value: number, decimals = 0): Temperature => ({
   decimals,
   isDifference: true,
 });
+/** As many decimals as a figure was given with, up to six. */
+export const decimalsOf = (value: number) => Math.min(6, String(value).split('.')[1]?.length ?? 0);
 /** As many decimals as two figures that count need: 0.31, 1.2, 12. */
 export const twoFigures = (amount: number): Amount =>
   fixed(amount, amount > 0 ? Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(amount)))) : 1);

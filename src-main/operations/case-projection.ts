@@ -77,9 +77,9 @@ export function projectCase(parts: {
         ...Object.entries(context.conditions).map(([id, value]) => conditionValueLabel(knowledge, id, value)),
         ...context.tags,
         // A tag that was taken off must not be found any more.
-        ...log.flatMap(({ event }) =>
-          event.kind === 'tagged' ? [] : [inEnglish(eventWords(knowledge, event))],
-        ),
+        ...log
+          .filter(({ event }) => event.kind !== 'tagged')
+          .map(({ event }) => inEnglish(eventWords(knowledge, event))),
       ]
         .join(' ')
         .toLowerCase(),
