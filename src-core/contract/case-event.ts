@@ -11,9 +11,7 @@ import {
   tagSchema,
 } from './common.ts';
 import { wordsSchema } from './message.ts';
-
-/** Tags that one case takes. */
-export const MOST_TAGS = 20;
+import { MOST_TAGS } from './tag-limits.ts';
 
 /** What a remedy did. "Came back" is better for a while; "partly" helped one part, place or spool only. */
 export const OUTCOMES = ['cured', 'better', 'partly', 'came-back', 'not-cured', 'worse'] as const;

@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { wordsSchema } from './message.ts';
 import { CASE_ORDER_IDS } from './case-orders.ts';
 import { caseStateSchema, listedStateSchema } from './case-view.ts';
-import { MOST_TAGS, otherCaseSchema } from './case-event.ts';
+import { otherCaseSchema } from './case-event.ts';
+import { MOST_TAGS } from './tag-limits.ts';
 import {
   idSchema,
   initialsSchema,

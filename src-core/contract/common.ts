@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema } from '../knowledge/schema.ts';
+import { LONGEST_TAG } from './tag-limits.ts';
 
 export { idSchema };
 
@@ -14,7 +15,7 @@ export const tagSchema = z
   .string()
   .trim()
   .min(1)
-  .max(40)
+  .max(LONGEST_TAG)
   .regex(/^[^\p{Cc}\p{Cs}]*$/u, 'a tag is letters, figures and signs');
 /** Initials only: the casebook holds no names of people. */
 export const initialsSchema = z

@@ -1,4 +1,5 @@
-import { MOST_TAGS, type CaseEvent } from '../contract/case-event.ts';
+import type { CaseEvent } from '../contract/case-event.ts';
+import { MOST_TAGS } from '../contract/tag-limits.ts';
 import type { CaseContext } from './case-context.ts';
 import { withTags } from './tags.ts';
 

@@ -3,6 +3,11 @@ export function isSameTag(one: string, other: string): boolean {
   return keyOf(one) === keyOf(other);
 }
 
+/** From A to Z, whatever their capitals. */
+export function byTag(one: string, other: string): number {
+  return keyOf(one) < keyOf(other) ? -1 : 1;
+}
+
 /** Tags after some were taken off and then others put on, from A to Z, each once. */
 export function withTags(
   tags: readonly string[],
@@ -10,8 +15,7 @@ export function withTags(
   off: readonly string[],
 ): readonly string[] {
   const kept = tags.filter((tag) => !off.some((one) => isSameTag(one, tag)));
-  const byKey = new Map([...on, ...kept].map((tag) => [keyOf(tag), tag]));
-  return [...byKey].toSorted(([a], [b]) => (a < b ? -1 : 1)).map(([, tag]) => tag);
+  return [...new Map([...on, ...kept].map((tag) => [keyOf(tag), tag])).values()].toSorted(byTag);
 }
 
 const keyOf = (tag: string) => tag.toLowerCase();

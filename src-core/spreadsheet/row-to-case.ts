@@ -1,6 +1,7 @@
-import { MOST_TAGS, type CaseEvent, type Intake } from '../contract/case-event.ts';
+import type { CaseEvent, Intake } from '../contract/case-event.ts';
 import { initialsSchema, labelSchema, noteSchema, tagSchema } from '../contract/common.ts';
 import type { SpreadsheetField } from '../contract/spreadsheet-choices.ts';
+import { LONGEST_TAG, MOST_TAGS } from '../contract/tag-limits.ts';
 import type { SpreadsheetMapping, UnknownWord } from '../contract/spreadsheet-view.ts';
 import type { ShopCalendar } from '../recurrence/shop-calendar.ts';
 import type { LoggedEvent } from '../session/logged-event.ts';
@@ -116,7 +117,7 @@ export function readRow(row: SheetRow, reader: RowReader): RowResult {
   );
   if (tags.length > MOST_TAGS) faults.push(`more than ${MOST_TAGS} tags`);
   const longTag = tags.find((tag) => !tagSchema.safeParse(tag).success);
-  if (longTag !== undefined) faults.push(`the tag "${longTag}" is longer than 40 letters`);
+  if (longTag !== undefined) faults.push(`the tag "${longTag}" is longer than ${LONGEST_TAG} letters`);
   const unplaced = spoolId === null && cell('spool') !== '' ? `Spool: ${cell('spool')}. ` : '';
   const note = noteSchema.safeParse(`${unplaced}${cell('note')}`);
   const said = noteSchema.safeParse(cell('complaint'));

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { LISTED_STATES, type ListedState } from '../../src-core/contract/case-view.ts';
 import type { CaseFilter, CaseList, CaseRow } from '../../src-core/contract/casebook-view.ts';
+import { byTag } from '../../src-core/session/tags.ts';
 import { plain } from '../../src-core/words/word-book.ts';
 import type { CasebookDb } from './casebook.ts';
 import { findByFilter } from './search/find-by-filter.ts';
@@ -186,8 +187,7 @@ export async function listTags(db: CasebookDb): Promise<{ tag: string; cases: nu
   const counts = new Map<string, number>();
   for (const { tags_json, cases } of rows)
     for (const tag of tagsIn(tags_json)) counts.set(tag, (counts.get(tag) ?? 0) + Number(cases));
-  const key = ({ tag }: { readonly tag: string }) => tag.toLowerCase();
-  return [...counts].map(([tag, cases]) => ({ tag, cases })).toSorted((a, b) => (key(a) < key(b) ? -1 : 1));
+  return [...counts].map(([tag, cases]) => ({ tag, cases })).toSorted((a, b) => byTag(a.tag, b.tag));
 }
 
 function tagsIn(json: string): string[] {

@@ -1,5 +1,6 @@
 import type { OutputOf } from '../../../src-core/contract/calls.ts';
-import { MOST_TAGS, type CaseEvent } from '../../../src-core/contract/case-event.ts';
+import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
+import { MOST_TAGS } from '../../../src-core/contract/tag-limits.ts';
 import { isSameTag, withTags } from '../../../src-core/session/tags.ts';
 import { listTags } from '../../casebook/case-list.repository.ts';
 import { appendEvent, readCase } from '../../casebook/case.repository.ts';
@@ -27,12 +28,17 @@ export const caseReassign: Handler<'case:reassign'> = async (program, { cases },
       throw new DomainError('not-found', 'one of these cases is not in this casebook');
     const before = await loadCase(program, caseId);
     const { number } = before.record;
-    if (before.log.length !== revision && changesOf(before).length > 0) {
+    const changes = [
+      placeChange(before, printer, spool),
+      tagChange(before.step.moment.context.tags, asked, known),
+    ].filter((one) => one !== null);
+    if (changes.length === 0) continue;
+    if (before.log.length !== revision) {
       answer.overtaken.push({ caseId, number });
       continue;
     }
     let back: Back = { caseId, revision };
-    for (const { event, undoes } of changesOf(before)) {
+    for (const { event, undoes } of changes) {
       const now = back.revision === revision ? before : await loadCase(program, caseId);
       const append = await prepareAppend(program, caseId, now, event, by);
       if ((await appendEvent(db, append)) === 'stale') {
@@ -42,35 +48,6 @@ export const caseReassign: Handler<'case:reassign'> = async (program, { cases },
       back = { ...back, ...undoes, revision: append.logged.seq };
     }
     if (back.revision !== revision) answer.back.push(back);
-
-    /** The entries that the case still lacks, each with what takes it back. */
-    function changesOf({ record, step }: StoredCase): readonly Change[] {
-      const { printer_id, spool_id } = record;
-      const isMoved =
-        (printer !== undefined && (printer?.id ?? null) !== printer_id) ||
-        (spool !== undefined && (spool?.id ?? null) !== spool_id);
-      const tagged = tagChange(step.moment.context.tags, asked, known);
-      return [
-        ...(isMoved
-          ? [
-              {
-                event: {
-                  kind: 'reassigned',
-                  ...(printer !== undefined && { printer }),
-                  ...(spool !== undefined && { spool }),
-                },
-                undoes: {
-                  ...(printer !== undefined && { printerId: printer_id }),
-                  ...(spool !== undefined && { spoolId: spool_id }),
-                },
-              } as const,
-            ]
-          : []),
-        ...(tagged === null
-          ? []
-          : [{ event: tagged, undoes: { addTags: [...tagged.off], removeTags: [...tagged.on] } }]),
-      ];
-    }
   }
   return answer;
 
@@ -82,9 +59,34 @@ export const caseReassign: Handler<'case:reassign'> = async (program, { cases },
 
 type Back = OutputOf<'case:reassign'>['back'][number];
 type Tagged = Extract<CaseEvent, { kind: 'tagged' }>;
+type NamedRecord = NonNullable<Extract<CaseEvent, { kind: 'reassigned' }>['printer']>;
+/** An entry that a case still lacks, and what takes it back. */
 interface Change {
   readonly event: CaseEvent;
   readonly undoes: Partial<Back>;
+}
+
+/** Another printer or spool, or null where it has been of these all along; what is left out stays. */
+function placeChange(
+  { record: { printer_id, spool_id } }: StoredCase,
+  printer: NamedRecord | null | undefined,
+  spool: NamedRecord | null | undefined,
+): Change | null {
+  const isMoved =
+    (printer !== undefined && (printer?.id ?? null) !== printer_id) ||
+    (spool !== undefined && (spool?.id ?? null) !== spool_id);
+  if (!isMoved) return null;
+  return {
+    event: {
+      kind: 'reassigned',
+      ...(printer !== undefined && { printer }),
+      ...(spool !== undefined && { spool }),
+    },
+    undoes: {
+      ...(printer !== undefined && { printerId: printer_id }),
+      ...(spool !== undefined && { spoolId: spool_id }),
+    },
+  };
 }
 
 /** What changes of a case's tags, or null. A tag that the shop has already is written as there, unless that is what is taken off. */
@@ -92,7 +94,7 @@ function tagChange(
   tags: readonly string[],
   { addTags = [], removeTags = [] }: Pick<Back, 'addTags' | 'removeTags'>,
   known: readonly string[],
-): Tagged | null {
+): Change | null {
   const kept = known.filter((tag) => !removeTags.includes(tag));
   const on = addTags.map((tag) => kept.find((one) => isSameTag(one, tag)) ?? tag);
   const after = withTags(tags, on, removeTags);
@@ -104,7 +106,8 @@ function tagChange(
   };
   const fault = faultOfWords(event);
   if (fault !== null) throw new DomainError('bad-request', fault);
-  return event.on.length + event.off.length > 0 ? event : null;
+  if (event.on.length + event.off.length === 0) return null;
+  return { event, undoes: { addTags: event.off, removeTags: event.on } };
 }
 
 function named(names: ReadonlyMap<string, string>, id: string | null | undefined, what: string) {

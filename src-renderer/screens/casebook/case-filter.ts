@@ -1,6 +1,7 @@
 import type { CaseState } from '../../../src-core/contract/case-view.ts';
 import { CASE_ORDERS, type CaseColumn, type CaseOrder } from '../../../src-core/contract/case-orders.ts';
 import type { CaseFilterInput } from '../../../src-core/contract/casebook-view.ts';
+import { LONGEST_TAG } from '../../../src-core/contract/tag-limits.ts';
 import { columnsFromAddress, columnsToAddress, USUAL_COLUMNS } from './case-columns.ts';
 import { ALL_TIME, isPeriodKind, periodRange, type Period } from '../../wording/period.ts';
 import { m } from '../../messages/en/casebook.ts';
@@ -43,9 +44,8 @@ export const STANDINGS = [
 export type Standing = (typeof STANDINGS)[number]['id'];
 
 export const PAGE_SIZE = 50;
-/** As long as any name of the shop may be, and a tag. */
+/** As long as any name of the shop may be. */
 const LONGEST_NAME = 80;
-const LONGEST_TAG = 40;
 /** Where a search ends counting (`src-main/casebook/search/case-search.ts`). */
 const MOST_COUNTED = 10_000;
 

@@ -2,9 +2,7 @@ import type { InputOf, OutputOf } from '../../../src-core/contract/calls.ts';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import type { Reply, ReplyError } from '../../../src-core/contract/reply.ts';
 import { filterFromAddress, filterToAddress } from './case-filter.ts';
-
-/** As many cases as one change takes. */
-const AT_ONCE = 200;
+import { MOST_TICKED } from './case-ticks.svelte.ts';
 
 type Change = InputOf<'case:reassign'>['cases'][number];
 export type UsedTag = OutputOf<'case:tags'>['tags'][number];
@@ -39,7 +37,7 @@ export class TagBook {
     await this.#whileBusy(async () => {
       const addTags = to === null ? [] : [to];
       for (;;) {
-        const page = await this.#host.call('case:list', { tag, limit: AT_ONCE });
+        const page = await this.#host.call('case:list', { tag, limit: MOST_TICKED });
         if (!page.ok) return page;
         const { rows } = page.value;
         if (rows.length === 0) break;
@@ -59,8 +57,8 @@ export class TagBook {
     const { back } = this;
     const views = this.#viewsBefore;
     await this.#whileBusy(async () => {
-      for (let from = 0; from < back.length; from += AT_ONCE) {
-        const lot = await this.#change(back.slice(from, from + AT_ONCE));
+      for (let from = 0; from < back.length; from += MOST_TICKED) {
+        const lot = await this.#change(back.slice(from, from + MOST_TICKED));
         if (!lot.ok) return lot;
       }
       return views && this.#host.call('case:save-views', views);
