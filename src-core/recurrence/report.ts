@@ -87,6 +87,7 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
       money: moneyOf(minutesLost),
     };
   };
+  const whole = lost(cases);
   const quantile = rememberedQuantiles();
   const habits = new Map<string, RecurrenceRow['practices']>();
   const habitsOf = (what: string) => {
@@ -103,10 +104,10 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
     timeZone: calendar.timeZone,
     by,
     exposure: hours ? 'print-hours' : 'cases',
-    caseCount: cases.length,
-    minutesLost: sum(cases, (one) => one.minutesLost),
-    gramsScrapped: sum(cases, (one) => one.gramsScrapped),
-    money: moneyOf(sum(cases, (one) => one.minutesLost)),
+    caseCount: whole.count,
+    minutesLost: whole.minutesLost,
+    gramsScrapped: whole.gramsScrapped,
+    money: whole.money,
     currency: parts.currency,
     printHours: shopClock.totalHours,
     looks,

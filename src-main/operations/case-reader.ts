@@ -103,12 +103,10 @@ export async function spoolOnMachine(
 
 /** The view of a case, arranged from what is at hand. */
 export function viewOf(program: ApplicationContext, { record, log, step, under }: StoredCase): CaseView {
-  const { printer_id, printer_label, spool_id, spool_label } = record;
   return buildCaseView({
     caseId: record.id,
     number: record.number,
-    printer: printer_id !== null && printer_label !== null ? { id: printer_id, label: printer_label } : null,
-    spool: spool_id !== null && spool_label !== null ? { id: spool_id, label: spool_label } : null,
+    ...placesOf(record),
     engineVersion: under.engineVersion,
     knowledge: program.knowledge,
     log,
@@ -116,6 +114,13 @@ export function viewOf(program: ApplicationContext, { record, log, step, under }
     costs: under.costs,
     now: program.now().toISOString(),
   });
+}
+
+/** The printer and the spool that a case names, as they are called today. */
+export function placesOf({ printer_id, printer_label, spool_id, spool_label }: StoredCase['record']) {
+  const named = (id: string | null, label: string | null) =>
+    id === null || label === null ? null : { id, label };
+  return { printer: named(printer_id, printer_label), spool: named(spool_id, spool_label) };
 }
 
 /** The view of a stored case. */

@@ -8,7 +8,7 @@ import type { Knowledge } from '../../../src-core/knowledge/knowledge.ts';
 import { listCases, listLedTo, listProfiles, listTags } from '../../casebook/case-list.repository.ts';
 import { readRankings, writeRankings, type MadeUnder } from '../../casebook/case-step.repository.ts';
 import type { Handler } from '../dispatcher.ts';
-import { loadCase } from '../case-reader.ts';
+import { loadCase, placesOf } from '../case-reader.ts';
 import type { ApplicationContext } from '../application-context.ts';
 
 const TIMELINE_CANDIDATES = 6;
@@ -45,8 +45,7 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
     caseId,
     number: record.number,
     revision: log.length,
-    printer: named(record.printer_id, record.printer_label),
-    spool: named(record.spool_id, record.spool_label),
+    ...placesOf(record),
     tags: [...step.moment.context.tags],
     links: {
       mergedInto: step.moment.context.mergedInto,
@@ -75,10 +74,6 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
     refusedSeq: step.noPlaceFor[0]?.seq ?? null,
   };
 };
-
-function named(id: string | null, label: string | null) {
-  return id === null || label === null ? null : { id, label };
-}
 
 async function rankingsUnder(
   program: ApplicationContext,
