@@ -13,13 +13,16 @@ export function inboxOrder(cases: readonly OpenCase[]): readonly OpenCase[] {
 
 /** Cases that rest with somebody: what the lead's inbox shows, and its number on every screen. */
 class Inbox {
-  cases = $state.raw<readonly OpenCase[] | null>(null);
+  #openCases = $state.raw<readonly OpenCase[] | null>(null);
+  readonly cases = $derived(
+    this.#openCases?.filter(({ state }) => state === 'handed-over' || state === 'parked') ?? null,
+  );
   /** Cases with a danger sign that nobody has taken over yet. */
-  underDanger = $state.raw<readonly OpenCase[]>([]);
+  readonly underDanger = $derived((this.#openCases ?? []).filter(({ state }) => state === 'make-safe'));
   /** What the printers of the shop are called, by id. */
   printers = $state.raw<ReadonlyMap<string, string>>(new Map());
   /** Cases with a wait that was begun, over or not: it reminds on every screen. */
-  timers = $state.raw<readonly OpenCase[]>([]);
+  readonly timers = $derived((this.#openCases ?? []).filter(({ timer }) => timer !== null));
   failure = $state.raw<ReplyError | null>(null);
   /** Actions that are due today or overdue. */
   dueActions = $state(0);
@@ -37,9 +40,7 @@ class Inbox {
     this.dueActions = actions.ok ? actions.value.due : 0;
     if (reply.ok) {
       this.printers = new Map(reply.value.printers.map(({ id, label }) => [id, label]));
-      this.timers = reply.value.openCases.filter(({ timer }) => timer !== null);
-      this.underDanger = reply.value.openCases.filter(({ state }) => state === 'make-safe');
-      this.cases = reply.value.openCases.filter(({ state }) => state === 'handed-over' || state === 'parked');
+      this.#openCases = reply.value.openCases;
     }
     this.failure = reply.ok ? null : reply.error;
   }
