@@ -6,17 +6,16 @@ import type { InputOf, OutputOf } from '../../src-core/contract/calls.ts';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import type { CaseView } from '../../src-core/contract/case-view.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
-import type { ForeseenCounts } from '../../src-core/session/foreseen.ts';
 import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { FileCasebook } from '../../src-main/casebook/file-casebook.ts';
-import { readCaseFile } from '../../src-main/command/case-file.ts';
 import { contextOfCase } from '../../src-main/command/diagnose.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
 import { createApplicationContext } from '../../src-main/operations/application-context.ts';
 import { createDispatcher } from '../../src-main/operations/dispatcher.ts';
 import { handlers } from '../../src-main/operations/handlers.ts';
 import { reasonerInWorkers } from '../../src-main/reasoning/worker-reasoner.ts';
-import { readFurtherCases, readOpenCases, type RealCase } from '../open-cases/open-cases.ts';
+import { caseFileOf, readFurtherCases, readOpenCases, type RealCase } from '../open-cases/open-cases.ts';
+import { restsOf } from '../reasoning/rests.ts';
 
 const root = path.join(import.meta.dirname, '..', '..');
 /** Questions answered in one case. */
@@ -101,7 +100,7 @@ async function answerAll(
     };
     const send = async ({ caseId, revision }: CaseView, event: CaseEvent) => {
       const { hits } = rests.counts();
-      const rested = rests.next();
+      const rested = rests.once();
       const cpuAt = process.cpuUsage();
       const at = performance.now();
       const view = await ask('case:send', { caseId, revision, event });
@@ -143,10 +142,8 @@ async function answerAll(
   }
 }
 
-function intakeOf(knowledge: Knowledge, { id, conditions, findings, tried }: RealCase) {
-  const read = readCaseFile(JSON.stringify({ conditions, findings, tried }), id, knowledge);
-  if (!read.ok) return null;
-  const { intake } = contextOfCase(knowledge, read.caseFile);
+function intakeOf(knowledge: Knowledge, real: RealCase) {
+  const { intake } = contextOfCase(knowledge, caseFileOf(knowledge, real.id, real));
   return intake && { conditions: intake.conditions, complaints: intake.complaints };
 }
 
@@ -174,19 +171,4 @@ async function lengthened(
   const { faults } = await ask('case:import', { jsonLines: long });
   if (faults.length > 0) throw new Error(JSON.stringify(faults));
   return ask('case:view', { caseId });
-}
-
-/** What the reasoning thread says whenever it has nothing more to do, and the wait for it. */
-function restsOf() {
-  let last: ForeseenCounts = { hits: 0, misses: 0, kept: 0 };
-  let waiting: () => void = () => undefined;
-  return {
-    counts: () => last,
-    tell: (counts: ForeseenCounts) => {
-      last = counts;
-      waiting();
-    },
-    /** To be asked before something is sent. */
-    next: () => new Promise<void>((resolve) => (waiting = resolve)),
-  };
 }

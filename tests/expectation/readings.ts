@@ -4,8 +4,8 @@ import { z } from 'zod';
 import { today } from '../../src-core/knowledge/former-ids.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { rankCauses } from '../../src-core/session/reason-about.ts';
-import { readCaseFile } from '../../src-main/command/case-file.ts';
 import { contextOfCase } from '../../src-main/command/diagnose.ts';
+import { caseFileOf } from '../open-cases/open-cases.ts';
 import { SOMETHING_ELSE } from './expectations.ts';
 
 const valuesSchema = z.record(z.string(), z.union([z.string(), z.number()]));
@@ -63,16 +63,12 @@ export interface Agreement {
 /** How often the network puts the reader's first cause first, and among the first three. */
 export function agreement(knowledge: Knowledge, readings: readonly Reading[]): Agreement {
   const places = readings.map((reading, index) => {
-    const { conditions, findings, tried, read } = reading;
-    const file = readCaseFile(JSON.stringify({ conditions, findings, tried }), `reading ${index}`, knowledge);
-    if (!file.ok) throw new Error(file.faults.join('\n'));
-    const [first] = Object.entries(read)
+    const caseFile = caseFileOf(knowledge, `reading ${index}`, reading);
+    const [first] = Object.entries(reading.read)
       .filter(([id]) => id !== SOMETHING_ELSE)
       .toSorted(([, a], [, b]) => b - a);
     const cause = today(knowledge.former.causes, first?.[0] ?? '');
-    return rankCauses(knowledge, contextOfCase(knowledge, file.caseFile)).findIndex(
-      (one) => one.cause === cause,
-    );
+    return rankCauses(knowledge, contextOfCase(knowledge, caseFile)).findIndex((one) => one.cause === cause);
   });
   const share = (isSo: (place: number) => boolean) => places.filter(isSo).length / readings.length;
   return {

@@ -4,7 +4,7 @@ import { parse } from 'yaml';
 import { z } from 'zod';
 import { today } from '../../src-core/knowledge/former-ids.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
-import { readCaseFile } from '../../src-main/command/case-file.ts';
+import { readCaseFile, type CaseFile } from '../../src-main/command/case-file.ts';
 import { diagnose, type Diagnosis } from '../../src-main/command/diagnose.ts';
 
 const realCaseSchema = z.strictObject({
@@ -51,12 +51,20 @@ export interface Answer {
   readonly rank: number;
 }
 
+/** What was found of a case, as the command line reads it. Throws with the faults of one that cannot be read. */
+export function caseFileOf(
+  knowledge: Knowledge,
+  id: string,
+  { conditions, findings, tried }: Pick<RealCase, 'conditions' | 'findings' | 'tried'>,
+): CaseFile {
+  const read = readCaseFile(JSON.stringify({ conditions, findings, tried }), id, knowledge);
+  if (!read.ok) throw new Error(read.faults.join('\n'));
+  return read.caseFile;
+}
+
 /** The program's answer, through the same door as the command line; accepted causes may have their former ids. */
 export function answerTo(knowledge: Knowledge, openCase: RealCase): Answer {
-  const { conditions, findings, tried } = openCase;
-  const read = readCaseFile(JSON.stringify({ conditions, findings, tried }), openCase.id, knowledge);
-  if (!read.ok) throw new Error(read.faults.join('\n'));
   const accepted = openCase.accepted.map((id) => today(knowledge.former.causes, id));
-  const diagnosis = diagnose(knowledge, read.caseFile);
+  const diagnosis = diagnose(knowledge, caseFileOf(knowledge, openCase.id, openCase));
   return { diagnosis, rank: diagnosis.candidates.findIndex(({ cause }) => accepted.includes(cause)) + 1 };
 }

@@ -1,8 +1,8 @@
 import path from 'node:path';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
-import type { ForeseenCounts } from '../../src-core/session/foreseen.ts';
 import { reasonerInWorkers } from '../../src-main/reasoning/worker-reasoner.ts';
+import { restsOf } from '../reasoning/rests.ts';
 import { answer, counted, intake, note, safe } from './counted-program.ts';
 
 // Counts are what is tested here; on a busy machine each of them may take a while.
@@ -71,7 +71,7 @@ describe('a long case', () => {
       event: note(`note ${i}`),
     }));
 
-    const resting = restsOf();
+    const resting = restingThread();
     const { ask, look } = await counted({ around: () => resting.reasoner });
     await ask('case:import', { jsonLines: JSON.stringify({ ...line, events: [...line.events, ...notes] }) });
     const { caseId } = opened;
@@ -113,22 +113,14 @@ describe('a long case', () => {
 });
 
 /** A reasoning thread, and word of when it has nothing more to do, also ahead. */
-function restsOf() {
-  let told: (counts: ForeseenCounts) => void = () => undefined;
+function restingThread() {
+  const rests = restsOf();
   const root = path.join(import.meta.dirname, '..', '..');
   const reasoner = reasonerInWorkers(
     path.join(root, 'src-main', 'reasoning', 'worker.ts'),
     { folder: root, programVersion: '0.0.0-test' },
-    { onRested: (counts) => told(counts) },
+    { onRested: rests.tell },
   );
   onTestFinished(() => reasoner.close());
-  return {
-    reasoner,
-    once: (isSo: (counts: ForeseenCounts) => boolean) =>
-      new Promise<ForeseenCounts>((resolve) => {
-        told = (counts) => {
-          if (isSo(counts)) resolve(counts);
-        };
-      }),
-  };
+  return { reasoner, once: rests.once };
 }

@@ -5,13 +5,13 @@ import path from 'node:path';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { parse } from 'yaml';
 import { demoShopSchema } from '../../src-core/training/demo-shop.ts';
-import type { ForeseenCounts } from '../../src-core/session/foreseen.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
 import { emptyContext, type CaseContext } from '../../src-core/session/case-machine.ts';
 import { reasonerInThisThread, type Reasoner } from '../../src-main/reasoning/reasoner.ts';
 import { reasonerInWorkers, type WorkerOptions } from '../../src-main/reasoning/worker-reasoner.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
+import { restsOf } from './rests.ts';
 
 const ROOT = path.join(import.meta.dirname, '..', '..');
 const WORKER = path.join(ROOT, 'src-main', 'reasoning', 'worker.ts');
@@ -74,23 +74,15 @@ describe('thinking in another thread', () => {
 
   it('has what is likely asked next ready when it stood idle, the same as thinking at once', async () => {
     const here = reasonerInThisThread(shippedKnowledge());
-    let told: (counts: ForeseenCounts) => void = () => undefined;
-    const there = started({ onRested: (counts) => told(counts) });
-    const rested = new Promise<ForeseenCounts>((resolve) => {
-      told = (counts) => {
-        if (counts.kept > 0) resolve(counts);
-      };
-    });
+    const rests = restsOf();
+    const there = started({ onRested: rests.tell });
+    const rested = rests.once(({ kept }) => kept > 0);
     const [opened] = log;
     if (!opened) throw new Error('no entry');
     const first = await there.run('advance', null, opened, around);
     if (!first.ok) throw new Error(first.reason);
     expect(await rested).toEqual({ hits: 0, misses: 1, kept: 1 });
-    const after = new Promise<ForeseenCounts>((resolve) => {
-      told = (counts) => {
-        if (counts.hits > 0) resolve(counts);
-      };
-    });
+    const after = rests.once(({ hits }) => hits > 0);
     const safe: LoggedEvent = { ...opened, seq: 2, event: { kind: 'danger-answered', present: [] } };
     expect(await there.run('advance', first.step, safe, around)).toEqual(
       await here.run('advance', first.step, safe, around),

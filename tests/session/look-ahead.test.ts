@@ -8,12 +8,11 @@ import { emptyContext, type CaseContext } from '../../src-core/session/case-cont
 import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
 import { Foreseen, type Thought } from '../../src-core/session/foreseen.ts';
 import { likelyEvents } from '../../src-core/session/likely-events.ts';
-import { readCaseFile } from '../../src-main/command/case-file.ts';
 import { contextOfCase } from '../../src-main/command/diagnose.ts';
 import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
 import { isNightly } from '../nightly.ts';
-import { readFurtherCases, readOpenCases, type RealCase } from '../open-cases/open-cases.ts';
+import { caseFileOf, readFurtherCases, readOpenCases, type RealCase } from '../open-cases/open-cases.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 // Cases are reasoned about some hundred times; on a busy machine that takes a while.
@@ -26,13 +25,11 @@ const safe: CaseEvent = { kind: 'danger-answered', present: [] };
 
 /** The event that opens a real case, with all that was found of it, by whoever it was. */
 function opening(real: RealCase, openedBy: string | null): CaseEvent {
-  const { conditions, findings, tried } = real;
-  const read = readCaseFile(JSON.stringify({ conditions, findings, tried }), real.id, knowledge);
-  if (!read.ok) throw new Error(read.faults.join('\n'));
-  const { intake } = contextOfCase(knowledge, read.caseFile);
+  const caseFile = caseFileOf(knowledge, real.id, real);
+  const { intake } = contextOfCase(knowledge, caseFile);
   if (!intake) throw new Error('no intake');
   const named = new Set(intake.complaints.map(({ observation }) => observation));
-  const measured = Object.entries(read.caseFile.findings)
+  const measured = Object.entries(caseFile.findings)
     .filter(([observation]) => !named.has(observation))
     .map(([observation, value]) => ({ observation, value }));
   return { kind: 'opened', intake: { ...intake, openedBy, measured } };
