@@ -9,8 +9,8 @@ const USUAL_OUTCOMES = ['not-cured', 'cured', 'better'] as const;
 
 /**
  * What a case as it stands is most likely told next and would have to be reasoned about: the answers to the question that is
- * shown, that it cannot be told or is passed over, what the remedy at hand did, or that no danger sign is there. Of a measured
- * value only the bands can be said beforehand, not the number. Nothing of a case whose findings are too wide to be reckoned with
+ * shown, that it cannot be told or is passed over, what the remedy at hand did, or that no danger sign is there. A measured
+ * value is foreseen by its bands. Nothing of a case whose findings are too wide to be reckoned with
  * together: to find out which to leave out takes seconds.
  */
 export function likelyEvents(

@@ -29,7 +29,7 @@ interface Ahead {
  * and nothing where one answer follows upon another. A case that has gone on is dropped.
  */
 export class LookAhead {
-  readonly foreseen = new Foreseen();
+  readonly foreseen: Foreseen;
   private readonly knowledge: Knowledge;
   private readonly turns: Turns;
   private readonly onRested: (counts: ForeseenCounts) => void;
@@ -40,6 +40,7 @@ export class LookAhead {
   /** `onRested` is told whenever there is nothing more to think ahead. */
   constructor(knowledge: Knowledge, turns: Turns, onRested: (counts: ForeseenCounts) => void) {
     this.knowledge = knowledge;
+    this.foreseen = new Foreseen(knowledge);
     this.turns = turns;
     this.onRested = onRested;
   }
@@ -52,11 +53,16 @@ export class LookAhead {
 
   /** Told of a task's result: after an answer there is something to think ahead. */
   answered(name: TaskName, args: readonly unknown[], result: unknown): void {
-    // Other tasks are no event of a person: a case that is only read is not thought about.
+    // Other tasks are no event of a person.
     if (name !== 'advance') return;
     const [before, , around] = args as TaskArguments<'advance'>;
     const advanced = result as TaskResult<'advance'>;
     if (advanced.ok) this.goOnFrom(before, advanced.step, around);
+  }
+
+  /** Told of a case that somebody looks at, and may answer next. */
+  looked(step: CaseStep, around: AroundCase): void {
+    this.goOnFrom(step, step, around);
   }
 
   /** Told after a task, whatever became of it, once its result is on its way. */

@@ -1,4 +1,5 @@
 import type { ForeseenCounts } from '../../src-core/session/foreseen.ts';
+import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
 import type { TaskName } from './tasks.ts';
 
 /** What a worker is started with. */
@@ -9,7 +10,15 @@ export interface WorkerStart {
   readonly looksAhead: boolean;
 }
 
+/** Somebody looks at a case and may answer next; nothing is asked, and nothing comes back. */
+export interface LookedMessage {
+  readonly kind: 'looked';
+  readonly step: CaseStep;
+  readonly around: AroundCase;
+}
+
 export interface TaskMessage {
+  readonly kind: 'task';
   readonly id: number;
   readonly name: TaskName;
   readonly args: readonly unknown[];

@@ -1,7 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import type { ForeseenCounts } from '../../src-core/session/foreseen.ts';
 import { UNWATCHED, type Watch } from '../../src-core/contract/watch.ts';
-import type { TaskMessage, WorkerMessage, WorkerStart } from './messages.ts';
+import type { LookedMessage, TaskMessage, WorkerMessage, WorkerStart } from './messages.ts';
 import type { Reasoner } from './reasoner.ts';
 import type { TaskName } from './tasks.ts';
 
@@ -36,6 +36,9 @@ export function reasonerInWorkers(
   return {
     run: (name, ...args) => runWatched(name, UNWATCHED, ...args),
     runWatched,
+    looked: (step, around) => {
+      if (looksAhead) answers.tell({ kind: 'looked', step, around });
+    },
     close: async () => {
       await Promise.all([answers.close(), longWork.close()]);
     },
@@ -80,9 +83,25 @@ class ThinkingThread {
           then(value);
         };
       signal.addEventListener('abort', stop);
-      this.#queue.push({ id, name, args, watch, resolve: settled(resolve), reject: settled(reject) });
+      this.#queue.push({
+        kind: 'task',
+        id,
+        name,
+        args,
+        watch,
+        resolve: settled(resolve),
+        reject: settled(reject),
+      });
       this.#askNext();
     });
+  }
+
+  /** Tells the thread something that it answers nothing to. It keeps no process alive. */
+  tell(message: LookedMessage): void {
+    const isNew = this.#worker === null;
+    const worker = (this.#worker ??= this.#begin());
+    if (isNew) worker.unref();
+    worker.postMessage(message);
   }
 
   async close(): Promise<void> {
@@ -102,7 +121,7 @@ class ThinkingThread {
     try {
       const worker = (this.#worker ??= this.#begin());
       worker.ref();
-      worker.postMessage({ id, name, args } satisfies TaskMessage);
+      worker.postMessage({ kind: 'task', id, name, args } satisfies TaskMessage);
     } catch (error) {
       // What cannot be sent must not hold up what comes after it.
       this.#current = null;

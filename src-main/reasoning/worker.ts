@@ -1,7 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import type { ForeseenCounts } from '../../src-core/session/foreseen.ts';
 import { readKnowledge } from '../knowledge/read-knowledge.ts';
-import type { TaskMessage, WorkerMessage, WorkerStart } from './messages.ts';
+import type { LookedMessage, TaskMessage, WorkerMessage, WorkerStart } from './messages.ts';
 import { LookAhead } from './look-ahead.ts';
 import { runTask } from './tasks.ts';
 
@@ -23,9 +23,15 @@ function tellRested(counts: ForeseenCounts): void {
   post({ kind: 'rested', counts });
 }
 
-parentPort?.on('message', ({ id, name, args }: TaskMessage) => {
-  const onProgress = (share: number) => post({ id, kind: 'progress', share });
+parentPort?.on('message', (message: TaskMessage | LookedMessage) => {
   ahead?.begun();
+  if (message.kind === 'task') run(message);
+  else ahead?.looked(message.step, message.around);
+  ahead?.ended();
+});
+
+function run({ id, name, args }: TaskMessage): void {
+  const onProgress = (share: number) => post({ id, kind: 'progress', share });
   try {
     const foreseen = ahead?.foreseen ?? null;
     const value = runTask({ knowledge, onProgress, foreseen }, name, args as never);
@@ -34,5 +40,4 @@ parentPort?.on('message', ({ id, name, args }: TaskMessage) => {
   } catch (error) {
     post({ id, kind: 'failed', message: error instanceof Error ? error.message : String(error) });
   }
-  ahead?.ended();
-});
+}

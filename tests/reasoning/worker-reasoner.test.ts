@@ -90,6 +90,26 @@ describe('thinking in another thread', () => {
     expect(await after).toMatchObject({ hits: 1, misses: 1 });
   });
 
+  it('thinks ahead of a case that somebody only looks at', async () => {
+    const rests = restsOf();
+    const there = started({ onRested: rests.tell });
+    const [opened] = log;
+    if (!opened) throw new Error('no entry');
+    const first = await reasonerInThisThread(shippedKnowledge()).run('advance', null, opened, around);
+    if (!first.ok) throw new Error(first.reason);
+    // The thread by itself keeps no process alive.
+    const awake = setInterval(() => undefined, 60_000);
+    onTestFinished(() => clearInterval(awake));
+    const rested = rests.once(({ kept }) => kept > 0);
+    there.looked(first.step, around);
+    there.looked(first.step, around);
+    expect(await rested).toEqual({ hits: 0, misses: 0, kept: 1 });
+    const after = rests.once(({ hits }) => hits > 0);
+    const safe: LoggedEvent = { ...opened, seq: 2, event: { kind: 'danger-answered', present: [] } };
+    await there.run('advance', first.step, safe, around);
+    expect(await after).toMatchObject({ hits: 1, misses: 0 });
+  });
+
   it('B10: what cannot be sent to it is refused, and what comes after it is answered', async () => {
     const there = started();
     const unsendable = { ...context, intake: (() => undefined) as unknown as CaseContext['intake'] };

@@ -69,7 +69,7 @@ describe('a step that was thought ahead', () => {
   it('is, to the last bit, what is worked out at once, by another person at another time', () => {
     // A guide of its own, with nothing in its memory of what was thought ahead.
     const another = readKnowledge(root, programVersion(root));
-    const foreseen = new Foreseen();
+    const foreseen = new Foreseen(knowledge);
     const seconds = fc.integer({ min: 0, max: 10 ** 9 });
     const at = (after: number) => new Date(Date.parse('2026-03-02T08:00:00Z') + 1000 * after).toISOString();
     let compared = 0;
@@ -102,8 +102,36 @@ describe('a step that was thought ahead', () => {
     expect(compared).toBeGreaterThan(isNightly ? 80 : 8);
   });
 
+  it('is found for a number typed in place of its band, and is what is worked out with that number', () => {
+    const measured = [...knowledge.observations.values()].filter(({ measure }) => measure);
+    const [real] = readOpenCases();
+    if (!real) throw new Error('no case');
+    const at = '2026-03-02T08:00:00Z';
+    let open = stepped(knowledge, null, opening(real, null), at);
+    if (open.moment.state === 'stop-now') open = stepped(knowledge, open, safe, at);
+    const asked = measured
+      .filter(({ id, askedWhen }) => !askedWhen && open.moment.context.findings[id] === undefined)
+      .slice(0, isNightly ? 20 : 3);
+    expect(asked.length).toBeGreaterThan(1);
+    for (const { id, measure } of asked) {
+      const foreseen = new Foreseen(knowledge);
+      const wanted = stepped(knowledge, open, { kind: 'jumped', observation: id }, at);
+      for (const piece of lookAhead(knowledge, wanted, around, foreseen)) piece();
+      for (const { from, below } of measure?.bands ?? []) {
+        // The middle of the band.
+        const low = from ?? measure?.min ?? 0;
+        const value = (low + (below ?? measure?.max ?? low)) / 2;
+        const event: CaseEvent = { kind: 'answered', observation: id, value };
+        const { hits } = foreseen.counts;
+        const ahead = stepped(knowledge, wanted, event, at, foreseen);
+        expect(foreseen.counts.hits).toBe(hits + 1);
+        expect(textOf(ahead)).toBe(textOf(stepped(knowledge, wanted, event, at)));
+      }
+    }
+  });
+
   it('is found again after a note, which changes nothing of what is known', () => {
-    const foreseen = new Foreseen();
+    const foreseen = new Foreseen(knowledge);
     const [real] = readOpenCases();
     if (!real) throw new Error('no case');
     let step = stepped(knowledge, null, opening(real, null), '2026-03-02T08:00:00Z');
@@ -169,7 +197,7 @@ describe('what was foreseen', () => {
     ],
     ['a check passed over', { ...context, skipped: ['vapour-at-head'] }, null],
   ])('is not taken for a case that differs in %s', (_, other, otherCosts) => {
-    const foreseen = new Foreseen();
+    const foreseen = new Foreseen(knowledge);
     foreseen.keep(context, null, thought);
     expect(foreseen.recall(other, otherCosts)).toBeNull();
     expect(foreseen.recall(JSON.parse(JSON.stringify(context)) as CaseContext, null)).toEqual(thought);
@@ -177,7 +205,7 @@ describe('what was foreseen', () => {
   });
 
   it('is bounded: the oldest goes first', () => {
-    const foreseen = new Foreseen(3);
+    const foreseen = new Foreseen(knowledge, 3);
     const withSkipped = (index: number) => ({ ...context, skipped: [`check-${index}`] });
     for (let index = 0; index < 10; index++) foreseen.keep(withSkipped(index), null, thought);
     expect(foreseen.size).toBe(3);

@@ -2,7 +2,7 @@ import { HOST_ONLY_KINDS } from '../../../src-core/contract/case-event.ts';
 import { countedCosts } from '../../../src-core/session/counted-costs.ts';
 import { readCosts, readExperienceChoice } from '../../casebook/shop-setting.repository.ts';
 import { appendToCase, stale } from '../append-to-case.ts';
-import { loadCase, underToday, viewCase, viewOf } from '../case-reader.ts';
+import { loadCase, underToday, viewOf } from '../case-reader.ts';
 import type { Handler } from '../dispatcher.ts';
 import { faultOfWords } from '../record-checks.ts';
 import { DomainError } from '../domain-error.ts';
@@ -39,7 +39,11 @@ async function ownCasesFor(program: ApplicationContext, printerId: string | null
   return { ...(ownExperience && { ownExperience }), ...(ownLinks && { ownLinks }) };
 }
 
-export const caseView: Handler<'case:view'> = (program, { caseId }) => viewCase(program, caseId);
+export const caseView: Handler<'case:view'> = async (program, { caseId }) => {
+  const stored = await loadCase(program, caseId);
+  program.reasoner.looked(stored.step, { costs: stored.under.costs, spool: null });
+  return viewOf(program, stored);
+};
 
 export const caseSend: Handler<'case:send'> = async (program, { caseId, revision, event }, by) => {
   if (HOST_ONLY_KINDS.has(event.kind))
