@@ -38,22 +38,20 @@ export function accountChance(
       ? { probability: throughMechanisms, because: 'mechanism' }
       : { probability: leak, because: 'leak' };
   }
-  const neutral = strengthProbability(table.notStated);
+  const { neutral, otherwise, rows } = numbersOf(table);
   const { values, questions } = statedBy(cause);
-  const fitting = Object.entries(table.given)
-    .filter(([key]) => values.has(key))
-    .map(([key, strength]) => ({
-      facet: facetOf(key),
-      probability: drawnIn(strengthProbability(strength), neutral, shareOf(cause, key)),
+  const fitting = rows
+    .filter(({ key }) => values.has(key))
+    .map(({ key, facet, probability }) => ({
+      facet,
+      probability: drawnIn(probability, neutral, shareOf(cause, key)),
     }));
   const [furthest] = [...new Set(fitting.map(({ facet }) => facet))]
     .map((facet) => eitherWay(facet, fitting, neutral))
     .sort((a, b) => distance(b, neutral) - distance(a, neutral));
   if (furthest !== undefined) return { probability: furthest, because: 'facet' };
-  const isStated = Object.entries(table.given).some(
-    ([key, strength]) => strengthProbability(strength) > neutral && questions.has(questionOf(key)),
-  );
-  const plain = isStated ? strengthProbability(table.otherwise) : neutral;
+  const isStated = rows.some(({ probability, question }) => probability > neutral && questions.has(question));
+  const plain = isStated ? otherwise : neutral;
   if (throughMechanisms > plain) return { probability: throughMechanisms, because: 'mechanism' };
   return { probability: plain, because: isStated ? 'stated otherwise' : 'not stated' };
 }
@@ -118,6 +116,28 @@ export function throughMechanisms(graph: GraphModel, observation: number, cause:
     silent *= 1 - drive * (1 - (levels[0] ?? 1));
   }
   return 1 - silent;
+}
+
+/** A table's strengths as numbers, worked out once: every cause is held against it. */
+const numbersByTable = new WeakMap<FacetTable, ReturnType<typeof inNumbers>>();
+
+function numbersOf(table: FacetTable) {
+  const known = numbersByTable.get(table) ?? inNumbers(table);
+  numbersByTable.set(table, known);
+  return known;
+}
+
+function inNumbers({ notStated, otherwise, given }: FacetTable) {
+  return {
+    neutral: strengthProbability(notStated),
+    otherwise: strengthProbability(otherwise),
+    rows: Object.entries(given).map(([key, strength]) => ({
+      key,
+      facet: facetOf(key),
+      question: questionOf(key),
+      probability: strengthProbability(strength),
+    })),
+  };
 }
 
 /** What each cause states, worked out once: every table asks it. */

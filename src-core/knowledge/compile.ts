@@ -110,6 +110,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     if (table.leak !== undefined) node.leak = levelDistribution(observation, table.leak);
   }
 
+  const shownBy = causeList.map((cause) => new Set(cause.shows.map(({ to }) => to)));
   const facetTables = byId(files.flatMap((file) => file.facetTables ?? []));
   [...observations.values()].forEach((observation, index) => {
     const table = facetTables.get(observation.id);
@@ -122,10 +123,10 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     }
     const silent = levelsOf(observation).map((_, level) => (level === 0 ? 1 : 0));
     const leak = Math.min(1 - (node.leak[0] ?? 1), ACCOUNT_LEAK_LIMIT);
+    const linkOf = linksByCause(node);
     node.accountLevels = causeList.map((cause, causeAt) => {
-      const link = node.links.find(({ from }) => from.kind === 'cause' && from.index === causeAt);
-      const own =
-        link && cause.shows.some(({ to }) => to === observation.id) ? 1 - (link.levels[0] ?? 1) : undefined;
+      const link = linkOf.get(causeAt);
+      const own = link && shownBy[causeAt]?.has(observation.id) ? 1 - (link.levels[0] ?? 1) : undefined;
       const { probability } = accountChance(
         cause,
         table,
@@ -158,6 +159,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     }
   });
 
+  const rows = tableLinks(graph, linkTables, observations);
   const levelNames = new Map(
     [...observations.values()].map((observation) => [observation.id, levelsOf(observation)]),
   );
@@ -169,7 +171,12 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     practices,
     mechanisms,
     observations,
-    causes: byId(causeList.map((cause, at) => withTableLinks(cause, at, graph, linkTables, observations))),
+    causes: byId(
+      causeList.map((cause, at) => ({
+        ...cause,
+        shows: [...cause.shows.filter(({ to }) => !linkTables.has(to)), ...(rows[at] ?? [])],
+      })),
+    ),
     remedies,
     facetTables,
     former: formerIds(files),
@@ -272,32 +279,32 @@ function anyLevelDistribution(observation: Observation, strength: Strength): num
   return [1 - probability, ...Array.from({ length: others }, () => probability / others)];
 }
 
+/** The first link of each cause (by index) with an observation. */
+function linksByCause({ links }: Pick<GraphObservation, 'links'>): ReadonlyMap<number, GraphLink> {
+  const byCause = new Map<number, GraphLink>();
+  for (const link of links)
+    if (link.from.kind === 'cause' && !byCause.has(link.from.index)) byCause.set(link.from.index, link);
+  return byCause;
+}
+
 /**
- * A cause with what the tables give it among its own links, so that whoever reads the cause finds it there: what it shows
+ * What the tables give each cause (by index), as links of its own, so that whoever reads the cause finds it there: what it shows
  * beside its mechanisms.
  */
-function withTableLinks(
-  cause: Cause,
-  at: number,
+function tableLinks(
   graph: GraphModel,
   tables: ReadonlyMap<string, LinkTable>,
   observations: ReadonlyMap<string, Observation>,
-): Cause {
-  const own = cause.shows.filter(({ to }) => !tables.has(to));
-  const rows = graph.observations.flatMap((node) => {
+): readonly Cause['shows'][] {
+  const rows = graph.causes.map((): Cause['shows'][number][] => []);
+  for (const node of graph.observations) {
     const table = tables.get(node.id);
-    const link = table && node.links.find(({ from }) => from.kind === 'cause' && from.index === at);
-    return link
-      ? [
-          {
-            to: node.id,
-            strength: strengthOf(need(observations, node.id), link.levels),
-            source: table.source,
-          },
-        ]
-      : [];
-  });
-  return { ...cause, shows: [...own, ...rows] };
+    if (!table) continue;
+    const observation = need(observations, node.id);
+    for (const [at, { levels }] of linksByCause(node))
+      rows[at]?.push({ to: node.id, strength: strengthOf(observation, levels), source: table.source });
+  }
+  return rows;
 }
 
 /** The strength that has this distribution: of grades the chance of at least each. */
