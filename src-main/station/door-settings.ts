@@ -20,6 +20,8 @@ export interface Inside {
     readonly program: unknown;
     tryAgain(): Promise<void>;
   };
+  /** What the guide is made of now, in a word; null while there is none. */
+  readonly guideTag?: () => string | null;
   /** The page of the screens, as this visitor opens it. */
   readonly readPage: (visitor: Visitor) => Promise<string>;
   /** What is written, for the screens that follow it. */

@@ -102,7 +102,7 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
   serveCalls(server, inside, { visitorOf, cookies });
   await takeFiles(server, inside, visitorOf);
   givePhotos(server, inside);
-  serveGuide(server, inside.dispatcher, visitorOf);
+  serveGuide(server, inside, visitorOf);
   serveChanges(server, inside, admitted);
   serveState(server, inside);
   await server.listen({ host: door.address, port: door.port });

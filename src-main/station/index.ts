@@ -6,6 +6,7 @@ import { certificateFolder, programFolder, stationFile } from '../bootstrap/prog
 import { startFaultInWords, startFaultOf, type StartFault } from '../bootstrap/start-fault.ts';
 import { makeJoinCode } from '../operations/access/join-codes.ts';
 import type { ApplicationContext } from '../operations/application-context.ts';
+import { guideTag } from './kept-guide.ts';
 import { freePort, isFree, USUAL_PORT } from './free-port.ts';
 import { listenOptionsOf, ListenOptionsError, type ListenOptions } from './listen-options.ts';
 import { StartUp } from './start-up.ts';
@@ -47,6 +48,7 @@ async function run(options: ListenOptions, environment: NodeJS.ProcessEnv): Prom
     rendererFolder,
     dispatcher: start,
     start,
+    guideTag: () => start.program && guideTag(start.program),
     readPage: async (visitor) =>
       readFirstPage(
         rendererFolder,

@@ -6,6 +6,7 @@ import { describe, expect, it, onTestFinished } from 'vitest';
 import { displayOf, readFirstPage } from '../../src-main/bootstrap/first-page.ts';
 import { freePort } from '../../src-main/station/free-port.ts';
 import { readStationSettings, writeStationSettings } from '../../src-main/station/station-settings.ts';
+import { guideTag } from '../../src-main/station/kept-guide.ts';
 import { startStation, type Station } from '../../src-main/station/station.ts';
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { jpeg } from '../photos/jpeg.ts';
@@ -20,7 +21,14 @@ async function started(port = 0): Promise<Station & { readonly origin: string; r
   const readPage = async () => readFirstPage(rendererFolder, await displayOf(program.casebook));
   const readPhoto = (hash: string) => program.casebook.photos.read(hash);
   const station = await startStation(
-    { rendererFolder, dispatcher, readPage, readPhoto, followChanges: program.changes.follow },
+    {
+      rendererFolder,
+      dispatcher,
+      readPage,
+      readPhoto,
+      followChanges: program.changes.follow,
+      guideTag: () => guideTag(program),
+    },
     { port, token: TOKEN },
   );
   onTestFinished(() => station.close());
@@ -58,6 +66,12 @@ describe('the guide', () => {
     expect([again.status, await again.text()]).toEqual([304, '']);
     const other = await fetch(address, { headers: { cookie, 'if-none-match': '"another"' } });
     expect(other.status).toBe(200);
+    // A program that has just been started says the same before it has made the guide.
+    const anew = await started();
+    const kept = await fetch(`${anew.origin}/guide`, {
+      headers: { cookie: await enter(anew), 'if-none-match': tag },
+    });
+    expect(kept.status).toBe(304);
     const plain = await fetch(address, { headers: { cookie, 'accept-encoding': 'identity' } });
     expect(plain.headers.get('content-encoding')).toBeNull();
   });
