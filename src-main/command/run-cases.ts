@@ -7,18 +7,22 @@ import { withProgram, type TrustedCall } from './with-program.ts';
 /** Characters of lines that one call of an import takes. */
 const LOT_CHARACTERS = 4 * 1024 * 1024;
 
-/** `cases export [FILE]` (standard output without a file), `cases import FILE`. JSON Lines, one case a line. */
+/**
+ * `cases export [FILE]` (standard output without a file), `cases import FILE`, with `--dry-run` only to say what would come in and
+ * which lines cannot be used. JSON Lines, one case a line.
+ */
 export async function runCases(folder: string, args: readonly string[]): Promise<void> {
-  const [what, file, ...more] = args;
+  const isDryRun = args[0] === 'import' && args.includes('--dry-run');
+  const [what, file, ...more] = isDryRun ? args.filter((word) => word !== '--dry-run') : args;
   if (more.length > 0) throw new UsageError(`cases ${what} takes one file`);
-  const flag = args.find((word) => word.startsWith('--'));
+  const flag = [what, file].find((word) => word?.startsWith('--'));
   if (flag) throw new UsageError(`cases knows no ${flag}`);
   if (what === 'export') {
     await withProgram(folder, (call) => (file ? exportToFile(call, file) : exportToOutput(call)));
   } else if (what === 'import') {
     if (!file) throw new UsageError('cases import takes the file to read');
     refuseUnreadable(file);
-    await withProgram(folder, (call) => importLots(call, file), { isWriting: true });
+    await withProgram(folder, (call) => importLots(call, file, isDryRun), { isWriting: !isDryRun });
   } else throw new UsageError(`cases takes export or import, not "${what ?? ''}"`);
 }
 
@@ -103,16 +107,17 @@ async function* lotsOf(file: string): AsyncGenerator<Lot> {
   if (lot.length > 0) yield { firstLine, jsonLines: lot.join('\n') };
 }
 
-async function importLots(call: TrustedCall, file: string): Promise<void> {
+async function importLots(call: TrustedCall, file: string, isDryRun: boolean): Promise<void> {
   let [imported, known, faulty] = [0, 0, 0];
   for await (const { firstLine, jsonLines } of lotsOf(file)) {
-    const report = await call('case:import', { jsonLines });
+    const report = await call('case:import', { jsonLines, isDryRun });
     for (const { line, message } of report.faults)
       process.stderr.write(`${file}:${firstLine + line - 1}: ${message}\n`);
     imported += report.imported;
     known += report.known;
     faulty += report.faults.length;
   }
-  process.stdout.write(`${imported} cases imported, ${known} already here, ${faulty} lines not usable\n`);
+  const done = isDryRun ? 'would be imported (nothing was written)' : 'imported';
+  process.stdout.write(`${imported} cases ${done}, ${known} already here, ${faulty} lines not usable\n`);
   if (faulty > 0) process.exitCode = 2;
 }

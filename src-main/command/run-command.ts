@@ -8,7 +8,7 @@ beadwright understand "WORDS" [--printer NAME]... [--spool NAME]... [--json]
 beadwright knowledge list [--json] | check [FOLDER] [--thorough [--cases N]] | schema
 beadwright knowledge export-network [--conditions CASE.yaml]
 beadwright job FILE [--nozzle MM] [--polymer ID] [--melt-zone short|long|extra-long] [--filament MM] [--json]
-beadwright cases export [FILE] | import FILE
+beadwright cases export [FILE] | import FILE [--dry-run]
 beadwright backups list | make | restore NAME
 beadwright casebook move --to postgres://ADDRESS | --to FILE
 beadwright casebook use postgres://ADDRESS | FILE | --usual

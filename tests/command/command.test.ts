@@ -5,6 +5,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { z } from 'zod';
 import { readXmlbif } from '../../src-core/inference/index.ts';
 import { runCommand } from '../../src-main/command/run-command.ts';
+import { programInMemory } from '../operations/program-in-memory.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
 const COMMAND = path.join(import.meta.dirname, '..', '..', 'src-main', 'command', 'index.ts');
@@ -279,6 +280,37 @@ describe('cases', () => {
     const imported = await run(['cases', 'import', file], '', folder);
     expect(imported.code).toBe(2);
     expect(imported.err).toContain('cases.jsonl:1');
+  });
+});
+
+describe('cases import --dry-run', () => {
+  it('says what would come in, what is here already and which lines cannot be used, and writes nothing', async () => {
+    const { dispatcher } = await programInMemory();
+    for (const value of ['slight', 'heavy'])
+      await dispatcher.call('case:open', { complaints: [{ observation: 'stringing', value }] });
+    const exported = await dispatcher.call('case:export', {});
+    if (!exported.ok) throw new Error(exported.error.message);
+    const [first, second] = exported.value.jsonLines.split('\n');
+    const folder = temporaryFolder();
+    const file = path.join(folder, 'cases.jsonl');
+    writeFileSync(file, `${first}\n{"format":"something else"}\n${second}\n`);
+    const tried = await run(['cases', 'import', file, '--dry-run'], '', folder);
+    expect(tried.out).toBe(
+      '2 cases would be imported (nothing was written), 0 already here, 1 lines not usable\n',
+    );
+    expect(tried.err).toContain('cases.jsonl:2: ');
+    expect(tried.code).toBe(2);
+    expect(existsSync(path.join(folder, 'backups'))).toBe(false);
+    expect((await run(['cases', 'export'], '', folder)).out).toBe('');
+    expect((await run(['cases', 'import', file], '', folder)).out).toMatch(
+      /^2 cases imported, 0 already here/,
+    );
+    expect((await run(['cases', 'import', file, '--dry-run'], '', folder)).out).toMatch(
+      /^0 cases would be imported .*, 2 already here/,
+    );
+    expect((await run(['cases', 'export', '--dry-run'], '', folder)).err).toContain(
+      'cases knows no --dry-run',
+    );
   });
 });
 
