@@ -28,6 +28,9 @@ export const caseFilterSchema = z.strictObject({
   cause: idSchema.nullable().default(null),
   openedFrom: timeSchema.nullable().default(null),
   openedTo: timeSchema.nullable().default(null),
+  /** Closed within these times, the last one not included; an open case is not. */
+  closedFrom: timeSchema.nullable().default(null),
+  closedTo: timeSchema.nullable().default(null),
   /** Minutes lost and grams scrapped at least; 0 for any. */
   leastMinutes: z.number().min(0).max(100_000).default(0),
   leastGrams: z.number().min(0).max(1_000_000).default(0),

@@ -217,6 +217,8 @@ describe('every order and filter of the list', () => {
       { leastMinutes: 40 },
       { leastGrams: 100, openedBy: 'KM' },
       { openedFrom: '2018-01-01T00:00:00.000Z', openedTo: '2022-01-01T00:00:00.000Z' },
+      { closedFrom: '2018-01-01T00:00:00.000Z', closedTo: '2022-01-01T00:00:00.000Z' },
+      { closedFrom: '2020-06-01T00:00:00.000Z', leastMinutes: 40 },
       { states: ['checking'] },
     ];
     for (const filter of filters)
@@ -237,6 +239,8 @@ describe('every order and filter of the list', () => {
               one.grams_scrapped >= whole.leastGrams &&
               (whole.openedFrom === null || one.opened_at >= whole.openedFrom) &&
               (whole.openedTo === null || one.opened_at < whole.openedTo) &&
+              (whole.closedFrom === null || (one.closed_at ?? '') >= whole.closedFrom) &&
+              (whole.closedTo === null || (one.closed_at ?? '9') < whole.closedTo) &&
               (whole.states.length === 0 || whole.states.some((state) => state === one.state)) &&
               one.search_text.includes(search),
           );

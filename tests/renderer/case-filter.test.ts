@@ -30,6 +30,7 @@ const full: ListFilter = {
   leastGrams: 12.5,
   cause: 'wet-filament',
   period: { kind: 'dates', fromDay: '2026-01-02', toDay: '2026-03-04' },
+  closed: { kind: 'dates', fromDay: '2026-02-03', toDay: '2026-02-28' },
   order: 'costliest',
   columns: ['opened', 'by', 'complaint', 'minutes'],
   page: 3,
@@ -67,6 +68,8 @@ describe('paging', () => {
     expect(call.openedFrom).toBe(new Date(2026, 0, 2).toISOString());
     // The last day is meant whole.
     expect(call.openedTo).toBe(new Date(2026, 2, 5).toISOString());
+    expect(call.closedFrom).toBe(new Date(2026, 1, 3).toISOString());
+    expect(call.closedTo).toBe(new Date(2026, 2, 1).toISOString());
   });
 
   it('counts pages, one for an empty list', () => {

@@ -40,6 +40,8 @@ function filteredCases(db: CasebookDb, filter: CaseFilter): Cases {
   if (filter.profile) query = query.where('cases.profile', '=', filter.profile);
   if (filter.openedFrom) query = query.where('cases.opened_at', '>=', filter.openedFrom);
   if (filter.openedTo) query = query.where('cases.opened_at', '<', filter.openedTo);
+  if (filter.closedFrom) query = query.where('cases.closed_at', '>=', filter.closedFrom);
+  if (filter.closedTo) query = query.where('cases.closed_at', '<', filter.closedTo);
   if (filter.leastMinutes > 0) query = query.where('cases.minutes_lost', '>=', filter.leastMinutes);
   if (filter.leastGrams > 0) query = query.where('cases.grams_scrapped', '>=', filter.leastGrams);
   return query;
@@ -74,10 +76,18 @@ async function countByState(
 }
 
 function isFilter(filter: CaseFilter): boolean {
-  const { printerId, spoolId, openedBy, practice, profile, openedFrom, openedTo } = filter;
-  return (
-    [printerId, spoolId, openedBy, practice, profile, openedFrom, openedTo].some((one) => one !== null) ||
-    filter.leastMinutes > 0 ||
-    filter.leastGrams > 0
-  );
+  const { printerId, spoolId, openedBy, practice, profile } = filter;
+  const { openedFrom, openedTo, closedFrom, closedTo } = filter;
+  const chosen = [
+    printerId,
+    spoolId,
+    openedBy,
+    practice,
+    profile,
+    openedFrom,
+    openedTo,
+    closedFrom,
+    closedTo,
+  ];
+  return chosen.some((one) => one !== null) || filter.leastMinutes > 0 || filter.leastGrams > 0;
 }

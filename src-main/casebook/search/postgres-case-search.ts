@@ -74,7 +74,9 @@ async function countOpen(
 /** "FROM … WHERE …": the index alone where that knows all that is asked. */
 function matchingOf(query: string, filter: CaseFilter): RawBuilder<unknown> {
   const { column } = CASE_ORDERS[filter.order];
-  const looksAtCases = filter.leastMinutes > 0 || filter.leastGrams > 0 || column !== 'opened';
+  const { leastMinutes, leastGrams, closedFrom, closedTo } = filter;
+  const looksAtCases =
+    leastMinutes > 0 || leastGrams > 0 || closedFrom !== null || closedTo !== null || column !== 'opened';
   const from = looksAtCases
     ? sql`case_search join cases on cases.id = case_search.case_id
           left join printers on printers.id = cases.printer_id left join spools on spools.id = cases.spool_id`
@@ -83,8 +85,10 @@ function matchingOf(query: string, filter: CaseFilter): RawBuilder<unknown> {
     sql`case_search.words @@ ${query}::tsquery`,
     ...(filter.openedFrom === null ? [] : [sql`case_search.opened_at >= ${filter.openedFrom}`]),
     ...(filter.openedTo === null ? [] : [sql`case_search.opened_at < ${filter.openedTo}`]),
-    ...(filter.leastMinutes > 0 ? [sql`cases.minutes_lost >= ${filter.leastMinutes}`] : []),
-    ...(filter.leastGrams > 0 ? [sql`cases.grams_scrapped >= ${filter.leastGrams}`] : []),
+    ...(closedFrom === null ? [] : [sql`cases.closed_at >= ${closedFrom}`]),
+    ...(closedTo === null ? [] : [sql`cases.closed_at < ${closedTo}`]),
+    ...(leastMinutes > 0 ? [sql`cases.minutes_lost >= ${leastMinutes}`] : []),
+    ...(leastGrams > 0 ? [sql`cases.grams_scrapped >= ${leastGrams}`] : []),
   ];
   return sql`${from} where ${sql.join(conditions, sql` and `)}`;
 }

@@ -122,9 +122,17 @@ function isByTime(filter: CaseFilter): boolean {
 
 /** What the index does not hold. */
 function looksAtCases(filter: CaseFilter): boolean {
-  return filter.leastMinutes > 0 || filter.leastGrams > 0;
+  const { leastMinutes, leastGrams, closedFrom, closedTo } = filter;
+  return leastMinutes > 0 || leastGrams > 0 || closedFrom !== null || closedTo !== null;
 }
 
-function ofCases({ leastMinutes, leastGrams }: CaseFilter): RawBuilder<unknown> {
-  return sql`cases.minutes_lost >= ${leastMinutes} and cases.grams_scrapped >= ${leastGrams}`;
+function ofCases({ leastMinutes, leastGrams, closedFrom, closedTo }: CaseFilter): RawBuilder<unknown> {
+  return sql.join(
+    [
+      sql`cases.minutes_lost >= ${leastMinutes} and cases.grams_scrapped >= ${leastGrams}`,
+      ...(closedFrom === null ? [] : [sql`cases.closed_at >= ${closedFrom}`]),
+      ...(closedTo === null ? [] : [sql`cases.closed_at < ${closedTo}`]),
+    ],
+    sql` and `,
+  );
 }

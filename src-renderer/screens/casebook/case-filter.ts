@@ -22,7 +22,9 @@ export interface ListFilter {
   readonly leastMinutes: number;
   readonly leastGrams: number;
   readonly cause: string | null;
+  /** When they were opened. */
   readonly period: Period;
+  readonly closed: Period;
   readonly order: CaseOrder;
   readonly columns: readonly CaseColumn[];
   /** From 1. */
@@ -62,6 +64,7 @@ export const NO_FILTER: ListFilter = {
   leastGrams: 0,
   cause: null,
   period: ALL_TIME,
+  closed: ALL_TIME,
   order: 'newest',
   columns: USUAL_COLUMNS,
   page: 1,
@@ -83,9 +86,8 @@ export function filterToAddress(filter: Partial<ListFilter>): string {
   if (all.leastMinutes > 0) parts.set('minutes', String(all.leastMinutes));
   if (all.leastGrams > 0) parts.set('grams', String(all.leastGrams));
   if (cause) parts.set('cause', cause);
-  if (period.kind !== 'all') parts.set('period', period.kind);
-  if (period.kind === 'dates' && period.fromDay) parts.set('from', period.fromDay);
-  if (period.kind === 'dates' && period.toDay) parts.set('to', period.toDay);
+  periodToAddress(parts, period, OPENED_PARTS);
+  periodToAddress(parts, all.closed, CLOSED_PARTS);
   if (order !== 'newest') parts.set('order', order);
   const columns = columnsToAddress(all.columns);
   if (columns) parts.set('columns', columns);
@@ -93,10 +95,29 @@ export function filterToAddress(filter: Partial<ListFilter>): string {
   return parts.toString();
 }
 
+/** What a period's kind, first and last day are called in an address. */
+type PeriodParts = readonly [kind: string, from: string, to: string];
+const OPENED_PARTS: PeriodParts = ['period', 'from', 'to'];
+const CLOSED_PARTS: PeriodParts = ['closed', 'closed-from', 'closed-to'];
+
+function periodToAddress(parts: URLSearchParams, period: Period, [kind, from, to]: PeriodParts): void {
+  if (period.kind !== 'all') parts.set(kind, period.kind);
+  if (period.kind === 'dates' && period.fromDay) parts.set(from, period.fromDay);
+  if (period.kind === 'dates' && period.toDay) parts.set(to, period.toDay);
+}
+
+function periodFromAddress(parts: URLSearchParams, [kind, from, to]: PeriodParts): Period {
+  const found = parts.get(kind) ?? 'all';
+  return {
+    kind: isPeriodKind(found) ? found : 'all',
+    fromDay: parts.get(from) ?? '',
+    toDay: parts.get(to) ?? '',
+  };
+}
+
 /** Reads an address's part; anything that is not understood is left out. */
 export function filterFromAddress(part: string): ListFilter {
   const parts = new URLSearchParams(part);
-  const period = parts.get('period') ?? 'all';
   const page = Number(parts.get('page') ?? 1);
   const order = parts.get('order') ?? '';
   const idIn = (name: string) => {
@@ -124,11 +145,8 @@ export function filterFromAddress(part: string): ListFilter {
     leastMinutes: numberIn('minutes', 100_000),
     leastGrams: numberIn('grams', 1_000_000),
     cause: wordIn('cause'),
-    period: {
-      kind: isPeriodKind(period) ? period : 'all',
-      fromDay: parts.get('from') ?? '',
-      toDay: parts.get('to') ?? '',
-    },
+    period: periodFromAddress(parts, OPENED_PARTS),
+    closed: periodFromAddress(parts, CLOSED_PARTS),
     order: isOrder(order) ? order : 'newest',
     columns: columnsFromAddress(parts.get('columns') ?? ''),
     page: Number.isInteger(page) && page >= 1 ? page : 1,
@@ -138,6 +156,7 @@ export function filterFromAddress(part: string): ListFilter {
 /** What the host is asked for one page. */
 export function filterToCall(filter: ListFilter, now: Date): Required<CaseFilterInput> {
   const { from, to } = periodRange(filter.period, now);
+  const closed = periodRange(filter.closed, now);
   return {
     search: filter.search,
     states: [...(STANDINGS.find(({ id }) => id === filter.standing)?.states ?? [])],
@@ -152,6 +171,8 @@ export function filterToCall(filter: ListFilter, now: Date): Required<CaseFilter
     cause: filter.cause,
     openedFrom: from?.toISOString() ?? null,
     openedTo: to?.toISOString() ?? null,
+    closedFrom: closed.from?.toISOString() ?? null,
+    closedTo: closed.to?.toISOString() ?? null,
     order: filter.order,
     offset: (filter.page - 1) * PAGE_SIZE,
     limit: PAGE_SIZE,
