@@ -117,10 +117,14 @@ function mostThatItWeighs(befores: Int32Array, all: number): number {
     const share = (place + 0.5) / PLACES;
     // The likeliest ratio of rates is this one over the other.
     const [rateAfter, rateBefore] = [after * share, before * (1 - share)];
-    const end = rateAfter < rateBefore * LEAST_RATIO ? 0 : rateAfter > rateBefore * MOST_RATIO ? RATIOS - 1 : -1;
+    const end =
+      rateAfter < rateBefore * LEAST_RATIO ? 0 : rateAfter > rateBefore * MOST_RATIO ? RATIOS - 1 : -1;
     const logWeight =
       end < 0
-        ? logBefore + logAfter - before * (LOG_SHARES[place] ?? 0) - after * (LOG_SHARES[PLACES - 1 - place] ?? 0)
+        ? logBefore +
+          logAfter -
+          before * (LOG_SHARES[place] ?? 0) -
+          after * (LOG_SHARES[PLACES - 1 - place] ?? 0)
         : after * (LOG_RATIOS[end] ?? 0) - all * (LOG_MEANS[place * RATIOS + end] ?? 0);
     sum += Math.exp(logWeight);
   }
