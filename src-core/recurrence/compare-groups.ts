@@ -3,23 +3,16 @@ import { adjustedChances } from '../statistics/false-discovery.ts';
 import { fitRateSpread, updatedRate } from '../statistics/gamma-poisson.ts';
 import { garwoodLimits } from '../statistics/garwood-limits.ts';
 import { hypergeometricAtLeast } from '../statistics/hypergeometric.ts';
+import { forEachOnce, tallyIn, type CountedCase, type GrowingTally, type Tally } from './tally.ts';
 
 /** Of those taken as real, at most this share is expected to be chance. */
 export const CHANCE_SHARE = 0.1;
 /** Below this chance for a single look a row is worth watching. */
 const ONE_LOOK = 0.05;
 
-/** A closed case as it is counted: where it was (a printer, a material…; null where not known) and what it was. */
-export interface CountedCase {
-  readonly openedMs: number;
-  readonly where: string | null;
-  readonly minutesLost: number;
-  readonly gramsScrapped: number;
-}
-
 export type Standing = 'stands-out' | 'worth-watching' | 'could-be-chance';
 
-export interface GroupRow<C extends CountedCase = CountedCase> {
+export interface GroupRow {
   readonly where: string;
   readonly what: string;
   readonly count: number;
@@ -38,12 +31,13 @@ export interface GroupRow<C extends CountedCase = CountedCase> {
   readonly rateHigh: number;
   readonly minutesLost: number;
   readonly gramsScrapped: number;
-  readonly cases: readonly C[];
+  /** When the cases were opened, ms since 1970. */
+  readonly times: readonly number[];
 }
 
-export interface GroupComparison<C extends CountedCase = CountedCase> {
+export interface GroupComparison {
   /** Least likely to be chance first. */
-  readonly rows: readonly GroupRow<C>[];
+  readonly rows: readonly GroupRow[];
   /** How many pairs of what and where were looked at, those without a case as well. */
   readonly looks: number;
   /** Of the rows that stand out, the most that are expected to be chance. */
@@ -67,38 +61,36 @@ export function compareGroups<C extends CountedCase>(
   cases: readonly C[],
   hours: ReadonlyMap<string, number> | null,
   whatOf: (one: C) => readonly string[],
-): GroupComparison<C> {
-  const counted = cases.filter(
-    ({ where }) => where !== null && (hours === null || (hours.get(where) ?? 0) > 0),
-  );
-  const exposures = hours ?? countsByWhere(counted);
+): GroupComparison {
+  const { counted, countsByWhere, byWhat } = talliesByPair(cases, hours, whatOf);
+  const exposures = hours ?? countsByWhere;
   const groups = [...exposures].filter(([, exposure]) => exposure > 0);
   const total = groups.reduce((sum, [, exposure]) => sum + exposure, 0);
-  const byWhat = talliesByWhat(counted, whatOf);
 
   const limitsOf = garwoodByCount();
-  const rows: Omit<GroupRow<C>, 'adjustedChance' | 'standing'>[] = [];
+  const rows: Omit<GroupRow, 'adjustedChance' | 'standing'>[] = [];
   for (const [what, ofWhat] of byWhat) {
-    for (const [where, { cases: own, minutesLost, gramsScrapped }] of ofWhat.byWhere) {
+    for (const [where, { times, minutesLost, gramsScrapped }] of ofWhat.byWhere) {
+      const count = times.length;
       const exposure = exposures.get(where) ?? 0;
       const others = total - exposure;
-      const limits = limitsOf(own.length);
+      const limits = limitsOf(count);
       rows.push({
         where,
         what,
-        count: own.length,
+        count,
         exposure,
-        expectedCount: others > 0 ? ((ofWhat.count - own.length) / others) * exposure : own.length,
+        expectedCount: others > 0 ? ((ofWhat.count - count) / others) * exposure : count,
         chance:
           hours === null
-            ? hypergeometricAtLeast(own.length, exposure, ofWhat.count, counted.length)
-            : binomialAtLeast(own.length, ofWhat.count, exposure / total),
-        rate: own.length / exposure,
+            ? hypergeometricAtLeast(count, exposure, ofWhat.count, counted)
+            : binomialAtLeast(count, ofWhat.count, exposure / total),
+        rate: count / exposure,
         rateLow: limits.low / exposure,
         rateHigh: limits.high / exposure,
         minutesLost,
         gramsScrapped,
-        cases: own,
+        times,
       });
     }
   }
@@ -120,66 +112,48 @@ export function compareGroups<C extends CountedCase>(
   return { rows: judged, looks, expectedByChance: real * CHANCE_SHARE };
 }
 
-/** The cases of one cause in one group, and what was lost to them. */
-interface Tally<C> {
-  readonly cases: C[];
-  minutesLost: number;
-  gramsScrapped: number;
+/** The cases of one cause, and those in each group. */
+interface WhatTally {
+  readonly count: number;
+  readonly byWhere: ReadonlyMap<string, Tally>;
 }
 
-interface WhatTally<C> {
-  count: number;
-  readonly byWhere: Map<string, Tally<C>>;
+interface Pairs {
+  /** How many cases there are in groups that can be compared, and in each of these. */
+  readonly counted: number;
+  readonly countsByWhere: ReadonlyMap<string, number>;
+  readonly byWhat: ReadonlyMap<string, WhatTally>;
 }
 
-/** By what cases were and where they were, in one pass: of a year there are a hundred thousand. Each counts as in {@link casesByWhat}. */
-function talliesByWhat<C extends CountedCase>(
+/** By what cases were and where they were. */
+function talliesByPair<C extends CountedCase>(
   cases: readonly C[],
+  hours: ReadonlyMap<string, number> | null,
   whatOf: (one: C) => readonly string[],
-): ReadonlyMap<string, WhatTally<C>> {
-  const tallies = new Map<string, WhatTally<C>>();
+): Pairs {
+  const places = new Map<string, { readonly isCompared: boolean; count: number }>();
+  const byWhat = new Map<string, { count: number; readonly byWhere: Map<string, GrowingTally> }>();
   for (const one of cases) {
-    const all = whatOf(one);
-    const where = one.where ?? '';
-    for (let at = 0; at < all.length; at++) {
-      const what = all[at] ?? '';
-      if (all.indexOf(what) !== at) continue;
-      let ofWhat = tallies.get(what);
-      if (!ofWhat) tallies.set(what, (ofWhat = { count: 0, byWhere: new Map() }));
+    const { where } = one;
+    if (where === null) continue;
+    let place = places.get(where);
+    if (!place)
+      places.set(where, (place = { isCompared: hours === null || (hours.get(where) ?? 0) > 0, count: 0 }));
+    if (!place.isCompared) continue;
+    place.count++;
+    forEachOnce(whatOf(one), (what) => {
+      let ofWhat = byWhat.get(what);
+      if (!ofWhat) byWhat.set(what, (ofWhat = { count: 0, byWhere: new Map() }));
       ofWhat.count++;
-      let tally = ofWhat.byWhere.get(where);
-      if (!tally) ofWhat.byWhere.set(where, (tally = { cases: [], minutesLost: 0, gramsScrapped: 0 }));
-      tally.cases.push(one);
-      tally.minutesLost += one.minutesLost;
-      tally.gramsScrapped += one.gramsScrapped;
-    }
+      tallyIn(ofWhat.byWhere, where).add(one);
+    });
   }
-  return tallies;
-}
-
-function countsByWhere(cases: readonly CountedCase[]): ReadonlyMap<string, number> {
-  const counts = new Map<string, number>();
-  for (const { where } of cases) counts.set(where ?? '', (counts.get(where ?? '') ?? 0) + 1);
-  return counts;
-}
-
-/** Cases by what they were; one that was several things counts in full for each, and once for one that is named twice. */
-export function casesByWhat<C>(
-  cases: readonly C[],
-  whatOf: (one: C) => readonly string[],
-): ReadonlyMap<string, readonly C[]> {
-  const groups = new Map<string, C[]>();
-  for (const one of cases) {
-    const all = whatOf(one);
-    for (let at = 0; at < all.length; at++) {
-      const what = all[at] ?? '';
-      if (all.indexOf(what) !== at) continue;
-      const own = groups.get(what);
-      if (own) own.push(one);
-      else groups.set(what, [one]);
-    }
-  }
-  return groups;
+  const compared = [...places].filter(([, { isCompared }]) => isCompared);
+  return {
+    counted: compared.reduce((sum, [, { count }]) => sum + count, 0),
+    countsByWhere: new Map(compared.map(([where, { count }]) => [where, count])),
+    byWhat,
+  };
 }
 
 /** Exact limits of a count; most rows share a few counts, so each is worked out once. */

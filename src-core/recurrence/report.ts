@@ -1,10 +1,11 @@
 import { ANY_FAULT, type Grouping } from '../contract/recurrence-choices.ts';
 import type { DatedChangeView, Recurrence, RecurrenceRow } from '../contract/recurrence-view.ts';
 import { rememberedQuantiles } from '../statistics/gamma-distribution.ts';
-import { casesByWhat, compareGroups, leaningRates, type GroupRow } from './compare-groups.ts';
+import { compareGroups, leaningRates, type GroupRow } from './compare-groups.ts';
 import { monthlyRates } from './monthly-rates.ts';
 import { hoursWithin, workingClock, type PrintedStretch, type WorkingClock } from './print-hours.ts';
 import type { ShopCalendar } from './shop-calendar.ts';
+import { talliesBy, talliesByWhat, tallyOfAll, type CountedCase, type Tally } from './tally.ts';
 import {
   changesThatStand,
   CLEAR_WEIGHT,
@@ -15,15 +16,10 @@ import {
 } from './when-changed.ts';
 
 /** A closed case as the casebook has it. */
-export interface ClosedCase {
-  readonly openedMs: number;
+export interface ClosedCase extends CountedCase {
   readonly printerId: string | null;
   readonly causes: readonly string[];
   readonly practice: string | null;
-  readonly minutesLost: number;
-  readonly gramsScrapped: number;
-  /** Where it belongs in the grouping asked for; null where that is not known. */
-  readonly where: string | null;
 }
 
 export interface ReportParts {
@@ -74,20 +70,13 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
   const clockOf = clocks(parts, shopClock);
   const leaning = leaningByWhat(rows, hours);
   const moneyOf = (minutesLost: number) => (moneyPerMinute === null ? null : minutesLost * moneyPerMinute);
-  const lost = (own: readonly ClosedCase[]) => {
-    let [minutesLost, gramsScrapped] = [0, 0];
-    for (const one of own) {
-      minutesLost += one.minutesLost;
-      gramsScrapped += one.gramsScrapped;
-    }
-    return {
-      count: own.length,
-      minutesLost,
-      gramsScrapped,
-      money: moneyOf(minutesLost),
-    };
-  };
-  const whole = lost(cases);
+  const lost = ({ times, minutesLost, gramsScrapped }: Tally) => ({
+    count: times.length,
+    minutesLost,
+    gramsScrapped,
+    money: moneyOf(minutesLost),
+  });
+  const whole = lost(tallyOfAll(cases));
   const quantile = rememberedQuantiles();
   const habits = new Map<string, RecurrenceRow['practices']>();
   const habitsOf = (what: string) => {
@@ -95,7 +84,8 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
     habits.set(what, known);
     return known;
   };
-  const byCause = casesByWhat(cases, ({ causes }) => causes);
+  const byWhere = talliesBy(cases, ({ where }) => where);
+  const byCause = talliesByWhat(cases, ({ causes }) => causes);
   const months = monthlyRates(cases, all, calendar, fromMs, toMs);
   const perThousand = (rate: number | null) => (rate === null ? null : rate * PER_HOURS);
   return {
@@ -112,13 +102,13 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
     printHours: shopClock.totalHours,
     looks,
     expectedByChance,
-    withoutGroup: cases.filter((one) => one.where === null).length,
-    withoutHours: hours
-      ? cases.filter(({ where }) => where !== null && !((hours.get(where) ?? 0) > 0)).length
-      : 0,
+    withoutGroup: cases.length - sum([...byWhere], ([, own]) => own.times.length),
+    withoutHours: sum([...byWhere], ([where, own]) =>
+      hours === null || (hours.get(where) ?? 0) > 0 ? 0 : own.times.length,
+    ),
     rows: rows.map((row) => {
       const isLookedAt = row.standing !== 'could-be-chance' && by !== 'month';
-      const times = isLookedAt ? row.cases.map((one) => one.openedMs) : [];
+      const times = isLookedAt ? row.times : [];
       const change = isLookedAt ? whenChanged(times, clockOf(row.where), CLEAR_WEIGHT) : null;
       return {
         where: row.where,
@@ -144,7 +134,7 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
         practices: habitsOf(row.what),
       };
     }),
-    groups: largestFirst(cases.filter((one) => one.where !== null)).map(([id, own]) => ({
+    groups: largestFirst(byWhere).map(([id, own]) => ({
       id,
       label: parts.whereLabel(id),
       ...lost(own),
@@ -153,7 +143,7 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
     causes: [...byCause]
       .map(([id, own]) => ({ id, label: parts.whatLabel(id), ...lost(own) }))
       .sort((a, b) => b.count - a.count),
-    practices: [...Map.groupBy(cases, (one) => one.practice ?? '')].flatMap(([id, own]) => {
+    practices: [...talliesBy(cases, (one) => one.practice ?? '')].flatMap(([id, own]) => {
       const practice = parts.practice(id);
       return practice ? [{ id, label: practice.label, better: practice.better, ...lost(own) }] : [];
     }),
@@ -229,32 +219,25 @@ function leaningByWhat(rows: readonly GroupRow[], hours: ReadonlyMap<string, num
 /** Printers and causes whose rate fell, of all that were looked at. */
 function fallen(
   parts: ReportParts,
-  byCause: ReadonlyMap<string, readonly ClosedCase[]>,
+  byCause: ReadonlyMap<string, Tally>,
   shopClock: WorkingClock,
 ): Recurrence['better'] {
   const { cases, stretches, calendar, fromMs, toMs } = parts;
   const candidates = [
-    ...[...Map.groupBy(cases, (one) => one.printerId)].flatMap(([printerId, own]) =>
-      printerId === null
-        ? []
-        : [
-            {
-              label: parts.printerLabel(printerId),
-              kind: 'printer' as const,
-              own,
-              clock: workingClock(stretches.get(printerId) ?? [], fromMs, toMs),
-            },
-          ],
-    ),
-    ...[...byCause].map(([cause, own]) => ({
+    ...[...talliesBy(cases, (one) => one.printerId)].map(([printerId, { times }]) => ({
+      label: parts.printerLabel(printerId),
+      kind: 'printer' as const,
+      times,
+      clock: workingClock(stretches.get(printerId) ?? [], fromMs, toMs),
+    })),
+    ...[...byCause].map(([cause, { times }]) => ({
       label: parts.whatLabel(cause),
       kind: 'cause' as const,
-      own,
+      times,
       clock: shopClock,
     })),
-  ].flatMap(({ label, kind, own, clock }) => {
-    if (own.length < FEWEST_FOR_CHANGE || !(clock.totalHours > 0)) return [];
-    const times = own.map((one) => one.openedMs);
+  ].flatMap(({ label, kind, times, clock }) => {
+    if (times.length < FEWEST_FOR_CHANGE || !(clock.totalHours > 0)) return [];
     return [{ label, kind, change: whenChanged(times, clock, LEAST_WEIGHT_THAT_STANDS) }];
   });
   return changesThatStand(candidates)
@@ -277,8 +260,8 @@ function dated(change: DatedChange, calendar: ShopCalendar): DatedChangeView {
   };
 }
 
-function largestFirst(cases: readonly ClosedCase[]): [string, ClosedCase[]][] {
-  return [...Map.groupBy(cases, (one) => one.where ?? '')].sort(([, a], [, b]) => b.length - a.length);
+function largestFirst(groups: ReadonlyMap<string, Tally>): [string, Tally][] {
+  return [...groups].sort(([, a], [, b]) => b.times.length - a.times.length);
 }
 
 function sum<T>(entries: readonly T[], of: (entry: T) => number): number {

@@ -30,6 +30,10 @@ const LOG_MEANS = Float64Array.from({ length: PLACES * RATIOS }, (_, cell) => {
   const share = (Math.floor(cell / RATIOS) + 0.5) / PLACES;
   return Math.log(share + (1 - share) * Math.exp(LOG_RATIOS[cell % RATIOS] ?? 0));
 });
+/** By place: ln of the share of all exposure that lies before it. What lies after one lies before its mirror image. */
+const LOG_SHARES = Float64Array.from({ length: PLACES }, (_, place) => Math.log((place + 0.5) / PLACES));
+const LEAST_RATIO = Math.exp(LOG_RATIOS[0] ?? 0);
+const MOST_RATIO = Math.exp(LOG_RATIOS.at(-1) ?? 0);
 
 /**
  * When the rate of cases changed, if it did, from the places (0 to `exposure`, in print hours or the like) at which cases
@@ -45,25 +49,25 @@ export function rateChange(places: readonly number[], exposure: number, leastWei
   const sorted = places.toSorted((a, b) => a - b);
   const all = sorted.length;
   const step = exposure / PLACES;
-  const logWeights = new Float64Array(PLACES * RATIOS);
-  let largest = -Infinity;
-  // No more than if every ratio weighed what the heaviest does.
-  let mostOfAll = 0;
+  const befores = new Int32Array(PLACES);
   let before = 0;
   for (let place = 0; place < PLACES; place++) {
     while (before < all && (sorted[before] ?? 0) < (place + 0.5) * step) before++;
-    let largestHere = -Infinity;
+    befores[place] = before;
+  }
+  if (leastWeight > 0 && mostThatItWeighs(befores, all) < leastWeight) return null;
+  const logWeights = new Float64Array(PLACES * RATIOS);
+  let largest = -Infinity;
+  for (let place = 0; place < PLACES; place++) {
+    const after = all - (befores[place] ?? 0);
     // Density of the places under this change over that under none, given how many cases there are.
     for (let ratio = 0; ratio < RATIOS; ratio++) {
       const cell = place * RATIOS + ratio;
-      const logWeight = (all - before) * (LOG_RATIOS[ratio] ?? 0) - all * (LOG_MEANS[cell] ?? 0);
+      const logWeight = after * (LOG_RATIOS[ratio] ?? 0) - all * (LOG_MEANS[cell] ?? 0);
       logWeights[cell] = logWeight;
-      if (logWeight > largestHere) largestHere = logWeight;
+      if (logWeight > largest) largest = logWeight;
     }
-    if (largestHere > largest) largest = largestHere;
-    mostOfAll += Math.exp(largestHere);
   }
-  if (mostOfAll / PLACES < leastWeight) return null;
   const byPlace = new Float64Array(PLACES);
   const byRatio = new Float64Array(RATIOS);
   let total = 0;
@@ -92,6 +96,39 @@ export function rateChange(places: readonly number[], exposure: number, leastWei
     ratioLow: ratioAt(0.025),
     ratioHigh: ratioAt(0.975),
   };
+}
+
+/**
+ * No change weighs more than this: the weight if at every place all ratios weighed what the heaviest of them could, from the
+ * number of cases before each place. A weight is largest where the rates before and after are as the cases say, and falls to either side.
+ */
+function mostThatItWeighs(befores: Int32Array, all: number): number {
+  let sum = 0;
+  let [known, logBefore, logAfter] = [-1, 0, 0];
+  for (let place = 0; place < PLACES; place++) {
+    const before = befores[place] ?? 0;
+    const after = all - before;
+    if (before !== known) {
+      known = before;
+      // 0 ln 0 counts as 0.
+      logBefore = before === 0 ? 0 : before * Math.log(before / all);
+      logAfter = after === 0 ? 0 : after * Math.log(after / all);
+    }
+    const share = (place + 0.5) / PLACES;
+    // The likeliest ratio of rates is this one over the other.
+    const [rateAfter, rateBefore] = [after * share, before * (1 - share)];
+    const end =
+      rateAfter < rateBefore * LEAST_RATIO ? 0 : rateAfter > rateBefore * MOST_RATIO ? RATIOS - 1 : -1;
+    const logWeight =
+      end < 0
+        ? logBefore +
+          logAfter -
+          before * (LOG_SHARES[place] ?? 0) -
+          after * (LOG_SHARES[PLACES - 1 - place] ?? 0)
+        : after * (LOG_RATIOS[end] ?? 0) - all * (LOG_MEANS[place * RATIOS + end] ?? 0);
+    sum += Math.exp(logWeight);
+  }
+  return sum / PLACES;
 }
 
 /** Where, in cells and parts of one, the sum from the first cell on reaches this share of the total. */

@@ -16,6 +16,21 @@ function conditionsOf(json: string): Printer['conditions'] {
 export async function listPrinters(db: CasebookDb): Promise<Printer[]> {
   const rows = await db
     .selectFrom('printers')
+    .leftJoin(
+      (eb) =>
+        eb
+          .selectFrom('cases')
+          .select(({ fn }) => [
+            // As it stands in no index: SQLite would rather count its way through all cases of each printer than look at the open ones.
+            sql<string | null>`cases.printer_id || ''`.as('printer_id'),
+            fn.countAll().as('count'),
+          ])
+          // Written out: with a parameter the index of open cases would not be used.
+          .where(sql<boolean>`cases.state <> 'closed' and cases.state <> 'merged'`)
+          .groupBy(sql`cases.printer_id || ''`)
+          .as('open_cases'),
+      (join) => join.onRef('open_cases.printer_id', '=', 'printers.id'),
+    )
     .selectAll('printers')
     .select((eb) => [
       eb
@@ -26,13 +41,7 @@ export async function listPrinters(db: CasebookDb): Promise<Printer[]> {
         .orderBy('hour_readings.at', 'desc')
         .limit(1)
         .as('print_hours'),
-      eb
-        .selectFrom('cases')
-        .select(({ fn }) => fn.countAll().as('count'))
-        .whereRef('cases.printer_id', '=', 'printers.id')
-        // Written out: with a parameter the index of open cases would not be used.
-        .where(sql<boolean>`cases.state <> 'closed' and cases.state <> 'merged'`)
-        .as('open_cases'),
+      'open_cases.count as open_cases',
     ])
     .orderBy('printers.label')
     .execute();

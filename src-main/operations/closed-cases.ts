@@ -110,13 +110,8 @@ export async function readClosedCases(
   const changes = groups.by === 'change' ? await lastChanges(db, from, to) : new Map<string, string>();
   const spools = new Map(records.spools.map((one) => [one.id, one]));
   const printers = new Map(records.printers.map((one) => [one.id, one]));
-  const whereOf = ({
-    caseId = '',
-    printerId,
-    spoolId = null,
-    profile = '',
-    openedAt,
-  }: (typeof rows)[number]): string | null => {
+  const whereOf = (row: (typeof rows)[number], printerId: string | null): string | null => {
+    const { caseId = '', spoolId = null, profile = '', openedAt } = row;
     const spool = () => spools.get(spoolId ?? '');
     const wall = () => calendar.wallTime(Date.parse(openedAt));
     switch (groups.by) {
@@ -154,29 +149,34 @@ export async function readClosedCases(
     }
   };
   const cases: ClosedCase[] = [];
-  const namedSo = causeLists();
+  const { listOf, causes } = causeLists();
+  const sameText = sameTexts();
   const momentOf = momentsByDay();
   for (const row of rows) {
-    const { position, openedAt, printerId, practice, minutesLost, gramsScrapped } = row;
     const last = cases.at(-1);
     // Rows of one case follow each other.
-    if (position > 0 && last) {
-      cases[cases.length - 1] = { ...last, causes: [...last.causes, row.cause] };
+    if (row.position > 0 && last) {
+      cases[cases.length - 1] = { ...last, causes: [...last.causes, ...listOf(row.cause)] };
       continue;
     }
+    const printerId = sameText(row.printerId);
     cases.push({
-      openedMs: momentOf(openedAt),
+      openedMs: momentOf(row.openedAt),
       printerId,
-      causes: namedSo(row.cause),
-      practice,
-      minutesLost,
-      gramsScrapped,
-      where: whereOf(row),
+      causes: listOf(row.cause),
+      practice: sameText(row.practice),
+      minutesLost: row.minutesLost,
+      gramsScrapped: row.gramsScrapped,
+      where: whereOf(row, printerId),
     });
   }
-  const unknown = new Set<string>();
-  for (const { cause } of rows) if (!knowledge.causes.has(cause)) unknown.add(cause);
-  return { cases, causeLabels: await listCauseLabels(db, [...unknown]) };
+  const unknown = [...causes()].filter((cause) => !knowledge.causes.has(cause));
+  return { cases, causeLabels: await listCauseLabels(db, unknown) };
+}
+
+/** Whether cases are grouped by what the records of their spools say. */
+export function needsSpools(by: Grouping): boolean {
+  return FIELDS_FOR[by]?.includes('spool_id') ?? false;
 }
 
 const FIELDS_FOR: Readonly<Partial<Record<Grouping, readonly ClosedCaseField[]>>> = {
@@ -202,13 +202,27 @@ function momentsByDay(): (time: string) => number {
   };
 }
 
-/** Most cases have one cause, of few: the list of each is made once. */
-function causeLists(): (cause: string) => readonly string[] {
+/** Most cases have one cause, of few: the list of each is made once. `causes` are all that lists were made of. */
+function causeLists() {
   const lists = new Map<string, readonly string[]>();
-  return (cause) => {
-    const list = lists.get(cause) ?? [cause];
-    lists.set(cause, list);
-    return list;
+  return {
+    listOf(cause: string): readonly string[] {
+      let list = lists.get(cause);
+      if (!list) lists.set(cause, (list = [cause]));
+      return list;
+    },
+    causes: () => lists.keys(),
+  };
+}
+
+/** For each text the first one that read the same: a hundred thousand rows name few printers, and one text is soon told from others. */
+function sameTexts(): (text: string | null) => string | null {
+  const known = new Map<string, string>();
+  return (text) => {
+    if (text === null) return null;
+    const same = known.get(text);
+    if (same === undefined) known.set(text, text);
+    return same ?? text;
   };
 }
 

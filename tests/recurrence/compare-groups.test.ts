@@ -1,6 +1,7 @@
 import { ANY_FAULT } from '../../src-core/contract/recurrence-choices.ts';
 import { describe, expect, it } from 'vitest';
-import { compareGroups, leaningRates, type CountedCase } from '../../src-core/recurrence/compare-groups.ts';
+import { compareGroups, leaningRates } from '../../src-core/recurrence/compare-groups.ts';
+import type { CountedCase } from '../../src-core/recurrence/tally.ts';
 import { binomialAtLeast } from '../../src-core/statistics/binomial.ts';
 import { referenceValue } from '../published/reference-record.ts';
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { compareGroups, type CountedCase } from '../../src-core/recurrence/compare-groups.ts';
+import { compareGroups } from '../../src-core/recurrence/compare-groups.ts';
+import type { CountedCase } from '../../src-core/recurrence/tally.ts';
 import { rateChange } from '../../src-core/statistics/change-point.ts';
 import { weightsThatStand } from '../../src-core/statistics/false-discovery.ts';
 import { garwoodLimits } from '../../src-core/statistics/garwood-limits.ts';

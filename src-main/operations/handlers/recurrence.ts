@@ -12,7 +12,7 @@ import { causeLabel } from '../../../src-core/session/wording.ts';
 import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
 import { readCosts, readTimeZone, saveSetting } from '../../casebook/shop-setting.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
-import { groupsBy, readClosedCases } from '../closed-cases.ts';
+import { groupsBy, needsSpools, readClosedCases } from '../closed-cases.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { DomainError } from '../domain-error.ts';
@@ -46,7 +46,7 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async (program, { from
   const { db } = program.casebook;
   const { knowledge } = program;
   const { calendar, fromMs, toMs } = await readPeriod(program, { fromDay, toDay });
-  const records = { printers: await listPrinters(db), spools: await listSpools(db) };
+  const records = { printers: await listPrinters(db), spools: needsSpools(by) ? await listSpools(db) : [] };
   const groups = groupsBy(by, knowledge, records.printers, records.spools);
   const { cases, causeLabels } = await readClosedCases(program, groups, records, calendar, fromMs, toMs);
   const costs = countedCosts((await readCosts(db)).value);
