@@ -64,6 +64,7 @@ export const CALL_NAMES = [
   'lead:season',
   'lead:save-humidity',
   'lead:save-time-zone',
+  'lead:save-usual-hours',
   'action:list',
   'action:count-due',
   'action:open',

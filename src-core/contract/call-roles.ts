@@ -62,6 +62,7 @@ export const callRoles = {
   'lead:season': whoTeaches,
   'lead:save-humidity': leads,
   'lead:save-time-zone': leads,
+  'lead:save-usual-hours': leads,
   'action:list': whoTeaches,
   /** A number at the frame of every screen. */
   'action:count-due': everybody,

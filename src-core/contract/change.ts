@@ -74,6 +74,7 @@ export const whatChanges = {
   'lead:season': nothing,
   'lead:save-humidity': ['shop'],
   'lead:save-time-zone': ['shop', 'inbox'],
+  'lead:save-usual-hours': ['shop', 'inbox'],
   'action:list': nothing,
   'action:count-due': nothing,
   'action:open': ['inbox'],

@@ -9,6 +9,12 @@ export const recurrenceFilterSchema = z.strictObject({
   by: z.enum(GROUPINGS).default('printer'),
 });
 
+/** Print hours of a usual week, of which there are 168. */
+export const hoursPerWeekSchema = z.number().gt(0).max(168);
+/** The same by printer. */
+export const usualHoursSchema = z.record(recordIdSchema, hoursPerWeekSchema);
+export type UsualHoursByPrinter = z.infer<typeof usualHoursSchema>;
+
 /** When a rate changed: a day with the first and last that it may have been (95 %), and how many times the rate of before. */
 export const datedChangeSchema = z.strictObject({
   day: z.iso.date(),
@@ -48,6 +54,8 @@ export const recurrenceRowSchema = z.strictObject({
   ...lost,
   /** Print hours of the group, or its cases: see `exposure` of the report. */
   exposure: z.number(),
+  /** Some of these hours are an estimate. */
+  isEstimated: z.boolean(),
   /** What the rate of the other groups leads to expect in this one. */
   expectedCount: z.number(),
   /** Exact chance of this many or more here if all groups were alike, and the same for having looked at the whole table. */
@@ -80,6 +88,17 @@ export const recurrenceSchema = z.strictObject({
   money: z.number().nullable(),
   currency: z.string().nullable(),
   printHours: z.number(),
+  /** Of these, the hours that nobody read off a meter: what the shop says of a usual week. */
+  estimatedHours: z.number(),
+  /** Printers with cases in this time whose meter tells nothing, with what is said of a usual week instead. */
+  unread: z.array(
+    z.strictObject({
+      printerId: recordIdSchema,
+      label: z.string(),
+      cases: z.number().int(),
+      hoursPerWeek: z.number().nullable(),
+    }),
+  ),
   rows: z.array(recurrenceRowSchema),
   /** How many pairs were looked at, and the most of those standing out that are expected to be chance. */
   looks: z.number().int(),

@@ -27,6 +27,9 @@ export interface ReportParts {
   readonly cases: readonly ClosedCase[];
   /** What each printer printed. */
   readonly stretches: ReadonlyMap<string, readonly PrintedStretch[]>;
+  /** Printers whose stretches are an estimate, and what is said of each printer's usual week. */
+  readonly estimated: ReadonlySet<string>;
+  readonly usualHours: Readonly<Record<string, number>>;
   /** The printers whose hours are a group's own, where groups are made of printers; null otherwise. */
   readonly printersOf: ReadonlyMap<string, readonly string[]> | null;
   readonly calendar: ShopCalendar;
@@ -100,6 +103,10 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
     money: whole.money,
     currency: parts.currency,
     printHours: shopClock.totalHours,
+    estimatedHours: sum([...parts.estimated], (printer) =>
+      hoursWithin(parts.stretches.get(printer) ?? [], fromMs, toMs),
+    ),
+    unread: unreadPrinters(parts),
     looks,
     expectedByChance,
     withoutGroup: cases.length - sum([...byWhere], ([, own]) => own.times.length),
@@ -121,6 +128,7 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
         gramsScrapped: row.gramsScrapped,
         money: moneyOf(row.minutesLost),
         exposure: row.exposure,
+        isEstimated: hours !== null && isEstimated(parts, row.where),
         expectedCount: row.expectedCount,
         chance: row.chance,
         adjustedChance: row.adjustedChance,
@@ -177,6 +185,29 @@ function hoursByGroup(
       sum(printers, (printer) => hoursWithin(stretches.get(printer) ?? [], fromMs, toMs)),
     ]),
   );
+}
+
+/** Printers with cases of the period of which no meter tells anything, most cases first. */
+function unreadPrinters({ cases, stretches, estimated, usualHours, printerLabel }: ReportParts) {
+  const counts = new Map<string, number>();
+  for (const { printerId } of cases)
+    if (printerId !== null && (estimated.has(printerId) || (stretches.get(printerId) ?? []).length === 0))
+      counts.set(printerId, (counts.get(printerId) ?? 0) + 1);
+  return [...counts]
+    .map(([printerId, count]) => ({
+      printerId,
+      label: printerLabel(printerId),
+      cases: count,
+      hoursPerWeek: usualHours[printerId] ?? null,
+    }))
+    .filter(({ label }) => label !== '')
+    .sort((a, b) => b.cases - a.cases);
+}
+
+/** Whether an estimate is among the hours of a group; where groups are not made of printers, among those of the shop. */
+function isEstimated({ printersOf, estimated }: ReportParts, where: string): boolean {
+  const printers = printersOf?.get(where);
+  return printers ? printers.some((one) => estimated.has(one)) : estimated.size > 0;
 }
 
 /** The hours by which a group's cases are dated: its own, or those of the whole shop. */

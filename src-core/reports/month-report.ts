@@ -33,7 +33,14 @@ export function monthReport(parts: {
     subtitle: 'What the month was like in the shop',
     facts: [
       ['Cases opened', `${cases.length}${open > 0 ? `, ${open} of them still open` : ''}`],
-      ['Print hours', Math.round(recurrence.printHours).toLocaleString('en-GB')],
+      [
+        'Print hours',
+        `${Math.round(recurrence.printHours).toLocaleString('en-GB')}${
+          recurrence.estimatedHours > 0
+            ? `, ${Math.round(recurrence.estimatedHours).toLocaleString('en-GB')} of them estimated`
+            : ''
+        }`,
+      ],
       [
         'Lost in closed cases',
         `${minutesInWords(recurrence.minutesLost)}, ${Math.round(recurrence.gramsScrapped)} g of filament${

@@ -13,6 +13,7 @@ import {
   type SpreadsheetMapping,
 } from '../../src-core/contract/spreadsheet-view.ts';
 import { monthHumiditySchema, type MonthHumidity } from '../../src-core/contract/season-view.ts';
+import { usualHoursSchema, type UsualHoursByPrinter } from '../../src-core/contract/recurrence-view.ts';
 import { savedViewsSchema, type SavedView } from '../../src-core/contract/saved-views.ts';
 import { displaySchema } from '../../src-core/contract/shop-records.ts';
 import { roomClimateSchema, type RoomClimate } from '../../src-core/contract/spool-life.ts';
@@ -31,6 +32,7 @@ const SCHEMAS = {
   /** Photos that were looked at, one by one, and may be seen by trainees. */
   'practice-photos': z.array(photoHashSchema).max(5000),
   'month-humidity': monthHumiditySchema,
+  'usual-hours': usualHoursSchema,
   'time-zone': z.string().refine(isTimeZone).nullable(),
 } as const;
 
@@ -99,6 +101,11 @@ export async function freePracticePhoto(db: CasebookDb, photo: string, isFree: b
 /** Humidity that somebody read, by month. */
 export async function readMonthHumidity(db: CasebookDb): Promise<StoredSetting<MonthHumidity>> {
   return orElse(await read(db, 'month-humidity'), {});
+}
+
+/** What printers print in a usual week, by id, where somebody has said. */
+export async function readUsualHours(db: CasebookDb): Promise<UsualHoursByPrinter> {
+  return (await read(db, 'usual-hours')).value ?? {};
 }
 
 /** The zone by whose clock the shop counts days and months; null where nobody has said, or this machine does not know it. */

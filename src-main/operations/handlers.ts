@@ -35,7 +35,7 @@ import type { Handlers } from './dispatcher.ts';
 import { backupList, backupMake, backupRestore, casebookBeginEmpty } from './handlers/backups.ts';
 import { actionCountDue, actionList, actionLog, actionOpen } from './handlers/actions.ts';
 import { leadExperience, leadSaveExperience } from './handlers/experience.ts';
-import { leadRecurrence, leadSaveTimeZone } from './handlers/recurrence.ts';
+import { leadRecurrence, leadSaveTimeZone, leadSaveUsualHours } from './handlers/recurrence.ts';
 import { leadSaveHumidity, leadSeason } from './handlers/season.ts';
 import { caseList, caseProfiles, caseTags, caseTimeline } from './handlers/casebook.ts';
 import {
@@ -148,6 +148,7 @@ export const handlers: Handlers = {
   'lead:season': leadSeason,
   'lead:save-humidity': leadSaveHumidity,
   'lead:save-time-zone': leadSaveTimeZone,
+  'lead:save-usual-hours': leadSaveUsualHours,
   'action:list': actionList,
   'action:count-due': actionCountDue,
   'action:open': actionOpen,

@@ -154,9 +154,14 @@ export function costliestWords(
 
 /** The period's totals in one line. */
 export function periodTotals(recurrence: Recurrence): string {
-  const { caseCount, gramsScrapped, printHours } = recurrence;
+  const { caseCount, gramsScrapped, printHours, estimatedHours } = recurrence;
+  const whole = (value: number) => Math.round(value).toLocaleString(locale());
   const hours =
-    printHours > 0 ? m.inPrintHours({ printHours: Math.round(printHours).toLocaleString(locale()) }) : '';
+    printHours === 0
+      ? ''
+      : estimatedHours > 0
+        ? m.inPrintHoursSomeEstimated({ printHours: whole(printHours), estimated: whole(estimatedHours) })
+        : m.inPrintHours({ printHours: whole(printHours) });
   return m.closedLostOfFilamentScrapped({
     cases: casesWords(caseCount),
     hours,

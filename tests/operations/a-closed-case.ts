@@ -1,8 +1,12 @@
 import type { TestProgram } from './program-in-memory.ts';
 
 /** Opens a case of strings, finds no danger and closes it as wet filament; says which it is. */
-export async function aClosedCase({ ask }: Pick<TestProgram, 'ask'>): Promise<string> {
-  const { caseId } = await ask('case:open', { complaints: [{ observation: 'stringing', value: 'slight' }] });
+export async function aClosedCase(
+  { ask }: Pick<TestProgram, 'ask'>,
+  where: { readonly printerId?: string } = {},
+): Promise<string> {
+  const complaints = [{ observation: 'stringing', value: 'slight' }];
+  const { caseId } = await ask('case:open', { complaints, ...where });
   await ask('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
   await ask('case:send', {
     caseId,

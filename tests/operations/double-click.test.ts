@@ -100,6 +100,7 @@ const WRITES = {
   'vote:end': () => ({}),
   'lead:save-humidity': () => ({ month: '2026-01', percentRh: 55, revision: 0 }),
   'lead:save-time-zone': () => ({ timeZone: 'Europe/Berlin' }),
+  'lead:save-usual-hours': ({ printer: printerId }) => ({ printerId, hoursPerWeek: 40 }),
   'case:import': ({ exported }) => ({ jsonLines: exported.replaceAll(caseId, '01ARZ3NDEKTSV4RRFFQ69G5FAX') }),
 } satisfies Sent;
 

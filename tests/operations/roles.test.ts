@@ -22,7 +22,7 @@ const GRID = `
   lt   training:photos training:free-photo
   lt   vote:ask vote:reveal vote:end
   l    shop:save-printer shop:save-person shop:delete-record shop:save-climate shop:save-costs shop:save-display
-  l    lead:save-humidity case:export case:import lead:save-experience lead:save-time-zone action:open action:log demo:load demo:remove
+  l    lead:save-humidity case:export case:import lead:save-experience lead:save-time-zone lead:save-usual-hours action:open action:log demo:load demo:remove
   l    case:reassign case:merge case:part case:save-views case:delete bin:list bin:restore bin:empty person:rename person:remove report:make report:save-pdf
   l    spreadsheet:look spreadsheet:import spreadsheet:imports spreadsheet:undo maintenance:save-plan
   l    backup:list backup:make backup:restore casebook:begin-empty

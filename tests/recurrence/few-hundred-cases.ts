@@ -44,6 +44,8 @@ export function fewHundredCases(
         })),
       ]),
     ),
+    estimated: new Set<string>(),
+    usualHours: {},
     printersOf: by === 'material' ? null : new Map(PRINTERS.map((id) => [id, [id]])),
     calendar,
     fromMs: FROM,

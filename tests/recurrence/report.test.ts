@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { recurrenceReport, type ClosedCase, type ReportParts } from '../../src-core/recurrence/report.ts';
+import { withUsualHours } from '../../src-core/recurrence/usual-hours.ts';
 import { shopCalendar } from '../../src-core/recurrence/shop-calendar.ts';
 import { seededRandom } from '../../src-core/training/seeded-random.ts';
 
@@ -14,6 +15,8 @@ function parts(cases: readonly ClosedCase[], more: Partial<ReportParts> = {}): R
     stretches: new Map(
       printers.map((id) => [id, [{ fromMs: FROM, toMs: FROM + 360 * DAY_MS, hours: 3000 }]]),
     ),
+    estimated: new Set(),
+    usualHours: {},
     printersOf: new Map(printers.map((id) => [id, [id]])),
     calendar: shopCalendar('UTC'),
     fromMs: FROM,
@@ -107,6 +110,29 @@ it('where nobody reads a meter, shares of cases are compared; what has no readin
   const stretches = new Map([['A', [{ fromMs: FROM, toMs: FROM + 360 * DAY_MS, hours: 3000 }]]]);
   const some = recurrenceReport(parts(cases, { stretches }));
   expect([some.exposure, some.withoutHours]).toEqual(['print-hours', 8]);
+});
+
+it('what nobody reads off a meter is estimated by the usual week, and said to be an estimate', () => {
+  const cases = [...Array.from({ length: 8 }, (_, n) => caseAt(n, 'A')), caseAt(3, 'B'), caseAt(5, 'C')];
+  const read = new Map([['A', [{ fromMs: FROM, toMs: FROM + 360 * DAY_MS, hours: 3000 }]]]);
+  const usual = [
+    // Read all the same: what was said does not count.
+    { printerId: 'A', hoursPerWeek: 10, sinceMs: FROM },
+    { printerId: 'B', hoursPerWeek: 35, sinceMs: FROM + 5 * DAY_MS },
+  ];
+  const printed = withUsualHours(read, usual, FROM + 365 * DAY_MS);
+  const usualHours = { A: 10, B: 35 };
+  const found = recurrenceReport(parts(cases, { ...printed, usualHours }));
+  // 360 days of five hours each.
+  expect([found.printHours, found.estimatedHours].map(Math.round)).toEqual([4800, 1800]);
+  const row = (where: string) => found.rows.find((one) => one.where === where && one.what === 'clog');
+  expect([row('A')?.isEstimated, row('B')?.isEstimated]).toEqual([false, true]);
+  expect(row('B')?.rate).toBeCloseTo(1000 / 1800, 9);
+  expect(found.unread).toEqual([
+    { printerId: 'B', label: 'printer B', cases: 1, hoursPerWeek: 35 },
+    { printerId: 'C', label: 'printer C', cases: 1, hoursPerWeek: null },
+  ]);
+  expect(found.withoutHours).toBe(1);
 });
 
 it('nothing at all is said of nothing', () => {

@@ -28,6 +28,7 @@ function row(whereLabel: string, whatLabel: string, standing: RecurrenceRow['sta
     gramsScrapped: 100,
     money: null,
     exposure: 1000,
+    isEstimated: false,
     expectedCount: 9.7,
     chance: 0.001,
     adjustedChance: 0.02,
@@ -61,6 +62,8 @@ function recurrence(rows: readonly RecurrenceRow[], expectedByChance = 0): Recur
     expectedByChance,
     withoutGroup: 0,
     withoutHours: 0,
+    estimatedHours: 0,
+    unread: [],
     groups: [
       { id: 'w', label: 'Wren', ...lost, minutesLost: 60, printHours: 1 },
       { id: 'h', label: 'Heron', ...lost, minutesLost: 7346, printHours: 1 },

@@ -14,7 +14,12 @@ import {
   savePdfSchema,
   savedPdfSchema,
 } from '../report-view.ts';
-import { recurrenceFilterSchema, recurrenceSchema } from '../recurrence-view.ts';
+import {
+  hoursPerWeekSchema,
+  recurrenceFilterSchema,
+  recurrenceSchema,
+  usualHoursSchema,
+} from '../recurrence-view.ts';
 import { monthSchema, percentRhSchema, seasonSchema } from '../season-view.ts';
 import { recordIdSchema, timeSchema } from '../common.ts';
 import { guideUseSchema } from '../guide-use-view.ts';
@@ -58,6 +63,12 @@ export const leadCalls = {
   'lead:save-time-zone': {
     input: z.strictObject({ timeZone: z.string().min(1).max(60).nullable() }),
     output: z.strictObject({ timeZone: z.string() }),
+    callers: screens,
+  },
+  /** What a printer prints in a usual week, for the time in which nobody reads its meter; null where it is not to be counted so. */
+  'lead:save-usual-hours': {
+    input: z.strictObject({ printerId: recordIdSchema, hoursPerWeek: hoursPerWeekSchema.nullable() }),
+    output: usualHoursSchema,
     callers: screens,
   },
   'action:list': { input: nothing, output: actionListSchema, callers: everywhere },

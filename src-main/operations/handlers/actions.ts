@@ -7,18 +7,15 @@ import {
   faultOfActionEvent,
   type ActionMoment,
 } from '../../../src-core/recurrence/action-log.ts';
-import {
-  hoursWithin,
-  printedStretches,
-  type PrintedStretch,
-} from '../../../src-core/recurrence/print-hours.ts';
+import { hoursWithin, type PrintedStretch } from '../../../src-core/recurrence/print-hours.ts';
 import { dayAfter, type ShopCalendar } from '../../../src-core/recurrence/shop-calendar.ts';
 import { appendActionEvent, insertAction, listActions } from '../../casebook/action.repository.ts';
-import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
+import { listPrinters } from '../../casebook/printer.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
 import { groupsBy, readClosedCases, type ShopRecords } from '../closed-cases.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { ApplicationContext } from '../application-context.ts';
+import { readPrintedHours } from '../printed-hours.ts';
 import { DomainError } from '../domain-error.ts';
 import { readCalendar } from './recurrence.ts';
 
@@ -107,7 +104,7 @@ async function readActions(program: ApplicationContext) {
   const calendar = await readCalendar(program);
   const today = calendar.wallTime(program.now().getTime()).day;
   const stored = await listActions(db);
-  const stretches = printedStretches(await listHourReadings(db));
+  const { stretches } = await readPrintedHours(db, program.now());
   const records = { printers: await listPrinters(db), spools: await listSpools(db) };
   const actions: Action[] = [];
   for (const { actionId, log, revision, isDemo } of stored) {

@@ -1,6 +1,5 @@
 import { countedCosts, moneyPerWorkMinute } from '../../../src-core/session/counted-costs.ts';
 import { ANY_FAULT } from '../../../src-core/contract/recurrence-choices.ts';
-import { printedStretches } from '../../../src-core/recurrence/print-hours.ts';
 import { recurrenceReport } from '../../../src-core/recurrence/report.ts';
 import {
   dayAfter,
@@ -9,12 +8,18 @@ import {
   type ShopCalendar,
 } from '../../../src-core/recurrence/shop-calendar.ts';
 import { causeLabel } from '../../../src-core/session/wording.ts';
-import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
-import { readCosts, readTimeZone, saveSetting } from '../../casebook/shop-setting.repository.ts';
+import { listPrinters } from '../../casebook/printer.repository.ts';
+import {
+  readCosts,
+  readTimeZone,
+  readUsualHours,
+  saveSetting,
+} from '../../casebook/shop-setting.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
 import { groupsBy, needsSpools, readClosedCases } from '../closed-cases.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { ApplicationContext } from '../application-context.ts';
+import { readPrintedHours } from '../printed-hours.ts';
 import { DomainError } from '../domain-error.ts';
 
 /** Before this no casebook begins. */
@@ -54,7 +59,8 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async (program, { from
   return recurrenceReport({
     by,
     cases,
-    stretches: printedStretches(await listHourReadings(db)),
+    ...(await readPrintedHours(db, program.now())),
+    usualHours: await readUsualHours(db),
     printersOf: groups.printersOf,
     calendar,
     fromMs,
@@ -87,6 +93,21 @@ export const leadSaveTimeZone: Handler<'lead:save-time-zone'> = async (program, 
     if (timeZone !== (await readTimeZone(trx))) await saveSetting(trx, 'time-zone', timeZone);
   });
   return { timeZone: (await readCalendar(program)).timeZone };
+};
+
+export const leadSaveUsualHours: Handler<'lead:save-usual-hours'> = async (
+  program,
+  { printerId, hoursPerWeek },
+) => {
+  const { db } = program.casebook;
+  if (!(await listPrinters(db)).some(({ id }) => id === printerId))
+    throw new DomainError('not-found', 'there is no such printer in the shop');
+  return db.transaction().execute(async (trx) => {
+    const { [printerId]: before, ...others } = await readUsualHours(trx);
+    const now = { ...others, ...(hoursPerWeek !== null && { [printerId]: hoursPerWeek }) };
+    if ((before ?? null) !== hoursPerWeek) await saveSetting(trx, 'usual-hours', now);
+    return now;
+  });
 };
 
 /** The calendar by which the shop counts: as it was set, the machine's own otherwise. */

@@ -1,9 +1,8 @@
 import type { Season } from '../../../src-core/contract/season-view.ts';
 import { steamCauses } from '../../../src-core/moisture/steam-causes.ts';
-import { printedStretches } from '../../../src-core/recurrence/print-hours.ts';
 import { seasonOf } from '../../../src-core/recurrence/season.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
-import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
+import { listPrinters } from '../../casebook/printer.repository.ts';
 import {
   readClimate,
   readMonthHumidity,
@@ -12,6 +11,7 @@ import {
 } from '../../casebook/shop-setting.repository.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { groupsBy, readClosedCases } from '../closed-cases.ts';
+import { readPrintedHours } from '../printed-hours.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
 import { readCalendar, readPeriod, type PeriodDays } from './recurrence.ts';
@@ -63,7 +63,7 @@ async function readSeason(program: ApplicationContext, period: PeriodDays): Prom
     ...seasonOf({
       cases,
       isMoisture: ({ causes }) => causes.some((id) => steam.has(id)),
-      stretches: [...printedStretches(await listHourReadings(db)).values()].flat(),
+      stretches: [...(await readPrintedHours(db, program.now())).stretches.values()].flat(),
       calendar,
       fromMs,
       toMs,

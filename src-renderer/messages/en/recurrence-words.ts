@@ -28,6 +28,7 @@ export const m = messages('recurrenceWords', {
   h: '{value} h',
   in: 'in',
   inPrintHours: ' in {printHours} print hours',
+  inPrintHoursSomeEstimated: ' in {printHours} print hours, {estimated} of them estimated',
   itIsChanceAllTheSame: 'It is chance all the same about once in ten such findings.',
   lastChange: 'Last change',
   lessThanATenth: 'less than a tenth',

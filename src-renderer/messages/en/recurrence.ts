@@ -88,7 +88,7 @@ export const m = messages('recurrence', {
   ofActionsItCannotBeTold:
     'Of {open, plural, one {one action} other {# actions}} it cannot be told yet whether it helped.',
   ofPrintersWithoutAReading:
-    '{cases} {withoutHours, plural, one {is} other {are}} of printers whose meter nobody read in this time, so nothing is known of {withoutHours, plural, one {its} other {their}} hours: {withoutHours, plural, one {it is} other {they are}} not in the table. Enter a reading under Shop.',
+    '{cases} {withoutHours, plural, one {is} other {are}} of printers whose meter nobody read in this time, so nothing is known of {withoutHours, plural, one {its} other {their}} hours: {withoutHours, plural, one {it is} other {they are}} not in the table. Enter a reading under Shop, or say below what they usually print.',
   ofItIsNotKnownThey:
     'Of {cases} it is not known: {withoutGroup, plural, one {it is} other {they are}} not in the table.',
   onceItIsDoneCasesAnd:
@@ -103,8 +103,16 @@ export const m = messages('recurrence', {
   print: 'Print',
   printHours: 'Print hours',
   printHoursAreReadOffThe:
-    'Print hours are read off the printers’ meters, by straight lines between readings. Expected is what the others’ rate of that cause would bring in these hours; the chance is that of so many of its cases or more here if all were alike (binomial, exact). What stands out is chosen over the whole table so that at most a tenth of it is expected to be chance (Benjamini and Hochberg). In the drawing the dot is the rate, the line its 95 % limits (Garwood), the dashed mark the others. “Since” is a change of rate by place and size with even odds beforehand, shown where it is at least twenty times likelier than none, with its 95 % interval. The limits by month are three standard deviations (u-chart).',
+    'Print hours are read off the printers’ meters, by straight lines between readings; where nobody reads one, they are what the shop says of a usual week, since the printer’s first case. Expected is what the others’ rate of that cause would bring in these hours; the chance is that of so many of its cases or more here if all were alike (binomial, exact). What stands out is chosen over the whole table so that at most a tenth of it is expected to be chance (Benjamini and Hochberg). In the drawing the dot is the rate, the line its 95 % limits (Garwood), the dashed mark the others. “Since” is a change of rate by place and size with even odds beforehand, shown where it is at least twenty times likelier than none, with its 95 % interval. The limits by month are three standard deviations (u-chart).',
   printThePage: 'Print the page',
+  hoursInAUsualWeek: 'Hours in a usual week',
+  hoursOfPrintersWithoutAReading: 'Hours of printers whose meter nobody reads ({count})',
+  hoursPerWeekAreBetween:
+    'Enter hours between 0 and 168, as a week has; leave it empty where you cannot say.',
+  printerWithCases: '{printer} ({cases})',
+  sayWhatTheyUsuallyPrint:
+    'Two readings of the meter are better. Until there are, an estimate counts, and is marked as such.',
+  theHoursAreEstimated: 'Hours estimated',
   putItOff: 'Put it off',
   putOff: 'Put off',
   rateLeaningOnTheOthers: 'Rate, leaning on the others',

@@ -69,6 +69,13 @@ export class RecurrenceReport {
     return reply.ok ? '' : reply.error.message;
   }
 
+  /** What went wrong, or an empty text. */
+  async saveUsualHours(printerId: string, hoursPerWeek: number | null): Promise<string> {
+    const reply = await this.#host.call('lead:save-usual-hours', { printerId, hoursPerWeek });
+    if (reply.ok) await this.read();
+    return reply.ok ? '' : reply.error.message;
+  }
+
   /** Rows in the chosen order: the first few of those that came at least twice, or all. */
   get rows(): readonly RecurrenceRow[] {
     const all = this.recurrence?.rows ?? [];
