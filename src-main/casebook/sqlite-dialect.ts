@@ -6,6 +6,8 @@ import {
   type DatabaseConnection,
   type DialectAdapter,
   type Driver,
+  type SqliteDatabase,
+  type SqliteStatement,
 } from 'kysely';
 
 /**
@@ -18,12 +20,40 @@ class TransactionalDdlAdapter extends SqliteAdapter {
   }
 }
 
+/** Statements kept ready; the screens ask some dozens. */
+const MOST_KEPT = 200;
+
+/**
+ * A database that keeps its statements ready under their text: making one ready takes longer than many of them take to run.
+ */
+function keepingStatements(database: Database.Database): SqliteDatabase {
+  const kept = new Map<string, SqliteStatement>();
+  return {
+    close: () => {
+      kept.clear();
+      database.close();
+    },
+    prepare(text) {
+      let statement = kept.get(text);
+      // The one used last stands last.
+      if (statement) kept.delete(text);
+      else statement = database.prepare<unknown[]>(text);
+      kept.set(text, statement);
+      for (const oldest of kept.keys()) {
+        if (kept.size <= MOST_KEPT) break;
+        kept.delete(oldest);
+      }
+      return statement;
+    },
+  };
+}
+
 /** On a full disk SQLite rolls back by itself; a second "rollback" would fail and hide what was the matter. */
 class CarefulDriver extends SqliteDriver {
   readonly #database: Database.Database;
 
   constructor(database: Database.Database) {
-    super({ database });
+    super({ database: keepingStatements(database) });
     this.#database = database;
   }
 

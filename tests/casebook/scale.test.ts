@@ -18,6 +18,28 @@ describe('with 100,000 cases in the casebook', () => {
     expect((await timeOf(test)) / (await timeOf(empty))).toBeLessThan(10);
   }, 240_000);
 
+  it('counting the open cases of printers walks through none that is closed', async () => {
+    const test = await withManyCases(CLOSED);
+    const { db } = test.program.casebook;
+    const compiled: string[] = [];
+    await listPrinters(
+      db.withPlugin({
+        transformQuery: ({ node, queryId }) => {
+          compiled.push(db.getExecutor().compileQuery(node, queryId).sql);
+          return node;
+        },
+        transformResult: ({ result }) => Promise.resolve(result),
+      }),
+    );
+    expect(compiled).toHaveLength(1);
+    const plan = await sql<{ detail: string }>`${sql.raw(
+      `explain query plan ${compiled[0]?.replaceAll('?', '1') ?? ''}`,
+    )}`.execute(db);
+    const details = plan.rows.map(({ detail }) => detail).join('\n');
+    expect(details).toContain('cases_open_by_state');
+    expect(details).not.toContain('cases_by_printer');
+  }, 240_000);
+
   it('one query counts all tabs, from an index', async () => {
     const test = await withManyCases(CLOSED);
     const plan = await sql<{

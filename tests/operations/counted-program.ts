@@ -33,7 +33,9 @@ export async function counted(options: Parameters<typeof programInMemory>[0] = {
   const reasoned = vi.spyOn(reasoning, 'reasonAbout');
   const ranked = vi.spyOn(reasoning, 'rankCauses');
   const transactions = vi.spyOn(running.program.casebook.db, 'transaction');
-  const statements = vi.spyOn(Database.prototype, 'prepare');
+  // As they run: the casebook keeps them ready.
+  const statement = Object.getPrototypeOf(new Database(':memory:').prepare('select 1')) as Database.Statement;
+  const statements = [vi.spyOn(statement, 'all'), vi.spyOn(statement, 'run')];
   onTestFinished(() => {
     vi.restoreAllMocks();
   });
@@ -41,8 +43,8 @@ export async function counted(options: Parameters<typeof programInMemory>[0] = {
     ...running,
     /** Statements since the last time this was asked. */
     statements: () => {
-      const seen = statements.mock.calls.length;
-      statements.mockClear();
+      const seen = statements.reduce((sum, { mock }) => sum + mock.calls.length, 0);
+      for (const spy of statements) spy.mockClear();
       return seen;
     },
     /** What was counted since the last look. */

@@ -45,6 +45,7 @@ describe('a long case', () => {
       stepped: 1,
       replayed: 0,
     });
+    expect(third?.statements).toBeGreaterThan(3);
     for (const counts of [...early, ...late]) expect(counts).toEqual(third);
     // The log grows in the casebook; what is kept beside it is of one revision only, and no longer than at the third.
     const steps = await program.casebook.db.selectFrom('case_steps').selectAll().execute();

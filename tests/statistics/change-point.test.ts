@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { seededRandom } from '../../src-core/training/seeded-random.ts';
 import { rateChange } from '../../src-core/statistics/change-point.ts';
 
 /**
@@ -39,6 +40,28 @@ describe('since when', () => {
         for (let c = 0; c < grid; c++) sum += rateChange([a + 0.5, b + 0.5, c + 0.5], grid)?.weight ?? NaN;
     expect(sum / grid ** 3).toBeGreaterThan(0.97);
     expect(sum / grid ** 3).toBeLessThan(1.03);
+  });
+
+  it('passes over a change only where it weighs less than was asked for, and says the same of all others', () => {
+    const random = seededRandom(11);
+    let passedOver = 0;
+    for (let shop = 0; shop < 600; shop++) {
+      const count = 3 + Math.floor(random() ** 3 * 400);
+      // Half of the shops change; some cases lie at the very ends.
+      const change = shop % 2 === 0 ? 1 : 0.2 + 0.8 * random();
+      const places = Array.from({ length: count }, (_, i) => (i === 0 ? shop % 3 : 100 * random() ** change));
+      const whole = rateChange(places, 100);
+      for (const least of [2, 10, 20]) {
+        const found = rateChange(places, 100, least);
+        if (found) expect(found).toEqual(whole);
+        else {
+          expect(whole?.weight).toBeLessThan(least);
+          passedOver++;
+        }
+      }
+    }
+    expect(passedOver).toBeGreaterThan(300);
+    expect(passedOver).toBeLessThan(1500);
   });
 
   it('says nothing of two cases, and refuses places outside', () => {

@@ -23,12 +23,18 @@ export const sqliteCaseSearch: CaseSearch = {
     const words = ftsOf(sought);
     const parts = [...(words === null ? [] : [words]), ...marksOf(filter).map((mark) => anyMark([mark]))];
     if (parts.length === 0) return null;
-    const open = await countOpen(db, filter, parts);
-    const { numbers, all } =
-      filter.states.length === 0 && isByTime(filter) && filter.offset + filter.limit <= MOST_COUNTED
-        ? await pageAndCount(db, filter, parts)
-        : { numbers: await pageOf(db, filter, parts), all: await countAll(db, filter, parts) };
-    return hitsOf(numbers, open, all);
+    if (filter.states.length > 0 || !isByTime(filter) || filter.offset + filter.limit > MOST_COUNTED) {
+      const open = await countOpen(db, filter, parts);
+      return hitsOf(await pageOf(db, filter, parts), open, await countAll(db, filter, parts));
+    }
+    const { page, all } = await pageAndCount(db, filter, parts);
+    // Where one page shows them all, it knows which of them are open.
+    const open = page.length === all ? openAmong(page) : await countOpen(db, filter, parts);
+    return hitsOf(
+      page.map(({ number }) => number),
+      open,
+      all,
+    );
   },
 };
 
@@ -37,21 +43,33 @@ async function pageAndCount(
   db: CasebookDb,
   filter: CaseFilter,
   parts: readonly string[],
-): Promise<{ readonly numbers: readonly number[]; readonly all: number }> {
+): Promise<{ readonly page: readonly Hit[]; readonly all: number }> {
   const way = sql.raw(CASE_ORDERS[filter.order].isDown ? 'desc' : 'asc');
-  const { rows } = await sql<{ number: number | null; n: number }>`
+  const { rows } = await sql<{ number: number | null; state: string; n: number }>`
     with hits as materialized (
       select rowid as position from case_search where ${matching(parts, filter)}
       order by rowid ${way} limit ${sql.lit(MOST_COUNTED + 1)}),
     page as materialized (
       select position from hits order by position ${way} limit ${filter.limit} offset ${filter.offset})
-    select counted.n, cases.number from (select count(*) as n from hits) counted
+    select counted.n, cases.number, cases.state from (select count(*) as n from hits) counted
     left join page left join cases on ${POSITION} = page.position
     order by page.position ${way}`.execute(db);
   return {
-    numbers: rows.flatMap(({ number }) => (number === null ? [] : [number])),
+    page: rows.flatMap(({ number, state }) => (number === null ? [] : [{ number, state }])),
     all: rows[0]?.n ?? 0,
   };
+}
+
+interface Hit {
+  readonly number: number;
+  readonly state: string;
+}
+
+/** How many of some cases are in each state but the closed one. */
+function openAmong(hits: readonly Hit[]): ReadonlyMap<string, number> {
+  const open = new Map<string, number>();
+  for (const { state } of hits) if (state !== 'closed') open.set(state, (open.get(state) ?? 0) + 1);
+  return open;
 }
 
 /** A page of some states, or in another order than that of time. */
