@@ -9,6 +9,7 @@ import {
   type ShopCalendar,
 } from '../../../src-core/recurrence/shop-calendar.ts';
 import { causeLabel } from '../../../src-core/session/wording.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
 import { readCosts, readTimeZone, saveSetting } from '../../casebook/shop-setting.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
@@ -32,7 +33,7 @@ export async function readPeriod(
   { fromDay, toDay }: PeriodDays,
 ): Promise<{ readonly calendar: ShopCalendar; readonly fromMs: number; readonly toMs: number }> {
   if (fromDay !== null && toDay !== null && fromDay > toDay)
-    throw new DomainError('bad-request', 'the first day lies after the last one');
+    throw new DomainError('bad-request', refusals.firstAfterLast());
   const calendar = await readCalendar(program);
   const today = calendar.wallTime(program.now().getTime()).day;
   return {
@@ -80,7 +81,7 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async (program, { from
 
 export const leadSaveTimeZone: Handler<'lead:save-time-zone'> = async (program, { timeZone }) => {
   if (timeZone !== null && !isTimeZone(timeZone))
-    throw new DomainError('bad-request', `"${timeZone}" is no time zone that this machine knows`);
+    throw new DomainError('bad-request', refusals.noSuchZone({ zone: timeZone }));
   const { db } = program.casebook;
   // Looked up and written in one go: said twice it is the same, and nothing is written again.
   await db.transaction().execute(async (trx) => {
