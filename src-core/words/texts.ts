@@ -1,6 +1,7 @@
 import { caseLogTexts } from './en/case-log.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
 import { faultTexts } from './en/faults.ts';
+import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
 import { listTexts } from './en/lists.ts';
 import { refusalTexts } from './en/refusals.ts';
@@ -10,6 +11,7 @@ const CATALOGUES = [
   caseLogTexts,
   circumstanceTexts,
   faultTexts,
+  fitTexts,
   flowTexts,
   listTexts,
   refusalTexts,
