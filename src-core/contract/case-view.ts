@@ -131,7 +131,7 @@ export const trailEntrySchema = z.strictObject({
   /** Hash of the photo that it adds, where it adds one. */
   photo: photoHashSchema.nullable(),
   /** What of it today's guide or flow has no place for, in words; null where all of it counts. */
-  noPlace: z.string().nullable(),
+  noPlace: wordsSchema.nullable(),
 });
 
 export const closingSchema = z.strictObject({

@@ -1,4 +1,4 @@
-import { wordsSchema } from './message.ts';
+import { messageSchema, wordsSchema } from './message.ts';
 import { z } from 'zod';
 import { sourceSchema } from '../knowledge/schema.ts';
 import { agentSchema } from '../knowledge/service-schema.ts';
@@ -59,9 +59,9 @@ export const fitMarginSchema = z.discriminatedUnion('kind', [
 export const judgementSchema = z.strictObject({
   demand: z.enum(DEMANDS),
   /** What is demanded, in words. */
-  label: z.string(),
+  label: messageSchema,
   verdict: fitVerdictSchema,
-  reason: z.string(),
+  reason: z.array(messageSchema).readonly(),
   margin: fitMarginSchema.nullable(),
   /** Of the value that it rests on; null where there is none. */
   source: sourceSchema.nullable(),

@@ -28,7 +28,7 @@ function messageOfDepth(depth: number): z.ZodType<Message, Message> {
 }
 
 /** See `src-core/words/message.ts`. */
-export const messageSchema = messageOfDepth(3);
+export const messageSchema = messageOfDepth(5);
 /** A message, or several sentences; words as they stand in entries of before 28 November 2026. */
 export const wordsSchema: z.ZodType<Words, Words> = z.union([
   noteSchema,

@@ -182,7 +182,7 @@ export const trainingViewSchema = z.strictObject({
   /** The case as the screens of a real case show it, where it is worked in them. */
   case: caseViewSchema.nullable(),
   /** Why the last action was not taken; null where it was. */
-  refusal: z.string().nullable(),
+  refusal: messageSchema.nullable(),
   isOver: z.boolean(),
   score: trainingScoreSchema.nullable(),
 });

@@ -1,22 +1,26 @@
 import type { Application, Judgement } from '../contract/material-fit.ts';
 import { coldestC, FREEZING_C, ROOM_C } from './cold.ts';
 import { judged, judgeGrade, notKnown } from './judged.ts';
-import type { MaterialFacts } from './material-facts.ts';
+import { stopless, type Fact, type MaterialFacts, type Span } from './material-facts.ts';
+import { fitTexts } from '../words/en/fit.ts';
+import { celsius, type Message } from '../words/message.ts';
+
+const { m } = fitTexts;
 
 /** Now and then wants fair, steady sliding wants good. */
 export function judgeSliding(facts: MaterialFacts, { sliding }: Application): Judgement | null {
   if (sliding === 'none') return null;
   const asked = {
     demand: 'sliding',
-    label: sliding === 'some' ? 'Slides now and then' : 'Slides steadily',
+    label: sliding === 'some' ? m.slidesNowAndThen() : m.slidesSteadily(),
   } as const;
   const needed = sliding === 'some' ? 'fair' : 'good';
   return judgeGrade(
     asked,
     facts.slidingWear,
     needed,
-    'Resistance to wear',
-    'Grease it and look at it often.',
+    { name: m.wear(), its: m.itsWear() },
+    m.greaseIt(),
     facts.whyNotKnown.slidingWear,
   );
 }
@@ -25,10 +29,16 @@ export function judgeSliding(facts: MaterialFacts, { sliding }: Application): Ju
 export function judgeLooks(facts: MaterialFacts, { looks }: Application): Judgement | null {
   if (looks === 'any') return null;
   const isClear = looks === 'clear';
-  const asked = { demand: 'looks', label: isClear ? 'See-through' : 'Smooth surface' } as const;
+  const asked = { demand: 'looks', label: isClear ? m.seeThrough() : m.smoothSurface() } as const;
   return isClear
-    ? judgeGrade(asked, facts.clarity, 'good', 'Clarity', 'Expect it milky: lines scatter light.')
-    : judgeGrade(asked, facts.smoothing, 'good', 'Smoothing', 'Primer and paint hide the lines.');
+    ? judgeGrade(asked, facts.clarity, 'good', { name: m.clarity(), its: m.itsClarity() }, m.expectMilky())
+    : judgeGrade(
+        asked,
+        facts.smoothing,
+        'good',
+        { name: m.smoothing(), its: m.itsSmoothing() },
+        m.primerHides(),
+      );
 }
 
 /** Flexural modulus of what each word means, GPa: furniture, a clip, a hinge or strap, a seal. Our estimate. */
@@ -40,10 +50,10 @@ export const STIFFNESS_GPA = {
 } as const;
 
 const STIFFNESS_WORDS = {
-  rigid: 'Rigid',
-  springy: 'Springs like a clip',
-  flexible: 'Bends like a strap',
-  rubbery: 'Soft like rubber',
+  rigid: m.rigid(),
+  springy: m.springy(),
+  flexible: m.flexible(),
+  rubbery: m.rubbery(),
 } as const;
 
 /**
@@ -56,28 +66,26 @@ export function judgeStiffness(facts: MaterialFacts, application: Application): 
   if (stiffness === 'any') return null;
   const asked = { demand: 'stiffness', label: STIFFNESS_WORDS[stiffness] } as const;
   const fact = facts.flexuralModulusGPa;
-  if (!fact) return notKnown(asked, 'its stiffness');
+  if (!fact) return notKnown(asked, m.itsStiffness());
   const band = STIFFNESS_GPA[stiffness];
   const { low, high } = fact.is;
-  if (!Number.isFinite(high) && Number.isFinite(band.high))
-    return notKnown(asked, 'how stiff the mixture is');
+  if (!Number.isFinite(high) && Number.isFinite(band.high)) return notKnown(asked, m.howStiffMixture());
   const isInside = low >= band.low && high <= band.high;
   const isOutside = high < band.low || low > band.high;
   const coldC = coldestC(application);
   if (!isOutside && stiffness !== 'rigid' && coldC < FREEZING_C && isSoftInTheRoom(facts))
-    return notKnown(asked, `how stiff it grows at ${coldC} °C`);
+    return notKnown(asked, m.howStiffInCold({ temperature: celsius(coldC) }));
   const ends = [metTimes(low, band), metTimes(high, band)].filter(Number.isFinite);
-  const span = !Number.isFinite(high) ? `At least ${low} GPa` : `${low} to ${high} GPa`;
   const wanted = Number.isFinite(band.high)
     ? band.low > 0
-      ? `${band.low} to ${band.high} GPa`
-      : `at most ${band.high} GPa`
-    : `at least ${band.low} GPa`;
-  const pick = !isInside && !isOutside ? ' It depends on grade, moisture and wall: choose by them.' : '';
+      ? m.gpaFromTo({ low: band.low, high: band.high })
+      : m.atMostGpa({ gpa: band.high })
+    : m.atLeastGpa({ gpa: band.low });
+  const pick = !isInside && !isOutside ? [m.chooseByGrade()] : [];
   return judged(
     asked,
     isInside ? 'suits' : isOutside ? 'does-not-suit' : 'suits-with-limits',
-    `${span} in bending${fact.words ? ` (${fact.words.replace(/\.$/, '')})` : ''}; wanted ${wanted}.${pick}`,
+    [bends(fact, wanted), ...pick],
     ends.length > 0 ? { kind: 'times', low: Math.min(...ends), high: Math.max(...ends) } : null,
     fact,
   );
@@ -91,4 +99,11 @@ function isSoftInTheRoom({ glassTransitionC }: MaterialFacts): boolean {
 /** How many times the nearer limit is met: 1 and more inside the band, below 1 outside it. */
 function metTimes(modulus: number, band: { readonly low: number; readonly high: number }): number {
   return Math.min(band.low > 0 ? modulus / band.low : Number.POSITIVE_INFINITY, band.high / modulus);
+}
+
+function bends({ is: { low, high }, words }: Fact<Span>, wanted: Message): Message {
+  const note = stopless(words);
+  if (Number.isFinite(high))
+    return note === '' ? m.bends({ low, high, wanted }) : m.bendsNoted({ low, high, note, wanted });
+  return note === '' ? m.bendsAtLeast({ low, wanted }) : m.bendsAtLeastNoted({ low, note, wanted });
 }

@@ -3,6 +3,10 @@ import type { FitVerdict } from '../contract/fit-verdicts.ts';
 import type { Application, FitReport, Judgement, MaterialFit } from '../contract/material-fit.ts';
 import type { FileReading } from '../contract/job-report.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
+import { fitTexts } from '../words/en/fit.ts';
+import { celsius } from '../words/message.ts';
+
+const { m } = fitTexts;
 
 type FailedPart = NonNullable<FitReport['failedPart']>;
 
@@ -45,7 +49,11 @@ export function explainFailedPart(
     const condition = knowledge.conditions.get(id);
     const valueLabel = condition?.values?.find((one) => one.id === value)?.label;
     if (!worst || value === null || !condition || valueLabel === undefined) return [];
-    const because = `Worked out for ${fit.label} at ${application.serviceTemperatureC} °C. ${worst.label}: ${worst.reason}`;
+    const temperature = celsius(application.serviceTemperatureC);
+    const because = [
+      m.workedOutFor({ material: fit.label, temperature, demand: worst.label }),
+      ...worst.reason,
+    ];
     return [{ kind: 'condition', id, label: condition.label, value, valueLabel, because }];
   });
   return { fit, readings, pointsTo: causesPointedTo(knowledge, readings) };

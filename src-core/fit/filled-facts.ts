@@ -1,8 +1,18 @@
 import { type Material } from '../knowledge/schema.ts';
 import { AGENTS, type Agent } from '../knowledge/service-schema.ts';
 import { gradeWords, shifted, type Graded } from './grade.ts';
-import { factsOfPolymer, textOf, type Fact, type FactsGuide, type MaterialFacts } from './material-facts.ts';
+import {
+  factsOfPolymer,
+  stopless,
+  textOf,
+  type Fact,
+  type FactsGuide,
+  type MaterialFacts,
+} from './material-facts.ts';
 import { mixedQuality, type Mixed } from './mixed-quality.ts';
+import { fitTexts } from '../words/en/fit.ts';
+
+const { m } = fitTexts;
 
 /**
  * What the guide knows of a polymer with a filler ("none" for without). The filler's sheet says what it does in words:
@@ -22,11 +32,21 @@ export function factsOfMaterial(knowledge: FactsGuide, polymer: string, filler: 
   }
   const name = mixedIn.label.toLowerCase();
   const mixture = knowledge.mixtures.get(filler);
-  const light = mixedQuality(facts.ultraviolet, mixture?.ultraviolet, name, 'in the light');
-  const sliding = mixedQuality(facts.slidingWear, mixture?.slidingWear, name, 'where it slides');
+  const light = mixedQuality(
+    facts.ultraviolet,
+    mixture?.ultraviolet,
+    name,
+    m.notSaidInLight({ filler: name }),
+  );
+  const sliding = mixedQuality(
+    facts.slidingWear,
+    mixture?.slidingWear,
+    name,
+    m.notSaidSliding({ filler: name }),
+  );
   const agents = AGENTS.map((agent): readonly [Agent, Mixed] => [
     agent,
-    mixedQuality(facts.agents[agent] ?? null, mixture?.agents[agent], name, 'there'),
+    mixedQuality(facts.agents[agent] ?? null, mixture?.agents[agent], name, m.notSaidThere({ filler: name })),
   ]);
   const impactInCold = facts.impactInCold && moved(facts.impactInCold, mixedIn, 'impact');
   return {
@@ -47,9 +67,9 @@ export function factsOfMaterial(knowledge: FactsGuide, polymer: string, filler: 
     clarity: facts.clarity && {
       ...facts.clarity,
       is: { grade: 'poor', isConditional: false },
-      words: `poor: ${name} clouds it`,
+      words: m.clouds({ filler: name }),
     },
-    smoothing: limited(facts.smoothing, `${name} may show at the surface`),
+    smoothing: limited(facts.smoothing, name),
     whyNotKnown: whyNotKnown([['ultraviolet', light], ['slidingWear', sliding], ...agents]),
     filler: {
       label: mixedIn.label,
@@ -60,7 +80,10 @@ export function factsOfMaterial(knowledge: FactsGuide, polymer: string, filler: 
 
 function takenAsPlain(fact: MaterialFacts['heatLimitC'], filler: string): typeof fact {
   if (!fact) return null;
-  return { ...fact, words: `${fact.words} Taken as without ${filler}, which hardly lowers it.`.trim() };
+  return {
+    ...fact,
+    words: fact.words === '' ? m.takenAsPlain({ filler }) : m.saidTakenAsPlain({ said: fact.words, filler }),
+  };
 }
 
 function whyNotKnown(
@@ -82,21 +105,24 @@ function moved(fact: Fact<Graded> | null, filler: Material, name: 'creep' | 'imp
   const counted = shifted(fact.is, steps);
   // "A little lower", "better than with carbon": not said against the polymer in whole grades, so it never suits outright.
   const is = steps === 0 ? { ...counted, isConditional: true } : counted;
-  const said = is.grade === fact.is.grade ? '' : `, so counted as ${gradeWords(is.grade)}`;
+  const told = { said: stopless(fact.words), filler: filler.label.toLowerCase(), words };
   return {
     is,
-    words: `${fact.words}; with ${filler.label.toLowerCase()} ${words}${said}`,
+    words:
+      is.grade === fact.is.grade
+        ? m.withFiller(told)
+        : m.withFillerCounted({ ...told, grade: gradeWords(is.grade) }),
     source: property.source,
     confidence: property.confidence ?? null,
   };
 }
 
-function limited(fact: Fact<Graded> | null, words: string): Fact<Graded> | null {
+function limited(fact: Fact<Graded> | null, filler: string): Fact<Graded> | null {
   return (
     fact && {
       ...fact,
       is: { ...fact.is, isConditional: true },
-      words: `${fact.words.replace(/\.$/, '')}; ${words}`,
+      words: m.mayShow({ said: stopless(fact.words), filler }),
     }
   );
 }
@@ -107,6 +133,6 @@ function stiffened(fact: MaterialFacts['flexuralModulusGPa'], filler: Material):
   return {
     ...fact,
     is: { low: fact.is.low, high: Number.POSITIVE_INFINITY },
-    words: `${filler.label} makes it stiffer.`,
+    words: m.makesStiffer({ filler: filler.label }),
   };
 }

@@ -1,4 +1,8 @@
 import { MATERIAL_GRADES, type MaterialGrade } from '../knowledge/service-schema.ts';
+import { fitTexts } from '../words/en/fit.ts';
+import { type Message } from '../words/message.ts';
+
+const { m } = fitTexts;
 
 /** A grade out of the guide. */
 export interface Graded {
@@ -32,6 +36,13 @@ export function shifted(graded: Graded, steps: number): Graded {
   return { ...graded, grade: MATERIAL_GRADES[at] ?? graded.grade };
 }
 
-export function gradeWords(grade: MaterialGrade): string {
-  return grade.replace('-', ' ');
+const GRADE_WORDS: Readonly<Record<MaterialGrade, Message>> = {
+  poor: m.poor(),
+  fair: m.fair(),
+  good: m.good(),
+  'very-good': m.veryGood(),
+};
+
+export function gradeWords(grade: MaterialGrade): Message {
+  return GRADE_WORDS[grade];
 }

@@ -3,14 +3,22 @@ import type { Application, Judgement } from '../contract/material-fit.ts';
 import type { ServiceHeat } from '../knowledge/service-schema.ts';
 import { judged, notKnown } from './judged.ts';
 import type { Fact, MaterialFacts, Span } from './material-facts.ts';
+import { fitTexts } from '../words/en/fit.ts';
+import { celsius, kelvin, type Message } from '../words/message.ts';
 
-const LOAD_WORDS = { none: 'a part without load', light: 'a light load', heavy: 'a heavy load' } as const;
+const { m } = fitTexts;
+
+const LOAD_WORDS = {
+  none: m.partWithoutLoad(),
+  light: m.aLightLoad(),
+  heavy: m.aHeavyLoad(),
+} as const;
 
 /** A limit with the kelvin it should stand above the service temperature, and what it is called. */
 interface Limit {
   readonly fact: Fact<Span>;
   readonly reserveK: number;
-  readonly says: string;
+  readonly says: Message;
 }
 
 /**
@@ -21,14 +29,14 @@ interface Limit {
  */
 export function judgeHeat(facts: MaterialFacts, application: Application, heat: ServiceHeat): Judgement {
   const { serviceTemperatureC: serviceC, isOutdoors } = application;
-  const asked = { demand: 'heat', label: `${serviceC} °C in service` } as const;
+  const asked = { demand: 'heat', label: m.inService({ temperature: celsius(serviceC) }) } as const;
   const deflection = deflectionUnder(
     facts,
     application.steadyLoad,
     heat.reserveK[application.steadyLoad].value,
   );
   const sunC = heat.darkInTheSunC.value;
-  if (!deflection) return notKnown(asked, 'the temperature at which it gives way');
+  if (!deflection) return notKnown(asked, m.temperatureOfGivingWay());
   const limits = facts.continuousUseC ? [deflection, yearsIn(facts.continuousUseC)] : [deflection];
   const limit = hardest(limits, serviceC);
   const atService = verdictAt(limit, serviceC);
@@ -37,16 +45,14 @@ export function judgeHeat(facts: MaterialFacts, application: Application, heat: 
   const isSunTheLimit = atService === 'suits' && verdictAt(deflection, inSunC) !== 'suits';
   const reasons = [
     limit.says,
-    atService === 'suits-with-limits'
-      ? 'Some grades and loads are borne and some are not: ask for the figure of yours.'
-      : '',
-    isSunTheLimit ? `A dark part in the sun reaches about ${sunC} °C: make it light or shade it.` : '',
-    limit.fact.words,
+    ...(atService === 'suits-with-limits' ? [m.someGradesBear()] : []),
+    ...(isSunTheLimit ? [m.darkInTheSun({ temperature: celsius(sunC) })] : []),
+    ...(limit.fact.words === '' ? [] : [m.said({ words: limit.fact.words })]),
   ];
   return judged(
     asked,
     isSunTheLimit ? 'suits-with-limits' : atService,
-    reasons.filter(Boolean).join(' '),
+    reasons,
     {
       kind: 'kelvin',
       low: limit.fact.is.low - serviceC,
@@ -78,18 +84,18 @@ function deflectionUnder(
   reserveK: number,
 ): Limit | null {
   const { heatLimitC: light, loadedHeatLimitC: loaded } = facts;
-  const wants = `; ${LOAD_WORDS[load]} wants that ${reserveK} °C above the service temperature.`;
+  const wants = (gives: Message) => m.wants({ gives, load: LOAD_WORDS[load], reserve: kelvin(reserveK) });
   if (loaded && (load === 'heavy' || (load === 'light' && !light)))
-    return { fact: loaded, reserveK, says: `Gives way under 1.8 MPa at ${spanWords(loaded.is)} °C${wants}` };
+    return { fact: loaded, reserveK, says: wants(m.givesWayLoaded({ temperature: spanWords(loaded.is) })) };
   if (!light) return null;
   if (!loaded || load === 'none')
     return {
       fact: light,
       reserveK,
-      says: `Gives way under a small load at ${spanWords(light.is)} °C${wants}`,
+      says: wants(m.givesWayLight({ temperature: spanWords(light.is) })),
     };
   const fact = between(light, loaded);
-  const says = `Gives way under 1.8 MPa at ${fact.is.low} °C, under a small load at ${fact.is.high} °C${wants}`;
+  const says = wants(m.givesWayBetween({ loaded: celsius(fact.is.low), light: celsius(fact.is.high) }));
   return { fact, reserveK, says };
 }
 
@@ -102,8 +108,9 @@ function yearsIn(continuousUse: Fact<Span>): Limit {
   return {
     fact: continuousUse,
     reserveK: 0,
-    says: `Bears ${spanWords(continuousUse.is)} °C for years; it would keep its shape for a while at more.`,
+    says: m.bearsForYears({ temperature: spanWords(continuousUse.is) }),
   };
 }
 
-const spanWords = ({ low, high }: Span) => (low === high ? `${low}` : `${low} to ${high}`);
+const spanWords = ({ low, high }: Span) =>
+  low === high ? celsius(low) : m.fromTo({ low: celsius(low), high: celsius(high) });

@@ -1,11 +1,16 @@
 import type { Application, Judgement } from '../contract/material-fit.ts';
 import { coldestC, FREEZING_C } from './cold.ts';
 import { stepsOver } from './grade.ts';
-import { judgeGrade, notKnown, type Asked } from './judged.ts';
+import { judgeGrade, notKnown, type Asked, type Quality } from './judged.ts';
 import { countedAs, type MaterialFacts } from './material-facts.ts';
+import { fitTexts } from '../words/en/fit.ts';
+import { celsius } from '../words/message.ts';
 
-const QUALITY = 'Impact';
-const HINT = 'Thick walls and round corners help.';
+const { m } = fitTexts;
+
+const QUALITY: Quality = { name: m.impact(), its: m.itsImpact() };
+const IN_COLD: Quality = { name: m.impactInCold(), its: m.itsImpactInCold() };
+const HINT = m.thickWalls();
 
 /**
  * Knocks want fair, hard blows want good. Below the freezing point the grade in the cold counts as far down as the guide has
@@ -17,8 +22,11 @@ export function judgeImpact(facts: MaterialFacts, application: Application): Jud
   if (impact === 'none') return null;
   const coldC = coldestC(application);
   const isCold = coldC < FREEZING_C;
-  const what = impact === 'knocks' ? 'Knocks' : 'Hard blows';
-  const asked = { demand: 'impact', label: isCold ? `${what} at ${coldC} °C` : what } as const;
+  const what = impact === 'knocks' ? m.knocks() : m.hardBlows();
+  const asked = {
+    demand: 'impact',
+    label: isCold ? m.atTemperature({ what, temperature: celsius(coldC) }) : what,
+  } as const;
   const needed = impact === 'knocks' ? 'fair' : 'good';
   return isCold
     ? judgeColdImpact(facts, asked, needed, coldC)
@@ -33,15 +41,15 @@ function judgeColdImpact(
 ): Judgement {
   const { impact, impactInCold } = facts;
   const known = impactInCold ?? (impact?.is.grade === 'poor' ? impact : null);
-  if (!known) return notKnown(asked, `its impact at ${coldC} °C`);
+  if (!known) return notKnown(asked, m.itsImpactAt({ temperature: celsius(coldC) }));
   // A filler may have taken more in the room than the cold takes.
   const worse = impact && stepsOver(known.is.grade, impact.is.grade);
-  const fact = worse !== null && worse < 0 ? countedAs(known, worse, 'no tougher than in the room') : known;
+  const fact = worse !== null && worse < 0 ? countedAs(known, worse, m.noTougherThanInRoom()) : known;
   if (fact.is.grade === 'poor') {
-    const judgement = judgeGrade(asked, fact, needed, `${QUALITY} in the cold`);
+    const judgement = judgeGrade(asked, fact, needed, IN_COLD);
     return { ...judgement, verdict: 'does-not-suit' };
   }
   if (impactInCold && coldC < impactInCold.downToC)
-    return notKnown(asked, `its impact below ${impactInCold.downToC} °C`);
-  return judgeGrade(asked, fact, needed, `${QUALITY} in the cold`, HINT);
+    return notKnown(asked, m.itsImpactBelow({ temperature: celsius(impactInCold.downToC) }));
+  return judgeGrade(asked, fact, needed, IN_COLD, HINT);
 }

@@ -2,19 +2,29 @@ import type { FitVerdict } from '../contract/fit-verdicts.ts';
 import type { Demand, FitMargin, Judgement } from '../contract/material-fit.ts';
 import type { MaterialGrade } from '../knowledge/service-schema.ts';
 import { gradeWords, stepsOver, type Graded } from './grade.ts';
-import type { Fact } from './material-facts.ts';
+import { stopless, type Fact, type FactWords } from './material-facts.ts';
+import { fitTexts } from '../words/en/fit.ts';
+import { type Message } from '../words/message.ts';
+
+const { m } = fitTexts;
 
 export interface Asked {
   readonly demand: Demand;
-  readonly label: string;
+  readonly label: Message;
+}
+
+/** What is graded, at the beginning of a sentence and within one. */
+export interface Quality {
+  readonly name: Message;
+  readonly its: Message;
 }
 
 /** A judgement on something that the guide says nothing of: not known, and said so, with the reason where there is one. */
-export function notKnown(asked: Asked, what: string, why?: string): Judgement {
+export function notKnown(asked: Asked, what: Message, why?: FactWords): Judgement {
   return {
     ...asked,
     verdict: 'not-known',
-    reason: `Not known: ${why ?? `the guide says nothing of ${what}`}.`,
+    reason: [m.notKnown({ why: why === undefined ? m.guideSilent({ what }) : stopless(why) })],
     margin: null,
     source: null,
     confidence: null,
@@ -24,7 +34,7 @@ export function notKnown(asked: Asked, what: string, why?: string): Judgement {
 export function judged(
   asked: Asked,
   verdict: FitVerdict,
-  reason: string,
+  reason: readonly Message[],
   margin: FitMargin | null,
   fact: Pick<Fact<unknown>, 'source' | 'confidence'>,
 ): Judgement {
@@ -33,27 +43,29 @@ export function judged(
 
 /**
  * A grade against the grade needed: as good or better suits, one step short suits with limits, more does not. A grade
- * that holds only under a condition never suits without limits. `quality` names what is graded: "Resistance to creep"; `hint` is
- * what to do where it suits with limits; `why` is why the grade is not known.
+ * that holds only under a condition never suits without limits. `hint` is what to do where it suits with limits; `why` is why the grade is not known.
  */
 export function judgeGrade(
   asked: Asked,
   fact: Fact<Graded> | null,
   needed: MaterialGrade,
-  quality: string,
-  hint = '',
-  why?: string,
+  quality: Quality,
+  hint?: Message,
+  why?: FactWords,
 ): Judgement {
-  if (!fact) return notKnown(asked, `its ${quality.charAt(0).toLowerCase()}${quality.slice(1)}`, why);
+  if (!fact) return notKnown(asked, quality.its, why);
   const steps = stepsOver(needed, fact.is.grade);
   const verdict: FitVerdict =
     steps < -1 ? 'does-not-suit' : steps < 0 || fact.is.isConditional ? 'suits-with-limits' : 'suits';
-  const need = steps < 0 ? ` Needed: ${gradeWords(needed)}.` : '';
-  const advice = hint && verdict === 'suits-with-limits' ? ` ${hint}` : '';
-  const reason = `${quality}: ${withStop(fact.words)}${need}${advice}`;
+  const reason = [
+    graded({ quality: quality.name, words: fact.words }),
+    ...(steps < 0 ? [m.needed({ grade: gradeWords(needed) })] : []),
+    ...(hint && verdict === 'suits-with-limits' ? [hint] : []),
+  ];
   return judged(asked, verdict, reason, { kind: 'grades', steps }, fact);
 }
 
-function withStop(words: string): string {
-  return /[.!?]$/.test(words) ? words : `${words}.`;
+function graded(said: { readonly quality: Message; readonly words: FactWords }): Message {
+  const hasStop = typeof said.words === 'string' && /[.!?]$/.test(said.words);
+  return hasStop ? m.gradedWithStop(said) : m.graded(said);
 }

@@ -2,12 +2,19 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Material, MaterialProperty } from '../knowledge/schema.ts';
 import type { Agent, ServiceData } from '../knowledge/service-schema.ts';
 import { gradeInWords, gradeWords, shifted, type Graded } from './grade.ts';
+import { fitTexts } from '../words/en/fit.ts';
+import { type Message } from '../words/message.ts';
+
+const { m } = fitTexts;
+
+/** The guide's own words, or what is made of them. */
+export type FactWords = string | Message;
 
 /** Something known of a material, with the guide's words and where it comes from. */
 export interface Fact<T> {
   readonly is: T;
   /** What the guide says about it; empty where the value says all. */
-  readonly words: string;
+  readonly words: FactWords;
   readonly source: string;
   readonly confidence: 'low' | 'fair' | 'high' | null;
 }
@@ -43,7 +50,7 @@ export interface MaterialFacts {
   readonly clarity: Fact<Graded> | null;
   readonly smoothing: Fact<Graded> | null;
   /** Why something is not known of the mixture, where there is more to say than that the guide is silent. */
-  readonly whyNotKnown: Readonly<Partial<Record<MixedQuality, string>>>;
+  readonly whyNotKnown: Readonly<Partial<Record<MixedQuality, FactWords>>>;
   /** What is mixed in and why it may not touch skin or food; null without a filler. */
   readonly filler: { readonly label: string; readonly irritates: boolean } | null;
 }
@@ -82,11 +89,16 @@ export function factsOfPolymer(knowledge: FactsGuide, polymer: string): Material
 }
 
 /** A fact counted some grades better or, below 0, worse, with the reason; at the end of the scale it stays as it is. */
-export function countedAs(fact: Fact<Graded>, steps: number, because: string): Fact<Graded> {
+export function countedAs(fact: Fact<Graded>, steps: number, because: Message): Fact<Graded> {
   const is = shifted(fact.is, steps);
   if (is.grade === fact.is.grade) return fact;
-  const said = fact.words.replace(/\.$/, '') || gradeWords(fact.is.grade);
-  return { ...fact, is, words: `${said}; ${because}, so counted as ${gradeWords(is.grade)}` };
+  const said = stopless(fact.words) || gradeWords(fact.is.grade);
+  return { ...fact, is, words: m.countedAs({ said, because, grade: gradeWords(is.grade) }) };
+}
+
+/** Words within a sentence that goes on: without their full stop. What is made of them has none. */
+export function stopless(words: FactWords): FactWords {
+  return typeof words === 'string' ? words.replace(/\.$/, '') : words;
 }
 
 /** The words of a property, or null. */
@@ -117,7 +129,7 @@ function spanFact(
 function gradedFact(data: ServiceData['slidingWear']): Fact<Graded> | null {
   if (!data) return null;
   const grade = gradeWords(data.grade);
-  const words = data.note ? `${grade}: ${data.note.charAt(0).toLowerCase()}${data.note.slice(1)}` : grade;
+  const words = data.note ? m.gradeWithNote({ grade, note: lowered(data.note) }) : grade;
   return { is: { grade: data.grade, isConditional: false }, words, ...provenanceOf(data) };
 }
 
@@ -129,6 +141,11 @@ function coldFact(data: ServiceData['impactInCold']): MaterialFacts['impactInCol
 function modulusFact(data: ServiceData['flexuralModulusGPa']): Fact<Span> | null {
   if (!data) return null;
   return { is: { low: data.low, high: data.high }, words: data.note ?? '', ...provenanceOf(data) };
+}
+
+/** The guide's note within a sentence. */
+export function lowered(note: string): string {
+  return `${note.charAt(0).toLowerCase()}${note.slice(1)}`;
 }
 
 export function provenanceOf(data: {

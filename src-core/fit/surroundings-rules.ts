@@ -3,14 +3,18 @@ import type { Application, Judgement } from '../contract/material-fit.ts';
 import type { Agent } from '../knowledge/service-schema.ts';
 import { judgeGrade } from './judged.ts';
 import { countedAs, type MaterialFacts } from './material-facts.ts';
+import { fitTexts } from '../words/en/fit.ts';
+import { type Message } from '../words/message.ts';
 
-const AGENT_WORDS: Readonly<Record<Agent, string>> = {
-  water: 'water and damp',
-  oilsAndFuels: 'oils and fuels',
-  alcohols: 'alcohols',
-  acids: 'acids',
-  alkalis: 'alkalis',
-  solvents: 'solvents',
+const { m } = fitTexts;
+
+const AGENT_WORDS: Readonly<Record<Agent, { readonly label: Message; readonly words: Message }>> = {
+  water: { label: m.waterLabel(), words: m.water() },
+  oilsAndFuels: { label: m.oilsAndFuelsLabel(), words: m.oilsAndFuels() },
+  alcohols: { label: m.alcoholsLabel(), words: m.alcohols() },
+  acids: { label: m.acidsLabel(), words: m.acids() },
+  alkalis: { label: m.alkalisLabel(), words: m.alkalis() },
+  solvents: { label: m.solventsLabel(), words: m.solvents() },
 };
 
 /** Agents act faster in the heat: above this (°C) what is not very good counts a step less. Our estimate. */
@@ -19,13 +23,13 @@ export const HOT_AGENT_C = 50;
 /** Months of sunlight want good; one step less wants paint, or a part to be replaced. */
 export function judgeLight(facts: MaterialFacts, { isOutdoors }: Application): Judgement | null {
   if (!isOutdoors) return null;
-  const asked = { demand: 'light', label: 'Outdoors in the light' } as const;
+  const asked = { demand: 'light', label: m.outdoors() } as const;
   return judgeGrade(
     asked,
     facts.ultraviolet,
     'good',
-    'Resistance to ultraviolet',
-    'Paint it, or plan to replace it.',
+    { name: m.ultraviolet(), its: m.itsUltraviolet() },
+    m.paintIt(),
     facts.whyNotKnown.ultraviolet,
   );
 }
@@ -35,11 +39,12 @@ export function judgeAgents(facts: MaterialFacts, application: Application): rea
   const { isOutdoors, serviceTemperatureC } = application;
   const stated = [...new Set(application.agents)];
   const isRain = isOutdoors && !stated.includes('water');
-  const judge = (agent: Agent, isHot: boolean, label: string, hint: string) => {
+  const judge = (agent: Agent, isHot: boolean, label: Message, hint: Message) => {
     const fact = facts.agents[agent] ?? null;
     const counted =
-      fact && isHot && fact.is.grade !== 'very-good' ? countedAs(fact, -1, 'heat makes it worse') : fact;
-    const quality = `Resistance to ${AGENT_WORDS[agent]}`;
+      fact && isHot && fact.is.grade !== 'very-good' ? countedAs(fact, -1, m.heatMakesWorse()) : fact;
+    const { words } = AGENT_WORDS[agent];
+    const quality = { name: m.resistanceTo({ agent: words }), its: m.itsResistanceTo({ agent: words }) };
     return judgeGrade(
       { demand: agent === 'water' ? 'water' : 'chemicals', label },
       counted,
@@ -50,12 +55,10 @@ export function judgeAgents(facts: MaterialFacts, application: Application): rea
     );
   };
   return [
-    ...(isRain ? [judge('water', false, 'Rain', 'Let it dry between rains.')] : []),
+    ...(isRain ? [judge('water', false, m.rain(), m.letItDry())] : []),
     ...stated.map((agent) => {
-      const words = AGENT_WORDS[agent];
-      const label = `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
-      const hint = 'Short contact only, without stress in the part.';
-      return judge(agent, serviceTemperatureC >= HOT_AGENT_C, label, hint);
+      const { label } = AGENT_WORDS[agent];
+      return judge(agent, serviceTemperatureC >= HOT_AGENT_C, label, m.shortContact());
     }),
   ];
 }
@@ -69,17 +72,22 @@ export function judgeContact(facts: MaterialFacts, { contact }: Application): Ju
       ? 'does-not-suit'
       : 'not-known'
     : 'suits-with-limits';
-  const about = contact === 'food' ? 'food' : 'skin';
+  const isFood = contact === 'food';
+  const name = filler?.label.toLowerCase() ?? '';
   const reason = filler
     ? filler.irritates
-      ? `${filler.label} works out of the surface and irritates.`
-      : `Not known what ${filler.label.toLowerCase()} gives off to ${about}.`
-    : `Only with the maker's statement for ${about} on this very filament, colour included; gaps between lines cannot be cleaned.`;
+      ? m.irritates({ filler: filler.label })
+      : isFood
+        ? m.givesOffToFood({ filler: name })
+        : m.givesOffToSkin({ filler: name })
+    : isFood
+      ? m.statementForFood()
+      : m.statementForSkin();
   return {
     demand: 'contact',
-    label: contact === 'food' ? 'Touches food' : 'Lasting contact with skin',
+    label: isFood ? m.touchesFood() : m.touchesSkin(),
     verdict,
-    reason,
+    reason: [reason],
     margin: null,
     source: 'common practice',
     confidence: 'low',

@@ -1,5 +1,7 @@
 import type { CounterReading, MaintenanceEvent } from '../contract/maintenance-view.ts';
 import { printedStretches, type PrintedStretch } from '../recurrence/print-hours.ts';
+import { faults } from '../words/en/faults.ts';
+import type { Message } from '../words/message.ts';
 
 export interface LoggedMaintenance {
   readonly seq: number;
@@ -55,12 +57,12 @@ export function entriesOf(log: readonly LoggedMaintenance[]): readonly Maintenan
 export function faultOfMaintenance(
   entries: readonly MaintenanceEntry[],
   event: MaintenanceEvent,
-): string | null {
+): Message | null {
   if (event.kind === 'done' || event.kind === 'counters-read') return null;
   const entry = entries.find(({ seq }) => seq === event.of);
-  if (!entry) return 'that entry is not in the log of this printer';
-  if (entry.isUndone) return 'that entry was taken back already';
-  if (event.kind === 'detailed' && entry.task === null) return 'that entry is a reading, not a maintenance';
+  if (!entry) return faults.notInPrinterLog();
+  if (entry.isUndone) return faults.takenBackAlready();
+  if (event.kind === 'detailed' && entry.task === null) return faults.readingNoMaintenance();
   return null;
 }
 

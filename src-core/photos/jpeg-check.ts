@@ -1,8 +1,10 @@
 import { LARGEST_PHOTO_BYTES, LONGEST_SIDE_PX } from '../contract/photo-limits.ts';
+import { faults } from '../words/en/faults.ts';
+import type { Message } from '../words/message.ts';
 
 export type JpegCheck =
   | { readonly ok: true; readonly widthPx: number; readonly heightPx: number }
-  | { readonly ok: false; readonly fault: string };
+  | { readonly ok: false; readonly fault: Message };
 
 /** Start-of-frame markers of coded pictures; C4, C8 and CC in between are tables and an extension. */
 const isFrame = (marker: number) => marker >= 0xc0 && marker <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(marker);
@@ -23,15 +25,15 @@ const MOST_SCANS = 64;
  * tell where and by whom it was taken.
  */
 export function checkJpeg(bytes: Uint8Array): JpegCheck {
-  const no = (fault: string): JpegCheck => ({ ok: false, fault });
-  if (bytes.length > LARGEST_PHOTO_BYTES) return no('the photo is larger than 1.5 MB');
-  if (bytes[0] !== 0xff || bytes[1] !== 0xd8) return no('this is no JPEG picture');
-  if (bytes.at(-2) !== 0xff || bytes.at(-1) !== END) return no('the picture is cut short');
+  const no = (fault: Message): JpegCheck => ({ ok: false, fault });
+  if (bytes.length > LARGEST_PHOTO_BYTES) return no(faults.photoTooLarge());
+  if (bytes[0] !== 0xff || bytes[1] !== 0xd8) return no(faults.photoNoJpeg());
+  if (bytes.at(-2) !== 0xff || bytes.at(-1) !== END) return no(faults.photoCutShort());
   let size: { readonly widthPx: number; readonly heightPx: number } | null = null;
   let scans = 0;
   let at = 2;
   while (at + 1 < bytes.length) {
-    if (bytes[at] !== 0xff) return no('the picture is damaged');
+    if (bytes[at] !== 0xff) return no(faults.photoDamaged());
     const marker = bytes[at + 1] ?? 0;
     if (marker === 0xff) {
       at += 1;
@@ -42,29 +44,28 @@ export function checkJpeg(bytes: Uint8Array): JpegCheck {
       continue;
     }
     if (marker === END) {
-      if (!size || scans === 0) return no('there is no picture in it');
-      return at + 2 === bytes.length ? { ok: true, ...size } : no('something lies behind the picture');
+      if (!size || scans === 0) return no(faults.photoEmpty());
+      return at + 2 === bytes.length ? { ok: true, ...size } : no(faults.photoTail());
     }
-    if (TELLTALES.includes(marker))
-      return no('the picture says where and when it was taken; send it without that');
+    if (TELLTALES.includes(marker)) return no(faults.photoTelltale());
     const length = at + 4 <= bytes.length ? word(bytes, at + 2) : 0;
-    if (length < 2 || at + 2 + length > bytes.length) return no('the picture is damaged');
+    if (length < 2 || at + 2 + length > bytes.length) return no(faults.photoDamaged());
     if (isFrame(marker)) {
-      if (size || length < 8) return no('the picture is damaged');
+      if (size || length < 8) return no(faults.photoDamaged());
       size = { heightPx: word(bytes, at + 5), widthPx: word(bytes, at + 7) };
       if (Math.max(size.widthPx, size.heightPx) > LONGEST_SIDE_PX)
-        return no(`the picture is more than ${LONGEST_SIDE_PX} px wide or high`);
+        return no(faults.photoTooWide({ px: LONGEST_SIDE_PX }));
     }
     // It says the height anew, after the first scan.
-    if (marker === NUMBER_OF_LINES) return no('the picture is damaged');
+    if (marker === NUMBER_OF_LINES) return no(faults.photoDamaged());
     at += 2 + length;
     if (marker !== START_OF_SCAN) continue;
-    if (!size || size.widthPx === 0 || size.heightPx === 0) return no('the picture has no size');
+    if (!size || size.widthPx === 0 || size.heightPx === 0) return no(faults.photoNoSize());
     scans += 1;
-    if (scans > MOST_SCANS) return no('the picture is drawn over itself too often');
+    if (scans > MOST_SCANS) return no(faults.photoDrawnOver());
     at = endOfScan(bytes, at);
   }
-  return no('the picture is cut short');
+  return no(faults.photoCutShort());
 }
 
 /** Where the coded data of a scan end: at a marker that is neither a byte put in after FF nor a restart. */

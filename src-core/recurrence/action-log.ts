@@ -1,5 +1,7 @@
 import type { ActionEvent, ActionPlan, LaterActionEvent } from '../contract/action-view.ts';
 import { dayAfter } from './shop-calendar.ts';
+import { faults } from '../words/en/faults.ts';
+import type { Message } from '../words/message.ts';
 
 export interface LoggedActionEvent {
   readonly seq: number;
@@ -54,11 +56,12 @@ export function faultOfActionEvent(
   { state }: Pick<ActionMoment, 'state'>,
   event: LaterActionEvent,
   today: string,
-): string | null {
-  if (event.kind === 'reopened') return state === 'open' ? 'this action is open already' : null;
-  if (state === 'done' || state === 'dismissed') return `this action is ${state}: reopen it first`;
-  if (event.kind === 'done' && event.on > today) return 'that day has not come yet: say so when it is done';
-  if (event.kind === 'snoozed' && event.until <= today) return 'put it off until a day that is still to come';
+): Message | null {
+  if (event.kind === 'reopened') return state === 'open' ? faults.openAlready() : null;
+  if (state === 'done') return faults.actionDone();
+  if (state === 'dismissed') return faults.actionDismissed();
+  if (event.kind === 'done' && event.on > today) return faults.dayNotCome();
+  if (event.kind === 'snoozed' && event.until <= today) return faults.putOffUntilLater();
   return null;
 }
 

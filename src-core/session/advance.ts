@@ -15,9 +15,11 @@ import type { Foreseen, Thought } from './foreseen.ts';
 import { likelyEvents } from './likely-events.ts';
 import { eventsInForce, type LoggedEvent } from './logged-event.ts';
 import { rankCauses, reasonAbout } from './reason-about.ts';
+import { faults } from '../words/en/faults.ts';
+import type { Message } from '../words/message.ts';
 
 export type Advanced =
-  { readonly ok: true; readonly step: CaseStep } | { readonly ok: false; readonly reason: string };
+  { readonly ok: true; readonly step: CaseStep } | { readonly ok: false; readonly reason: Message };
 
 const flows = new WeakMap<Knowledge, CaseFlow>();
 
@@ -42,7 +44,7 @@ export function advance(
   foreseen: Foreseen | null = null,
 ): Advanced {
   const flow = flowOf(knowledge);
-  if (event.kind === 'undone') return { ok: false, reason: 'an undo is worked out from the whole log' };
+  if (event.kind === 'undone') return { ok: false, reason: faults.undoOfWholeLog() };
   const result = flow.step(before?.moment ?? flow.initial, event);
   if (!result.ok) return result;
   const { moment } = result;

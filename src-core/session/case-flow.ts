@@ -7,6 +7,8 @@ import { faultOfEvent } from './event-fault.ts';
 import { knownPartOf } from './known-part.ts';
 import { eventToday } from './todays-ids.ts';
 import { eventsInForce, hasUndoable, type LoggedEvent } from './logged-event.ts';
+import { faults } from '../words/en/faults.ts';
+import type { Message, Words } from '../words/message.ts';
 
 /**
  * A case at one moment: where its flow stands and what is known. Plain data, and all that the machine needs to go on: it can
@@ -22,7 +24,7 @@ export interface CaseMoment {
 /** An entry that this guide or flow has no place for any more. It stands in the log, and nothing follows from it. */
 export interface NoPlaceFor {
   readonly seq: number;
-  readonly reason: string;
+  readonly reason: Words;
 }
 
 export interface FlowResult {
@@ -31,7 +33,7 @@ export interface FlowResult {
 }
 
 export type StepResult =
-  { readonly ok: true; readonly moment: CaseMoment } | { readonly ok: false; readonly reason: string };
+  { readonly ok: true; readonly moment: CaseMoment } | { readonly ok: false; readonly reason: Message };
 
 /** The flow of cases under one guide. */
 export interface CaseFlow {
@@ -45,7 +47,7 @@ export interface CaseFlow {
    */
   replay(log: readonly LoggedEvent[], from?: CaseMoment): FlowResult;
   /** Why `event` cannot follow `log` now, or null when it can. */
-  refusalOf(log: readonly LoggedEvent[], event: CaseEvent): string | null;
+  refusalOf(log: readonly LoggedEvent[], event: CaseEvent): Message | null;
 }
 
 const OPEN = 'open';
@@ -68,7 +70,7 @@ export function createCaseFlow(knowledge: Knowledge): CaseFlow {
     const snapshot = snapshotOf(machine, moment);
     const asMachineEvent = machineEvent(event);
     if (!snapshot.can(asMachineEvent)) {
-      return { ok: false, reason: `"${event.kind}" does not fit while the case is in "${moment.state}"` };
+      return { ok: false, reason: faults.doesNotFitNow({ kind: event.kind, state: moment.state }) };
     }
     const [next] = transition(machine, snapshot, asMachineEvent);
     return { ok: true, moment: momentOf(next) };
@@ -88,8 +90,8 @@ export function createCaseFlow(knowledge: Knowledge): CaseFlow {
     return { moment, noPlaceFor };
   };
 
-  const refusalOf = (log: readonly LoggedEvent[], event: CaseEvent): string | null => {
-    if (event.kind === 'undone') return hasUndoable(log) ? null : 'there is nothing to take back';
+  const refusalOf = (log: readonly LoggedEvent[], event: CaseEvent): Message | null => {
+    if (event.kind === 'undone') return hasUndoable(log) ? null : faults.nothingToTakeBack();
     const result = step(replay(log).moment, event);
     return result.ok ? null : result.reason;
   };

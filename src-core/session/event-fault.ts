@@ -3,9 +3,11 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import { unknownId } from '../knowledge/unknown-id.ts';
 import type { CaseContext } from './case-machine.ts';
 import { faultOfCondition, faultOfFinding } from './finding-level.ts';
+import { faults } from '../words/en/faults.ts';
+import type { Message } from '../words/message.ts';
 
 /** What is wrong with an event's contents under this guide (unknown id, value out of range), or null. */
-export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: CaseEvent): string | null {
+export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: CaseEvent): Message | null {
   switch (event.kind) {
     case 'opened':
       return (
@@ -34,7 +36,7 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
     case 'step-ticked': {
       const steps = context.remedy ? knowledge.remedies.get(context.remedy.id)?.steps.length : undefined;
       return steps !== undefined && event.step >= steps
-        ? `the remedy has ${steps} steps, not ${event.step + 1}`
+        ? faults.fewerSteps({ steps, step: event.step + 1 })
         : null;
     }
     case 'closed':
@@ -71,7 +73,7 @@ export function faultOfEvent(knowledge: Knowledge, context: CaseContext, event: 
   }
 }
 
-function firstFault<T>(entries: readonly T[], faultOf: (entry: T) => string | null): string | null {
+function firstFault<T>(entries: readonly T[], faultOf: (entry: T) => Message | null): Message | null {
   for (const entry of entries) {
     const fault = faultOf(entry);
     if (fault) return fault;

@@ -2,6 +2,8 @@ import { RANGE_PATTERN } from '../contract/common.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { nearestId } from '../knowledge/nearest-id.ts';
 import { unknownId } from '../knowledge/unknown-id.ts';
+import { faults } from '../words/en/faults.ts';
+import type { Message } from '../words/message.ts';
 
 /**
  * What is said short of certainty, as likelihoods of "not there" and "there". Our own estimates: "probably" is odds of four
@@ -54,45 +56,52 @@ export function faultOfFinding(
   knowledge: Knowledge,
   observation: string,
   value: string | number,
-): string | null {
+): Message | null {
   const entry = knowledge.observations.get(observation);
   if (!entry) return unknownId('observation', knowledge.observations, observation);
   const levels = knowledge.levelsOf(observation);
   const outside = (one: number) =>
     entry.measure && !(one >= entry.measure.min && one <= entry.measure.max)
-      ? `"${observation}" is ${one} ${entry.measure.unit}; it must lie between ${entry.measure.min} and ${entry.measure.max} ${entry.measure.unit}`
+      ? faults.outside({ ...limitsOf(entry.measure), id: observation, value: one })
       : null;
   if (typeof value === 'string') {
     const range = rangeOf(value);
     if (range) {
-      if (!entry.measure) return `"${observation}" takes ${levels.join(', ')}, not a range`;
-      if (range[0] > range[1]) return `"${observation}" is ${value}; write the lower number first`;
+      if (!entry.measure) return faults.notARange({ id: observation, list: levels.join(', ') });
+      if (range[0] > range[1]) return faults.lowerFirst({ id: observation, value });
       return outside(range[0]) ?? outside(range[1]);
     }
     if (levels.includes(value) || HEDGED.has(value) || value === 'absent') return null;
     const words = [...levels, ...HEDGED.keys()];
     const near = nearestId(value, words);
-    return `"${value}" is no answer to "${observation}"; ${near ? `did you mean "${near}"?` : `use ${levels.join(', ')}`}`;
+    return withHint(faults.noAnswer({ value, id: observation }), near, levels);
   }
-  if (!entry.measure) return `"${observation}" takes ${levels.join(', ')}, not a number`;
+  if (!entry.measure) return faults.notANumber({ id: observation, list: levels.join(', ') });
   return outside(value);
 }
 
 /** What is wrong with a condition under this guide, or null. */
-export function faultOfCondition(knowledge: Knowledge, id: string, value: string | number): string | null {
+export function faultOfCondition(knowledge: Knowledge, id: string, value: string | number): Message | null {
   const condition = knowledge.conditions.get(id);
   if (!condition) return unknownId('condition', knowledge.conditions, id);
   if (condition.number) {
-    const { min, max, unit } = condition.number;
-    if (typeof value !== 'number') return `"${id}" takes a number of ${unit}, not "${value}"`;
-    return value >= min && value <= max
+    if (typeof value !== 'number') return faults.takesANumber({ id, unit: condition.number.unit, value });
+    return value >= condition.number.min && value <= condition.number.max
       ? null
-      : `"${id}" is ${value} ${unit}; it must lie between ${min} and ${max} ${unit}`;
+      : faults.outside({ ...limitsOf(condition.number), id, value });
   }
   const allowed = condition.values?.map((one) => one.id) ?? [];
   if (allowed.includes(String(value))) return null;
   const near = nearestId(String(value), allowed);
-  return `"${value}" is no value of "${id}"; ${near ? `did you mean "${near}"?` : `use ${allowed.join(', ')}`}`;
+  return withHint(faults.noValue({ value, id }), near, allowed);
+}
+
+function limitsOf({ min, max, unit }: { readonly min: number; readonly max: number; readonly unit: string }) {
+  return { min, max, unit };
+}
+
+function withHint(what: Message, near: string | null | undefined, allowed: readonly string[]): Message {
+  return near ? faults.didYouMean({ what, near }) : faults.useOneOf({ what, list: allowed.join(', ') });
 }
 
 function bandOf(knowledge: Knowledge, observation: string, value: number): number {

@@ -2,6 +2,8 @@ import type { CaseEvent, Intake } from '../contract/case-event.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { unknownId } from '../knowledge/unknown-id.ts';
 import { faultOfCondition, faultOfFinding } from './finding-level.ts';
+import { faults } from '../words/en/faults.ts';
+import type { Message } from '../words/message.ts';
 
 /**
  * The part of an entry of an earlier guide that today's can still use. An opening always stays one: a case is never lost
@@ -10,13 +12,16 @@ import { faultOfCondition, faultOfFinding } from './finding-level.ts';
 export function knownPartOf(
   knowledge: Knowledge,
   event: CaseEvent,
-): { readonly known: CaseEvent; readonly lost: string | null } {
-  const lost: string[] = [];
-  const isKnown = (fault: string | null) => {
+): { readonly known: CaseEvent; readonly lost: Message | null } {
+  const lost: Message[] = [];
+  const isKnown = (fault: Message | null) => {
     if (fault !== null) lost.push(fault);
     return fault === null;
   };
-  const result = (known: CaseEvent) => ({ known, lost: lost.length === 0 ? null : lost.join('; ') });
+  const result = (known: CaseEvent) => ({
+    known,
+    lost: lost.length < 2 ? (lost[0] ?? null) : faults.several({ all: { series: lost } }),
+  });
   const isFinding = ({ observation, value }: Intake['complaints'][number]) =>
     isKnown(faultOfFinding(knowledge, observation, value));
   if (event.kind === 'danger-answered') {

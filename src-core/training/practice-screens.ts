@@ -15,6 +15,8 @@ import { dangerIndexes } from './no-danger.ts';
 import type { PracticeRun } from './practice-run.ts';
 import type { SetCase } from './set-case.ts';
 import { wordsOfLevel } from './shown-level.ts';
+import { trainingTexts } from '../words/en/training.ts';
+import type { Message } from '../words/message.ts';
 
 /** No record of a casebook has this id: a practice case is none of its cases. */
 const PRACTICE_CASE_ID = '0'.repeat(26);
@@ -49,7 +51,7 @@ export interface PracticeDesk {
   /** Danger signs that are there. */
   readonly dangers: readonly string[];
   /** Why the last action was not taken; null where it was. */
-  readonly refusal: string | null;
+  readonly refusal: Message | null;
 }
 
 /**
@@ -78,9 +80,9 @@ export function playScreens(
   let stepsDone = 0;
   let before = levels();
   let cameOut = '';
-  let refusal: string | null = null;
+  let refusal: Message | null = null;
 
-  const take = (event: CaseEvent): string | null => {
+  const take = (event: CaseEvent): Message | null => {
     const result = flow.step(moment, event);
     if (!result.ok) return result.reason;
     moment = result.moment;
@@ -88,32 +90,25 @@ export function playScreens(
     return null;
   };
   /** Why an event is not true of the simulated machine, or null. */
-  const untruth = (event: CaseEvent): string | null => {
+  const untruth = (event: CaseEvent): Message | null => {
     switch (event.kind) {
       case 'answered': {
         const level =
           moment.state === 'verification' ? levelNow(event.observation) : looked.get(event.observation);
-        if (level === undefined) return 'Look at the machine first.';
+        if (level === undefined) return trainingTexts.m.lookFirst();
         return level === levelOfFinding(knowledge, event.observation, event.value)
           ? null
-          : 'That is not what you find there. Look again.';
+          : trainingTexts.m.notWhatYouFind();
       }
       case 'danger-answered': {
         const there = dangersNow();
-        if (event.present.length === 0)
-          return there.length === 0 ? null : 'Look again: one of these signs is there.';
-        return event.present.every((id) => there.includes(id))
-          ? null
-          : 'That sign is not there. Look again at what you see.';
+        if (event.present.length === 0) return there.length === 0 ? null : trainingTexts.m.oneSignIsThere();
+        return event.present.every((id) => there.includes(id)) ? null : trainingTexts.m.signNotThere();
       }
       case 'verified':
-        return trueOutcomes(cameOut).includes(event.outcome)
-          ? null
-          : 'That is not how it came out. Look again.';
+        return trueOutcomes(cameOut).includes(event.outcome) ? null : trainingTexts.m.notHowItCameOut();
       default:
-        return PRACTISED.has(event.kind)
-          ? null
-          : 'That belongs to real cases; in practice nothing of it is needed.';
+        return PRACTISED.has(event.kind) ? null : trainingTexts.m.belongsToRealCases();
     }
   };
 

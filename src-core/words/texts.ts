@@ -1,10 +1,22 @@
 import { caseLogTexts } from './en/case-log.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
+import { faultTexts } from './en/faults.ts';
+import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
 import { listTexts } from './en/lists.ts';
+import { refusalTexts } from './en/refusals.ts';
 import { trainingTexts } from './en/training.ts';
 
-const CATALOGUES = [caseLogTexts, circumstanceTexts, flowTexts, listTexts, trainingTexts];
+const CATALOGUES = [
+  caseLogTexts,
+  circumstanceTexts,
+  faultTexts,
+  fitTexts,
+  flowTexts,
+  listTexts,
+  refusalTexts,
+  trainingTexts,
+];
 
 /** The English texts of the core by id ("flow.cutOff"); the build for screens has parsed them. */
 export const coreTexts: ReadonlyMap<string, unknown> = new Map(

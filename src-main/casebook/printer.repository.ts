@@ -1,6 +1,8 @@
 import { sql } from 'kysely';
 import { conditionsSchema } from '../../src-core/contract/common.ts';
 import { METER_KINDS, type MeterKind, type Printer } from '../../src-core/contract/shop-records.ts';
+import { faults } from '../../src-core/words/en/faults.ts';
+import type { Message } from '../../src-core/words/message.ts';
 import type { CasebookDb } from './casebook.ts';
 
 /** What stands in a row; nothing where it cannot be read, so that one row never keeps the shop from being shown. */
@@ -136,15 +138,13 @@ export async function keepHourReading(
   printerId: string,
   at: string,
   totalHours: number,
-): Promise<string | null> {
+): Promise<Message | null> {
   const own = (await listHourReadings(db)).filter((one) => one.printerId === printerId);
   const before = own.findLast((one) => one.at < at);
   const after = own.find((one) => one.at > at);
-  const stood = (hours: number) => `${hours.toLocaleString('en-GB')} h`;
-  if (before && totalHours < before.totalHours)
-    return `the meter stood at ${stood(before.totalHours)} before that; if it began again, say so at the printer in the shop`;
+  if (before && totalHours < before.totalHours) return faults.meterBefore({ hours: before.totalHours });
   if (after?.kind === 'read' && totalHours > after.totalHours)
-    return `the meter stood at only ${stood(after.totalHours)} after that; check the figure`;
+    return faults.meterAfter({ hours: after.totalHours });
   if (before?.totalHours !== totalHours) await saveHourReading(db, printerId, at, totalHours);
   return null;
 }

@@ -5,6 +5,8 @@ import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { unknownId } from '../../src-core/knowledge/unknown-id.ts';
 import { underTodaysIds } from '../../src-core/session/todays-ids.ts';
 import { faultOfCondition, faultOfFinding } from '../../src-core/session/finding-level.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
+import type { Message } from '../../src-core/words/message.ts';
 
 /** Characters. A case has some hundred lines; reading keys takes time that grows as the square of their number. */
 const LARGEST_CASE_FILE = 256 * 1024;
@@ -75,8 +77,8 @@ export function readCaseFile(
   const { conditions, findings, tried } = underTodaysIds(knowledge, parsed.data);
   const lineAt = (id: string) => text.split('\n').findIndex((line) => line.includes(id)) + 1;
   const faults: string[] = [];
-  const report = (id: string, fault: string | null) => {
-    if (fault) faults.push(`${file}:${lineAt(id)}: ${fault}`);
+  const report = (id: string, fault: Message | null) => {
+    if (fault) faults.push(`${file}:${lineAt(id)}: ${inEnglish(fault)}`);
   };
   for (const [id, value] of Object.entries(conditions)) report(id, faultOfCondition(knowledge, id, value));
   for (const [id, value] of Object.entries(findings)) {

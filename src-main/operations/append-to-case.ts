@@ -3,6 +3,7 @@ import type { CaseView } from '../../src-core/contract/case-view.ts';
 import type { CaseStep } from '../../src-core/session/case-step.ts';
 import { asksForDrying } from '../../src-core/session/drying-for-case.ts';
 import { asWritten, hasUndoable, type LoggedEvent } from '../../src-core/session/logged-event.ts';
+import { refusals } from '../../src-core/words/en/refusals.ts';
 import {
   appendEvent,
   readLabelledCase,
@@ -40,7 +41,7 @@ export async function appendToCase(
   // Only an opening, and another printer or spool, ask for what these are called.
   const isNamed = before.record && sent.kind !== 'reassigned';
   const row = isNamed ? before.record : await readLabelledCase(db, caseId);
-  if (!row) throw new DomainError('not-found', 'there is no case with that id in this casebook');
+  if (!row) throw new DomainError('not-found', refusals.noSuchCase());
   return viewOf(program, {
     record: { ...row, ...record, number: written.number },
     log: [...before.log, append.logged],
@@ -88,7 +89,7 @@ async function stepWith(
   const { event } = logged;
   const spoolId = before.record?.spool_id ?? null;
   if (event.kind === 'undone') {
-    if (!hasUndoable(before.log)) throw new DomainError('refused', 'there is nothing to take back');
+    if (!hasUndoable(before.log)) throw new DomainError('refused', refusals.nothingToTakeBack());
     return rebuildStep(program, spoolId, log, before.under);
   }
   const mayDry = event.kind === 'remedy-chosen' && asksForDrying(program.knowledge, event.remedy);
@@ -102,9 +103,5 @@ async function stepWith(
 
 /** The answer to a caller who looked at an earlier revision. */
 export function stale(current: CaseView): DomainError {
-  return new DomainError(
-    'stale',
-    'The case has moved on at another screen; this is how it stands now.',
-    current,
-  );
+  return new DomainError('stale', refusals.caseMovedOn(), current);
 }

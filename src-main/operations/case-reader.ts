@@ -5,6 +5,7 @@ import type { AroundCase, CaseStep } from '../../src-core/session/case-step.ts';
 import { buildCaseView } from '../../src-core/session/case-view.ts';
 import { asksForDrying } from '../../src-core/session/drying-for-case.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
+import { refusals } from '../../src-core/words/en/refusals.ts';
 import { keepRebuilt, readLabelledCase, readLog, type LabelledCase } from '../casebook/case.repository.ts';
 import { readStep, type MadeUnder } from '../casebook/case-step.repository.ts';
 import { readCosts } from '../casebook/shop-setting.repository.ts';
@@ -39,13 +40,8 @@ export async function loadCase(program: ApplicationContext, caseId: string): Pro
   const { db } = program.casebook;
   const log = await readLog(db, caseId);
   const record = await readLabelledCase(db, caseId);
-  if (log.length === 0 || !record)
-    throw new DomainError('not-found', 'there is no case with that id in this casebook');
-  if (log[0]?.event.kind !== 'opened')
-    throw new DomainError(
-      'refused',
-      'The first entry of this case cannot be read by this version, so the case cannot be shown. It is kept as it is, and an export carries it whole.',
-    );
+  if (log.length === 0 || !record) throw new DomainError('not-found', refusals.noSuchCase());
+  if (log[0]?.event.kind !== 'opened') throw new DomainError('refused', refusals.firstEntryUnreadable());
   const under = await underToday(program);
   const kept = await readStep(db, caseId, log.length, under);
   return { record, log, under, step: kept ?? (await rebuildAndKeep(program, record, log, under)) };

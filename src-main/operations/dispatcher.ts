@@ -9,7 +9,11 @@ import {
 } from '../../src-core/contract/calls.ts';
 import { callRoles, mayCall } from '../../src-core/contract/call-roles.ts';
 import { changeBy, changeToCome } from '../../src-core/contract/change.ts';
-import type { Reply } from '../../src-core/contract/reply.ts';
+import type { Reply, ReplyError, ReplyErrorCode } from '../../src-core/contract/reply.ts';
+import type { Role } from '../../src-core/contract/roles.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
+import type { Message } from '../../src-core/words/message.ts';
+import { refusals } from '../../src-core/words/en/refusals.ts';
 import { auditCall } from './access/audit.ts';
 import { OWNER, type Visitor } from './access/visitor.ts';
 import type { ApplicationContext } from './application-context.ts';
@@ -62,14 +66,16 @@ export function createDispatcher(
   const run = async <N extends CallName>(name: N, raw: unknown, by: Visitor): Promise<Reply<OutputOf<N>>> => {
     const definition = calls[name];
     if (!(definition.callers as readonly Caller[]).includes(caller)) {
-      throw new DomainError('forbidden', `"${name}" may not be called from ${caller}`);
+      throw new DomainError('forbidden', refusals.notFromHere({ name, caller }));
     }
     if (by.kind === 'device' && !mayCall(by.role, name)) throw new DomainError('forbidden', whoMay(name));
     const input = definition.input.safeParse(raw);
-    if (!input.success) throw new DomainError('bad-request', faultInWords(input.error));
+    if (!input.success)
+      throw new DomainError('bad-request', refusals.asGiven({ words: faultInWords(input.error) }));
     if (!WITHOUT_CASEBOOK.has(name) && !program.casebook.isOpen) {
       await program.casebook.tryAgain();
-      if (!program.casebook.isOpen) throw new DomainError('casebook-unavailable', program.casebook.problem);
+      if (!program.casebook.isOpen)
+        throw new DomainError('casebook-unavailable', refusals.asGiven({ words: program.casebook.problem }));
     }
     const value = await program.casebook.telling(changeToCome(name, input.data), async () =>
       handlers[name](program, input.data as ParsedInputOf<N>, by),
@@ -93,17 +99,14 @@ export function createDispatcher(
       return await run(name, raw, by);
     } catch (error) {
       if (error instanceof DomainError) {
-        const { code, message, current } = error;
-        return { ok: false, error: { code, message, ...(current === undefined ? {} : { current }) } };
+        const { code, message, said, current } = error;
+        return { ok: false, error: { code, message, said, ...(current === undefined ? {} : { current }) } };
       }
       const trouble = program.casebook.troubleOf(error);
       if (trouble) return { ok: false, error: trouble };
       options.log?.(`call ${name} failed`, error);
       const message = error instanceof Error ? error.message : String(error);
-      return {
-        ok: false,
-        error: { code: 'internal', message: `Something went wrong inside Beadwright: ${message}` },
-      };
+      return { ok: false, error: errorOf('internal', refusals.wentWrong({ message })) };
     }
   };
 
@@ -113,16 +116,25 @@ export function createDispatcher(
         ? settle(name, input, by)
         : Promise.resolve({
             ok: false,
-            error: { code: 'bad-request', message: `unknown call "${String(name).slice(0, 60)}"` },
+            error: errorOf('bad-request', refusals.unknownCall({ name: String(name).slice(0, 60) })),
           }),
     call: (name, input) => settle(name, input),
   };
 }
 
 /** Why not, and the way on. */
-function whoMay(name: CallName): string {
-  const roles = callRoles[name].map((role) => (role === 'lead' ? 'the lead' : `${role}s`));
-  return `This is for ${roles.join(' and ')}. Sign in on this device with your PIN.`;
+function whoMay(name: CallName): Message {
+  return refusals.onlyFor({ roles: callRoles[name].map((role) => ROLES[role]) });
+}
+
+const ROLES: Readonly<Record<Role, Message>> = {
+  operator: refusals.operators(),
+  lead: refusals.theLead(),
+  trainer: refusals.trainers(),
+};
+
+function errorOf(code: ReplyErrorCode, said: Message): ReplyError {
+  return { code, message: inEnglish(said), said };
 }
 
 function isCallName(name: unknown): name is CallName {

@@ -2,6 +2,8 @@ import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import type { Printer, Spool } from '../../src-core/contract/shop-records.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { faultOfCondition } from '../../src-core/session/finding-level.ts';
+import { faults } from '../../src-core/words/en/faults.ts';
+import type { Message } from '../../src-core/words/message.ts';
 import { isBeforeOurTime, isStillToCome } from './still-to-come.ts';
 
 /** Letters that nobody sees, and marks that turn the words around them about. */
@@ -12,9 +14,9 @@ const ALL_UNSEEN = new RegExp(UNSEEN, 'gu');
 export function faultOfPrinter(
   knowledge: Knowledge,
   { label, conditions }: Pick<Printer, 'label' | 'conditions'>,
-): string | null {
+): Message | null {
   const fault = faultOfLabel(label) ?? faultOfConditions(knowledge, conditions);
-  return fault === null ? null : `printer "${label}": ${fault}`;
+  return fault === null ? null : faults.ofPrinter({ label, why: fault });
 }
 
 /** What is wrong with a spool that is to be kept, or null. */
@@ -22,21 +24,21 @@ export function faultOfSpool(
   knowledge: Knowledge,
   spool: Pick<Spool, 'label' | 'polymer' | 'filler' | 'storage' | 'body' | 'openedAt' | 'supplier' | 'batch'>,
   now: Date,
-): string | null {
+): Message | null {
   const { label, polymer, filler, storage, body, openedAt, supplier, batch } = spool;
   const fault =
     faultOfLabel(label) ??
     faultOfLabel(supplier) ??
     faultOfLabel(batch) ??
     faultOfConditions(knowledge, { polymer, filler, ...(storage ? { storage } : {}) }) ??
-    (knowledge.spoolBodies.has(body) ? null : `the guide knows no spool body "${body}"`) ??
-    (openedAt && isStillToCome(openedAt, now) ? 'opened on a day that is still to come' : null) ??
-    (openedAt && isBeforeOurTime(openedAt) ? `opened in the year ${openedAt.slice(0, 4)}: check it` : null);
-  return fault === null ? null : `spool "${label}": ${fault}`;
+    (knowledge.spoolBodies.has(body) ? null : faults.noSuchSpoolBody({ id: body })) ??
+    (openedAt && isStillToCome(openedAt, now) ? faults.openedInFuture() : null) ??
+    (openedAt && isBeforeOurTime(openedAt) ? faults.openedInYear({ year: openedAt.slice(0, 4) }) : null);
+  return fault === null ? null : faults.ofSpool({ label, why: fault });
 }
 
 /** What is wrong with the words of an event that is to be written, or null. */
-export function faultOfWords(event: CaseEvent): string | null {
+export function faultOfWords(event: CaseEvent): Message | null {
   const names =
     event.kind === 'closed'
       ? event.causes.flatMap((one) => ('named' in one ? [one.named] : []))
@@ -54,14 +56,14 @@ export function faultOfWords(event: CaseEvent): string | null {
     if (fault) return fault;
   }
   if (event.kind === 'noted' && event.text.replaceAll(ALL_UNSEEN, '').trim() === '')
-    return 'there is nothing in this note that can be seen';
+    return faults.emptyNote();
   return null;
 }
 
 function faultOfConditions(
   knowledge: Knowledge,
   conditions: Readonly<Record<string, string | number>>,
-): string | null {
+): Message | null {
   for (const [id, value] of Object.entries(conditions)) {
     const fault = faultOfCondition(knowledge, id, value);
     if (fault) return fault;
@@ -69,8 +71,8 @@ function faultOfConditions(
   return null;
 }
 
-function faultOfLabel(label: string): string | null {
-  return UNSEEN.test(label) ? 'the name holds characters that cannot be seen; type it anew' : null;
+function faultOfLabel(label: string): Message | null {
+  return UNSEEN.test(label) ? faults.unseenLetters() : null;
 }
 
 /** A name that no other record in use has: "Heron", or "Heron (2)" where there is one already. */

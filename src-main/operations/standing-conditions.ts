@@ -10,6 +10,7 @@ import {
   countedConditions,
   type CountedCondition,
 } from '../../src-core/maintenance/counted-conditions.ts';
+import { refusals } from '../../src-core/words/en/refusals.ts';
 import { readMaintenance } from './maintenance-records.ts';
 import { readShop } from './handlers/shop.ts';
 import type { ApplicationContext } from './application-context.ts';
@@ -23,10 +24,8 @@ export async function addStandingConditions(program: ApplicationContext, intake:
   const shop = await readShop(program);
   const printer = shop.printers.find((one) => one.id === intake.printerId);
   const spool = shop.spools.find((one) => one.id === intake.spoolId);
-  if (intake.printerId && !printer)
-    throw new DomainError('bad-request', 'that printer is not in the shop any more; pick another');
-  if (intake.spoolId && !spool)
-    throw new DomainError('bad-request', 'that spool is not on the shelf any more; pick another');
+  if (intake.printerId && !printer) throw new DomainError('bad-request', refusals.pickAnotherPrinter());
+  if (intake.spoolId && !spool) throw new DomainError('bad-request', refusals.pickAnotherSpool());
   const counted = printer ? await countedFor(program, printer) : [];
   // What is counted from dates is never taken from what was once typed.
   const isCounted = countedConditionIds(program.knowledge);

@@ -1,4 +1,6 @@
 import { UNWATCHED, type Watch } from '../../src-core/contract/watch.ts';
+import { refusals } from '../../src-core/words/en/refusals.ts';
+import type { Message } from '../../src-core/words/message.ts';
 import { DomainError } from './domain-error.ts';
 
 interface UnderWay {
@@ -14,13 +16,13 @@ export class TaskRegistry {
   /** Does the work; without an id nobody looks after it. Work that was stopped is refused. */
   async run<T>(workId: string | null, work: (watch: Watch) => Promise<T>): Promise<T> {
     if (workId === null) return work(UNWATCHED);
-    if (this.underWay.has(workId)) throw new DomainError('refused', 'that is under way already: wait for it');
+    if (this.underWay.has(workId)) throw new DomainError('refused', refusals.underWay());
     const one: UnderWay = { stop: new AbortController(), share: 0 };
     this.underWay.set(workId, one);
     try {
       return await work({ signal: one.stop.signal, onProgress: (share) => (one.share = share) });
     } catch (error) {
-      if (one.stop.signal.aborted) throw new DomainError('refused', 'Stopped; nothing of it was kept.');
+      if (one.stop.signal.aborted) throw new DomainError('refused', refusals.stopped());
       throw error;
     } finally {
       this.underWay.delete(workId);
@@ -28,12 +30,8 @@ export class TaskRegistry {
   }
 
   /** Does work on something that bears only one hand at a time; a second one is refused. */
-  async runAlone<T>(what: string, work: () => Promise<T>): Promise<T> {
-    if (this.alone.has(what))
-      throw new DomainError(
-        'refused',
-        `${what} is being loaded or removed at this moment: wait, or stop that first`,
-      );
+  async runAlone<T>(what: string, refusal: Message, work: () => Promise<T>): Promise<T> {
+    if (this.alone.has(what)) throw new DomainError('refused', refusal);
     this.alone.add(what);
     try {
       return await work();

@@ -1,4 +1,5 @@
 import { JobReader } from '../../src-core/flow/index.ts';
+import { refusals } from '../../src-core/words/en/refusals.ts';
 import { DomainError } from './domain-error.ts';
 
 interface OpenJob {
@@ -19,11 +20,7 @@ export class UploadSessions<M extends { readonly filamentDiameterMm: number }> {
 
   begin(jobId: string, machine: M, nowMs: number): void {
     for (const [id, { touchedMs }] of this.jobs) if (nowMs - touchedMs > LEFT_MS) this.jobs.delete(id);
-    if (this.jobs.size >= MOST_JOBS)
-      throw new DomainError(
-        'refused',
-        `${MOST_JOBS} job files are being read already: let one finish or drop it`,
-      );
+    if (this.jobs.size >= MOST_JOBS) throw new DomainError('refused', refusals.mostJobs({ most: MOST_JOBS }));
     this.jobs.set(jobId, { machine, reader: new JobReader(machine), received: 0, touchedMs: nowMs });
   }
 
@@ -31,10 +28,7 @@ export class UploadSessions<M extends { readonly filamentDiameterMm: number }> {
   take(jobId: string, at: number, piece: Uint8Array, nowMs: number): number {
     const job = this.need(jobId);
     if (at !== job.received)
-      throw new DomainError(
-        'refused',
-        `the piece begins at byte ${at}, but ${job.received} bytes have come: begin anew`,
-      );
+      throw new DomainError('refused', refusals.pieceOutOfOrder({ at, received: job.received }));
     job.reader.push(piece);
     job.received += piece.length;
     job.touchedMs = nowMs;
@@ -53,11 +47,7 @@ export class UploadSessions<M extends { readonly filamentDiameterMm: number }> {
 
   private need(jobId: string): OpenJob & { readonly machine: M } {
     const job = this.jobs.get(jobId);
-    if (!job)
-      throw new DomainError(
-        'not-found',
-        'this job file is not being read any more: drop it on the window again',
-      );
+    if (!job) throw new DomainError('not-found', refusals.jobGone());
     return job;
   }
 }

@@ -4,6 +4,7 @@ import { fileCallAddress, fileCalls, isFileCall } from '../../src-core/contract/
 import { GUIDE_ADDRESS } from '../../src-core/contract/guide-address.ts';
 import type { LiveHostApi } from '../../src-core/contract/host-api.ts';
 import type { Reply } from '../../src-core/contract/reply.ts';
+import { told } from '../display/told.ts';
 import { StationChanges } from './station-changes.ts';
 import { m } from '../messages/en/host.ts';
 
@@ -44,7 +45,7 @@ function overHttp(): LiveHostApi {
 
 async function answered(send: () => Promise<unknown>): Promise<Reply<never>> {
   try {
-    return (await send()) as Reply<never>;
+    return inWords((await send()) as Reply<never>);
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
     return {
@@ -55,6 +56,12 @@ async function answered(send: () => Promise<unknown>): Promise<Reply<never>> {
       },
     };
   }
+}
+
+/** Why a call was refused, in the page's language; without ids (an older host) as the host said it. */
+function inWords(reply: Reply<never>): Reply<never> {
+  if (reply.ok || reply.error.said === undefined) return reply;
+  return { ...reply, error: { ...reply.error, message: told(reply.error.said) } };
 }
 
 /** Reactive proxies cannot cross the bridge; bytes of a file cross it as they are. */

@@ -13,6 +13,7 @@ import {
   type MaterialFacts,
 } from '../../src-core/fit/index.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 
 const knowledge = shippedKnowledge();
 const polymers = [...knowledge.materials.values()].filter(({ kind }) => kind === 'polymer');
@@ -138,7 +139,7 @@ describe('heat', () => {
     const limits = { light: 160, loaded: 120, years: 100 };
     const hot = underThree(limits, { serviceTemperatureC: 101 });
     expect(hot.verdict).toBe('does-not-suit');
-    expect(hot.reason).toContain('100 °C for years');
+    expect(inEnglish(hot.reason)).toContain('100 °C for years');
     expect(hot.margin).toEqual({ kind: 'kelvin', low: -1, high: -1, wanted: 0 });
     expect(underThree(limits, { serviceTemperatureC: 100 }).verdict).toBe('suits');
   });
@@ -180,7 +181,7 @@ describe('what is not known', () => {
     ] as const;
     for (const [fit, demand] of cases) {
       expect(demandOf(fit, demand)?.verdict).toBe('not-known');
-      expect(demandOf(fit, demand)?.reason).toMatch(/^Not known/);
+      expect(inEnglish(demandOf(fit, demand)?.reason ?? [])).toMatch(/^Not known/);
       expect(fit.verdict).not.toMatch(/^suits/);
     }
   });
@@ -204,11 +205,15 @@ describe('what is not known', () => {
     expect(demandOf(judge('pla', { ...cold, stiffness: 'flexible' }), 'stiffness')?.verdict).toBe(
       'does-not-suit',
     );
-    expect(demandOf(judge('pa6', { ...cold, impact: 'blows' }), 'impact')?.reason).toContain('-30 °C');
+    expect(inEnglish(demandOf(judge('pa6', { ...cold, impact: 'blows' }), 'impact')?.reason ?? [])).toContain(
+      '-30 °C',
+    );
   });
 
   it('says what it depends on where the maker alone can tell', () => {
-    expect(demandOf(judge('petg', { agents: ['acids'] }, 'mineral'), 'chemicals')?.reason).toBe(
+    expect(
+      inEnglish(demandOf(judge('petg', { agents: ['acids'] }, 'mineral'), 'chemicals')?.reason ?? []),
+    ).toBe(
       'Not known: chalk and marble dissolve in acids, talc and ceramic do not: ask which mineral it is.',
     );
   });

@@ -9,6 +9,7 @@ import { countedConditions } from '../../src-core/maintenance/counted-conditions
 import { usedSince, type PrinterUse } from '../../src-core/maintenance/printer-use.ts';
 import { spoolsOnPrinter, weighedWithin } from '../../src-core/maintenance/spools-on-printer.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 
 const knowledge = shippedKnowledge();
 const DAY = 24 * 3_600_000;
@@ -87,8 +88,10 @@ describe('when a task is due', () => {
       part: 'grease',
     });
     const entries = entriesOf(log);
-    expect(faultOfMaintenance(entries, { kind: 'undone', of: 2 })).toMatch('taken back already');
-    expect(faultOfMaintenance(entries, { kind: 'undone', of: 9 })).toMatch('not in the log');
+    expect(inEnglish(faultOfMaintenance(entries, { kind: 'undone', of: 2 }) ?? [])).toMatch(
+      'taken back already',
+    );
+    expect(inEnglish(faultOfMaintenance(entries, { kind: 'undone', of: 9 }) ?? [])).toMatch('not in the log');
   });
 });
 

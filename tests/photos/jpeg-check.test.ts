@@ -3,10 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { checkJpeg } from '../../src-core/photos/jpeg-check.ts';
 import { fittingSize } from '../../src-renderer/photos/shrink-photo.ts';
 import { jpeg } from './jpeg.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 
 const faultOf = (bytes: Uint8Array) => {
   const check = checkJpeg(bytes);
-  return check.ok ? null : check.fault;
+  return check.ok ? null : inEnglish(check.fault);
 };
 
 describe('what counts as a photo', () => {

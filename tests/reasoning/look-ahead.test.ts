@@ -5,6 +5,7 @@ import { LookAhead } from '../../src-main/reasoning/look-ahead.ts';
 import { runTask, type TaskArguments, type TaskName } from '../../src-main/reasoning/tasks.ts';
 import { cause, observation, smallGuide } from '../differential/small-guide.ts';
 import { remedyOf } from '../session/small-remedy.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 
 const knowledge = smallGuide({
   observations: [
@@ -76,7 +77,7 @@ function thread() {
     send: (before: CaseStep | null, event: CaseEvent): CaseStep => {
       const logged = { seq: (before?.revision ?? 0) + 1, at: '2026-03-02T08:00:00.000Z', event };
       const { result } = run('advance', before, logged, around);
-      if (!result.ok) throw new Error(result.reason);
+      if (!result.ok) throw new Error(inEnglish(result.reason));
       return result.step;
     },
   };

@@ -12,6 +12,7 @@ import { reasonerInWorkers, type WorkerOptions } from '../../src-main/reasoning/
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { restsOf } from './rests.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 
 const ROOT = path.join(import.meta.dirname, '..', '..');
 const WORKER = path.join(ROOT, 'src-main', 'reasoning', 'worker.ts');
@@ -80,7 +81,7 @@ describe('thinking in another thread', () => {
     const [opened] = log;
     if (!opened) throw new Error('no entry');
     const first = await there.run('advance', null, opened, around);
-    if (!first.ok) throw new Error(first.reason);
+    if (!first.ok) throw new Error(inEnglish(first.reason));
     expect(await rested).toEqual({ hits: 0, misses: 1, kept: 1 });
     const after = rests.once(({ hits }) => hits > 0);
     const safe: LoggedEvent = { ...opened, seq: 2, event: { kind: 'danger-answered', present: [] } };
@@ -96,7 +97,7 @@ describe('thinking in another thread', () => {
     const [opened] = log;
     if (!opened) throw new Error('no entry');
     const first = await reasonerInThisThread(shippedKnowledge()).run('advance', null, opened, around);
-    if (!first.ok) throw new Error(first.reason);
+    if (!first.ok) throw new Error(inEnglish(first.reason));
     // The thread by itself keeps no process alive.
     const awake = setInterval(() => undefined, 60_000);
     onTestFinished(() => clearInterval(awake));

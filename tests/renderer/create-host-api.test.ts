@@ -1,5 +1,8 @@
 import { expect, it, onTestFinished, vi } from 'vitest';
+import { refusals } from '../../src-core/words/en/refusals.ts';
 import { createHostApi } from '../../src-renderer/host/create-host-api.ts';
+import { speak } from '../../src-renderer/messages/language.ts';
+import { parse } from '../../src-renderer/messages/parse-pattern.ts';
 
 it('a station that is away is said, and the same call sent again goes through once it is back', async () => {
   let isUp = false;
@@ -63,4 +66,22 @@ it('a call that was sent gets there though the page is left; of those a browser 
   answers.at(-1)?.();
   await later;
   expect(kept.at(-1)).toBe(true);
+});
+
+it('a refusal is said in the language of the page, from its id and its values', async () => {
+  const error = {
+    code: 'refused',
+    message: 'Case 7 came from this one: it cannot be the other way round.',
+    said: refusals.otherWayRound({ number: 7 }),
+  };
+  vi.stubGlobal('fetch', () => Promise.resolve(new Response(JSON.stringify({ ok: false, error }))));
+  onTestFinished(() => {
+    vi.unstubAllGlobals();
+    speak('en', {}, parse);
+  });
+  const host = createHostApi(undefined);
+  const answer = await host.call('shop:read', {});
+  expect(answer).toEqual({ ok: false, error });
+  speak('de', { 'refusals.otherWayRound': 'Fall {number} kam aus diesem' }, parse);
+  expect(await host.call('shop:read', {})).toMatchObject({ error: { message: 'Fall 7 kam aus diesem' } });
 });

@@ -3,6 +3,7 @@ import { applicationSchema } from '../../src-core/contract/material-fit.ts';
 import { reportOnFit } from '../../src-core/fit/index.ts';
 import { useWords } from '../../src-renderer/screens/materials/use-choices.ts';
 import { inUnit } from '../../src-renderer/wording/format.ts';
+import { wordsIn } from '../../src-renderer/wording/words-in.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { marginWords, withoutCauseWords } from '../../src-renderer/screens/materials/fit-words.ts';
 
@@ -38,7 +39,7 @@ const said = (fields: object, polymer: string, demand: string) => {
     .find((fit) => fit.polymer === polymer)
     ?.judgements.find((judgement) => judgement.demand === demand);
   if (!one) throw new Error(`no judgement of ${demand}`);
-  return inUnit(`${one.label}: ${one.reason}`, '°F');
+  return `${wordsIn(one.label, '°F')}: ${wordsIn(one.reason, '°F')}`;
 };
 
 describe('sentences of the answer in °F: 9/5 and 32 for temperatures, 9/5 alone for differences', () => {
@@ -74,7 +75,7 @@ describe('sentences of the answer in °F: 9/5 and 32 for temperatures, 9/5 alone
     );
     // PETG 68 °C against PC/ABS 105 °C is 37 K short = 66.6 °F.
     expect(said({ standsInFor: 'pc-abs' }, 'petg', 'stand-in')).toContain(
-      "Gives way 67 °F below the moulded part's lowest grade",
+      'Gives way 67 °F below the moulded part’s lowest grade',
     );
   });
 });

@@ -3,6 +3,7 @@ import type { CaseEvent, CaseEventKind, Intake } from '../../src-core/contract/c
 import { CASE_STATES, type CaseState } from '../../src-core/contract/case-view.ts';
 import { createCaseFlow, type CaseMoment } from '../../src-core/session/case-flow.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 
 const knowledge = shippedKnowledge();
 const flow = createCaseFlow(knowledge);
@@ -74,7 +75,7 @@ const cured: CaseEvent = { kind: 'verified', outcome: 'cured' };
 function after(...events: CaseEvent[]): CaseMoment {
   return events.reduce((moment, event) => {
     const result = flow.step(moment, event);
-    if (!result.ok) throw new Error(result.reason);
+    if (!result.ok) throw new Error(inEnglish(result.reason));
     return result.moment;
   }, flow.initial);
 }
@@ -180,7 +181,7 @@ describe('the grid of states and events', () => {
     expect(result.ok ? result.moment.state : 'refused').toBe(
       leadsTo === undefined ? 'refused' : (leadsTo ?? state),
     );
-    if (!result.ok) expect(result.reason).toContain(event.kind);
+    if (!result.ok) expect(inEnglish(result.reason)).toContain(event.kind);
   });
 
   it.each(OPEN_STATES.flatMap((state) => [dangerFound, dangerAnswered].map((event) => ({ state, event }))))(
@@ -188,12 +189,12 @@ describe('the grid of states and events', () => {
     ({ state, event }) => {
       const before = after(...WAYS[state], EVENTS['taken-over']);
       const result = flow.step(before, event);
-      if (!result.ok) throw new Error(result.reason);
+      if (!result.ok) throw new Error(inEnglish(result.reason));
       expect(result.moment.state).toBe('make-safe');
       expect(result.moment.context.findings[DANGER]).toBe('present');
       expect(result.moment.context).toMatchObject({ takenOverBy: null, remedy: null, wanted: null });
       const madeSafe = flow.step(result.moment, EVENTS['made-safe']);
-      if (!madeSafe.ok) throw new Error(madeSafe.reason);
+      if (!madeSafe.ok) throw new Error(inEnglish(madeSafe.reason));
       expect(flow.step(madeSafe.moment, chosen).ok).toBe(false);
       const takenOver = flow.step(madeSafe.moment, EVENTS['taken-over']);
       expect(takenOver.ok && flow.step(takenOver.moment, chosen).ok).toBe(true);

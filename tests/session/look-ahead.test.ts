@@ -14,6 +14,7 @@ import { readKnowledge } from '../../src-main/knowledge/read-knowledge.ts';
 import { isNightly } from '../nightly.ts';
 import { caseFileOf, readFurtherCases, readOpenCases, type RealCase } from '../open-cases/open-cases.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 
 // Cases are reasoned about some hundred times; on a busy machine that takes a while.
 vi.setConfig({ testTimeout: isNightly ? 1_800_000 : 240_000 });
@@ -46,7 +47,7 @@ function stepped(
   // As it comes out of the casebook.
   const kept = before && (JSON.parse(JSON.stringify(before)) as CaseStep);
   const advanced = advance(guide, kept, logged, around, foreseen);
-  if (!advanced.ok) throw new Error(advanced.reason);
+  if (!advanced.ok) throw new Error(inEnglish(advanced.reason));
   return advanced.step;
 }
 

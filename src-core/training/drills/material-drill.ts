@@ -3,6 +3,7 @@ import { reportOnFit } from '../../fit/index.ts';
 import type { Knowledge } from '../../knowledge/knowledge.ts';
 import type { Random } from '../seeded-random.ts';
 import { pickOne, shuffled, type SetDrill } from './drill-question.ts';
+import { inEnglish } from '../../words/in-english.ts';
 
 const PARTS = [
   {
@@ -44,7 +45,7 @@ export function materialDrill(knowledge: Knowledge, random: Random): SetDrill | 
   const why = (polymer: string) => words(offered.find((one) => one.polymer === polymer));
   return {
     task: `${part.what}. Which of these spools do you take, and what speaks against ${ruledOut.label}?`,
-    facts: demands.map(({ label }) => ({ label: 'It has to bear', value: label })),
+    facts: demands.map(({ label }) => ({ label: 'It has to bear', value: inEnglish(label) })),
     questions: [
       {
         id: 'material',
@@ -56,7 +57,7 @@ export function materialDrill(knowledge: Knowledge, random: Random): SetDrill | 
       {
         id: 'against',
         label: `What rules out ${ruledOut.label}`,
-        choices: demands.map(({ demand, label }) => ({ id: demand, label })),
+        choices: demands.map(({ demand, label }) => ({ id: demand, label: inEnglish(label) })),
         right: () => fails.map(({ demand }) => demand),
         why: () => words(ruledOut),
       },
@@ -68,5 +69,5 @@ function words(fit: MaterialFit | undefined): string {
   if (!fit) return '';
   const failing = fit.judgements.filter(({ verdict }) => verdict === 'does-not-suit');
   const told = failing.length > 0 ? failing : fit.judgements;
-  return `${fit.label}: ${told.map(({ reason }) => reason).join(' ')}`;
+  return `${fit.label}: ${told.map(({ reason }) => inEnglish(reason)).join(' ')}`;
 }

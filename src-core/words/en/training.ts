@@ -2,17 +2,23 @@ import { catalogue } from '../message.ts';
 
 /** What is said to a trainee of a case that was worked, and of what to do next. */
 export const trainingTexts = catalogue('training', {
+  belongsToRealCases: 'That belongs to real cases; in practice nothing of it is needed.',
   changedNothing:
     '{count, plural, one {# remedy} other {# remedies}} changed nothing: minutes spent, but each says something too.',
   comesBack: 'Something you missed comes back.',
   foundMadeIt: 'What you had found made “{cause}” {percent} % likely.',
+  lookFirst: 'Look at the machine first.',
+  notHowItCameOut: 'That is not how it came out. Look again.',
+  notWhatYouFind: 'That is not what you find there. Look again.',
   oneMoreCheck:
     'Right, but what you had found made it only {percent} % likely: one more check would have made sure.',
+  oneSignIsThere: 'Look again: one of these signs is there.',
   partCause: 'The cause',
   partCautions: 'Cautions read first',
   partConfidence: 'How sure you were',
   partHabit: 'The habit behind it',
   partTime: 'Time beside the planner’s',
+  signNotThere: 'That sign is not there. Look again at what you see.',
   teachesMostNow: '{topic} is where a case should teach you most now.',
   timeToTryAgain: 'You missed this, and it is time to try again.',
   twoCauses: 'Two causes were at work; each brought on part of the complaint.',

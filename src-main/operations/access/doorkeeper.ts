@@ -1,3 +1,6 @@
+import { inEnglish } from '../../../src-core/words/in-english.ts';
+import type { Message } from '../../../src-core/words/message.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
 import {
   insertDevice,
@@ -101,7 +104,7 @@ export class Doorkeeper {
     const doors = joiningDoors(from);
     const waitMs = await beginTry(casebook.db, doors, now.getTime());
     if (waitMs > 0)
-      return { ok: false, message: `Too many wrong codes. Wait ${waitInWords(waitMs)} and try again.` };
+      return { ok: false, message: inEnglish(refusals.tooManyCodes({ wait: waitInWords(waitMs) })) };
     const secret = newSecret();
     const deviceId = this.#program.newId();
     const joined: Change = { topics: ['access'], caseId: null, revision: null };
@@ -159,10 +162,10 @@ export class Doorkeeper {
 }
 
 /** "40 seconds", "3 minutes". */
-export function waitInWords(waitMs: number): string {
+export function waitInWords(waitMs: number): Message {
   const seconds = Math.ceil(waitMs / 1000);
-  if (seconds < 90) return `${seconds} seconds`;
-  return `${Math.ceil(seconds / 60)} minutes`;
+  if (seconds < 90) return refusals.seconds({ count: seconds });
+  return refusals.minutes({ count: Math.ceil(seconds / 60) });
 }
 
 function newSecret(): string {

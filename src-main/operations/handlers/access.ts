@@ -1,4 +1,5 @@
 import type { Access, Me } from '../../../src-core/contract/access-view.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { listAuditEntries } from '../../casebook/audit.repository.ts';
 import { listDevices, signOutEverywhere, updateDevice } from '../../casebook/device.repository.ts';
 import { listPeople } from '../../casebook/person.repository.ts';
@@ -28,17 +29,16 @@ async function meOf({ casebook }: ApplicationContext, by: Visitor): Promise<Me> 
 
 /** Every try counts before it is looked at, at three doors: this person here, this device, this person anywhere. */
 export const accessSignIn: Handler<'access:sign-in'> = async (program, { personId, pin }, by) => {
-  if (by.kind === 'owner') throw new DomainError('refused', 'At the station itself nobody signs in.');
+  if (by.kind === 'owner') throw new DomainError('refused', refusals.nobodySignsIn());
   const { db } = program.casebook;
   const doors = pinDoors(by.deviceId, personId);
   const waitMs = await beginTry(db, doors, program.now().getTime());
-  if (waitMs > 0)
-    throw new DomainError('refused', `Too many wrong PINs. Wait ${waitInWords(waitMs)} and try again.`);
+  if (waitMs > 0) throw new DomainError('refused', refusals.tooManyPins({ wait: waitInWords(waitMs) }));
   const person = (await listPeople(db)).find((one) => one.id === personId && !one.isRetired);
   const kept = person ? await readPinHash(db, personId) : null;
   if (!person || kept === null || !(await isPin(pin, kept))) {
     await audit(program, by.label, `a wrong PIN for ${person?.initials ?? 'somebody who is not here'}`);
-    throw new DomainError('refused', 'That is not the PIN.');
+    throw new DomainError('refused', refusals.wrongPin());
   }
   await wasRight(db, doors);
   await updateDevice(db, by.deviceId, {
@@ -92,7 +92,7 @@ export const accessChangeDevice: Handler<'access:change-device'> = async (
   await refuseUnknownPrinter(program, printerId);
   await refuseDoubleName(program, label, deviceId);
   const isThere = await updateDevice(program.casebook.db, deviceId, { label, role, printer_id: printerId });
-  if (!isThere) throw new DomainError('not-found', 'There is no such device any more.');
+  if (!isThere) throw new DomainError('not-found', refusals.noSuchDevice());
   return readAccess(program);
 };
 
@@ -108,7 +108,7 @@ export const accessRevokeDevice: Handler<'access:revoke-device'> = async (progra
 export const accessSetPin: Handler<'access:set-pin'> = async (program, { personId, pin }, by) => {
   const { db } = program.casebook;
   const person = (await listPeople(db)).find(({ id }) => id === personId);
-  if (!person) throw new DomainError('not-found', 'There is no such person any more.');
+  if (!person) throw new DomainError('not-found', refusals.noSuchPerson());
   const hash = pin === null ? null : await pinHash(pin);
   await db.transaction().execute(async (trx) => {
     await savePinHash(trx, personId, hash);
@@ -131,7 +131,7 @@ async function refuseUnknownPrinter(
   const isThere = (await listPrinters(casebook.db)).some(
     ({ id, isRetired }) => id === printerId && !isRetired,
   );
-  if (!isThere) throw new DomainError('not-found', 'There is no such printer any more.');
+  if (!isThere) throw new DomainError('not-found', refusals.noSuchPrinterAnyMore());
 }
 
 /** Two devices of one name would be mixed up when one is to be shut out. */
@@ -143,9 +143,5 @@ async function refuseDoubleName(
   const twin = (await listDevices(casebook.db)).find(
     (one) => one.id !== deviceId && one.label.toLowerCase() === label.toLowerCase(),
   );
-  if (twin)
-    throw new DomainError(
-      'bad-request',
-      `There is already a device “${twin.label}”; give this one another name.`,
-    );
+  if (twin) throw new DomainError('bad-request', refusals.deviceNameTaken({ label: twin.label }));
 }

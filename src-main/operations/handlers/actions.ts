@@ -9,6 +9,7 @@ import {
 } from '../../../src-core/recurrence/action-log.ts';
 import { hoursWithin, type PrintedStretch } from '../../../src-core/recurrence/print-hours.ts';
 import { dayAfter, type ShopCalendar } from '../../../src-core/recurrence/shop-calendar.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { appendActionEvent, insertAction, listActions } from '../../casebook/action.repository.ts';
 import { listPrinters } from '../../casebook/printer.repository.ts';
 import { listSpools } from '../../casebook/spool.repository.ts';
@@ -58,12 +59,7 @@ export const actionOpen: Handler<'action:open'> = async (program, { plan, then }
     ]);
     return false;
   });
-  if (isThere)
-    throw new DomainError(
-      'stale',
-      'There is an action about this already; nothing was added.',
-      await readActions(program),
-    );
+  if (isThere) throw new DomainError('stale', refusals.actionThere(), await readActions(program));
   return readActions(program);
 };
 
@@ -72,7 +68,7 @@ export const actionLog: Handler<'action:log'> = async (program, { actionId, even
   const today = await todayIn(program);
   const stored = (await listActions(db)).find((one) => one.actionId === actionId);
   const moment = stored ? actionFrom(stored.log, today) : null;
-  if (!stored || !moment) throw new DomainError('not-found', 'that action is not there any more');
+  if (!stored || !moment) throw new DomainError('not-found', refusals.noSuchAction());
   if (stored.revision !== revision) return refuseStale(program);
   const fault = faultOfActionEvent(moment, event, today);
   if (fault !== null) throw new DomainError('refused', fault);
@@ -82,11 +78,7 @@ export const actionLog: Handler<'action:log'> = async (program, { actionId, even
 };
 
 async function refuseStale(program: ApplicationContext): Promise<never> {
-  throw new DomainError(
-    'stale',
-    'This action was changed at another screen meanwhile; this is how it stands now.',
-    await readActions(program),
-  );
+  throw new DomainError('stale', refusals.actionMovedOn(), await readActions(program));
 }
 
 /** The same finding, or the same words where it is about none. */

@@ -1,3 +1,4 @@
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
 import { binCase, emptyBin, isBinned, listBinned, restoreCase } from '../../casebook/bin.repository.ts';
 import { readCase } from '../../casebook/case.repository.ts';
@@ -16,11 +17,7 @@ export const caseDelete: Handler<'case:delete'> = async (program, { caseId, revi
   // Pressed twice: it is there already.
   if (binned === 'stale' && (await isBinned(db, caseId))) return readBin(program);
   if (binned === 'stale')
-    throw new DomainError(
-      'stale',
-      'The case has moved on at another screen, so it was not deleted.',
-      await viewCase(program, caseId),
-    );
+    throw new DomainError('stale', refusals.caseMovedOnNotDeleted(), await viewCase(program, caseId));
   return readBin(program);
 };
 
@@ -30,8 +27,8 @@ export const binRestore: Handler<'bin:restore'> = async (program, { caseId }) =>
   const { db } = program.casebook;
   const fault = await db.transaction().execute(async (trx) => {
     const isThere = (await readCase(trx, caseId)) !== undefined;
-    if (!(await isBinned(trx, caseId))) return isThere ? null : 'that case is not in the bin any more';
-    if (isThere) return 'that case came back by an import, so it stays in the bin here';
+    if (!(await isBinned(trx, caseId))) return isThere ? null : refusals.notInBin();
+    if (isThere) return refusals.cameBackByImport();
     await restoreCase(trx, caseId);
     return null;
   });

@@ -1,5 +1,6 @@
 import type { CaseEvent, OtherCase } from '../../../src-core/contract/case-event.ts';
 import { dangerSignsIn } from '../../../src-core/session/danger-signs.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { appendToBoth, readCase } from '../../casebook/case.repository.ts';
 import { appendToCase, prepareAppend, stale } from '../append-to-case.ts';
 import type { Visitor } from '../access/visitor.ts';
@@ -10,7 +11,7 @@ import { DomainError } from '../domain-error.ts';
 
 /** Two cases were one: the first leads to the second from now on, and counts there only. Answers the second. */
 export const caseMerge: Handler<'case:merge'> = async (program, { caseId, revision, into }, by) => {
-  if (caseId === into.caseId) throw new DomainError('bad-request', 'a case cannot be merged into itself');
+  if (caseId === into.caseId) throw new DomainError('bad-request', refusals.mergedIntoItself());
   const one = await loadAsLookedAt(program, caseId, revision);
   const other = await loadAsLookedAt(program, into.caseId, into.revision);
   for (const { record, step } of [one, other]) {
@@ -18,17 +19,13 @@ export const caseMerge: Handler<'case:merge'> = async (program, { caseId, revisi
     if (mergedInto)
       throw new DomainError(
         'refused',
-        `Case ${record.number} was merged into case ${mergedInto.number} already.`,
+        refusals.mergedAlready({ number: record.number, into: mergedInto.number }),
       );
   }
-  if (one.record.is_demo !== other.record.is_demo)
-    throw new DomainError('refused', 'A case of the demo shop cannot be merged with one of your own.');
+  if (one.record.is_demo !== other.record.is_demo) throw new DomainError('refused', refusals.demoWithOwn());
   const { context } = one.step.moment;
   if (context.takenOverBy === null && dangerSignsIn(program.knowledge, context.findings).length > 0)
-    throw new DomainError(
-      'refused',
-      `Case ${one.record.number} has a danger sign that nobody has taken over yet: see to that first.`,
-    );
+    throw new DomainError('refused', refusals.dangerFirst({ number: one.record.number }));
   await writeToBoth(
     program,
     by,
@@ -42,7 +39,7 @@ export const caseMerge: Handler<'case:merge'> = async (program, { caseId, revisi
 export const casePart: Handler<'case:part'> = async (program, { caseId, revision }, by) => {
   const one = await loadAsLookedAt(program, caseId, revision);
   const { mergedInto } = one.step.moment.context;
-  if (!mergedInto) throw new DomainError('refused', 'This case was not merged into another one.');
+  if (!mergedInto) throw new DomainError('refused', refusals.notMerged());
   const event = { kind: 'parted', other: mergedInto } as const;
   // The other one may have been deleted meanwhile.
   if (!(await readCase(program.casebook.db, mergedInto.caseId)))
@@ -57,16 +54,13 @@ export const caseLink: Handler<'case:link'> = async (program, { caseId, revision
   const one = await loadAsLookedAt(program, caseId, revision);
   const { cameFrom } = one.step.moment.context;
   if (from === null) {
-    if (!cameFrom) throw new DomainError('refused', 'This case was not said to come from another one.');
+    if (!cameFrom) throw new DomainError('refused', refusals.notLinked());
     return appendToCase(program, caseId, one, { kind: 'unlinked', other: cameFrom }, by);
   }
-  if (from === caseId) throw new DomainError('bad-request', 'a case cannot come from itself');
+  if (from === caseId) throw new DomainError('bad-request', refusals.comesFromItself());
   const other = await loadCase(program, from);
   if (other.step.moment.context.cameFrom?.caseId === caseId)
-    throw new DomainError(
-      'refused',
-      `Case ${other.record.number} came from this one: it cannot be the other way round.`,
-    );
+    throw new DomainError('refused', refusals.otherWayRound({ number: other.record.number }));
   return appendToCase(program, caseId, one, { kind: 'linked', other: nameOf(other) }, by);
 };
 

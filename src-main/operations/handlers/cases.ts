@@ -1,5 +1,6 @@
 import { HOST_ONLY_KINDS } from '../../../src-core/contract/case-event.ts';
 import { countedCosts } from '../../../src-core/session/counted-costs.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { readCosts, readExperienceChoice } from '../../casebook/shop-setting.repository.ts';
 import { appendToCase, stale } from '../append-to-case.ts';
 import { loadCase, underToday, viewOf } from '../case-reader.ts';
@@ -18,8 +19,7 @@ export const caseOpen: Handler<'case:open'> = async (
   by,
 ) => {
   const named = intake.complaints.map(({ observation }) => observation);
-  if (new Set(named).size < named.length)
-    throw new DomainError('bad-request', 'complaints: the same thing is named twice');
+  if (new Set(named).size < named.length) throw new DomainError('bad-request', refusals.namedTwice());
   const own = await ownCasesFor(program, intake.printerId);
   const standing = await addStandingConditions(program, intake);
   const event = { kind: 'opened', intake: { ...standing, ...own } } as const;
@@ -47,15 +47,11 @@ export const caseView: Handler<'case:view'> = async (program, { caseId }) => {
 
 export const caseSend: Handler<'case:send'> = async (program, { caseId, revision, event }, by) => {
   if (HOST_ONLY_KINDS.has(event.kind))
-    throw new DomainError('refused', `"${event.kind}" has a call of its own`);
+    throw new DomainError('refused', refusals.callOfItsOwn({ kind: event.kind }));
   const stored = await loadCase(program, caseId);
   if (stored.log.length !== revision) throw stale(viewOf(program, stored));
   const { mergedInto } = stored.step.moment.context;
-  if (mergedInto)
-    throw new DomainError(
-      'refused',
-      `This case was merged into case ${mergedInto.number}: go on there, or make them two cases again.`,
-    );
+  if (mergedInto) throw new DomainError('refused', refusals.goOnThere({ number: mergedInto.number }));
   await refuseUnfitPhoto(program, stored.log, event);
   const fault = faultOfWords(event);
   if (fault) throw new DomainError('bad-request', fault);
@@ -65,14 +61,14 @@ export const caseSend: Handler<'case:send'> = async (program, { caseId, revision
 export const caseWhyCandidate: Handler<'case:why-candidate'> = async (program, { caseId, cause }) => {
   const { step } = await loadCase(program, caseId);
   if (!program.knowledge.causes.has(cause))
-    throw new DomainError('not-found', `the guide has no cause "${cause}"`);
+    throw new DomainError('not-found', refusals.noSuchCause({ id: cause }));
   return program.reasoner.run('why-candidate', step.moment.context, cause);
 };
 
 export const caseWhyCheck: Handler<'case:why-check'> = async (program, { caseId, observation }) => {
   const { step } = await loadCase(program, caseId);
   if (!program.knowledge.observations.has(observation))
-    throw new DomainError('not-found', `the guide has no observation "${observation}"`);
+    throw new DomainError('not-found', refusals.noSuchObservation({ id: observation }));
   const costs = countedCosts((await readCosts(program.casebook.db)).value);
   return program.reasoner.run('why-check', step.moment.context, observation, costs);
 };

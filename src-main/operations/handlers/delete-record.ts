@@ -1,3 +1,4 @@
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
 import { listPrinters } from '../../casebook/printer.repository.ts';
 import { countCasesNaming, deletePrinters, deleteSpools } from '../../casebook/record-removal.repository.ts';
@@ -22,7 +23,9 @@ export const deleteRecord: Handler<'shop:delete-record'> = async (program, { kin
       if (cases > 0)
         throw new DomainError(
           'refused',
-          `${cases === 1 ? 'one case names' : `${cases} cases name`} this ${kind}: give ${cases === 1 ? 'it' : 'them'} another ${kind} or delete ${cases === 1 ? 'it' : 'them'} first, or set the ${kind} aside instead`,
+          kind === 'printer'
+            ? refusals.casesNamePrinter({ count: cases })
+            : refusals.casesNameSpool({ count: cases }),
         );
       if (kind === 'printer') await deletePrinters(trx, [id]);
       else await deleteSpools(trx, [id]);
@@ -31,7 +34,7 @@ export const deleteRecord: Handler<'shop:delete-record'> = async (program, { kin
   if (done === 'stale')
     throw new DomainError(
       'stale',
-      `This ${kind} was changed or deleted at another screen meanwhile. Nothing was deleted now.`,
+      kind === 'printer' ? refusals.printerMovedOnNotDeleted() : refusals.spoolMovedOnNotDeleted(),
       await readShop(program),
     );
   return readShop(program);

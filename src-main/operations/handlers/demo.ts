@@ -8,6 +8,8 @@ import { dayAfter } from '../../../src-core/recurrence/shop-calendar.ts';
 import { causeLabel } from '../../../src-core/session/wording.ts';
 import type { Shop } from '../../../src-core/contract/shop-records.ts';
 import type { Watch } from '../../../src-core/contract/watch.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
+import { inEnglish } from '../../../src-core/words/in-english.ts';
 import type { CasebookDb } from '../../casebook/casebook.ts';
 import { insertMaintenance } from '../../casebook/maintenance.repository.ts';
 import { insertAction } from '../../casebook/action.repository.ts';
@@ -33,9 +35,9 @@ const DRAWING_SHARE = 0.3;
 const DEMO_SHOP = 'the demo shop';
 
 export const demoLoad: Handler<'demo:load'> = (program, { workId }) =>
-  program.work.runAlone(DEMO_SHOP, async () => {
+  program.work.runAlone(DEMO_SHOP, refusals.demoUnderWay(), async () => {
     const shop = await readShop(program);
-    if (shop.hasDemo) throw new DomainError('refused', 'the demo shop is loaded already');
+    if (shop.hasDemo) throw new DomainError('refused', refusals.demoThere());
     return program.work.run(workId, async (watch) => {
       try {
         return await loadDemo(program, watch);
@@ -61,7 +63,7 @@ async function loadDemo(program: ApplicationContext, watch: Watch): Promise<Shop
     watch.onProgress(DRAWING_SHARE + ((1 - DRAWING_SHARE) * order) / cases.length);
     const { moment, noPlaceFor } = program.flow.replay(one.log);
     const [misfit] = noPlaceFor;
-    if (misfit) throw new Error(`demo event ${misfit.seq}: ${misfit.reason}`);
+    if (misfit) throw new Error(`demo event ${misfit.seq}: ${inEnglish(misfit.reason)}`);
     const { record, causes } = projectCase({
       caseId: program.newId(),
       knowledge,
@@ -78,7 +80,7 @@ async function loadDemo(program: ApplicationContext, watch: Watch): Promise<Shop
 }
 
 export const demoRemove: Handler<'demo:remove'> = (program) =>
-  program.work.runAlone(DEMO_SHOP, async () => {
+  program.work.runAlone(DEMO_SHOP, refusals.demoUnderWay(), async () => {
     await removeDemoRecords(program.casebook.db);
     return readShop(program);
   });

@@ -1,6 +1,7 @@
 import type { OwnExperience } from '../../../src-core/contract/own-experience-view.ts';
 import { linkLimits } from '../../../src-core/learning/link-strengths.ts';
 import { causeLabel, observationLabel } from '../../../src-core/session/wording.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
 import {
   readExperienceChoice,
@@ -21,18 +22,14 @@ export const leadExperience: Handler<'lead:experience'> = (program, { printerId 
 
 export const leadSaveExperience: Handler<'lead:save-experience'> = async (program, { choice, revision }) => {
   if (choice.until !== null && choice.until > program.now().toISOString())
-    throw new DomainError('bad-request', 'the time up to which cases count lies in the future');
+    throw new DomainError('bad-request', refusals.countsInFuture());
   const appended = await appendUnlessOvertaken(program.casebook.db, {
     revision,
     standsAt: (db) => settingRevision(db, 'own-experience'),
     write: (db) => saveSetting(db, 'own-experience', choice),
   });
   if (appended !== 'stale') return view(program, null);
-  throw new DomainError(
-    'stale',
-    'This was changed at another screen meanwhile. Your change was not saved.',
-    await view(program, null),
-  );
+  throw new DomainError('stale', refusals.thisMovedOn(), await view(program, null));
 };
 
 async function view(program: ApplicationContext, printerId: string | null): Promise<OwnExperience> {

@@ -1,4 +1,5 @@
 import { JobFileError, reportOnJob } from '../../../src-core/flow/index.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
 
@@ -33,7 +34,10 @@ export const logRead: Handler<'log:read'> = async ({ reasoner }, { text }) => {
     return await reasoner.run('temperature-log', text);
   } catch (error) {
     // From another thread an error comes as its message alone.
-    throw new DomainError('bad-request', error instanceof Error ? error.message : String(error));
+    throw new DomainError(
+      'bad-request',
+      refusals.asGiven({ words: error instanceof Error ? error.message : String(error) }),
+    );
   }
 };
 
@@ -44,6 +48,6 @@ function inFileWords<T>(work: () => T, onFault: () => void = () => undefined): T
   } catch (error) {
     if (!(error instanceof JobFileError)) throw error;
     onFault();
-    throw new DomainError('bad-request', error.message);
+    throw new DomainError('bad-request', refusals.asGiven({ words: error.message }));
   }
 }

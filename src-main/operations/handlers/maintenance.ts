@@ -17,6 +17,9 @@ import { effectOf } from '../../../src-core/recurrence/action-effect.ts';
 import { hoursWithin } from '../../../src-core/recurrence/print-hours.ts';
 import type { ClosedCase } from '../../../src-core/recurrence/report.ts';
 import { causeLabel } from '../../../src-core/session/wording.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
+import { faults } from '../../../src-core/words/en/faults.ts';
+import type { Message } from '../../../src-core/words/message.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
 import type { CasebookDb } from '../../casebook/casebook.ts';
 import { insertMaintenance, readMaintenanceLogs } from '../../casebook/maintenance.repository.ts';
@@ -104,10 +107,9 @@ export const maintenanceLog: Handler<'maintenance:log'> = async (
   const { db } = program.casebook;
   const own = await ofPrinter(program, printerId);
   const when = at ?? program.now().toISOString();
-  if (Date.parse(when) > program.now().getTime())
-    throw new DomainError('refused', 'that time has not come yet: say so when it is done');
+  if (Date.parse(when) > program.now().getTime()) throw new DomainError('refused', refusals.timeNotCome());
   if (isBeforeOurTime(when))
-    throw new DomainError('refused', `the year ${when.slice(0, 4)} cannot be meant: check the date`);
+    throw new DomainError('refused', refusals.yearNotMeant({ year: when.slice(0, 4) }));
   const fault = faultOfMaintenance(own.entries, event) ?? faultOfTask(program, own, event);
   if (fault !== null) throw new DomainError('refused', fault);
   const logged: LoggedMaintenance = { seq: revision + 1, at: when, event };
@@ -120,11 +122,7 @@ export const maintenanceLog: Handler<'maintenance:log'> = async (
     },
   });
   if (appended === 'stale')
-    throw new DomainError(
-      'stale',
-      'Something else was logged for this printer meanwhile; this is how it stands now.',
-      await readList(program),
-    );
+    throw new DomainError('stale', refusals.printerLogMovedOn(), await readList(program));
   return readList(program);
 };
 
@@ -132,29 +130,21 @@ export const maintenanceSavePlan: Handler<'maintenance:save-plan'> = async (prog
   const { knowledge } = program;
   for (const { task, label } of plan.rules)
     if (label === null && !knowledge.maintenanceTasks.has(task))
-      throw new DomainError(
-        'bad-request',
-        `the guide has no maintenance task "${task}"; give it a name of your own`,
-      );
+      throw new DomainError('bad-request', refusals.noSuchTask({ id: task }));
   const appended = await appendUnlessOvertaken(program.casebook.db, {
     revision,
     standsAt: (trx) => settingRevision(trx, 'maintenance-plan'),
     write: (trx) => saveSetting(trx, 'maintenance-plan', plan),
   });
-  if (appended === 'stale')
-    throw new DomainError(
-      'stale',
-      'The plan was changed at another screen meanwhile. Your change was not saved.',
-      await readList(program),
-    );
+  if (appended === 'stale') throw new DomainError('stale', refusals.planMovedOn(), await readList(program));
   return readList(program);
 };
 
 async function ofPrinter(program: ApplicationContext, printerId: string): Promise<MaintenanceOfPrinter> {
   const printer = (await listPrinters(program.casebook.db)).find(({ id }) => id === printerId);
-  if (!printer) throw new DomainError('not-found', 'that printer is not in the shop any more');
+  if (!printer) throw new DomainError('not-found', refusals.printerGone());
   const [own] = (await readMaintenance(program, [printer])).of;
-  if (!own) throw new DomainError('not-found', 'that printer is not in the shop any more');
+  if (!own) throw new DomainError('not-found', refusals.printerGone());
   return own;
 }
 
@@ -162,11 +152,11 @@ function faultOfTask(
   program: ApplicationContext,
   { planned }: MaintenanceOfPrinter,
   event: MaintenanceEvent,
-): string | null {
+): Message | null {
   if (event.kind !== 'done') return null;
   const isKnown =
     program.knowledge.maintenanceTasks.has(event.task) || planned.some(({ task }) => task === event.task);
-  return isKnown ? null : `there is no maintenance task "${event.task}"`;
+  return isKnown ? null : faults.noMaintenanceTask({ id: event.task });
 }
 
 /** The meter as it was read with an entry is a dated reading like any other, and goes when the entry is taken back. */

@@ -1,3 +1,4 @@
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import type { NetworkSwitch } from '../access/network-switch.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import type { Handler } from '../dispatcher.ts';
@@ -7,20 +8,19 @@ export const networkRead: Handler<'network:read'> = (program) => doorOf(program)
 
 export const networkSwitch: Handler<'network:switch'> = async (program, { isOpen }) => {
   const door = doorOf(program);
-  if (door.view.isSaidAtStart)
-    throw new DomainError(
-      'refused',
-      'Whether tablets and phones come in was said when Beadwright was started. Start it without that word to have the say here.',
-    );
+  if (door.view.isSaidAtStart) throw new DomainError('refused', refusals.networkSaidAtStart());
   try {
     await door.switchTo(isOpen);
   } catch (error) {
-    throw new DomainError('refused', error instanceof Error ? error.message : String(error));
+    throw new DomainError(
+      'refused',
+      refusals.asGiven({ words: error instanceof Error ? error.message : String(error) }),
+    );
   }
   return door.view;
 };
 
 function doorOf({ desk }: ApplicationContext): NetworkSwitch {
-  if (!desk.network) throw new DomainError('refused', 'This Beadwright has no door to the network.');
+  if (!desk.network) throw new DomainError('refused', refusals.noDoor());
   return desk.network;
 }

@@ -1,3 +1,4 @@
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { rename, rm, writeFile } from 'node:fs/promises';
 import { DomainError } from '../domain-error.ts';
 import type { Handler } from '../dispatcher.ts';
@@ -6,11 +7,7 @@ import { makeReport } from './reports.ts';
 /** Saves a report, or the screen that is shown, as PDF where somebody says; only a host with a window of its own can. */
 export const reportSavePdf: Handler<'report:save-pdf'> = async (program, { what, paper }, by) => {
   const { host } = program.paper;
-  if (!host)
-    throw new DomainError(
-      'refused',
-      'A browser makes a PDF by itself: choose "Print" and there "Save as PDF".',
-    );
+  if (!host) throw new DomainError('refused', refusals.browserMakesPdf());
   const { html, name } =
     what.kind === 'report'
       ? await makeReport(program, what.about, by)
@@ -31,9 +28,6 @@ async function writeWhole(file: string, bytes: Uint8Array): Promise<void> {
   } catch (error) {
     await rm(unfinished, { force: true }).catch(() => undefined);
     const reason = error instanceof Error ? error.message : String(error);
-    throw new DomainError(
-      'refused',
-      `The PDF could not be written to ${file} (${reason}). Choose another folder, or make room there.`,
-    );
+    throw new DomainError('refused', refusals.pdfNotWritten({ file, reason }));
   }
 }

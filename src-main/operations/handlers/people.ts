@@ -1,3 +1,4 @@
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
 import { readCase, readLog, updateProjection } from '../../casebook/case.repository.ts';
 import type { CasebookDb } from '../../casebook/casebook.ts';
@@ -18,7 +19,7 @@ export const personRename: Handler<'person:rename'> = async (program, { personId
   const person = people.find(({ id }) => id === personId);
   if (!person) throw await gone(program);
   if (people.some((one) => one.id !== personId && one.initials.toLowerCase() === initials.toLowerCase()))
-    throw new DomainError('bad-request', `"${initials}" are somebody else’s initials already`);
+    throw new DomainError('bad-request', refusals.initialsTaken({ initials }));
   await change(program, personId, revision, async (trx) => {
     await savePerson(trx, { ...person, initials });
     await renameInAudit(trx, person.initials, initials);
@@ -32,11 +33,7 @@ export const personRemove: Handler<'person:remove'> = async (program, { personId
   const person = people.find(({ id }) => id === personId);
   if (!person) throw await gone(program);
   const isShared = people.some(({ id, initials }) => id !== personId && initials === person.initials);
-  if (isShared)
-    throw new DomainError(
-      'refused',
-      `two people have the initials ${person.initials}: rename one of them first`,
-    );
+  if (isShared) throw new DomainError('refused', refusals.initialsTwice({ initials: person.initials }));
   await change(program, personId, revision, async (trx) => {
     await forgetTrainingResults(trx, personId);
     await savePinHash(trx, personId, null);
@@ -50,7 +47,7 @@ export const personRemove: Handler<'person:remove'> = async (program, { personId
 
 /** Removed at another screen, or by the first of two clicks. */
 async function gone(program: ApplicationContext): Promise<DomainError> {
-  return new DomainError('stale', 'That person is not in the shop any more.', await readShop(program));
+  return new DomainError('stale', refusals.personGone(), await readShop(program));
 }
 
 async function change(
@@ -64,12 +61,7 @@ async function change(
     standsAt: async (trx) => (await listPeople(trx)).find(({ id }) => id === personId)?.revision ?? 0,
     write,
   });
-  if (done === 'stale')
-    throw new DomainError(
-      'stale',
-      'This person was changed at another screen meanwhile. Nothing was changed now.',
-      await readShop(program),
-    );
+  if (done === 'stale') throw new DomainError('stale', refusals.personMovedOn(), await readShop(program));
 }
 
 /** The lists' rows follow from the logs: worked out anew where a log was changed. */

@@ -2,19 +2,17 @@ import { checkJpeg } from '../../../src-core/photos/jpeg-check.ts';
 import { MOST_PHOTOS_A_CASE } from '../../../src-core/contract/photo-limits.ts';
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import type { Handler } from '../dispatcher.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { DomainError } from '../domain-error.ts';
 
 export const photoKeep: Handler<'photo:keep'> = async ({ casebook, desk, now }, input, by) => {
   if (by.kind === 'device' && !desk.photos.take(by.deviceId, now().getTime()))
-    throw new DomainError(
-      'refused',
-      'This device has sent very many photos within an hour. Try again later.',
-    );
+    throw new DomainError('refused', refusals.manyPhotos());
   const bytes = Buffer.from('bytes' in input ? input.bytes : Buffer.from(input.base64, 'base64'));
   const check = checkJpeg(bytes);
-  if (!check.ok) throw new DomainError('bad-request', `The photo was not kept: ${check.fault}.`);
+  if (!check.ok) throw new DomainError('bad-request', refusals.photoNotKept({ why: check.fault }));
   return { photo: await casebook.photos.keep(bytes) };
 };
 
@@ -27,7 +25,7 @@ export async function refuseUnfitPhoto(
   if (event.kind !== 'photographed') return;
   const there = log.filter((one) => one.event.kind === 'photographed').length;
   if (there >= MOST_PHOTOS_A_CASE)
-    throw new DomainError('refused', `a case holds ${MOST_PHOTOS_A_CASE} photos at most`);
+    throw new DomainError('refused', refusals.mostPhotos({ most: MOST_PHOTOS_A_CASE }));
   if ((await program.casebook.photos.read(event.photo)) === null)
-    throw new DomainError('refused', 'that photo is not kept here: add it again');
+    throw new DomainError('refused', refusals.photoGone());
 }

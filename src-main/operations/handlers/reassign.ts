@@ -2,6 +2,8 @@ import type { OutputOf } from '../../../src-core/contract/calls.ts';
 import type { CaseEvent } from '../../../src-core/contract/case-event.ts';
 import { MOST_TAGS } from '../../../src-core/contract/tag-limits.ts';
 import { isSameTag, withTags } from '../../../src-core/session/tags.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
+import type { Message } from '../../../src-core/words/message.ts';
 import { listTags } from '../../casebook/case-list.repository.ts';
 import { appendEvent, readCase } from '../../casebook/case.repository.ts';
 import { prepareAppend } from '../append-to-case.ts';
@@ -22,10 +24,9 @@ export const caseReassign: Handler<'case:reassign'> = async (program, { cases },
   const answer: OutputOf<'case:reassign'> = { back: [], overtaken: [] };
   for (const asked of cases) {
     const { caseId, revision } = asked;
-    const printer = named(printers, asked.printerId, 'printer');
-    const spool = named(spools, asked.spoolId, 'spool');
-    if (!(await readCase(db, caseId)))
-      throw new DomainError('not-found', 'one of these cases is not in this casebook');
+    const printer = named(printers, asked.printerId, refusals.noPrinterHere);
+    const spool = named(spools, asked.spoolId, refusals.noSpoolHere);
+    if (!(await readCase(db, caseId))) throw new DomainError('not-found', refusals.oneCaseMissing());
     const before = await loadCase(program, caseId);
     const { number } = before.record;
     const changes = [
@@ -98,7 +99,7 @@ function tagChange(
   const kept = known.filter((tag) => !removeTags.includes(tag));
   const on = addTags.map((tag) => kept.find((one) => isSameTag(one, tag)) ?? tag);
   const after = withTags(tags, on, removeTags);
-  if (after.length > MOST_TAGS) throw new DomainError('refused', `a case takes ${MOST_TAGS} tags at most`);
+  if (after.length > MOST_TAGS) throw new DomainError('refused', refusals.mostTags({ most: MOST_TAGS }));
   const event: Tagged = {
     kind: 'tagged',
     on: after.filter((tag) => !tags.includes(tag)),
@@ -110,9 +111,9 @@ function tagChange(
   return { event, undoes: { addTags: event.off, removeTags: event.on } };
 }
 
-function named(names: ReadonlyMap<string, string>, id: string | null | undefined, what: string) {
+function named(names: ReadonlyMap<string, string>, id: string | null | undefined, gone: () => Message) {
   if (id === undefined || id === null) return id;
   const label = names.get(id);
-  if (label === undefined) throw new DomainError('not-found', `there is no such ${what} in this shop`);
+  if (label === undefined) throw new DomainError('not-found', gone());
   return { id, label };
 }

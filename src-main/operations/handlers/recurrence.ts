@@ -8,6 +8,7 @@ import {
   type ShopCalendar,
 } from '../../../src-core/recurrence/shop-calendar.ts';
 import { causeLabel } from '../../../src-core/session/wording.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { listPrinters } from '../../casebook/printer.repository.ts';
 import {
   readCosts,
@@ -37,7 +38,7 @@ export async function readPeriod(
   { fromDay, toDay }: PeriodDays,
 ): Promise<{ readonly calendar: ShopCalendar; readonly fromMs: number; readonly toMs: number }> {
   if (fromDay !== null && toDay !== null && fromDay > toDay)
-    throw new DomainError('bad-request', 'the first day lies after the last one');
+    throw new DomainError('bad-request', refusals.firstAfterLast());
   const calendar = await readCalendar(program);
   const today = calendar.wallTime(program.now().getTime()).day;
   return {
@@ -86,7 +87,7 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async (program, { from
 
 export const leadSaveTimeZone: Handler<'lead:save-time-zone'> = async (program, { timeZone }) => {
   if (timeZone !== null && !isTimeZone(timeZone))
-    throw new DomainError('bad-request', `"${timeZone}" is no time zone that this machine knows`);
+    throw new DomainError('bad-request', refusals.noSuchZone({ zone: timeZone }));
   const { db } = program.casebook;
   // Looked up and written in one go: said twice it is the same, and nothing is written again.
   await db.transaction().execute(async (trx) => {
@@ -101,7 +102,7 @@ export const leadSaveUsualHours: Handler<'lead:save-usual-hours'> = async (
 ) => {
   const { db } = program.casebook;
   if (!(await listPrinters(db)).some(({ id }) => id === printerId))
-    throw new DomainError('not-found', 'there is no such printer in the shop');
+    throw new DomainError('not-found', refusals.noPrinterHere());
   return db.transaction().execute(async (trx) => {
     const { [printerId]: before, ...others } = await readUsualHours(trx);
     const now = { ...others, ...(hoursPerWeek !== null && { [printerId]: hoursPerWeek }) };

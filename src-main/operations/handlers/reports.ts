@@ -14,6 +14,7 @@ import { reportWords, type ReportWords } from '../../../src-core/reports/report-
 import type { DoneMaintenance } from '../../../src-core/reports/shared-tables.ts';
 import { tableCsv, tableJsonLines } from '../../../src-core/reports/table-text.ts';
 import { conditionValueLabel } from '../../../src-core/session/wording.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { readMaintenanceLogs } from '../../casebook/maintenance.repository.ts';
 import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
 import type { ApplicationContext } from '../application-context.ts';
@@ -36,7 +37,7 @@ export const reportMake: Handler<'report:make'> = async (program, { about, form 
   if (form.kind === 'document')
     return { fileName: `${name}.html`, type: 'text/html', text: documentHtml(document) };
   const table = tableNamed(document, form.table);
-  if (!table) throw new DomainError('bad-request', `this report has no table "${form.table}"`);
+  if (!table) throw new DomainError('bad-request', refusals.noSuchTable({ name: form.table }));
   return form.kind === 'csv'
     ? { fileName: `${name}-${table.name}.csv`, type: 'text/csv', text: tableCsv(table) }
     : { fileName: `${name}-${table.name}.jsonl`, type: 'application/x-ndjson', text: tableJsonLines(table) };
@@ -145,7 +146,7 @@ async function ofPrinter(
   const { db } = program.casebook;
   const { knowledge } = program;
   const printer = (await listPrinters(db)).find(({ id }) => id === printerId);
-  if (!printer) throw new DomainError('not-found', 'that printer is not in the shop any more');
+  if (!printer) throw new DomainError('not-found', refusals.printerGone());
   const recurrence = await leadRecurrence(program, { fromDay: null, toDay: null, by: 'printer' }, by);
   const { actions } = await actionList(program, {}, by);
   const due = (await maintenanceList(program, {}, by)).printers.find((one) => one.printerId === printerId);

@@ -1,3 +1,4 @@
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
 import { readSavedViews, saveSetting } from '../../casebook/shop-setting.repository.ts';
 import type { ApplicationContext } from '../application-context.ts';
@@ -12,12 +13,7 @@ export const caseSaveViews: Handler<'case:save-views'> = async (program, { views
     standsAt: async (trx) => (await readSavedViews(trx)).revision,
     write: (trx) => saveSetting(trx, 'case-views', views),
   });
-  if (saved === 'stale')
-    throw new DomainError(
-      'stale',
-      'The views were changed at another screen meanwhile. Your change was not saved.',
-      await readViews(program),
-    );
+  if (saved === 'stale') throw new DomainError('stale', refusals.viewsMovedOn(), await readViews(program));
   return readViews(program);
 };
 

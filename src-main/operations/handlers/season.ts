@@ -1,6 +1,7 @@
 import type { Season } from '../../../src-core/contract/season-view.ts';
 import { steamCauses } from '../../../src-core/moisture/steam-causes.ts';
 import { seasonOf } from '../../../src-core/recurrence/season.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
 import { listPrinters } from '../../casebook/printer.repository.ts';
 import {
@@ -27,7 +28,7 @@ export const leadSaveHumidity: Handler<'lead:save-humidity'> = async (
 ) => {
   const { db } = program.casebook;
   const today = (await readCalendar(program)).wallTime(program.now().getTime()).day;
-  if (month > today.slice(0, 7)) throw new DomainError('bad-request', `the month ${month} has not begun yet`);
+  if (month > today.slice(0, 7)) throw new DomainError('bad-request', refusals.monthNotBegun({ month }));
   const appended = await appendUnlessOvertaken(db, {
     revision,
     standsAt: (trx) => settingRevision(trx, 'month-humidity'),
@@ -43,11 +44,7 @@ export const leadSaveHumidity: Handler<'lead:save-humidity'> = async (
   });
   const now = await readSeason(program, period ?? ALL_DAYS);
   if (appended !== 'stale') return now;
-  throw new DomainError(
-    'stale',
-    'The humidity was changed at another screen meanwhile. Your figure was not saved.',
-    now,
-  );
+  throw new DomainError('stale', refusals.humidityMovedOn(), now);
 };
 
 async function readSeason(program: ApplicationContext, period: PeriodDays): Promise<Season> {

@@ -4,6 +4,9 @@ import {
   spoolInputSchema,
   type Shop,
 } from '../../../src-core/contract/shop-records.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
+import { faults } from '../../../src-core/words/en/faults.ts';
+import type { Message } from '../../../src-core/words/message.ts';
 import { appendUnlessOvertaken } from '../../casebook/append-unless-overtaken.ts';
 import type { CasebookDb } from '../../casebook/casebook.ts';
 import { listPeople, savePerson } from '../../casebook/person.repository.ts';
@@ -57,7 +60,7 @@ export const savePrinterCall: Handler<'shop:save-printer'> = (program, input) =>
   refuseFault(faultOfPrinter(program.knowledge, given));
   return saveRecord(program, { what: 'printer', given, revision, list: listPrinters }, async (db, kept) => {
     const fault = await savePrinter(db, { ...given, ...kept }, program.now().toISOString(), meter);
-    refuseFault(fault === null ? null : `printer "${given.label}": ${fault}`);
+    refuseFault(fault === null ? null : faults.ofPrinter({ label: given.label, why: fault }));
   });
 };
 
@@ -87,9 +90,24 @@ interface KeptRecord {
   readonly isDemo: boolean;
 }
 
+type RecordKind = 'printer' | 'spool' | 'person';
+
+const WORDS = {
+  printer: {
+    gone: refusals.noPrinterWithId,
+    changed: refusals.printerChanged,
+    nameTaken: refusals.printerNameTaken,
+  },
+  person: {
+    gone: refusals.noPersonWithId,
+    changed: refusals.personChanged,
+    nameTaken: refusals.personNameTaken,
+  },
+  spool: { gone: refusals.noSpoolWithId, changed: refusals.spoolChanged, nameTaken: refusals.spoolNameTaken },
+};
+
 interface RecordToSave {
-  /** "printer": in messages. */
-  readonly what: string;
+  readonly what: RecordKind;
   readonly given: {
     readonly id?: string | undefined;
     readonly label: string;
@@ -109,7 +127,7 @@ async function saveRecord(
   write: (db: CasebookDb, kept: { readonly id: string; readonly isDemo: boolean }) => Promise<void>,
 ): Promise<Shop> {
   if (given.id !== undefined && revision === undefined)
-    throw new DomainError('bad-request', 'a change needs the revision of what is changed');
+    throw new DomainError('bad-request', refusals.needsRevision());
   let known: readonly KeptRecord[] = [];
   const appended = await appendUnlessOvertaken(program.casebook.db, {
     revision: given.id === undefined ? 0 : (revision ?? 0),
@@ -123,7 +141,7 @@ async function saveRecord(
       await write(db, { id: given.id ?? program.newId(), isDemo });
     },
   });
-  return appended === 'stale' ? refuseStale(program, `This ${what} was`) : readShop(program);
+  return appended === 'stale' ? refuseStale(program, WORDS[what].changed()) : readShop(program);
 }
 
 async function saveSettingUnlessOvertaken<N extends SettingName>(
@@ -137,31 +155,27 @@ async function saveSettingUnlessOvertaken<N extends SettingName>(
     standsAt: (db) => settingRevision(db, name),
     write: (db) => saveSetting(db, name, value),
   });
-  return appended === 'stale' ? refuseStale(program, 'These settings were') : readShop(program);
+  return appended === 'stale' ? refuseStale(program, refusals.settingsChanged()) : readShop(program);
 }
 
-function refuseFault(fault: string | null): void {
+function refuseFault(fault: Message | null): void {
   if (fault !== null) throw new DomainError('bad-request', fault);
 }
 
 function findExisting<T extends { readonly id: string }>(
   known: readonly T[],
   id: string | undefined,
-  what: string,
+  what: RecordKind,
 ): T | undefined {
   if (id === undefined) return undefined;
   const found = known.find((record) => record.id === id);
-  if (!found) throw new DomainError('not-found', `there is no ${what} with that id any more`);
+  if (!found) throw new DomainError('not-found', WORDS[what].gone());
   return found;
 }
 
 /** Outside the transaction: the casebook bears one at a time. */
-async function refuseStale(program: ApplicationContext, subject: string): Promise<never> {
-  throw new DomainError(
-    'stale',
-    `${subject} changed at another screen meanwhile. Your change was not saved.`,
-    await readShop(program),
-  );
+async function refuseStale(program: ApplicationContext, said: Message): Promise<never> {
+  throw new DomainError('stale', said, await readShop(program));
 }
 
 /** Two machines or spools of one name would be mixed up at the bench. */
@@ -169,14 +183,10 @@ function refuseDouble(
   known: readonly { readonly id: string; readonly label: string; readonly isRetired: boolean }[],
   id: string | undefined,
   label: string,
-  what: string,
+  what: RecordKind,
 ): void {
   const twin = known.find(
     (record) => record.id !== id && !record.isRetired && record.label.toLowerCase() === label.toLowerCase(),
   );
-  if (twin)
-    throw new DomainError(
-      'bad-request',
-      `there is already a ${what} "${twin.label}"; give this one another name`,
-    );
+  if (twin) throw new DomainError('bad-request', WORDS[what].nameTaken({ label: twin.label }));
 }

@@ -12,6 +12,9 @@ import {
 } from '../../../src-core/moisture/index.ts';
 import { dryingRecipe } from '../../../src-core/session/drying-recipe.ts';
 import { conditionValueLabel } from '../../../src-core/session/wording.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
+import { faults } from '../../../src-core/words/en/faults.ts';
+import type { Message } from '../../../src-core/words/message.ts';
 import { newestCaseOfSpool } from '../../casebook/bench.repository.ts';
 import { appendSpoolEvent, readSpoolLog } from '../../casebook/spool-event.repository.ts';
 import { listPrinters } from '../../casebook/printer.repository.ts';
@@ -41,7 +44,8 @@ export const spoolStorage: Handler<'spool:storage'> = async (program, { spoolId,
   try {
     return computeStorage(program.knowledge, make, log, climate, question, nowMs);
   } catch (error) {
-    if (error instanceof RangeError) throw new DomainError('bad-request', error.message);
+    if (error instanceof RangeError)
+      throw new DomainError('bad-request', refusals.asGiven({ words: error.message }));
     throw error;
   }
 };
@@ -73,21 +77,17 @@ async function refuseUnreckonable(
     await program.reasoner.run('spool', { ...(await spoolParts(program, spool, NOTHING_ASKED)), log });
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
-    throw new DomainError('refused', `nothing can be worked out with this, so it was not logged: ${reason}`);
+    throw new DomainError('refused', refusals.unreckonable({ why: reason }));
   }
 }
 
 async function refuseStale(program: ApplicationContext, spool: Spool): Promise<never> {
-  throw new DomainError(
-    'stale',
-    'Something else was logged about this spool meanwhile; this is how it stands now.',
-    await report(program, spool, NOTHING_ASKED),
-  );
+  throw new DomainError('stale', refusals.spoolMovedOn(), await report(program, spool, NOTHING_ASKED));
 }
 
 async function spoolOf(program: ApplicationContext, spoolId: string): Promise<Spool> {
   const spool = (await listSpools(program.casebook.db)).find(({ id }) => id === spoolId);
-  if (!spool) throw new DomainError('not-found', 'that spool is not on the shelf any more');
+  if (!spool) throw new DomainError('not-found', refusals.spoolGone());
   return spool;
 }
 
@@ -96,22 +96,20 @@ function faultOf(
   log: readonly LoggedSpoolEvent[],
   event: SpoolEvent,
   at: string,
-): string | null {
-  if (Date.parse(at) > program.now().getTime()) return 'that time has not come yet: log it when it is done';
-  if (isBeforeOurTime(at)) return `the year ${at.slice(0, 4)} cannot be meant: check the date`;
+): Message | null {
+  if (Date.parse(at) > program.now().getTime()) return faults.timeNotCome();
+  if (isBeforeOurTime(at)) return faults.yearNotMeant({ year: at.slice(0, 4) });
   const undone = undoneSpoolSeqs(log);
   const newest = log.findLast(({ seq }) => !undone.has(seq));
-  if (event.kind === 'undone') return newest ? null : 'there is nothing to take back';
-  if (newest && Date.parse(at) < Date.parse(newest.at))
-    return `the newest entry is of ${newest.at}: log what came after it, or take it back first`;
+  if (event.kind === 'undone') return newest ? null : faults.nothingToTakeBack();
+  if (newest && Date.parse(at) < Date.parse(newest.at)) return faults.newestIsLater({ at: newest.at });
   if (event.kind === 'moved' && event.printerId !== undefined && event.place !== ON_PRINTER)
-    return 'a printer goes with the place "on the printer" only';
+    return faults.printerOnlyOnPrinter();
   if (event.kind === 'moved' && !program.knowledge.places.has(event.place))
-    return `this guide knows no place "${event.place}"; it knows ${[...program.knowledge.places.keys()].join(', ')}`;
+    return faults.noSuchPlace({ id: event.place, known: [...program.knowledge.places.keys()].join(', ') });
   if (event.kind === 'weighed' && event.filamentGramsAfter > event.filamentGramsBefore)
-    return 'the spool cannot weigh more after drying than before: check the two weights';
-  if (event.kind === 'grams-left' && event.grossGrams < event.tareGrams)
-    return 'a spool with filament cannot weigh less than the empty one: check the two weights';
+    return faults.heavierAfterDrying();
+  if (event.kind === 'grams-left' && event.grossGrams < event.tareGrams) return faults.lighterThanEmpty();
   return null;
 }
 

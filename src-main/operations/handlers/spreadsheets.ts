@@ -10,6 +10,8 @@ import { guideWords, keyOf, type GuideWords } from '../../../src-core/spreadshee
 import { readSheet, type Sheet } from '../../../src-core/spreadsheet/read-rows.ts';
 import { readRow, type RowReader } from '../../../src-core/spreadsheet/row-to-case.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
+import { inEnglish } from '../../../src-core/words/in-english.ts';
 import { insertCase, readCase } from '../../casebook/case.repository.ts';
 import { isBinned } from '../../casebook/bin.repository.ts';
 import { insertImport, listImports, undoImport } from '../../casebook/import.repository.ts';
@@ -62,7 +64,7 @@ export const spreadsheetImport: Handler<'spreadsheet:import'> = async (
   const sheet = sheetOf(text);
   const missing = Object.values(mapping.columns).filter((name) => !sheet.columns.includes(name));
   if (missing.length > 0)
-    throw new DomainError('bad-request', `the file has no column "${missing.join('", "')}"`);
+    throw new DomainError('bad-request', refusals.noSuchColumn({ names: missing.join('", "') }));
   const { db } = program.casebook;
   const reader = await readerFor(program, mapping);
   const faults: { line: number; message: string }[] = [];
@@ -116,16 +118,9 @@ export const spreadsheetUndo: Handler<'spreadsheet:undo'> = async ({ casebook: {
 
 function sheetOf(text: string): Sheet {
   const sheet = readSheet(text);
-  if (sheet.columns.length < 2)
-    throw new DomainError(
-      'bad-request',
-      'this is no table: the first line must name the columns, parted by commas, semicolons or tabs',
-    );
+  if (sheet.columns.length < 2) throw new DomainError('bad-request', refusals.noTable());
   if (sheet.rows.length > MOST_ROWS)
-    throw new DomainError(
-      'bad-request',
-      `more than ${MOST_ROWS.toLocaleString('en-GB')} rows: cut the file in two`,
-    );
+    throw new DomainError('bad-request', refusals.mostRows({ count: MOST_ROWS }));
   return sheet;
 }
 
@@ -174,7 +169,7 @@ function projected(
 ): CaseProjection | string {
   const { moment, noPlaceFor } = program.flow.replay(log);
   const [misfit] = noPlaceFor;
-  if (misfit) return `it does not fit the guide: ${misfit.reason}`;
+  if (misfit) return `it does not fit the guide: ${inEnglish(misfit.reason)}`;
   return projectCase({
     caseId,
     knowledge: program.knowledge,

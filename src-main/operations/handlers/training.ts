@@ -11,6 +11,7 @@ import {
 } from '../../../src-core/training/trainee-record.ts';
 import { scenarioOfCase } from '../../../src-core/training/written-case.ts';
 import { UNWATCHED } from '../../../src-core/contract/watch.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { listPractisable } from '../../casebook/case-list.repository.ts';
 import { freePracticePhoto, readPracticePhotos } from '../../casebook/shop-setting.repository.ts';
 import { listPeople } from '../../casebook/person.repository.ts';
@@ -29,12 +30,12 @@ import type { ApplicationContext } from '../application-context.ts';
 export const trainingView: Handler<'training:view'> = (program, run) => viewOf(program, run);
 
 export const trainingWhyCandidate: Handler<'training:why-candidate'> = async (program, { run, cause }) => {
-  mustBe(cause, new Set(program.knowledge.causes.keys()), 'cause');
+  mustBe(cause, new Set(program.knowledge.causes.keys()), refusals.notOfCauses);
   return program.reasoner.run('why-candidate', await contextOf(program, run), cause);
 };
 
 export const trainingWhyCheck: Handler<'training:why-check'> = async (program, { run, observation }) => {
-  mustBe(observation, new Set(program.knowledge.observations.keys()), 'observation');
+  mustBe(observation, new Set(program.knowledge.observations.keys()), refusals.notOfObservations);
   return program.reasoner.run('why-check', await contextOf(program, run), observation, null);
 };
 
@@ -43,8 +44,7 @@ export const trainingSecondThoughts: Handler<'training:second-thoughts'> = async
 
 /** What is known in a practice case in which the guide helps; where it does not, it gives no reasons away. */
 async function contextOf(program: ApplicationContext, run: TrainingRun) {
-  if (!run.withOdds || !run.asCase)
-    throw new DomainError('refused', 'In this practice case the guide keeps its reasons to itself.');
+  if (!run.withOdds || !run.asCase) throw new DomainError('refused', refusals.keepsReasons());
   const own = await ownOf(program, run);
   return program.reasoner.run('practice-context', run, own?.scenario ?? null);
 }
@@ -72,8 +72,7 @@ export const trainingFreePhoto: Handler<'training:free-photo'> = async (
 ) => {
   const { log } = await loadCase(program, caseId);
   const { photos } = await photosIn(program, log);
-  if (!photos.some((one) => one.photo === photo))
-    throw new DomainError('not-found', 'This case has no such photo.');
+  if (!photos.some((one) => one.photo === photo)) throw new DomainError('not-found', refusals.noSuchPhoto());
   await freePracticePhoto(program.casebook.db, photo, isFree);
   return photosIn(program, log);
 };
@@ -96,22 +95,22 @@ async function ownOf(
 ): Promise<{ readonly scenario: Scenario; readonly log: StoredCase['log'] } | null> {
   const { knowledge } = program;
   const families = new Set([...knowledge.causes.values()].map(({ family }): string => family));
-  mustBe(run.family, families, 'family of causes');
-  mustBe(run.topic, new Set(knowledge.trainingTopics.keys()), 'training topic');
-  mustBe(run.focus, new Set(knowledge.causes.keys()), 'cause');
-  mustBe(run.scenario, new Set(knowledge.scenarios.keys()), 'written case');
+  mustBe(run.family, families, refusals.notOfFamilies);
+  mustBe(run.topic, new Set(knowledge.trainingTopics.keys()), refusals.notOfTopics);
+  mustBe(run.focus, new Set(knowledge.causes.keys()), refusals.notOfCauses);
+  mustBe(run.scenario, new Set(knowledge.scenarios.keys()), refusals.notOfScenarios);
   return run.caseId === null ? null : await ownCase(program, run.caseId);
 }
 
-function mustBe(id: string | null, known: ReadonlySet<string>, what: string): void {
+function mustBe(id: string | null, known: ReadonlySet<string>, unknown: typeof refusals.notOfCauses): void {
   if (id !== null && !known.has(id))
-    throw new DomainError('not-found', `the guide has no ${what} "${id}"; it has ${[...known].join(', ')}`);
+    throw new DomainError('not-found', unknown({ id, known: [...known].join(', ') }));
 }
 
 async function ownCase(program: ApplicationContext, caseId: string) {
   const { log, step } = await loadCase(program, caseId);
   const scenario = scenarioOfCase(program.knowledge, caseId, step.moment.context);
-  if ('fault' in scenario) throw new DomainError('refused', scenario.fault);
+  if ('fault' in scenario) throw new DomainError('refused', refusals.asGiven({ words: scenario.fault }));
   return { scenario, log };
 }
 
@@ -148,11 +147,7 @@ export const trainingClassCall: Handler<'training:class'> = async (program) => {
 
 export const trainingKeep: Handler<'training:keep'> = async (program, { personId, resultId, done }, by) => {
   // A trainee's telephone may keep what the trainee did, and sign nobody off.
-  if (done.kind === 'signed-off' && !teaches(by))
-    throw new DomainError(
-      'forbidden',
-      'Signing off is for the lead and trainers. Sign in on this device with your PIN.',
-    );
+  if (done.kind === 'signed-off' && !teaches(by)) throw new DomainError('forbidden', refusals.signingOff());
   await mustBePerson(program, personId);
   const result = await resultOf(program, personId, done);
   const kept = await keepTrainingResult(program.casebook.db, personId, {
@@ -161,8 +156,7 @@ export const trainingKeep: Handler<'training:keep'> = async (program, { personId
     result,
   });
   const record = await recordOf(program, personId);
-  if (kept === 'there')
-    throw new DomainError('stale', 'This result is kept already; nothing was added.', record);
+  if (kept === 'there') throw new DomainError('stale', refusals.resultThere(), record);
   return record;
 };
 
@@ -189,21 +183,20 @@ async function resultOf(
     case 'class-table':
       return done;
     case 'read':
-      mustBe(done.lesson, new Set(knowledge.lessons.keys()), 'lesson');
+      mustBe(done.lesson, new Set(knowledge.lessons.keys()), refusals.notOfLessons);
       return done;
     case 'signed-off':
       return { ...done, shown: shownIn(await recordOf(program, personId)) };
     case 'drill': {
       const { graded, topic } = buildDrill(knowledge, done.drill, done.seed, done.answer);
-      if (!graded) throw new DomainError('bad-request', 'answer every question of the drill first');
+      if (!graded) throw new DomainError('bad-request', refusals.drillNotOver());
       return { ...done, topic, isRight: graded.isRight };
     }
     case 'case':
     case 'vote': {
       const view = await viewOf(program, done.run);
       const { score } = view;
-      if (!score)
-        throw new DomainError('bad-request', 'name the cause first: a case without one is not over');
+      if (!score) throw new DomainError('bad-request', refusals.nameCauseFirst());
       const facts = {
         run: done.run,
         title: view.title ?? `Case ${view.seed}`,
@@ -234,7 +227,7 @@ async function resultOf(
 
 async function mustBePerson(program: ApplicationContext, personId: string): Promise<string> {
   const person = (await listPeople(program.casebook.db)).find(({ id }) => id === personId);
-  if (!person) throw new DomainError('not-found', 'there is nobody with that id in this casebook');
+  if (!person) throw new DomainError('not-found', refusals.nobodyWithId());
   return person.initials;
 }
 

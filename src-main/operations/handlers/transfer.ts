@@ -5,6 +5,7 @@ import { checkJpeg } from '../../../src-core/photos/jpeg-check.ts';
 import { reassigned } from '../../../src-core/session/case-changes.ts';
 import { emptyContext, type CaseContext } from '../../../src-core/session/case-context.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
+import { inEnglish } from '../../../src-core/words/in-english.ts';
 import { hashOf } from '../../casebook/photo-folder.ts';
 import { eventsForLine, readCasesAfter, type ExportedCase } from '../../casebook/case-export.repository.ts';
 import { insertCase, readCase } from '../../casebook/case.repository.ts';
@@ -162,13 +163,13 @@ async function importLine(
   }));
   for (const { hash, bytes } of photos) {
     const check = checkJpeg(bytes);
-    if (!check.ok) return { fault: `a photo of it: ${check.fault}` };
+    if (!check.ok) return { fault: `a photo of it: ${inEnglish(check.fault)}` };
     if (hashOf(bytes) !== hash) return { fault: 'a photo of it is not the one that its entry names' };
   }
   if (tried?.has(line.caseId) || (await readCase(db, line.caseId))) return 'known';
   const replayed = program.flow.replay(log);
   const [misfit] = replayed.noPlaceFor;
-  if (misfit) return { fault: `event ${misfit.seq} does not fit this guide: ${misfit.reason}` };
+  if (misfit) return { fault: `event ${misfit.seq} does not fit this guide: ${inEnglish(misfit.reason)}` };
   if (tried) {
     tried.add(line.caseId);
     return 'imported';
@@ -248,10 +249,10 @@ function faultOfRecords(
   if (intake?.spoolId !== (line.spool?.id ?? null))
     return 'the case names a spool that the line does not bring';
   const { knowledge } = program;
-  return (
+  const fault =
     (line.printer && faultOfPrinter(knowledge, line.printer)) ??
-    (line.spool && faultOfSpool(knowledge, line.spool, program.now()))
-  );
+    (line.spool && faultOfSpool(knowledge, line.spool, program.now()));
+  return fault && inEnglish(fault);
 }
 
 /** A record of the same id is the shop's own already; another of the same name keeps its name, and this one gets a number. */

@@ -1,4 +1,5 @@
 import type { Ballot } from '../../../src-core/contract/vote-view.ts';
+import { refusals } from '../../../src-core/words/en/refusals.ts';
 import {
   castVote,
   listVotes,
@@ -20,19 +21,15 @@ export const voteLook: Handler<'vote:look'> = async (program, _input, by) => vie
 export const voteAsk: Handler<'vote:ask'> = async (program, asked, by) => {
   const put = await putUpBallot(program.casebook.db, asked, program.now().toISOString());
   const view = await viewFor(program, by);
-  if (put === 'there') throw new DomainError('stale', 'This vote is up already; nothing was changed.', view);
+  if (put === 'there') throw new DomainError('stale', refusals.voteUp(), view);
   return view;
 };
 
 export const voteCast: Handler<'vote:cast'> = async (program, { ballotId, choice }, by) => {
-  if (by.kind === 'owner')
-    throw new DomainError(
-      'refused',
-      'Votes come from devices that have joined. On the machine itself the hands are entered in the group session.',
-    );
+  if (by.kind === 'owner') throw new DomainError('refused', refusals.votesFromDevices());
   const ballot = await openBallot(program, ballotId);
   if (ballot?.asked.choices.every(({ id }) => id !== choice))
-    throw new DomainError('bad-request', `"${choice}" is none of the choices of this vote`);
+    throw new DomainError('bad-request', refusals.noSuchChoice({ choice }));
   const { deviceId, label, person } = by;
   const device = `device ${deviceId}`;
   const voter = person ? `person ${person.id}` : device;
@@ -45,8 +42,7 @@ export const voteCast: Handler<'vote:cast'> = async (program, { ballotId, choice
       [device],
     ));
   const view = await viewFor(program, by);
-  if (!isCast)
-    throw new DomainError('stale', 'This vote is over; your last tap did not count any more.', view);
+  if (!isCast) throw new DomainError('stale', refusals.voteOver(), view);
   return view;
 };
 
@@ -55,8 +51,7 @@ export const voteReveal: Handler<'vote:reveal'> = async (program, { ballotId, re
     (await openBallot(program, ballotId)) !== null &&
     (await revealBallot(program.casebook.db, ballotId, result));
   const view = await viewFor(program, by);
-  if (!isRevealed)
-    throw new DomainError('stale', 'This vote is over, or another was put up meanwhile; it is gone.', view);
+  if (!isRevealed) throw new DomainError('stale', refusals.voteGone(), view);
   return view;
 };
 

@@ -2,6 +2,7 @@ import type { FitVerdict } from '../../../src-core/contract/fit-verdicts.ts';
 import type { MaterialProperty } from '../../../src-core/knowledge/schema.ts';
 import type { FitMargin, FitReport } from '../../../src-core/contract/material-fit.ts';
 import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
+import { told } from '../../display/told.ts';
 import { m } from '../../messages/en/fit-words.ts';
 
 export const VERDICT_WORDS: Readonly<Record<FitVerdict, string>> = {
@@ -45,7 +46,7 @@ export function withoutCauseWords({ fit }: Pick<NonNullable<FitReport['failedPar
   const labelsOf = (verdict: FitVerdict) =>
     fit.judgements
       .filter((one) => one.verdict === verdict)
-      .map(({ label }) => label)
+      .map(({ label }) => told(label))
       .join(', ');
   const against = labelsOf('does-not-suit');
   const limits = labelsOf('suits-with-limits');

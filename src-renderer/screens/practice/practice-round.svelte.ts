@@ -5,6 +5,7 @@ import type {
   TrainingRunInput,
   TrainingView,
 } from '../../../src-core/contract/training-view.ts';
+import { told } from '../../display/told.ts';
 import { keepIn, readKept } from '../../host/session-store.ts';
 import { m } from '../../messages/en/practice.ts';
 
@@ -103,7 +104,7 @@ export class PracticeRound {
         return false;
       }
       if (reply.value.refusal !== null && actions.length > 0) {
-        this.refusal = reply.value.refusal;
+        this.refusal = told(reply.value.refusal);
         return false;
       }
       this.base = base;
