@@ -117,12 +117,20 @@ function rateFor(units: readonly CountedRate[], shape: number): number {
 
 /** Where `excess` crosses zero, as ln of the rate and as near as Newton's steps from the mean rate, or from `from`, come; NaN where they lead astray. */
 function newtonFrom(units: readonly CountedRate[], shape: number, nearness: number, from = NaN): number {
-  let [count, exposure] = [0, 0];
-  for (const one of units) [count, exposure] = [count + one.count, exposure + one.exposure];
-  let at = Number.isNaN(from) ? Math.log((shape * exposure) / count) : from;
+  let at = from;
+  if (Number.isNaN(at)) {
+    let count = 0;
+    let exposure = 0;
+    for (const one of units) {
+      count += one.count;
+      exposure += one.exposure;
+    }
+    at = Math.log((shape * exposure) / count);
+  }
   for (let step = 0; step < 20; step++) {
     const rate = Math.exp(at);
-    let [excess, slope] = [0, 0];
+    let excess = 0;
+    let slope = 0;
     for (const one of units) {
       const whole = rate + one.exposure;
       const mean = (shape + one.count) / whole;

@@ -183,12 +183,14 @@ export async function benchCasebook(cases: number): Promise<void> {
       where state = 'closed' and opened_at >= '${fromDay}' group by 1, 2, 3`);
     const read = async () => String((await listClosedCauses(casebook.db, fromDay, '2026-11-01')).length);
     await compare(`${what}: reading the cases`, read, least, 3);
-    await compare(
-      `${what}, by printer: with all statistics`,
-      async () => `${(await ask('lead:recurrence', { fromDay, toDay: '2026-10-31' })).rows.length} rows`,
-      least,
-      3,
-    );
+    const report = async () =>
+      `${(await ask('lead:recurrence', { fromDay, toDay: '2026-10-31' })).rows.length} rows`;
+    await compare(`${what}: with statistics, at first`, report, least, 1);
+    // A station has been asked before: its code is compiled by then.
+    if (what === 'a year') {
+      for (let round = 0; round < 6; round++) await report();
+      await compare(`${what}: with statistics, once warm`, report, least, 9);
+    }
   }
   plain.close();
   await casebook.close();
