@@ -31,7 +31,7 @@ export const listedStateSchema = z.enum(LISTED_STATES);
 export const reasonSchema = z.strictObject({
   finding: idSchema,
   label: z.string(),
-  value: z.string(),
+  value: wordsSchema,
   decibans: z.number(),
 });
 
@@ -62,7 +62,7 @@ export const questionSchema = z.strictObject({
   destroysPart: z.boolean(),
   cautions: z.array(cautionViewSchema),
   drawing: z.string().nullable(),
-  answers: z.array(z.strictObject({ value: idSchema, label: z.string() })),
+  answers: z.array(z.strictObject({ value: idSchema, label: wordsSchema })),
   measure: z
     .strictObject({ quantity: z.string(), unit: z.string(), min: z.number(), max: z.number() })
     .nullable(),
@@ -73,7 +73,7 @@ export const questionSchema = z.strictObject({
 export const nextStepSchema = z.strictObject({
   kind: z.enum(['check', 'remedy', 'hand-over']),
   id: idSchema,
-  label: z.string(),
+  label: wordsSchema,
   minutes: z.number(),
   expectedCostOfRepair: z.number(),
 });
@@ -156,7 +156,7 @@ export const practiceMarkSchema = z.strictObject({
       z.strictObject({
         observation: idSchema,
         label: z.string(),
-        words: z.string(),
+        words: wordsSchema,
         isThere: z.boolean(),
         quantity: z.string().nullable(),
       }),
@@ -184,7 +184,7 @@ export const caseViewSchema = z.strictObject({
   /** Name of the print profile; null where nobody said. */
   profile: z.string().nullable(),
   tags: z.array(z.string()),
-  complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: z.string() })),
+  complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: wordsSchema })),
   /** Of several complaints the one that the plan goes for; null where none is there any more. */
   mainComplaint: idSchema.nullable(),
   words: z.string(),
@@ -276,7 +276,7 @@ export const whyCheckSchema = z.strictObject({
   answers: z.array(
     z.strictObject({
       value: idSchema,
-      label: z.string(),
+      label: wordsSchema,
       probability: probabilitySchema,
       candidates: z.array(
         z.strictObject({

@@ -21,7 +21,7 @@ export const fileReadingSchema = z.strictObject({
   id: idSchema,
   label: z.string(),
   value: findingValueSchema,
-  valueLabel: z.string(),
+  valueLabel: wordsSchema,
   because: wordsSchema,
 });
 

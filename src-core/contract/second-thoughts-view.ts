@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema, probabilitySchema } from './common.ts';
+import { wordsSchema } from './message.ts';
 
 const namedCause = z.strictObject({ cause: idSchema, label: z.string() });
 
@@ -20,7 +21,7 @@ export const secondThoughtsSchema = z.strictObject({
     z.strictObject({
       observation: idSchema,
       label: z.string(),
-      value: z.string(),
+      value: wordsSchema,
       /** Probability of this answer. */
       probability: probabilitySchema,
       first: namedCause,
@@ -31,7 +32,7 @@ export const secondThoughtsSchema = z.strictObject({
   weights: z.array(
     z.strictObject({
       /** "Wet filament, before anything is known" or "Wet filament → Popping or spitting". */
-      label: z.string(),
+      label: wordsSchema,
       probability: probabilitySchema,
       tipsAt: probabilitySchema,
       /** How far that is on the odds; negative downwards. */

@@ -1,10 +1,11 @@
 import { z } from 'zod';
 import { idSchema, probabilitySchema } from './common.ts';
+import { wordsSchema } from './message.ts';
 
 const named = z.strictObject({ id: idSchema, label: z.string() });
 
 /** What a case was to go on with: a check, a remedy, or handing over. */
-const nextStepSchema = z.strictObject({ kind: z.enum(['check', 'remedy', 'hand-over']), label: z.string() });
+const nextStepSchema = z.strictObject({ kind: z.enum(['check', 'remedy', 'hand-over']), label: wordsSchema });
 
 const side = {
   next: nextStepSchema.nullable(),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { messageSchema } from './message.ts';
+import { messageSchema, wordsSchema } from './message.ts';
 import {
   findingValueSchema,
   idSchema,
@@ -78,7 +78,7 @@ const doneSchema = z.strictObject({
   kind: z.enum(['check', 'remedy', 'name-cause']),
   id: idSchema,
   label: z.string(),
-  result: z.string(),
+  result: wordsSchema,
   minutes: z.number(),
   value: findingValueSchema.nullable(),
 });
@@ -86,7 +86,7 @@ const doneSchema = z.strictObject({
 /** One thing the trainee did beside what the planner would have done on the same findings. */
 export const debriefStepSchema = z.strictObject({
   label: z.string(),
-  result: z.string(),
+  result: wordsSchema,
   minutes: z.number(),
   sheet: sheetSchema,
   /** What the planner would have done here; null where it would have handed the case over. */
@@ -115,7 +115,7 @@ export const trainingScoreSchema = z.strictObject({
     /** Minutes over this and further runs of the same case with other luck, least first. */
     spread: z.array(z.number()),
     steps: z.array(
-      z.strictObject({ label: z.string(), result: z.string(), minutes: z.number(), sheet: sheetSchema }),
+      z.strictObject({ label: z.string(), result: wordsSchema, minutes: z.number(), sheet: sheetSchema }),
     ),
   }),
   /** Stated confidence by Brier's proper score: 0 (sure and wrong) to 100 (sure and right). */
@@ -143,7 +143,7 @@ export const trainingViewSchema = z.strictObject({
     /** Told by whoever wrote the case; null for a drawn one. */
     told: z.strictObject({ text: z.string(), printer: z.string(), spool: z.string() }).nullable(),
     conditions: z.array(z.strictObject({ id: idSchema, label: z.string(), valueLabel: z.string() })),
-    complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: z.string() })),
+    complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: wordsSchema })),
     /** Photos of a case of the shop's own that were checked off for practice. */
     photos: z.array(photoHashSchema),
   }),

@@ -18,7 +18,10 @@ export function caseReport(
   const { closing } = view;
   const hasInitials = timeline.steps.some(({ by }) => by !== null);
   const complaint = view.complaints
-    .map(({ label, value }) => (value === 'Present' ? label : `${label}: ${value.toLowerCase()}`))
+    .map(({ label, value }) => {
+      const words = inEnglish(value);
+      return words === 'Present' ? label : `${label}: ${words.toLowerCase()}`;
+    })
     .join('; ');
   const last = view.trail.at(-1)?.at ?? view.openedAt;
   return {

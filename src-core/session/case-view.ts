@@ -1,3 +1,4 @@
+import { valueTexts } from '../words/en/values.ts';
 import type { CaseView } from '../contract/case-view.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import { moneyPerWorkMinute } from './counted-costs.ts';
@@ -221,7 +222,7 @@ function nextView({ knowledge, step: { reasoning } }: CaseViewParts): CaseView['
       ? observationLabel(knowledge, id)
       : kind === 'remedy'
         ? remedyLabel(knowledge, id)
-        : 'Hand the case to the lead';
+        : valueTexts.m.handOver();
   return { kind, id, label, minutes, expectedCostOfRepair };
 }
 

@@ -1,8 +1,9 @@
+import { measuresDifference, quantityOf } from './quantity.ts';
 import type { CaseEvent, CouldNotReason, Outcome, TriedReach, TriedWith } from '../contract/case-event.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { caseLogTexts } from '../words/en/case-log.ts';
 import { inSentence } from '../words/in-sentence.ts';
-import { celsius, decimalsOf, kelvin, type Message, type MessageValue } from '../words/message.ts';
+import { type Message, type MessageValue } from '../words/message.ts';
 import { causeLabel, conditionValueLabel, observationLabel, remedyLabel } from './wording.ts';
 
 const { m } = caseLogTexts;
@@ -213,8 +214,7 @@ export function findingValue(knowledge: Knowledge, id: string, value: string | n
     const band = entry?.measure?.bands.find(
       (one) => value >= (one.from ?? -Infinity) && value < (one.below ?? Infinity),
     );
-    const isDifference = /\bminus\b/i.test(entry?.measure?.quantity ?? '');
-    const quantity = quantityOf(value, entry?.measure?.unit ?? '', isDifference);
+    const quantity = quantityOf(value, entry?.measure?.unit ?? '', measuresDifference(entry?.measure));
     return band ? m.quantityIn({ quantity, band: inSentence(band.label) }) : quantity;
   }
   const named = [...(entry?.grades ?? []), ...(entry?.measure?.bands ?? [])].find((one) => one.id === value);
@@ -226,9 +226,4 @@ function conditionValue(knowledge: Knowledge, id: string, value: string | number
   return typeof value === 'number' && unit !== undefined
     ? quantityOf(value, unit, false)
     : conditionValueLabel(knowledge, id, value);
-}
-
-function quantityOf(value: number, unit: string, isDifference: boolean): MessageValue {
-  if (unit === '°C') return (isDifference ? kelvin : celsius)(value, decimalsOf(value));
-  return unit === '' ? value : m.quantity({ value, unit });
 }

@@ -1,3 +1,4 @@
+import { valueTexts } from '../words/en/values.ts';
 import type { Question } from '../contract/case-view.ts';
 import { cautionsOf } from '../knowledge/cautions.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
@@ -27,8 +28,8 @@ export function questionAbout(
     : measure
       ? measure.bands.map(({ id, label }) => ({ value: id, label }))
       : [
-          { value: 'present', label: 'Yes' },
-          { value: 'absent', label: 'No' },
+          { value: 'present', label: valueTexts.m.yes() },
+          { value: 'absent', label: valueTexts.m.no() },
         ];
   return {
     observation: observationId,

@@ -1,3 +1,4 @@
+import { valueTexts } from '../words/en/values.ts';
 import type { SecondThoughts } from '../contract/second-thoughts-view.ts';
 import { rivalry } from '../differential/case-rivals.ts';
 import { quickestTelling } from '../differential/telling-apart.ts';
@@ -12,6 +13,7 @@ import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { CaseContext } from './case-machine.ts';
 import { caseProblem, type CaseProblem } from './case-problem.ts';
 import { causeLabel, observationLabel, valueLabel } from './wording.ts';
+import type { Words } from '../words/message.ts';
 
 const SHOWN_ANSWERS = 8;
 const SHOWN_WEIGHTS = 8;
@@ -92,7 +94,7 @@ function checkOf(
 }
 
 /** What the weight joins, in the guide's labels. */
-function labelOf(knowledge: Knowledge, { model }: CaseProblem, weight: ModelWeight): string {
+function labelOf(knowledge: Knowledge, { model }: CaseProblem, weight: ModelWeight): Words {
   const cause = (index: number) => causeLabel(knowledge, model.causes[index]?.id ?? '');
   const mechanism = (index: number) => {
     const id = model.mechanisms[index]?.id ?? '';
@@ -100,7 +102,7 @@ function labelOf(knowledge: Knowledge, { model }: CaseProblem, weight: ModelWeig
   };
   switch (weight.kind) {
     case 'prior':
-      return `${cause(weight.cause)}, before anything was found`;
+      return valueTexts.m.beforeAnything({ cause: cause(weight.cause) });
     case 'drive':
       return `${cause(weight.cause)} → ${mechanism(weight.mechanism)}`;
     case 'sign': {

@@ -1,3 +1,4 @@
+import { valueTexts } from '../words/en/values.ts';
 import type { ThenAndNow } from '../contract/then-and-now-view.ts';
 import { compileKnowledge } from '../knowledge/compile.ts';
 import { today as nameToday } from '../knowledge/former-ids.ts';
@@ -106,7 +107,7 @@ export function thenAndNow(
     const { kind, id } = one.next;
     if (kind === 'check') return { kind, label: observationName(id) };
     if (kind === 'remedy') return { kind, label: remedyOf(id)?.label ?? id };
-    return { kind: 'hand-over', label: 'Hand the case to the lead' };
+    return { kind: 'hand-over', label: valueTexts.m.handOver() };
   };
   const placesOf = (one: CaseConclusion | null) =>
     new Map(

@@ -1,3 +1,4 @@
+import { valueTexts } from '../words/en/values.ts';
 import type { CaseEvent, Outcome } from '../contract/case-event.ts';
 import type { CaseView, PracticeMark } from '../contract/case-view.ts';
 import type { RunAction } from '../contract/training-view.ts';
@@ -16,7 +17,7 @@ import type { PracticeRun } from './practice-run.ts';
 import type { SetCase } from './set-case.ts';
 import { wordsOfLevel } from './shown-level.ts';
 import { trainingTexts } from '../words/en/training.ts';
-import type { Message } from '../words/message.ts';
+import type { Message, Words } from '../words/message.ts';
 
 /** No record of a casebook has this id: a practice case is none of its cases. */
 const PRACTICE_CASE_ID = '0'.repeat(26);
@@ -226,7 +227,7 @@ function shownNow(
   { question }: CaseView,
 ): PracticeMark['shown'] {
   const ids = [...knowledge.observations.keys()];
-  const about = (observation: string, isThere: boolean, words: string) => ({
+  const about = (observation: string, isThere: boolean, words: Words) => ({
     observation,
     label: observationLabel(knowledge, observation),
     words,
@@ -235,7 +236,7 @@ function shownNow(
   });
   switch (moment.state) {
     case 'stop-now':
-      return dangers.map((id) => about(id, true, 'It is there'));
+      return dangers.map((id) => about(id, true, valueTexts.m.itIsThere()));
     case 'checking': {
       const level = question === null ? undefined : looked.get(question.observation);
       return question === null || level === undefined
@@ -246,11 +247,16 @@ function shownNow(
       return practice.complaints.map((index, place) => {
         const id = ids[index] ?? '';
         const [was, is] = [before[place] ?? 0, now[place] ?? 0];
-        const words = is === 0 ? 'gone' : inSentence(wordsOfLevel(knowledge, id, is));
-        const course = is === 0 ? '' : is < was ? ', less than before' : ', as before';
-        return about(id, is > 0, `${words}${course}`);
+        return about(id, is > 0, courseWords(knowledge, id, was, is));
       });
     default:
       return null;
   }
+}
+
+function courseWords(knowledge: Knowledge, id: string, was: number, is: number): Message {
+  if (is === 0) return valueTexts.m.gone();
+  const words = wordsOfLevel(knowledge, id, is);
+  const value = typeof words === 'string' ? inSentence(words) : (words as Message);
+  return is < was ? valueTexts.m.lessThanBefore({ value }) : valueTexts.m.asBefore({ value });
 }

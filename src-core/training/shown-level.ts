@@ -1,19 +1,23 @@
+import { valueTexts } from '../words/en/values.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { levelOfFinding } from '../session/finding-level.ts';
 import { valueLabel } from '../session/wording.ts';
+import type { Words } from '../words/message.ts';
 
 /** A simulated reading carries no more digits than a shop's instruments. */
 const DIGITS = 3;
 
 /** What somebody finds who looks, in words: a grade, a reading in the middle of its band, or what counts as being there. */
-export function wordsOfLevel(knowledge: Knowledge, observation: string, level: number): string {
+export function wordsOfLevel(knowledge: Knowledge, observation: string, level: number): Words {
   const entry = knowledge.observations.get(observation);
   const id = knowledge.levelsOf(observation)[level] ?? 'absent';
   if (!entry) return id;
   if (entry.measure)
     return valueLabel(knowledge, observation, readingIn(knowledge, observation, level) ?? id);
   if (entry.grades) return valueLabel(knowledge, observation, id);
-  return level > 0 ? `It is so: ${entry.check.countsAsPresent}` : 'Nothing of that kind';
+  return level > 0
+    ? valueTexts.m.itIsSo({ what: entry.check.countsAsPresent })
+    : valueTexts.m.nothingOfThat();
 }
 
 /** A reading that lies in the band, in the observation's unit; null where none of few digits does. */

@@ -1,8 +1,10 @@
+import { valueTexts } from '../words/en/values.ts';
 import type { TrainingAction } from '../contract/training-view.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { levelOfFinding } from '../session/finding-level.ts';
 import { causeLabel, observationLabel, remedyLabel, valueLabel } from '../session/wording.ts';
 import type { PracticeStep } from './practice-run.ts';
+import type { Words } from '../words/message.ts';
 
 export function idOfAction(action: TrainingAction): string {
   return action.kind === 'check'
@@ -28,12 +30,18 @@ export function sheetOf(action: TrainingAction): {
   return { kind: kinds[action.kind], id: idOfAction(action) };
 }
 
-export function resultText(knowledge: Knowledge, { action, result }: PracticeStep): string {
+export function resultText(knowledge: Knowledge, { action, result }: PracticeStep): Words {
   if (action.kind === 'check') {
     const level = levelOfFinding(knowledge, action.observation, result);
-    return level === 0 && result === 'absent' ? 'Absent' : valueLabel(knowledge, action.observation, result);
+    return level === 0 && result === 'absent'
+      ? valueTexts.m.absent()
+      : valueLabel(knowledge, action.observation, result);
   }
   if (action.kind === 'remedy')
-    return result === 'cured' ? 'Cured' : result === 'better' ? 'Better, not cured' : 'Not cured';
+    return result === 'cured'
+      ? valueTexts.m.cured()
+      : result === 'better'
+        ? valueTexts.m.better()
+        : valueTexts.m.notCured();
   return '';
 }

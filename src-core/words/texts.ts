@@ -6,6 +6,7 @@ import { flowTexts } from './en/flow.ts';
 import { listTexts } from './en/lists.ts';
 import { refusalTexts } from './en/refusals.ts';
 import { trainingTexts } from './en/training.ts';
+import { valueTexts } from './en/values.ts';
 
 const CATALOGUES = [
   caseLogTexts,
@@ -16,6 +17,7 @@ const CATALOGUES = [
   listTexts,
   refusalTexts,
   trainingTexts,
+  valueTexts,
 ];
 
 /** The English texts of the core by id ("flow.cutOff"); the build for screens has parsed them. */

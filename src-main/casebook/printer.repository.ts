@@ -142,9 +142,9 @@ export async function keepHourReading(
   const own = (await listHourReadings(db)).filter((one) => one.printerId === printerId);
   const before = own.findLast((one) => one.at < at);
   const after = own.find((one) => one.at > at);
-  if (before && totalHours < before.totalHours) return faults.meterBefore({ hours: before.totalHours });
+  if (before && totalHours < before.totalHours) return faults.meterBefore({ count: before.totalHours });
   if (after?.kind === 'read' && totalHours > after.totalHours)
-    return faults.meterAfter({ hours: after.totalHours });
+    return faults.meterAfter({ count: after.totalHours });
   if (before?.totalHours !== totalHours) await saveHourReading(db, printerId, at, totalHours);
   return null;
 }

@@ -1,3 +1,5 @@
+import type { Words } from '../../src-core/words/message.ts';
+import { wordsIn } from '../wording/words-in.ts';
 import { inUnit } from '../wording/format.ts';
 import { isDifferenceQuantity } from '../wording/temperature-input.ts';
 import { display } from './display-settings.svelte.ts';
@@ -8,6 +10,7 @@ export function say(text: string): string {
 }
 
 /** The same for a text about a measured finding, whose figure may be a difference of temperatures. */
-export function sayMeasured(text: string, quantity: string | undefined): string {
-  return inUnit(text, display.temperatureUnit, quantity !== undefined && isDifferenceQuantity(quantity));
+export function sayMeasured(words: Words, quantity: string | undefined): string {
+  if (typeof words !== 'string') return wordsIn(words, display.temperatureUnit);
+  return inUnit(words, display.temperatureUnit, quantity !== undefined && isDifferenceQuantity(quantity));
 }

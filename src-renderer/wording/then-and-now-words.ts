@@ -1,3 +1,4 @@
+import type { Words } from '../../src-core/words/message.ts';
 import type { ThenAndNow } from '../../src-core/contract/then-and-now-view.ts';
 import { nearestWord, strengthWords } from './strength-words.ts';
 import { percent } from './format.ts';
@@ -46,11 +47,11 @@ export function remedyWords({ then, now }: ThenAndNow): string | null {
 }
 
 /** What came next then and now. */
-export function nextWords({ then, now }: ThenAndNow): string | null {
+export function nextWords({ then, now }: ThenAndNow, say: (words: Words) => string): string | null {
   if (!then.next || !now.next) return null;
-  if (then.next.kind === now.next.kind && then.next.label === now.next.label)
-    return m.theNextStepIsTheSame({ next: now.next.label });
-  return m.theNextStepWasTodayIt({ quoted: quoted(then.next.label), quoted2: quoted(now.next.label) });
+  const [was, is] = [say(then.next.label), say(now.next.label)];
+  if (then.next.kind === now.next.kind && was === is) return m.theNextStepIsTheSame({ next: is });
+  return m.theNextStepWasTodayIt({ quoted: quoted(was), quoted2: quoted(is) });
 }
 
 /** Why they differ, as far as that can be told. */

@@ -12,7 +12,11 @@ export async function speakPseudo(page: Page): Promise<Sent> {
   const sent: Sent = new Set();
   const take = (value: unknown): void => {
     if (typeof value === 'string') sent.add(plain(value));
-    else if (typeof value === 'object' && value !== null) Object.values(value).forEach(take);
+    else if (typeof value === 'object' && value !== null)
+      Object.entries(value).forEach(([key, one]) => {
+        // Beside the message by id, the English of a refusal is for logs: on a page it would be missed.
+        if (!(key === 'message' && 'said' in value)) take(one);
+      });
   };
   page.on('response', (response) => {
     if (response.headers()['content-type']?.includes('json') && !response.url().includes('/languages/'))

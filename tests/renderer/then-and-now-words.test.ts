@@ -8,6 +8,7 @@ import {
   remedyWords,
   whyWords,
 } from '../../src-renderer/wording/then-and-now-words.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 
 const candidate = {
   id: 'wet-filament',
@@ -46,7 +47,7 @@ describe('then and now, in words', () => {
     expect(conclusionWords(both)).toBe(
       'Worn nozzle stood first with 65 %. Today Wet filament would, with 70 %.',
     );
-    expect(nextWords(both)).toBe('The next step is the same: Weigh it.');
+    expect(nextWords(both, inEnglish)).toBe('The next step is the same: Weigh it.');
     expect(remedyWords(both)).toBe('The remedy offered first was “Dry it”; today it would be “Swap it”.');
     expect(conclusionWords({ ...both, then: { from: 'not-known', next: null, remedy: null } })).toContain(
       'was not kept',

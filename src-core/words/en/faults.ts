@@ -12,9 +12,9 @@ export const faultTexts = catalogue('faults', {
   heavierAfterDrying: 'the spool cannot weigh more after drying than before: check the two weights',
   lighterThanEmpty: 'a spool with filament cannot weigh less than the empty one: check the two weights',
   lowerFirst: '"{id}" is {value}; write the lower number first',
-  meterAfter: 'the meter stood at only {hours} h after that; check the figure',
+  meterAfter: 'the meter stood at only {count, plural, other {# h}} after that; check the figure',
   meterBefore:
-    'the meter stood at {hours} h before that; if it began again, say so at the printer in the shop',
+    'the meter stood at {count, plural, other {# h}} before that; if it began again, say so at the printer in the shop',
   newestIsLater: 'the newest entry is of {at}: log what came after it, or take it back first',
   noAnswer: '"{value}" is no answer to "{id}"',
   noMaintenanceTask: 'there is no maintenance task "{id}"',

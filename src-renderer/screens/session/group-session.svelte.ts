@@ -1,3 +1,4 @@
+import { told } from '../../display/told.ts';
 import { listed } from '../../messages/lists.ts';
 import { ulid } from 'ulid';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
@@ -206,7 +207,7 @@ export class GroupSession {
       ballotId,
       kind: this.kind,
       title: view.title ?? m.caseWithSeed({ seed: view.seed }),
-      complaints: view.story.complaints.map(complaintWords),
+      complaints: view.story.complaints.map((one) => complaintWords(one, told)),
       choices: this.choices.map(({ id, label }) => ({ id, label: label.slice(0, 200) })),
     });
     if (!reply.ok) return this.#fail(reply.error);
@@ -244,7 +245,7 @@ export class GroupSession {
     );
     if (!isDone) return;
     const newest = this.view?.done.at(-1);
-    if (this.ballot) await this.#tellDevices(newest ? `${newest.label}: ${newest.result}` : null, []);
+    if (this.ballot) await this.#tellDevices(newest ? `${newest.label}: ${told(newest.result)}` : null, []);
     this.#clear();
     this.#keep();
   }
