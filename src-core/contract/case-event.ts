@@ -11,6 +11,7 @@ import {
   tagSchema,
 } from './common.ts';
 import { wordsSchema } from './message.ts';
+import { LONGEST_FILE_NAME, MOST_FILES } from './read-file-limits.ts';
 import { MOST_TAGS } from './tag-limits.ts';
 
 /** What a remedy did. "Came back" is better for a while; "partly" helped one part, place or spool only. */
@@ -32,6 +33,8 @@ export const intakeSchema = z.strictObject({
   openedBy: initialsSchema.nullable().default(null),
   /** What the slicer's settings it was made with are called; left out where nobody said, and before 27 November 2026. */
   profile: labelSchema.optional(),
+  /** Names of the job files and logs that were read for it, the last of their path; left out before 28 November 2026. */
+  files: z.array(z.string().trim().min(1).max(LONGEST_FILE_NAME)).max(MOST_FILES).optional(),
   conditions: conditionsSchema.default({}),
   /** Where a condition was worked out and not said by somebody: by condition, in a sentence. */
   because: z.record(idSchema, wordsSchema).optional(),

@@ -183,6 +183,8 @@ export const caseViewSchema = z.strictObject({
   spool: z.strictObject({ id: recordIdSchema, label: z.string() }).nullable(),
   /** Name of the print profile; null where nobody said. */
   profile: z.string().nullable(),
+  /** Names of the job files and logs that it was opened with. */
+  files: z.array(z.string()),
   tags: z.array(z.string()),
   complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: wordsSchema })),
   /** Of several complaints the one that the plan goes for; null where none is there any more. */

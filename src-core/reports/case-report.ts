@@ -31,6 +31,7 @@ export function caseReport(
       ['Printer', view.printer?.label ?? 'None named'],
       ['Spool', view.spool?.label ?? 'None named'],
       ['Profile', view.profile ?? 'None named'],
+      ...(view.files.length > 0 ? ([['Files', view.files.join(', ')]] as const) : []),
       ...(view.tags.length > 0 ? ([['Tags', view.tags.join(', ')]] as const) : []),
       ['Opened', `${words.time(view.openedAt)}${view.openedBy ? ` by ${view.openedBy}` : ''}`],
       ['State', view.state === 'closed' ? `Closed ${words.time(last)}` : 'Still open'],

@@ -78,6 +78,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
     printer: parts.printer,
     spool: parts.spool,
     profile: intake.profile ?? null,
+    files: [...(intake.files ?? [])],
     tags: [...context.tags],
     complaints: intake.complaints.map(({ observation, value }) => ({
       observation,

@@ -73,6 +73,7 @@ export function projectCase(parts: {
         intake?.words ?? '',
         intake?.openedBy ?? '',
         intake?.profile ?? '',
+        ...(intake?.files ?? []),
         closing?.note ?? '',
         ...Object.entries(context.conditions).map(([id, value]) => conditionValueLabel(knowledge, id, value)),
         ...context.tags,

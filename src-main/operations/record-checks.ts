@@ -45,7 +45,7 @@ export function faultOfWords(event: CaseEvent): Message | null {
       : event.kind === 'parked' || event.kind === 'handed-over'
         ? [event.part ?? '']
         : event.kind === 'opened'
-          ? [event.intake.profile ?? '']
+          ? [event.intake.profile ?? '', ...(event.intake.files ?? [])]
           : event.kind === 'profile-set'
             ? [event.profile ?? '']
             : event.kind === 'tagged'

@@ -31,6 +31,21 @@ async function withCases() {
   return { ...test, open, numbersOf, close };
 }
 
+it('a case keeps the names of the files it was opened with: shown, found and exported', async () => {
+  const { ask, numbersOf } = await withCases();
+  const files = ['bracket v2.gcode', 'heaters.log'];
+  const view = await ask('case:open', { complaints, files });
+  expect(view.files).toEqual(files);
+  expect((await ask('case:open', { complaints })).files).toEqual([]);
+  expect(await numbersOf({ search: 'bracket' })).toEqual([1]);
+  const { jsonLines } = await ask('case:export', {});
+  const elsewhere = await withCases();
+  expect(await elsewhere.ask('case:import', { jsonLines })).toMatchObject({ imported: 2, faults: [] });
+  const { rows } = await elsewhere.ask('case:list', { search: 'heaters' });
+  expect((await elsewhere.ask('case:view', { caseId: rows[0]?.caseId ?? '' })).files).toEqual(files);
+  await expect(ask('case:open', { complaints, files: ['a\u202eb.gcode'] })).rejects.toThrow(/letters|see/);
+});
+
 describe('the print profile of a case', () => {
   it('is said at the opening, stands in view and list, and is found by filter, search and order', async () => {
     const { open, ask, numbersOf } = await withCases();

@@ -13,6 +13,7 @@ export function handMadeCaseView(changes: Partial<CaseView> = {}): CaseView {
     printer: null,
     spool: null,
     profile: null,
+    files: [],
     tags: [],
     complaints: [{ observation: 'stringing', label: 'Stringing', value: 'Heavy' }],
     mainComplaint: 'stringing',

@@ -95,6 +95,16 @@ describe('a case before it is opened', () => {
     ]);
   });
 
+  it('names the files that were read, without letters that nobody sees', () => {
+    const draft = new IntakeDraft(null);
+    draft.pick('stringing', true);
+    expect(draft.toIntake().files).toBeUndefined();
+    draft.addFile({ name: 'bracket\u202e v2.gcode', readings: [] });
+    draft.addFile({ name: '\u200b', readings: [] });
+    draft.addFile({ name: 'heaters.log', readings: [] });
+    expect(draft.toIntake().files).toEqual(['bracket v2.gcode', 'heaters.log']);
+  });
+
   it('is empty again after it was forgotten, here and in its store', () => {
     const store = memoryStore();
     const draft = new IntakeDraft(store);

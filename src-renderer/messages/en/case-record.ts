@@ -25,6 +25,7 @@ export const m = messages('caseRecord', {
   photo: 'Photo, {when}',
   practiceCase: 'Practice case',
   printProfile: 'Print profile',
+  file: 'file {name}',
   profile: 'profile {profile}',
   save: 'Save',
   spent: '{duration} spent',

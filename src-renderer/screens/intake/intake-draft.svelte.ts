@@ -1,6 +1,7 @@
 import type { Words } from '../../../src-core/words/message.ts';
 import { ulid } from 'ulid';
 import type { IntakeInput } from '../../../src-core/contract/case-event.ts';
+import { LONGEST_FILE_NAME, MOST_FILES } from '../../../src-core/contract/read-file-limits.ts';
 import type { FileReading } from '../../../src-core/contract/job-report.ts';
 import type { Printer, Spool } from '../../../src-core/contract/shop-records.ts';
 import { forgetIn, keepIn, readKept } from '../../host/session-store.ts';
@@ -241,6 +242,15 @@ export class IntakeDraft {
     );
   }
 
+  /** A file may be named with letters that nobody sees, which the casebook refuses. */
+  #fileNames(): string[] {
+    const named = this.files.map(({ name }) => name.replace(/\p{C}|\p{Zl}|\p{Zp}/gu, '').trim());
+    return named
+      .filter((name) => name !== '')
+      .map((name) => name.slice(0, LONGEST_FILE_NAME))
+      .slice(-MOST_FILES);
+  }
+
   /** What is still missing before the case can start, or null. */
   get missing(): 'complaint' | 'initials' | null {
     if (this.complaints.length === 0) return 'complaint';
@@ -254,6 +264,7 @@ export class IntakeDraft {
       spoolId: this.spool?.id ?? null,
       openedBy: this.openedBy.trim() || null,
       ...(this.profile.trim() && { profile: this.profile.trim() }),
+      ...(this.#fileNames().length > 0 && { files: this.#fileNames() }),
       conditions: { ...this.#fromFiles('condition'), ...this.entered },
       because: this.#reasons(),
       measured: [
