@@ -19,7 +19,7 @@ const WEEK_MS = 7 * 24 * 3_600_000;
 
 /**
  * What printers printed, with an even estimate up to `nowMs` for those of which no two readings tell anything: what was read always
- * counts before what was said.
+ * counts before what was said, and of less than a week a usual week tells nothing.
  */
 export function withUsualHours(
   read: ReadonlyMap<string, readonly PrintedStretch[]>,
@@ -28,7 +28,7 @@ export function withUsualHours(
 ): PrintedHours {
   const told = usual.filter(
     ({ printerId, hoursPerWeek, sinceMs }) =>
-      hoursPerWeek > 0 && sinceMs < nowMs && (read.get(printerId) ?? []).length === 0,
+      hoursPerWeek > 0 && nowMs - sinceMs >= WEEK_MS && (read.get(printerId) ?? []).length === 0,
   );
   return {
     stretches: new Map([

@@ -135,6 +135,13 @@ it('what nobody reads off a meter is estimated by the usual week, and said to be
   expect(found.withoutHours).toBe(1);
 });
 
+it('a usual week says nothing of a printer that is in use for less', () => {
+  const usual = [{ printerId: 'B', hoursPerWeek: 35, sinceMs: FROM }];
+  const after = (days: number) => withUsualHours(new Map(), usual, FROM + days * DAY_MS);
+  expect([after(0.001), after(6.9)].map(({ estimated }) => estimated.size)).toEqual([0, 0]);
+  expect(after(7).stretches.get('B')).toMatchObject([{ hours: 35 }]);
+});
+
 it('nothing at all is said of nothing', () => {
   const found = recurrenceReport(parts([], { stretches: new Map() }));
   expect(found).toMatchObject({

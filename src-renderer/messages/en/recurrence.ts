@@ -111,7 +111,7 @@ export const m = messages('recurrence', {
     'Enter hours between 0 and 168, as a week has; leave it empty where you cannot say.',
   printerWithCases: '{printer} ({cases})',
   sayWhatTheyUsuallyPrint:
-    'Two readings of the meter are better. Until there are, an estimate counts, and is marked as such.',
+    'Two readings of the meter are better. Until there are, an estimate counts from a week after the printer’s first case, and is marked as such.',
   theHoursAreEstimated: 'Hours estimated',
   putItOff: 'Put it off',
   putOff: 'Put off',
