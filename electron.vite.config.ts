@@ -11,11 +11,27 @@ export default defineConfig({
     build: {
       outDir: 'out/main',
       // To find and read hundreds of small files took a third of the start; these have no native parts.
-      externalizeDeps: { exclude: ['kysely', 'zod', 'xstate', 'yaml', 'intl-messageformat', 'minisearch'] },
+      externalizeDeps: {
+        exclude: [
+          'kysely',
+          'zod',
+          'xstate',
+          'yaml',
+          'intl-messageformat',
+          'minisearch',
+          'fastify',
+          '@fastify/compress',
+          '@fastify/cookie',
+          '@fastify/helmet',
+          '@fastify/rate-limit',
+          '@fastify/static',
+          'pg',
+        ],
+      },
       rollupOptions: {
         input: {
           index: 'src-main/desktop/index.ts',
-          station: 'src-main/station/index.ts',
+          station: 'src-main/station/built.ts',
           reasoning: 'src-main/reasoning/worker.ts',
         },
         output: { format: 'es' },

@@ -1,12 +1,12 @@
 import { mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { compileKnowledge } from '../../src-core/knowledge/compile.ts';
-import { contentHash } from '../../src-core/knowledge/content-hash.ts';
 import { formatFault } from '../../src-core/knowledge/fault.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
-import { loadKnowledge, versionOf } from '../../src-core/knowledge/load.ts';
+import { loadKnowledge } from '../../src-core/knowledge/load.ts';
 import type { KnowledgeText } from '../../src-core/knowledge/parse.ts';
 import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
+import { hashTexts } from './hash-texts.ts';
 import { readKnowledgeFolder } from './read-folder.ts';
 
 interface ParsedGuide {
@@ -31,8 +31,8 @@ export function readGuide(
   programVersion: string,
 ): { readonly knowledge: Knowledge; readonly files: readonly KnowledgeFile[] } {
   const texts = readKnowledgeFolder(path.join(folder, 'knowledge'));
-  const version = versionOf(texts);
-  const form = contentHash([programVersion, ...checkerTexts(folder)]);
+  const version = hashTexts(texts.flatMap(({ file, text }) => [file, text]));
+  const form = hashTexts([programVersion, ...checkerTexts(folder)]);
   const cacheFile = path.join(folder, 'out', 'guide.json');
   const kept = readCache(cacheFile);
   if (kept?.version === version && kept.form === form)

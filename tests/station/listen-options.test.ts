@@ -153,6 +153,6 @@ describe('what the pages for whoever runs it say', () => {
   it('starts what the build makes', () => {
     expect(unit).toMatch(/^ExecStart=\S+node out\/main\/station\.js$/m);
     const build = readFileSync(path.join(root, 'electron.vite.config.ts'), 'utf8');
-    expect(build).toContain("station: 'src-main/station/index.ts'");
+    expect(build).toContain("station: 'src-main/station/built.ts'");
   });
 });
