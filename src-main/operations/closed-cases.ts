@@ -5,7 +5,7 @@ import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { ClosedCase } from '../../src-core/recurrence/report.ts';
 import type { ShopCalendar } from '../../src-core/recurrence/shop-calendar.ts';
 import { eventsInForce } from '../../src-core/session/logged-event.ts';
-import { conditionValueLabel } from '../../src-core/session/wording.ts';
+import { choiceLabel } from '../../src-core/session/wording.ts';
 import {
   listCauseLabels,
   listClosedCauses,
@@ -70,7 +70,7 @@ export function groupsBy(
       return {
         by,
         printersOf: null,
-        label: (where) => conditionValueLabel(knowledge, CONDITION.lastChange, where),
+        label: (where) => choiceLabel(knowledge, CONDITION.lastChange, where),
       };
     case 'shift':
       return {
@@ -231,7 +231,7 @@ function nozzleOf(knowledge: Knowledge, { conditions }: Printer): string | null 
   const size = conditions[CONDITION.nozzleMm];
   const parts = [CONDITION.nozzleMaterial, CONDITION.hotEnd].flatMap((id) => {
     const value = conditions[id];
-    return value === undefined ? [] : [lowerFirst(conditionValueLabel(knowledge, id, value))];
+    return value === undefined ? [] : [lowerFirst(choiceLabel(knowledge, id, String(value)))];
   });
   const [material, ...rest] = parts;
   const first = [size === undefined ? null : `${size} mm`, material].filter(Boolean).join(' ');
@@ -244,10 +244,10 @@ function lowerFirst(label: string): string {
 }
 
 function materialOf(knowledge: Knowledge, { polymer, filler }: Spool): string {
-  const base = conditionValueLabel(knowledge, CONDITION.polymer, polymer);
+  const base = choiceLabel(knowledge, CONDITION.polymer, polymer);
   return filler === 'none'
     ? base
-    : `${base}, ${conditionValueLabel(knowledge, CONDITION.filler, filler).toLowerCase()}`;
+    : `${base}, ${choiceLabel(knowledge, CONDITION.filler, filler).toLowerCase()}`;
 }
 
 /** What was changed last before each case, where somebody said. Logs are read only where they mention it. */

@@ -4,6 +4,7 @@ import { REPORT_TABLES, type ReportKind } from '../../src-core/contract/report-c
 import type { ReportSubject } from '../../src-core/contract/report-view.ts';
 import { documentHtml } from '../../src-core/reports/document-html.ts';
 import { tableCsv, tableJsonLines } from '../../src-core/reports/table-text.ts';
+import { english } from '../../src-core/words/in-english.ts';
 import { jpeg } from '../photos/jpeg.ts';
 import { programInMemory } from './program-in-memory.ts';
 
@@ -131,13 +132,11 @@ describe('a report', () => {
       '\ufeffwhat,amount\r\n"\'=HYPERLINK(""x"")",-3\r\n"two lines, and ""quotes""",\r\n',
     );
     expect(tableJsonLines(table).split('\n')[0]).toBe('{"what":"=HYPERLINK(\\"x\\")","amount":-3}');
-    const html = documentHtml({
-      title: 'T',
-      subtitle: 'S',
-      facts: [],
-      sections: [{ heading: 'H', table }],
-      footer: 'F',
-    });
+    const html = documentHtml(
+      { title: 'T', subtitle: 'S', facts: [], sections: [{ heading: 'H', table }], footer: 'F' },
+      english,
+      'en-GB',
+    );
     expect(html).toContain('<td class="figure">-3</td>');
   });
 });
