@@ -1,6 +1,6 @@
 import type { CaseRow } from '../../../src-core/contract/casebook-view.ts';
 import { caseFilterSchema, type CaseFilterInput } from '../../../src-core/contract/casebook-view.ts';
-import type { ReportSubject } from '../../../src-core/contract/report-view.ts';
+import type { Reader, ReportSubject } from '../../../src-core/contract/report-view.ts';
 import { entriesOf } from '../../../src-core/maintenance/maintenance-log.ts';
 import { dayAfter, nextMonth } from '../../../src-core/recurrence/shop-calendar.ts';
 import { caseReport } from '../../../src-core/reports/case-report.ts';
@@ -20,7 +20,6 @@ import { conditionValueLabel } from '../../../src-core/session/wording.ts';
 import { documentTexts } from '../../../src-core/words/en/documents.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { valueTexts } from '../../../src-core/words/en/values.ts';
-import { english } from '../../../src-core/words/in-english.ts';
 import type { Message } from '../../../src-core/words/message.ts';
 import { readMaintenanceLogs } from '../../casebook/maintenance.repository.ts';
 import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
@@ -28,6 +27,7 @@ import type { ApplicationContext } from '../application-context.ts';
 import type { Visitor } from '../access/visitor.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
+import { sayerFor } from '../reader-tongue.ts';
 import { listCases } from '../../casebook/case-list.repository.ts';
 import { viewCase } from '../case-reader.ts';
 import { actionList } from './actions.ts';
@@ -37,14 +37,13 @@ import { maintenanceList } from './maintenance.ts';
 import { leadRecurrence, readCalendar } from './recurrence.ts';
 
 const { m } = documentTexts;
-const ENGLISH = 'en-GB';
 /** As many rows as a list answers with at once. */
 const PAGE = 200;
 
-export const reportMake: Handler<'report:make'> = async (program, { about, form }, by) => {
+export const reportMake: Handler<'report:make'> = async (program, { about, form, reader }, by) => {
   const { document, name } = await makeDocument(program, about, by);
   if (form.kind === 'document')
-    return { fileName: `${name}.html`, type: 'text/html', text: documentHtml(document, english, ENGLISH) };
+    return { fileName: `${name}.html`, type: 'text/html', text: await htmlFor(program, document, reader) };
   const table = tableNamed(document, form.table);
   if (!table) throw new DomainError('bad-request', refusals.noSuchTable({ name: form.table }));
   return form.kind === 'csv'
@@ -52,14 +51,24 @@ export const reportMake: Handler<'report:make'> = async (program, { about, form 
     : { fileName: `${name}-${table.name}.jsonl`, type: 'application/x-ndjson', text: tableJsonLines(table) };
 };
 
-/** A report as an HTML document of one file, with the name that its file bears. */
+/** A report as an HTML document of one file in its reader's language, with the name that its file bears. */
 export async function makeReport(
   program: ApplicationContext,
   about: ReportSubject,
+  reader: Reader,
   by: Visitor,
 ): Promise<{ readonly html: string; readonly name: string }> {
   const { document, name } = await makeDocument(program, about, by);
-  return { html: documentHtml(document, english, ENGLISH), name };
+  return { html: await htmlFor(program, document, reader), name };
+}
+
+async function htmlFor(
+  program: ApplicationContext,
+  document: ReportDocument,
+  reader: Reader,
+): Promise<string> {
+  const { sayer, language } = await sayerFor(program, reader);
+  return documentHtml(document, sayer, language);
 }
 
 async function makeDocument(
