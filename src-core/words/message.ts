@@ -24,7 +24,7 @@ export interface Moment {
   readonly timeZone: string;
 }
 
-/** A month of the calendar: "2026-03". */
+/** A month of the calendar, or of any year: "2026-03", "03". */
 export interface Month {
   readonly month: string;
 }

@@ -22,7 +22,7 @@ export interface Sayer {
   figure(value: number, decimals: number | null): string;
   day(iso: string): string;
   time(moment: Moment): string;
-  /** "2026-03" as "March 2026". */
+  /** "2026-03" as "March 2026", "03" as "March". */
   month(month: string): string;
   list(parts: readonly string[]): string;
   readonly temperatureUnit: TemperatureUnit;

@@ -21,6 +21,7 @@ export function sayerIn({ locale, texts, temperatureUnit }: Tongue): Sayer {
   const day = { day: 'numeric', month: 'short', year: 'numeric' } as const;
   const days = new Intl.DateTimeFormat(locale, { ...day, timeZone: 'UTC' });
   const months = new Intl.DateTimeFormat(locale, { month: 'long', year: 'numeric', timeZone: 'UTC' });
+  const monthsOfAnyYear = new Intl.DateTimeFormat(locale, { month: 'long', timeZone: 'UTC' });
   const lists = new Intl.ListFormat(locale, { type: 'conjunction' });
   const clocks = new Map<string, Intl.DateTimeFormat>();
   const clockOf = (timeZone: string) => {
@@ -47,7 +48,10 @@ export function sayerIn({ locale, texts, temperatureUnit }: Tongue): Sayer {
       }),
     day: (iso) => days.format(new Date(iso)),
     time: ({ moment, timeZone }) => clockOf(timeZone).format(new Date(moment)),
-    month: (month) => months.format(new Date(`${month}-15T12:00:00Z`)),
+    month: (month) =>
+      month.length > 2
+        ? months.format(new Date(`${month}-15T12:00:00Z`))
+        : monthsOfAnyYear.format(new Date(`2026-${month}-15T12:00:00Z`)),
     list: (parts) => lists.format(parts),
     temperatureUnit,
   };

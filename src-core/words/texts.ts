@@ -2,6 +2,7 @@ import { caseLogTexts } from './en/case-log.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
 import { documentTexts } from './en/documents.ts';
 import { faultTexts } from './en/faults.ts';
+import { findingTexts } from './en/findings.ts';
 import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
 import { listTexts } from './en/lists.ts';
@@ -15,6 +16,7 @@ const CATALOGUES = [
   circumstanceTexts,
   documentTexts,
   faultTexts,
+  findingTexts,
   fitTexts,
   flowTexts,
   listTexts,

@@ -8,7 +8,7 @@ import { locale, type Pattern } from '../messages/language.ts';
 import { listed } from '../messages/lists.ts';
 import { textInLanguage } from '../messages/messages.ts';
 import { calendarDay, dateOnly, dateTime } from './format.ts';
-import { monthLabel } from './month-words.ts';
+import { monthLabel, monthOfAnyYear } from './month-words.ts';
 
 function sayerIn(temperatureUnit: TemperatureUnit): Sayer {
   return {
@@ -23,7 +23,7 @@ function sayerIn(temperatureUnit: TemperatureUnit): Sayer {
         : fixed(value, decimals),
     day: (iso) => (iso.length === '2026-11-28'.length ? calendarDay(iso) : dateOnly(iso)),
     time: ({ moment, timeZone }) => dateTime(moment, timeZone),
-    month: (month) => monthLabel(month),
+    month: (month) => (month.length > 2 ? monthLabel(month) : monthOfAnyYear(month)),
     list: (parts) => listed(parts),
     temperatureUnit,
   };

@@ -35,7 +35,7 @@ const SAID_BY_MESSAGES: Readonly<Record<string, { readonly refuses: readonly str
   'src-core/knowledge/unknown-id.ts': { refuses: [] },
   'src-core/maintenance/maintenance-log.ts': { refuses: [] },
   'src-core/photos': { refuses: [] },
-  'src-core/recurrence/action-log.ts': { refuses: [] },
+  'src-core/recurrence': { refuses: [] },
   'src-core/session/case-flow.ts': { refuses: [] },
   'src-core/session/event-fault.ts': { refuses: [] },
   'src-core/session/finding-level.ts': { refuses: [] },
@@ -49,13 +49,16 @@ const SAID_BY_MESSAGES: Readonly<Record<string, { readonly refuses: readonly str
   'src-core/training/shown-level.ts': { refuses: [] },
   'src-core/training/step-words.ts': { refuses: [] },
   'src-core/training/practice-screens.ts': { refuses: [] },
+  'src-main/operations/closed-cases.ts': { refuses: [] },
+  'src-main/operations/handlers/maintenance.ts': { refuses: [] },
+  'src-main/operations/handlers/recurrence.ts': { refuses: [] },
   'src-main/operations/handlers/reports.ts': { refuses: [] },
   'src-main/operations/record-checks.ts': { refuses: [] },
   'src-core/flow': { refuses: ['this.refuseValue', 'this.refuse', 'requirePositive', 'requireAtLeast'] },
 };
 
-/** A field of the guide's data, and a size of paper: no words. */
-const NAMES = new Set(['common practice', 'Letter']);
+/** A field of the guide's data, a size of paper, and what leads a nozzle's name, by which actions know it: no words. */
+const NAMES = new Set(['common practice', 'Letter', '0 mm']);
 /** A style sheet, and the marks around what a document says. */
 const STYLES = /^\s*:root \{/;
 const MARKS = /<[^>]*>|^ class="\w+"$/g;
