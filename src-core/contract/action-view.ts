@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema, initialsSchema, noteSchema, recordIdSchema, timeSchema } from './common.ts';
+import { wordsSchema } from './message.ts';
 import { ACTION_KINDS, ANY_FAULT, GROUPINGS } from './recurrence-choices.ts';
 
 /** The finding that an action is about: a thing in a group, with what both were called then. */
@@ -7,9 +8,9 @@ const findingSchema = z.strictObject({
   by: z.enum(GROUPINGS),
   /** Null: the whole shop. */
   where: z.string().min(1).max(120).nullable(),
-  whereLabel: z.string().max(120),
+  whereLabel: wordsSchema,
   what: z.union([idSchema, z.literal(ANY_FAULT)]),
-  whatLabel: z.string().max(200),
+  whatLabel: wordsSchema,
 });
 
 /** What is to be done, by whom and until when, and what it should do to the rate: 0.5 halves it. */

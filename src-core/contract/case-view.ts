@@ -197,7 +197,7 @@ export const caseViewSchema = z.strictObject({
       id: idSchema,
       label: z.string(),
       value: z.union([z.string(), z.number()]),
-      valueLabel: z.string(),
+      valueLabel: wordsSchema,
       /** How it was worked out; null where somebody said it. */
       because: wordsSchema.nullable(),
     }),

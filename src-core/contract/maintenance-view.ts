@@ -95,7 +95,7 @@ export const maintenanceHistorySchema = z.strictObject({
       seq: z.number().int(),
       at: timeSchema,
       task: idSchema.nullable(),
-      label: z.string(),
+      label: wordsSchema,
       by: z.string().nullable(),
       part: z.string(),
       note: z.string(),
@@ -103,8 +103,8 @@ export const maintenanceHistorySchema = z.strictObject({
       isUndone: z.boolean(),
       /** Cases of what it keeps away, before and since: from the time before until the next time. */
       effect: actionEffectSchema.nullable(),
-      /** What was counted: "Dry rails, dirty lead screw". */
-      effectOf: z.string(),
+      /** What was counted: "Dry rails", "Dirty lead screw". */
+      effectOf: z.array(z.string()),
     }),
   ),
   /** What the counters showed last. */

@@ -8,6 +8,8 @@ const plainValueSchema = z.union([
   z.number(),
   z.strictObject({ amount: z.number(), decimals: decimalsSchema }),
   z.strictObject({ day: z.union([z.iso.date(), z.iso.datetime()]) }),
+  z.strictObject({ moment: z.iso.datetime(), timeZone: z.string().max(60) }),
+  z.strictObject({ month: z.string().regex(/^(\d{4}-)?(0[1-9]|1[0-2])$/) }),
   z.strictObject({ celsius: z.number(), decimals: decimalsSchema, isDifference: z.boolean().optional() }),
 ]);
 const textIdSchema = z

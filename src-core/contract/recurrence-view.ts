@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
+import { wordsSchema } from './message.ts';
 import { GROUPINGS } from './recurrence-choices.ts';
 
 export const recurrenceFilterSchema = z.strictObject({
@@ -46,11 +47,11 @@ const lost = {
 /** One thing (a cause, a habit, or every fault together) in one group, against what the others lead to expect. */
 export const recurrenceRowSchema = z.strictObject({
   where: z.string(),
-  whereLabel: z.string(),
+  whereLabel: wordsSchema,
   /** The group's id as a printer, where groups are printers. */
   printerId: recordIdSchema.nullable(),
   what: z.string(),
-  whatLabel: z.string(),
+  whatLabel: wordsSchema,
   ...lost,
   /** Print hours of the group, or its cases: see `exposure` of the report. */
   exposure: z.number(),
@@ -107,7 +108,7 @@ export const recurrenceSchema = z.strictObject({
   withoutGroup: z.number().int(),
   /** Cases whose group printed nothing that anybody read off a meter: they are not in the table. */
   withoutHours: z.number().int(),
-  groups: z.array(share.extend({ printHours: z.number().nullable() })),
+  groups: z.array(share.extend({ label: wordsSchema, printHours: z.number().nullable() })),
   causes: z.array(share),
   practices: z.array(share.extend({ better: z.string() })),
   months: z.array(
@@ -133,5 +134,6 @@ export const recurrenceSchema = z.strictObject({
 
 export type Recurrence = z.infer<typeof recurrenceSchema>;
 export type RecurrenceRow = z.infer<typeof recurrenceRowSchema>;
-export type RecurrenceShare = z.infer<typeof share>;
+/** What was lost to a group, a cause or a habit. */
+export type RecurrenceShare = Recurrence['groups'][number] | z.infer<typeof share>;
 export type DatedChangeView = z.infer<typeof datedChangeSchema>;

@@ -1,31 +1,36 @@
+import { documentTexts } from '../words/en/documents.ts';
+import type { Message } from '../words/message.ts';
+
+const { m } = documentTexts;
+
 /** Sizes of paper: metric, and North American. */
 export const PAPER_SIZES = ['A4', 'Letter'] as const;
 export type PaperSize = (typeof PAPER_SIZES)[number];
 
 /** The tables of each kind of report, by the name that their files carry, and what they hold. */
 export const REPORT_TABLES = {
-  case: { steps: 'Step by step', conditions: 'Known circumstances' },
+  case: { steps: m.stepByStep(), conditions: m.knownCircumstances() },
   month: {
-    cases: 'Cases',
-    printers: 'By printer',
-    causes: 'By cause',
-    actions: 'Actions',
-    maintenance: 'Maintenance done',
+    cases: m.cases(),
+    printers: m.byPrinter(),
+    causes: m.byCause(),
+    actions: m.actions(),
+    maintenance: m.maintenanceDone(),
   },
   'guide-use': {
-    ranks: 'Place of the confirmed cause',
-    calibration: 'What was said and what came true',
-    checks: 'Checks',
-    remedies: 'Remedies',
-    causes: 'Causes that the guide does not have',
+    ranks: m.placeOfConfirmed(),
+    calibration: m.saidAndCameTrue(),
+    checks: m.checks(),
+    remedies: m.remedies(),
+    causes: m.causesNotInGuide(),
   },
   printer: {
-    cases: 'Cases',
-    causes: 'By cause',
-    maintenance: 'Maintenance',
-    readings: 'Meter readings',
-    actions: 'Actions',
+    cases: m.cases(),
+    causes: m.byCause(),
+    maintenance: m.maintenance(),
+    readings: m.meterReadings(),
+    actions: m.actions(),
   },
-} as const;
+} as const satisfies Readonly<Record<string, Readonly<Record<string, Message>>>>;
 
 export type ReportKind = keyof typeof REPORT_TABLES;

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { recordIdSchema } from './common.ts';
+import { ENGLISH, LANGUAGE_TAG, TEMPERATURE_UNITS } from './display-choices.ts';
 import { PAPER_SIZES, REPORT_TABLES } from './report-choices.ts';
 
 const tableNames = [...new Set(Object.values(REPORT_TABLES).flatMap((tables) => Object.keys(tables)))];
@@ -18,6 +19,11 @@ export const reportFormSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.enum(['csv', 'json-lines']), table: z.enum(tableNames) }),
 ]);
 
+/** Whose language and unit the document is in; a command's is in English. */
+export const readerSchema = z
+  .strictObject({ language: z.string().regex(LANGUAGE_TAG), temperatureUnit: z.enum(TEMPERATURE_UNITS) })
+  .default({ language: ENGLISH, temperatureUnit: '°C' });
+
 export const reportFileSchema = z.strictObject({
   fileName: z.string(),
   /** Media type. */
@@ -32,9 +38,11 @@ export const savePdfSchema = z.strictObject({
     z.strictObject({ kind: z.literal('screen'), name: z.string().regex(/^[a-z0-9-]{1,40}$/) }),
   ]),
   paper: z.enum(PAPER_SIZES),
+  reader: readerSchema,
 });
 /** Where it was saved; null where nobody wanted it any more. */
 export const savedPdfSchema = z.strictObject({ file: z.string().nullable() });
 
 export type ReportSubject = z.infer<typeof reportSubjectSchema>;
+export type Reader = z.infer<typeof readerSchema>;
 export type ReportForm = z.infer<typeof reportFormSchema>;

@@ -1,5 +1,7 @@
 import { ANY_FAULT, type Grouping } from '../contract/recurrence-choices.ts';
 import type { DatedChangeView, Recurrence, RecurrenceRow } from '../contract/recurrence-view.ts';
+import { findingTexts } from '../words/en/findings.ts';
+import type { Words } from '../words/message.ts';
 import { rememberedQuantiles } from '../statistics/gamma-distribution.ts';
 import { compareGroups, leaningRates, type GroupRow } from './compare-groups.ts';
 import { monthlyRates } from './monthly-rates.ts';
@@ -38,7 +40,8 @@ export interface ReportParts {
   /** What a minute lost costs; null where nobody has said. */
   readonly moneyPerMinute: number | null;
   readonly currency: string | null;
-  whereLabel(where: string): string;
+  whereLabel(where: string): Words;
+  /** Of a cause; of a habit where groups are held against each other by habits. */
   whatLabel(what: string): string;
   printerLabel(printerId: string): string;
   practicesOf(cause: string): RecurrenceRow['practices'];
@@ -122,7 +125,7 @@ export function recurrenceReport(parts: ReportParts): Recurrence {
         whereLabel: parts.whereLabel(row.where),
         printerId: by === 'printer' || by === 'practice' ? row.where : null,
         what: row.what,
-        whatLabel: parts.whatLabel(row.what),
+        whatLabel: row.what === ANY_FAULT ? findingTexts.m.anyFault() : parts.whatLabel(row.what),
         count: row.count,
         minutesLost: row.minutesLost,
         gramsScrapped: row.gramsScrapped,

@@ -1,5 +1,12 @@
+import { documentTexts } from '../words/en/documents.ts';
+import type { MessageValue } from '../words/message.ts';
+import { sayValue, type Sayer } from '../words/say-words.ts';
 import type { Cell, ReportColumn, ReportDocument, ReportSection, ReportTable } from './report-document.ts';
-import { shareInWords } from './report-words.ts';
+import { figureInWords, shareInWords } from './report-words.ts';
+
+const { m } = documentTexts;
+/** Puts into words, as text of HTML. */
+type Say = (value: MessageValue) => string;
 
 /**
  * One file that needs nothing beside it: no script, no address, styles and pictures inside. The margins leave the same
@@ -29,66 +36,74 @@ footer { margin-top: 2em; padding-top: .5em; border-top: 1px solid #b6bcc3; font
 @media print { :root { font-size: 9.5pt; } body { margin: 0; padding: 0; max-width: none; } }
 `;
 
-/** The document as HTML. */
-export function documentHtml({ title, subtitle, facts, sections, footer }: ReportDocument): string {
+/** The document as HTML, said in a language whose tag is given. */
+export function documentHtml(
+  { title, subtitle, facts, sections, footer }: ReportDocument,
+  sayer: Sayer,
+  language: string,
+): string {
+  const say: Say = (value) => escaped(sayValue(value, sayer));
   return [
     '<!doctype html>',
-    '<html lang="en-GB">',
+    `<html lang="${escaped(language)}">`,
     '<head>',
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     // Should anything in it ever look like a script or an address, the browser passes over it.
     `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">`,
-    `<title>${escaped(title)}</title>`,
+    `<title>${say(title)}</title>`,
     `<style>${STYLES}</style>`,
     '</head>',
     '<body>',
-    `<h1>${escaped(title)}</h1>`,
-    `<p class="subtitle">${escaped(subtitle)}</p>`,
+    `<h1>${say(title)}</h1>`,
+    `<p class="subtitle">${say(subtitle)}</p>`,
     facts.length === 0
       ? ''
-      : `<dl>${facts.map(([label, value]) => `<dt>${escaped(label)}</dt><dd>${escaped(value)}</dd>`).join('')}</dl>`,
-    ...sections.map(sectionHtml),
-    `<footer>${escaped(footer)}</footer>`,
+      : `<dl>${facts.map(([label, value]) => `<dt>${say(label)}</dt><dd>${say(value)}</dd>`).join('')}</dl>`,
+    ...sections.map((section) => sectionHtml(section, say)),
+    `<footer>${say(footer)}</footer>`,
     '</body>',
     '</html>',
     '',
   ].join('\n');
 }
 
-function sectionHtml({ heading, paragraphs = [], table, ifEmpty, pictures = [] }: ReportSection): string {
+function sectionHtml(
+  { heading, paragraphs = [], table, ifEmpty = m.none(), pictures = [] }: ReportSection,
+  say: Say,
+): string {
   const isEmpty = table !== undefined && table.rows.length === 0;
   return [
-    `<section><h2>${escaped(heading)}</h2>`,
-    ...paragraphs.map((text) => `<p>${escaped(text)}</p>`),
-    isEmpty ? `<p>${escaped(ifEmpty ?? 'None.')}</p>` : table ? tableHtml(table, heading) : '',
+    `<section><h2>${say(heading)}</h2>`,
+    ...paragraphs.map((text) => `<p>${say(text)}</p>`),
+    isEmpty ? `<p>${say(ifEmpty)}</p>` : table ? tableHtml(table, say(heading), say) : '',
     ...pictures.map(
       ({ base64, caption }) =>
-        `<figure><img src="data:image/jpeg;base64,${base64}" alt="${escaped(caption)}"><figcaption>${escaped(caption)}</figcaption></figure>`,
+        `<figure><img src="data:image/jpeg;base64,${base64}" alt="${say(caption)}"><figcaption>${say(caption)}</figcaption></figure>`,
     ),
     '</section>',
   ].join('\n');
 }
 
-function tableHtml({ columns, rows }: ReportTable, caption: string): string {
+function tableHtml({ columns, rows }: ReportTable, caption: string, say: Say): string {
   const kind = (index: number) => {
     const { isFigure, isShare, isShort } = columns[index] ?? {};
     return isFigure || isShare ? ' class="figure"' : isShort ? ' class="short"' : '';
   };
-  const head = columns.map(({ label }, i) => `<th scope="col"${kind(i)}>${escaped(label)}</th>`).join('');
+  const head = columns.map(({ label }, i) => `<th scope="col"${kind(i)}>${say(label)}</th>`).join('');
   const body = rows
     .map(
       (row) =>
-        `<tr>${row.map((cell, i) => `<td${kind(i)}>${escaped(shown(cell, columns[i]))}</td>`).join('')}</tr>`,
+        `<tr>${row.map((cell, i) => `<td${kind(i)}>${say(shown(cell, columns[i]))}</td>`).join('')}</tr>`,
     )
     .join('\n');
-  return `<div class="wide"><table aria-label="${escaped(caption)}"><thead><tr>${head}</tr></thead>\n<tbody>${body}</tbody></table></div>`;
+  return `<div class="wide"><table aria-label="${caption}"><thead><tr>${head}</tr></thead>\n<tbody>${body}</tbody></table></div>`;
 }
 
-function shown(cell: Cell, column: ReportColumn | undefined): string {
+function shown(cell: Cell, column: ReportColumn | undefined): MessageValue {
   if (cell === null) return '';
-  if (typeof cell === 'number' && column?.isShare) return shareInWords(cell);
-  return typeof cell === 'number' ? cell.toLocaleString('en-GB', { maximumFractionDigits: 2 }) : cell;
+  if (typeof cell !== 'number') return cell;
+  return column?.isShare ? shareInWords(cell) : figureInWords(cell);
 }
 
 function escaped(text: string): string {

@@ -1,12 +1,15 @@
 import type { GuideUse } from '../contract/guide-use-view.ts';
 import { REPORT_TABLES } from '../contract/report-choices.ts';
+import { documentTexts } from '../words/en/documents.ts';
+import type { Message } from '../words/message.ts';
 import type { ReportDocument } from './report-document.ts';
-import { casesInWords, minutesInWords, shareInWords } from './report-words.ts';
+import { minutesInWords, shareInWords } from './report-words.ts';
 
+const { m } = documentTexts;
 const TITLES = REPORT_TABLES['guide-use'];
 
 /** How the guide did in a shop, as its author would want to know. Cases stand by number only. */
-export function guideUseReport(use: GuideUse, guideVersion: string, footer: string): ReportDocument {
+export function guideUseReport(use: GuideUse, guideVersion: string, footer: Message): ReportDocument {
   const { first, cure } = use;
   const between = ({
     share,
@@ -16,22 +19,24 @@ export function guideUseReport(use: GuideUse, guideVersion: string, footer: stri
     readonly share: number;
     readonly low: number;
     readonly high: number;
-  }) => `${shareInWords(share)} (${shareInWords(low)} to ${shareInWords(high)})`;
+  }) => m.between({ share: shareInWords(share), low: shareInWords(low), high: shareInWords(high) });
   return {
-    title: 'The guide in use',
-    subtitle: `${casesInWords(use.cases)} closed${use.isDemo ? ' in the demo shop' : ''}, guide ${guideVersion}`,
+    title: m.guideInUse(),
+    subtitle: (use.isDemo ? m.closedCasesOfDemo : m.closedCases)({ count: use.cases, version: guideVersion }),
     facts: [
       [
-        'Confirmed cause stood first',
-        first === null
-          ? 'not known: of no case were the odds kept'
-          : `${between(first)} of ${casesInWords(first.of)}`,
+        m.confirmedStoodFirst(),
+        first === null ? m.notKnownNoOddsKept() : m.firstIn({ count: first.of, share: between(first) }),
       ],
       [
-        'From opening to cure',
+        m.fromOpeningToCure(),
         cure === null
-          ? 'no cure was confirmed'
-          : `${minutesInWords(cure.medianMinutes)} in the middle, half of them ${minutesInWords(cure.lowMinutes)} to ${minutesInWords(cure.highMinutes)}`,
+          ? m.noCureConfirmed()
+          : m.inTheMiddle({
+              median: minutesInWords(cure.medianMinutes),
+              low: minutesInWords(cure.lowMinutes),
+              high: minutesInWords(cure.highMinutes),
+            }),
       ],
     ],
     sections: [
@@ -40,10 +45,10 @@ export function guideUseReport(use: GuideUse, guideVersion: string, footer: stri
         table: {
           name: 'ranks',
           columns: [
-            { key: 'rank', label: 'Place in the list' },
-            { key: 'cases', label: 'Cases', isFigure: true },
+            { key: 'rank', label: m.placeInTheList() },
+            { key: 'cases', label: m.cases(), isFigure: true },
           ],
-          rows: use.ranks.map(({ rank, cases }) => [rank ?? 'further down', cases]),
+          rows: use.ranks.map(({ rank, cases }) => [rank ?? m.furtherDown(), cases]),
         },
       },
       {
@@ -51,14 +56,14 @@ export function guideUseReport(use: GuideUse, guideVersion: string, footer: stri
         table: {
           name: 'calibration',
           columns: [
-            { key: 'from', label: 'Said, from', isFigure: true, isShare: true },
-            { key: 'to', label: 'To', isFigure: true, isShare: true },
-            { key: 'said', label: 'On average', isFigure: true, isShare: true },
-            { key: 'candidates', label: 'Candidates', isFigure: true },
-            { key: 'confirmed', label: 'Confirmed', isFigure: true },
-            { key: 'share', label: 'Share', isFigure: true, isShare: true },
-            { key: 'low', label: 'At least', isFigure: true, isShare: true },
-            { key: 'high', label: 'At most', isFigure: true, isShare: true },
+            { key: 'from', label: m.saidFrom(), isFigure: true, isShare: true },
+            { key: 'to', label: m.to(), isFigure: true, isShare: true },
+            { key: 'said', label: m.onAverage(), isFigure: true, isShare: true },
+            { key: 'candidates', label: m.candidates(), isFigure: true },
+            { key: 'confirmed', label: m.confirmed(), isFigure: true },
+            { key: 'share', label: m.shareColumn(), isFigure: true, isShare: true },
+            { key: 'low', label: m.atLeast(), isFigure: true, isShare: true },
+            { key: 'high', label: m.atMost(), isFigure: true, isShare: true },
           ],
           rows: use.calibration.map((bin) => [
             bin.from,
@@ -71,20 +76,20 @@ export function guideUseReport(use: GuideUse, guideVersion: string, footer: stri
             bin.high,
           ]),
         },
-        ifEmpty: 'Of no case were the odds kept.',
+        ifEmpty: m.noOddsKept(),
       },
       {
         heading: TITLES.checks,
         table: {
           name: 'checks',
           columns: [
-            { key: 'observation', label: 'Id' },
-            { key: 'label', label: 'Check' },
-            { key: 'minutes', label: 'Takes, min', isFigure: true },
-            { key: 'answered', label: 'Answered', isFigure: true },
-            { key: 'moved', label: 'Moved the list', isFigure: true },
-            { key: 'notTold', label: 'Could not tell', isFigure: true },
-            { key: 'neverPays', label: 'Never pays' },
+            { key: 'observation', label: m.id() },
+            { key: 'label', label: m.check() },
+            { key: 'minutes', label: m.takesMinutes(), isFigure: true },
+            { key: 'answered', label: m.answered(), isFigure: true },
+            { key: 'moved', label: m.movedTheList(), isFigure: true },
+            { key: 'notTold', label: m.couldNotTell(), isFigure: true },
+            { key: 'neverPays', label: m.neverPays() },
           ],
           rows: use.checks.map((one) => [
             one.observation,
@@ -93,24 +98,24 @@ export function guideUseReport(use: GuideUse, guideVersion: string, footer: stri
             one.answered,
             one.moved,
             one.notTold,
-            one.neverPays ? 'yes' : '',
+            one.neverPays ? m.yes() : '',
           ]),
         },
-        ifEmpty: 'No check was answered while the odds were kept.',
+        ifEmpty: m.noCheckAnswered(),
       },
       {
         heading: TITLES.remedies,
         table: {
           name: 'remedies',
           columns: [
-            { key: 'remedy', label: 'Id' },
-            { key: 'label', label: 'Remedy' },
-            { key: 'done', label: 'Done', isFigure: true },
-            { key: 'cured', label: 'Cured', isFigure: true },
-            { key: 'share', label: 'Share', isFigure: true, isShare: true },
-            { key: 'low', label: 'At least', isFigure: true, isShare: true },
-            { key: 'high', label: 'At most', isFigure: true, isShare: true },
-            { key: 'neverCures', label: 'Never cures' },
+            { key: 'remedy', label: m.id() },
+            { key: 'label', label: m.remedy() },
+            { key: 'done', label: m.done(), isFigure: true },
+            { key: 'cured', label: m.cured(), isFigure: true },
+            { key: 'share', label: m.shareColumn(), isFigure: true, isShare: true },
+            { key: 'low', label: m.atLeast(), isFigure: true, isShare: true },
+            { key: 'high', label: m.atMost(), isFigure: true, isShare: true },
+            { key: 'neverCures', label: m.neverCures() },
           ],
           rows: use.remedies.map((one) => [
             one.remedy,
@@ -120,19 +125,19 @@ export function guideUseReport(use: GuideUse, guideVersion: string, footer: stri
             one.share,
             one.low,
             one.high,
-            one.neverCures ? 'yes' : '',
+            one.neverCures ? m.yes() : '',
           ]),
         },
-        ifEmpty: 'No remedy was carried out to the end.',
+        ifEmpty: m.noRemedyCarriedOut(),
       },
       {
         heading: TITLES.causes,
         table: {
           name: 'causes',
           columns: [
-            { key: 'label', label: 'Named by hand' },
-            { key: 'count', label: 'Cases', isFigure: true },
-            { key: 'cases', label: 'Their numbers' },
+            { key: 'label', label: m.namedByHand() },
+            { key: 'count', label: m.cases(), isFigure: true },
+            { key: 'cases', label: m.theirNumbers() },
           ],
           rows: use.namedByHand.map(({ label, cases }) => [
             label,
@@ -140,7 +145,7 @@ export function guideUseReport(use: GuideUse, guideVersion: string, footer: stri
             cases.map(({ number }) => number).join(' '),
           ]),
         },
-        ifEmpty: 'None: the guide had them all.',
+        ifEmpty: m.noneOutsideGuide(),
       },
     ],
     footer,

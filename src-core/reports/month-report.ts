@@ -2,8 +2,10 @@ import type { Action } from '../contract/action-view.ts';
 import type { CaseRow } from '../contract/casebook-view.ts';
 import type { Recurrence } from '../contract/recurrence-view.ts';
 import { REPORT_TABLES } from '../contract/report-choices.ts';
+import { documentTexts } from '../words/en/documents.ts';
+import { fixed, type Message } from '../words/message.ts';
 import type { ReportDocument } from './report-document.ts';
-import { casesInWords, minutesInWords, monthInWords, type ReportWords } from './report-words.ts';
+import { figureInWords, minutesInWords, type ReportWords } from './report-words.ts';
 import {
   actionsTable,
   casesTable,
@@ -12,6 +14,7 @@ import {
   type DoneMaintenance,
 } from './shared-tables.ts';
 
+const { m } = documentTexts;
 const TITLES = REPORT_TABLES.month;
 
 /** A month of the shop. `recurrence` is of this month, `cases` those opened in it. */
@@ -22,65 +25,70 @@ export function monthReport(parts: {
   readonly actions: readonly Action[];
   readonly maintenance: readonly DoneMaintenance[];
   readonly words: ReportWords;
-  readonly footer: string;
+  readonly footer: Message;
 }): ReportDocument {
   const { month, recurrence, cases, actions, maintenance, words, footer } = parts;
   const { currency, money } = recurrence;
   const standing = recurrence.rows.filter((row) => row.standing !== 'could-be-chance' && row.count > 1);
+  const [time, grams] = [minutesInWords(recurrence.minutesLost), Math.round(recurrence.gramsScrapped)];
+  const hours = figureInWords(Math.round(recurrence.printHours));
   const open = cases.filter(({ closedAt }) => closedAt === null).length;
   return {
-    title: monthInWords(month),
-    subtitle: 'What the month was like in the shop',
+    title: { month },
+    subtitle: m.whatMonthWasLike(),
     facts: [
-      ['Cases opened', `${cases.length}${open > 0 ? `, ${open} of them still open` : ''}`],
+      [m.casesOpened(), open > 0 ? m.casesSomeOpen({ cases: cases.length, open }) : cases.length],
       [
-        'Print hours',
-        `${Math.round(recurrence.printHours).toLocaleString('en-GB')}${
-          recurrence.estimatedHours > 0
-            ? `, ${Math.round(recurrence.estimatedHours).toLocaleString('en-GB')} of them estimated`
-            : ''
-        }`,
+        m.printHours(),
+        recurrence.estimatedHours > 0
+          ? m.hoursSomeEstimated({
+              hours,
+              estimated: figureInWords(Math.round(recurrence.estimatedHours)),
+            })
+          : hours,
       ],
       [
-        'Lost in closed cases',
-        `${minutesInWords(recurrence.minutesLost)}, ${Math.round(recurrence.gramsScrapped)} g of filament${
-          money === null || currency === null ? '' : `, ${money.toFixed(2)} ${currency}`
-        }`,
+        m.lostInClosedCases(),
+        money === null || currency === null
+          ? m.lostTimeAndFilament({ time, grams })
+          : m.lostTimeFilamentMoney({ time, grams, money: fixed(money, 2), currency }),
       ],
     ],
     sections: [
       {
-        heading: 'What stands out',
+        heading: m.whatStandsOut(),
         paragraphs:
           standing.length === 0
-            ? ['Nothing comes back in this month more often than chance would bring.']
-            : standing.map(
-                (row) =>
-                  `${row.whatLabel} on ${row.whereLabel}: ${casesInWords(row.count)}, ${row.expectedCount.toFixed(1)} expected (${
-                    row.standing === 'stands-out' ? 'stands out' : 'worth watching'
-                  }).`,
+            ? [m.nothingComesBackInMonth()]
+            : standing.map((row) =>
+                (row.standing === 'stands-out' ? m.standsOutOn : m.worthWatchingOn)({
+                  what: row.whatLabel,
+                  where: row.whereLabel,
+                  count: row.count,
+                  expected: fixed(row.expectedCount, 1),
+                }),
               ),
       },
       {
         heading: TITLES.printers,
-        table: sharesTable('printers', 'Printer', recurrence.groups, currency),
-        ifEmpty: 'No case was closed.',
+        table: sharesTable('printers', m.printer(), recurrence.groups, currency),
+        ifEmpty: m.noCaseClosed(),
       },
       {
         heading: TITLES.causes,
-        table: sharesTable('causes', 'Cause', recurrence.causes, currency),
-        ifEmpty: 'No case was closed.',
+        table: sharesTable('causes', m.cause(), recurrence.causes, currency),
+        ifEmpty: m.noCaseClosed(),
       },
-      { heading: TITLES.cases, table: casesTable(cases, words), ifEmpty: 'No case was opened.' },
+      { heading: TITLES.cases, table: casesTable(cases, words), ifEmpty: m.noCaseOpened() },
       {
         heading: TITLES.actions,
         table: actionsTable(actions),
-        ifEmpty: 'None was open or done in this month.',
+        ifEmpty: m.noneOpenOrDone(),
       },
       {
         heading: TITLES.maintenance,
         table: maintenanceTable(maintenance, words),
-        ifEmpty: 'None was logged.',
+        ifEmpty: m.noneLogged(),
       },
     ],
     footer,

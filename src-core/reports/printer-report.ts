@@ -5,8 +5,10 @@ import type { Recurrence } from '../contract/recurrence-view.ts';
 import { REPORT_TABLES } from '../contract/report-choices.ts';
 import type { Printer } from '../contract/shop-records.ts';
 import type { HourReading } from '../recurrence/print-hours.ts';
+import { documentTexts } from '../words/en/documents.ts';
+import { fixed, type Message } from '../words/message.ts';
 import type { ReportDocument } from './report-document.ts';
-import { casesInWords, dayInWords, minutesInWords, type ReportWords } from './report-words.ts';
+import { figureInWords, minutesInWords, type ReportWords } from './report-words.ts';
 import {
   actionsTable,
   casesTable,
@@ -15,11 +17,12 @@ import {
   type DoneMaintenance,
 } from './shared-tables.ts';
 
+const { m } = documentTexts;
 const TITLES = REPORT_TABLES.printer;
 const READING_KINDS = {
-  read: 'Read',
-  corrected: 'Earlier figure was wrong',
-  reset: 'Meter began again',
+  read: m.read(),
+  corrected: m.earlierFigureWrong(),
+  reset: m.meterBeganAgain(),
 } as const;
 
 /** What was lost to each confirmed cause. */
@@ -39,7 +42,7 @@ function confirmedCauses(cases: readonly CaseRow[]): Recurrence['causes'] {
 export function printerReport(parts: {
   readonly printer: Printer;
   /** "0.8 mm", "Hardened steel": what is known of it. */
-  readonly known: readonly string[];
+  readonly known: readonly Message[];
   readonly recurrence: Recurrence;
   readonly cases: readonly CaseRow[];
   readonly actions: readonly Action[];
@@ -47,7 +50,7 @@ export function printerReport(parts: {
   readonly due: readonly DueTask[];
   readonly readings: readonly HourReading[];
   readonly words: ReportWords;
-  readonly footer: string;
+  readonly footer: Message;
 }): ReportDocument {
   const { printer, known, recurrence, cases, actions, maintenance, due, readings, words, footer } = parts;
   const group = recurrence.groups.find(({ id }) => id === printer.id);
@@ -57,60 +60,65 @@ export function printerReport(parts: {
   const first = readings[0]?.at;
   return {
     title: printer.label,
-    subtitle: printer.note || 'A printer’s life, as the casebook knows it',
+    subtitle: printer.note || m.lifeOfPrinter(),
     facts: [
-      ...(printer.model ? ([['Model', printer.model]] as const) : []),
-      ['Known about it', known.join(', ') || 'Nothing yet'],
-      ['In the casebook since', first === undefined ? 'Not known' : words.day(first)],
-      ['Print hours on the meter', Math.round(printer.printHours).toLocaleString('en-GB')],
+      ...(printer.model ? ([[m.model(), printer.model]] as const) : []),
+      [m.knownAboutIt(), known.length > 0 ? { series: known } : m.nothingYet()],
+      [m.inCasebookSince(), first === undefined ? m.notKnown() : words.day(first)],
+      [m.printHoursOnMeter(), figureInWords(Math.round(printer.printHours))],
       [
-        'Lost in closed cases',
+        m.lostInClosedCases(),
         group
-          ? `${minutesInWords(group.minutesLost)} and ${Math.round(group.gramsScrapped)} g of filament in ${casesInWords(group.count)}`
-          : 'Nothing',
+          ? m.lostInCases({
+              time: minutesInWords(group.minutesLost),
+              grams: Math.round(group.gramsScrapped),
+              count: group.count,
+            })
+          : m.nothing(),
       ],
-      ...(printer.isRetired ? ([['State', 'Retired']] as const) : []),
+      ...(printer.isRetired ? ([[m.state(), m.retired()]] as const) : []),
     ],
     sections: [
       {
-        heading: 'What stands out beside the other printers',
+        heading: m.whatStandsOutBesideOthers(),
         paragraphs:
           standing.length === 0
-            ? ['Nothing comes back here more often than chance would bring.']
-            : standing.map(
-                (row) =>
-                  `${row.whatLabel}: ${casesInWords(row.count)}, ${row.expectedCount.toFixed(1)} expected (${
-                    row.standing === 'stands-out' ? 'stands out' : 'worth watching'
-                  }).`,
+            ? [m.nothingComesBackHere()]
+            : standing.map((row) =>
+                (row.standing === 'stands-out' ? m.standsOutHere : m.worthWatchingHere)({
+                  what: row.whatLabel,
+                  count: row.count,
+                  expected: fixed(row.expectedCount, 1),
+                }),
               ),
       },
       {
         heading: TITLES.causes,
-        table: sharesTable('causes', 'Cause', confirmedCauses(cases), null),
-        ifEmpty: 'No case was closed.',
+        table: sharesTable('causes', m.cause(), confirmedCauses(cases), null),
+        ifEmpty: m.noCaseClosed(),
       },
-      { heading: TITLES.cases, table: casesTable(cases, words), ifEmpty: 'None.' },
+      { heading: TITLES.cases, table: casesTable(cases, words), ifEmpty: m.none() },
       {
         heading: TITLES.maintenance,
         paragraphs: due
           .filter((task) => task.due === 'overdue' || task.due === 'this-week')
           .map((task) =>
             task.due === 'overdue'
-              ? `Due now: ${task.label}.`
-              : `Due ${dayInWords(task.dueOn ?? '')}: ${task.label}.`,
+              ? m.dueNow({ task: task.label })
+              : m.dueOn({ day: { day: task.dueOn ?? '' }, task: task.label }),
           ),
         table: maintenanceTable(maintenance, words),
-        ifEmpty: 'None was logged.',
+        ifEmpty: m.noneLogged(),
       },
-      { heading: TITLES.actions, table: actionsTable(actions), ifEmpty: 'None.' },
+      { heading: TITLES.actions, table: actionsTable(actions), ifEmpty: m.none() },
       {
         heading: TITLES.readings,
         table: {
           name: 'readings',
           columns: [
-            { key: 'at', label: 'When', isShort: true },
-            { key: 'printHours', label: 'Print hours', isFigure: true },
-            { key: 'kind', label: 'How' },
+            { key: 'at', label: m.when(), isShort: true },
+            { key: 'printHours', label: m.printHours(), isFigure: true },
+            { key: 'kind', label: m.how() },
           ],
           rows: readings.map(({ at, totalHours, kind = 'read' }) => [
             words.time(at),
@@ -118,7 +126,7 @@ export function printerReport(parts: {
             READING_KINDS[kind],
           ]),
         },
-        ifEmpty: 'None.',
+        ifEmpty: m.none(),
       },
     ],
     footer,

@@ -1,8 +1,12 @@
 import type { Action } from '../contract/action-view.ts';
 import type { CaseRow } from '../contract/casebook-view.ts';
 import type { RecurrenceShare } from '../contract/recurrence-view.ts';
+import { documentTexts } from '../words/en/documents.ts';
+import type { Message } from '../words/message.ts';
 import type { ReportTable } from './report-document.ts';
-import { dayInWords, type ReportWords } from './report-words.ts';
+import type { ReportWords } from './report-words.ts';
+
+const { m } = documentTexts;
 
 /** Cases, one a row. */
 export function casesTable(rows: readonly CaseRow[], words: ReportWords): ReportTable {
@@ -12,30 +16,30 @@ export function casesTable(rows: readonly CaseRow[], words: ReportWords): Report
   return {
     name: 'cases',
     columns: [
-      { key: 'number', label: 'Case', isFigure: true },
-      { key: 'opened', label: 'Opened', isShort: true },
-      { key: 'closed', label: 'Closed', isShort: true },
-      { key: 'printer', label: 'Printer' },
-      { key: 'spool', label: 'Spool' },
-      ...(hasProfiles ? [{ key: 'profile', label: 'Profile' }] : []),
-      ...(hasTags ? [{ key: 'tags', label: 'Tags' }] : []),
-      { key: 'complaint', label: 'What was wrong' },
-      { key: 'cause', label: 'Cause' },
-      { key: 'isConfirmed', label: 'Confirmed' },
-      { key: 'minutesLost', label: 'Lost, min', isFigure: true },
-      { key: 'gramsScrapped', label: 'Scrap, g', isFigure: true },
+      { key: 'number', label: m.case(), isFigure: true },
+      { key: 'opened', label: m.opened(), isShort: true },
+      { key: 'closed', label: m.closed(), isShort: true },
+      { key: 'printer', label: m.printer() },
+      { key: 'spool', label: m.spool() },
+      ...(hasProfiles ? [{ key: 'profile', label: m.profile() }] : []),
+      ...(hasTags ? [{ key: 'tags', label: m.tags() }] : []),
+      { key: 'complaint', label: m.whatWasWrong() },
+      { key: 'cause', label: m.cause() },
+      { key: 'isConfirmed', label: m.confirmed() },
+      { key: 'minutesLost', label: m.lostMinutes(), isFigure: true },
+      { key: 'gramsScrapped', label: m.scrapGrams(), isFigure: true },
     ],
     rows: rows.map((row) => [
       row.number,
       words.day(row.openedAt),
-      row.closedAt === null ? 'open' : words.day(row.closedAt),
+      row.closedAt === null ? m.openCase() : words.day(row.closedAt),
       row.printerLabel ?? '',
       row.spoolLabel ?? '',
       ...(hasProfiles ? [row.profile ?? ''] : []),
-      ...(hasTags ? [row.tags.join(', ')] : []),
+      ...(hasTags ? [row.tags] : []),
       row.complaint,
       row.causeLabel,
-      row.isConfirmed ? 'yes' : 'no',
+      row.isConfirmed ? m.yes() : m.no(),
       row.minutesLost,
       row.gramsScrapped,
     ]),
@@ -45,7 +49,7 @@ export function casesTable(rows: readonly CaseRow[], words: ReportWords): Report
 /** What was lost to each of some things, most first. */
 export function sharesTable(
   name: string,
-  what: string,
+  what: Message,
   shares: readonly (RecurrenceShare & { readonly printHours?: number | null })[],
   currency: string | null,
 ): ReportTable {
@@ -55,10 +59,10 @@ export function sharesTable(
     name,
     columns: [
       { key: 'label', label: what },
-      { key: 'cases', label: 'Cases', isFigure: true },
-      ...(hasHours ? [{ key: 'printHours', label: 'Print hours', isFigure: true }] : []),
-      { key: 'minutesLost', label: 'Lost, min', isFigure: true },
-      { key: 'gramsScrapped', label: 'Scrap, g', isFigure: true },
+      { key: 'cases', label: m.cases(), isFigure: true },
+      ...(hasHours ? [{ key: 'printHours', label: m.printHours(), isFigure: true }] : []),
+      { key: 'minutesLost', label: m.lostMinutes(), isFigure: true },
+      { key: 'gramsScrapped', label: m.scrapGrams(), isFigure: true },
       ...(hasMoney ? [{ key: 'money', label: currency, isFigure: true }] : []),
     ],
     rows: shares
@@ -75,32 +79,32 @@ export function sharesTable(
 }
 
 const VERDICTS = {
-  helped: 'It helped',
-  'made-worse': 'It got worse',
-  'not-yet': 'Cannot be told yet',
+  helped: m.itHelped(),
+  'made-worse': m.itGotWorse(),
+  'not-yet': m.cannotBeToldYet(),
 } as const;
-const STATES = { open: 'Open', snoozed: 'Put off', dismissed: 'Left', done: 'Done' } as const;
+const STATES = { open: m.open(), snoozed: m.putOff(), dismissed: m.left(), done: m.done() } as const;
 
 /** Actions, with whether they helped. */
 export function actionsTable(actions: readonly Action[]): ReportTable {
   return {
     name: 'actions',
     columns: [
-      { key: 'title', label: 'What' },
-      { key: 'about', label: 'About' },
-      { key: 'owner', label: 'Who' },
-      { key: 'state', label: 'State' },
-      { key: 'due', label: 'Due', isShort: true },
-      { key: 'done', label: 'Done', isShort: true },
-      { key: 'verdict', label: 'Did it help' },
+      { key: 'title', label: m.what() },
+      { key: 'about', label: m.about() },
+      { key: 'owner', label: m.who() },
+      { key: 'state', label: m.state() },
+      { key: 'due', label: m.due(), isShort: true },
+      { key: 'done', label: m.done(), isShort: true },
+      { key: 'verdict', label: m.didItHelp() },
     ],
     rows: actions.map(({ title, about, owner, state, dueOn, doneOn, effect }) => [
       title,
-      about === null ? '' : `${about.whatLabel}, ${about.whereLabel}`,
+      about === null ? '' : m.aboutThere({ what: about.whatLabel, where: about.whereLabel }),
       owner ?? '',
       STATES[state],
-      dueOn === null ? '' : dayInWords(dueOn),
-      doneOn === null ? '' : dayInWords(doneOn),
+      dueOn === null ? '' : { day: dueOn },
+      doneOn === null ? '' : { day: doneOn },
       effect === null ? '' : VERDICTS[effect.verdict],
     ]),
   };
@@ -119,12 +123,12 @@ export function maintenanceTable(done: readonly DoneMaintenance[], words: Report
   return {
     name: 'maintenance',
     columns: [
-      { key: 'day', label: 'Day', isShort: true },
-      { key: 'printer', label: 'Printer' },
-      { key: 'task', label: 'What' },
-      { key: 'part', label: 'Part fitted' },
-      { key: 'by', label: 'Who' },
-      { key: 'printHours', label: 'Print hours', isFigure: true },
+      { key: 'day', label: m.day(), isShort: true },
+      { key: 'printer', label: m.printer() },
+      { key: 'task', label: m.what() },
+      { key: 'part', label: m.partFitted() },
+      { key: 'by', label: m.who() },
+      { key: 'printHours', label: m.printHours(), isFigure: true },
     ],
     rows: done
       .toSorted((a, b) => a.at.localeCompare(b.at))

@@ -73,7 +73,7 @@ export function eventWords(knowledge: Knowledge, event: CaseEvent): Message {
       const condition = knowledge.conditions.get(event.condition)?.label ?? event.condition;
       return event.value === null
         ? m.conditionNotKnown({ condition })
-        : m.conditionSet({ condition, value: conditionValue(knowledge, event.condition, event.value) });
+        : m.conditionSet({ condition, value: conditionValueLabel(knowledge, event.condition, event.value) });
     }
     case 'verdict-asked':
       return m.askedWhatToDo();
@@ -219,11 +219,4 @@ export function findingValue(knowledge: Knowledge, id: string, value: string | n
   }
   const named = [...(entry?.grades ?? []), ...(entry?.measure?.bands ?? [])].find((one) => one.id === value);
   return named ? inSentence(named.label) : (VALUES[value] ?? value);
-}
-
-function conditionValue(knowledge: Knowledge, id: string, value: string | number): MessageValue {
-  const unit = knowledge.conditions.get(id)?.number?.unit;
-  return typeof value === 'number' && unit !== undefined
-    ? quantityOf(value, unit, false)
-    : conditionValueLabel(knowledge, id, value);
 }

@@ -37,10 +37,14 @@ export function valueLabel(knowledge: Knowledge, observation: string, value: str
 }
 
 /** A condition's value as people say it: "ABS", "0.8 mm". */
-export function conditionValueLabel(knowledge: Knowledge, id: string, value: string | number): string {
-  const condition = knowledge.conditions.get(id);
-  if (condition?.number) return `${value} ${condition.number.unit}`;
-  return condition?.values?.find((one) => one.id === value)?.label ?? String(value);
+export function conditionValueLabel(knowledge: Knowledge, id: string, value: string | number): Words {
+  if (typeof value === 'string') return choiceLabel(knowledge, id, value);
+  return m.only({ value: quantityOf(value, knowledge.conditions.get(id)?.number?.unit ?? '', false) });
+}
+
+/** A condition's value where it is one of a list, as the guide calls it: "ABS". */
+export function choiceLabel(knowledge: Knowledge, id: string, value: string): string {
+  return knowledge.conditions.get(id)?.values?.find((one) => one.id === value)?.label ?? value;
 }
 
 export function confirmedCauseLabel(knowledge: Knowledge, confirmed: ConfirmedCause): string {

@@ -18,6 +18,17 @@ export interface Day {
   readonly day: string;
 }
 
+/** A time to the minute, ISO 8601, by the clock of a zone ("Europe/Berlin"). */
+export interface Moment {
+  readonly moment: string;
+  readonly timeZone: string;
+}
+
+/** A month of the calendar, or of any year: "2026-03", "03". */
+export interface Month {
+  readonly month: string;
+}
+
 /** Several things that are no words of one sentence: "Strings: many; Width: 1.62 mm". */
 export interface Series {
   readonly series: readonly Message[];
@@ -25,7 +36,16 @@ export interface Series {
 
 /** What stands in the place of a placeholder; several things are written as a list: "a, b and c". */
 export type MessageValue =
-  string | number | Amount | Temperature | Day | Message | readonly (string | Message)[] | Series;
+  | string
+  | number
+  | Amount
+  | Temperature
+  | Day
+  | Moment
+  | Month
+  | Message
+  | readonly (string | Message)[]
+  | Series;
 
 /**
  * What core and main have to say: the id of a text with its values ("flow.cutOff", no sentence). Whoever shows it puts it into

@@ -1,5 +1,15 @@
+import type { TemperatureUnit } from '../contract/display-choices.ts';
 import { listTexts } from './en/lists.ts';
-import type { Message, MessageValue, Temperature, Words } from './message.ts';
+import { temperatureTexts } from './en/temperatures.ts';
+import { inUnit } from './in-unit.ts';
+import {
+  fixed,
+  type Message,
+  type MessageValue,
+  type Moment,
+  type Temperature,
+  type Words,
+} from './message.ts';
 
 /** The placeholder that a plural is chosen by; whole, so that it is written alike in any language. */
 export const COUNT = 'count';
@@ -10,16 +20,17 @@ export interface Sayer {
   text(id: string, values: Readonly<Record<string, string | number>>): string;
   /** With a fixed count of decimals; null leaves as many as there are. */
   figure(value: number, decimals: number | null): string;
-  temperature(value: Temperature): string;
   day(iso: string): string;
+  time(moment: Moment): string;
+  /** "2026-03" as "March 2026", "03" as "March". */
+  month(month: string): string;
   list(parts: readonly string[]): string;
-  /** Words as they were given: by the guide or by people. */
-  given(words: string): string;
+  readonly temperatureUnit: TemperatureUnit;
 }
 
 /** Puts into words what core and main have to say; words as they were given stay. */
 export function sayWords(words: Words, sayer: Sayer): string {
-  if (typeof words === 'string') return sayer.given(words);
+  if (typeof words === 'string') return sayGiven(words, sayer);
   if (isSeveral(words)) return words.map((one) => sayWords(one, sayer)).join(' ');
   return sayMessage(words, sayer);
 }
@@ -32,16 +43,32 @@ function sayMessage({ id, values = {} }: Message, sayer: Sayer): string {
   return sayer.text(id, Object.fromEntries(filled));
 }
 
-function sayValue(value: MessageValue, sayer: Sayer): string {
-  if (typeof value === 'string') return sayer.given(value);
+/** Puts into words what stands in the place of a placeholder, or by itself in a cell of a table. */
+export function sayValue(value: MessageValue, sayer: Sayer): string {
+  if (typeof value === 'string') return sayGiven(value, sayer);
   if (typeof value === 'number') return sayer.figure(value, null);
   if (isSeveral(value)) return sayer.list(value.map((one) => sayWords(one, sayer)));
-  if ('celsius' in value) return sayer.temperature(value);
+  if ('celsius' in value) return sayTemperature(value, sayer);
   if ('day' in value) return sayer.day(value.day);
+  if ('moment' in value) return sayer.time(value);
+  if ('month' in value) return sayer.month(value.month);
   if ('amount' in value) return sayer.figure(value.amount, value.decimals);
   if ('series' in value)
     return value.series.map((one) => sayMessage(one, sayer)).join(sayMessage(listTexts.m.between(), sayer));
   return sayMessage(value, sayer);
+}
+
+/** Words as they were given, by the guide or by people: their temperatures in the reader's unit. */
+function sayGiven(words: string, sayer: Sayer): string {
+  return inUnit(words, sayer.temperatureUnit, (message) => sayMessage(message, sayer));
+}
+
+function sayTemperature({ celsius, decimals, isDifference = false }: Temperature, sayer: Sayer): string {
+  const { m } = temperatureTexts;
+  if (sayer.temperatureUnit === '°C')
+    return sayMessage(m.celsius({ value: fixed(celsius, decimals) }), sayer);
+  const value = fixed((celsius * 9) / 5 + (isDifference ? 0 : 32), decimals);
+  return sayMessage(m.fahrenheit({ value }), sayer);
 }
 
 function isSeveral(value: unknown): value is readonly (string | Message)[] {

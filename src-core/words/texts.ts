@@ -1,21 +1,27 @@
 import { caseLogTexts } from './en/case-log.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
+import { documentTexts } from './en/documents.ts';
 import { faultTexts } from './en/faults.ts';
+import { findingTexts } from './en/findings.ts';
 import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
 import { listTexts } from './en/lists.ts';
 import { refusalTexts } from './en/refusals.ts';
+import { temperatureTexts } from './en/temperatures.ts';
 import { trainingTexts } from './en/training.ts';
 import { valueTexts } from './en/values.ts';
 
 const CATALOGUES = [
   caseLogTexts,
   circumstanceTexts,
+  documentTexts,
   faultTexts,
+  findingTexts,
   fitTexts,
   flowTexts,
   listTexts,
   refusalTexts,
+  temperatureTexts,
   trainingTexts,
   valueTexts,
 ];

@@ -37,6 +37,7 @@ export async function startApplication(
     guideFiles: () => files,
     casebook,
     resourcesFolder: path.join(folder, 'resources'),
+    languagesFolder: path.join(folder, 'out', 'renderer', 'languages'),
     // Nobody waits beside a command, and one started from its sources has no built worker.
     ...(host !== 'command' && {
       reasoner: reasonerInWorkers(reasoningWorker(folder), { folder, programVersion: version }),

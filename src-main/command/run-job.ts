@@ -58,7 +58,7 @@ async function figuresOf(file: string, machine: Parameters<typeof readJobFile>[1
 
 function jobText(report: JobReport): string {
   const readings = report.readings.map(
-    ({ label, valueLabel, because }) => `  ${label}: ${valueLabel} – ${inEnglish(because)}`,
+    ({ label, valueLabel, because }) => `  ${label}: ${inEnglish(valueLabel)} – ${inEnglish(because)}`,
   );
   const remarks = report.remarks.map(
     ({ text, at }) =>

@@ -43,6 +43,8 @@ export interface ApplicationContext {
   readonly paper: PaperDesk;
   /** Where the demo shop and other files of the program lie. */
   readonly resourcesFolder: string;
+  /** Where the files of the screens' other languages lie; null where there are none. */
+  readonly languagesFolder: string | null;
   now(): Date;
   newId(): string;
 }
@@ -56,6 +58,7 @@ export interface ApplicationParts {
   readonly guideFiles?: () => readonly KnowledgeFile[];
   readonly casebook: Casebook;
   readonly resourcesFolder: string;
+  readonly languagesFolder?: string;
   /** In this thread where none is given. */
   readonly reasoner?: Reasoner;
   readonly now?: () => Date;
@@ -76,6 +79,7 @@ export function createApplicationContext(parts: ApplicationParts): ApplicationCo
     casebook: parts.casebook,
     reasoner: parts.reasoner ?? reasonerInThisThread(parts.knowledge),
     resourcesFolder: parts.resourcesFolder,
+    languagesFolder: parts.languagesFolder ?? null,
     jobs: new UploadSessions(),
     work: new TaskRegistry(),
     changes,

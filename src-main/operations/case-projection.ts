@@ -75,7 +75,9 @@ export function projectCase(parts: {
         intake?.profile ?? '',
         ...(intake?.files ?? []),
         closing?.note ?? '',
-        ...Object.entries(context.conditions).map(([id, value]) => conditionValueLabel(knowledge, id, value)),
+        ...Object.entries(context.conditions).map(([id, value]) =>
+          inEnglish(conditionValueLabel(knowledge, id, value)),
+        ),
         ...context.tags,
         // A tag that was taken off must not be found any more.
         ...log

@@ -5,7 +5,9 @@ import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import type { ClosedCase } from '../../src-core/recurrence/report.ts';
 import type { ShopCalendar } from '../../src-core/recurrence/shop-calendar.ts';
 import { eventsInForce } from '../../src-core/session/logged-event.ts';
-import { conditionValueLabel } from '../../src-core/session/wording.ts';
+import { choiceLabel } from '../../src-core/session/wording.ts';
+import { findingTexts } from '../../src-core/words/en/findings.ts';
+import type { Words } from '../../src-core/words/message.ts';
 import {
   listCauseLabels,
   listClosedCauses,
@@ -21,11 +23,13 @@ export interface ShopRecords {
   readonly spools: readonly Spool[];
 }
 
+const { m } = findingTexts;
+
 /** Shifts by the hour at which a case was opened, on the shop's clock. */
 const SHIFTS = [
-  { id: 'early', label: 'Early shift (6 to 14)', from: 6, to: 14 },
-  { id: 'late', label: 'Late shift (14 to 22)', from: 14, to: 22 },
-  { id: 'night', label: 'Night (22 to 6)', from: 22, to: 6 },
+  { id: 'early', label: m.earlyShift(), from: 6, to: 14 },
+  { id: 'late', label: m.lateShift(), from: 14, to: 22 },
+  { id: 'night', label: m.nightShift(), from: 22, to: 6 },
 ] as const;
 
 /** What is known of the groups that cases are held against each other by. */
@@ -33,7 +37,7 @@ export interface Groups {
   readonly by: Grouping;
   /** The printers whose hours are a group's own, where groups are made of printers. */
   readonly printersOf: ReadonlyMap<string, readonly string[]> | null;
-  label(where: string): string;
+  label(where: string): Words;
 }
 
 export interface ClosedCases {
@@ -70,7 +74,7 @@ export function groupsBy(
       return {
         by,
         printersOf: null,
-        label: (where) => conditionValueLabel(knowledge, CONDITION.lastChange, where),
+        label: (where) => choiceLabel(knowledge, CONDITION.lastChange, where),
       };
     case 'shift':
       return {
@@ -82,11 +86,7 @@ export function groupsBy(
       return {
         by,
         printersOf: null,
-        label: (where) =>
-          new Date(Date.UTC(2026, Number(where) - 1, 15)).toLocaleDateString('en-GB', {
-            month: 'long',
-            timeZone: 'UTC',
-          }),
+        label: (where) => m.monthOfAnyYear({ month: { month: where } }),
       };
     case 'material':
     case 'batch':
@@ -231,7 +231,7 @@ function nozzleOf(knowledge: Knowledge, { conditions }: Printer): string | null 
   const size = conditions[CONDITION.nozzleMm];
   const parts = [CONDITION.nozzleMaterial, CONDITION.hotEnd].flatMap((id) => {
     const value = conditions[id];
-    return value === undefined ? [] : [lowerFirst(conditionValueLabel(knowledge, id, value))];
+    return value === undefined ? [] : [lowerFirst(choiceLabel(knowledge, id, String(value)))];
   });
   const [material, ...rest] = parts;
   const first = [size === undefined ? null : `${size} mm`, material].filter(Boolean).join(' ');
@@ -244,10 +244,10 @@ function lowerFirst(label: string): string {
 }
 
 function materialOf(knowledge: Knowledge, { polymer, filler }: Spool): string {
-  const base = conditionValueLabel(knowledge, CONDITION.polymer, polymer);
+  const base = choiceLabel(knowledge, CONDITION.polymer, polymer);
   return filler === 'none'
     ? base
-    : `${base}, ${conditionValueLabel(knowledge, CONDITION.filler, filler).toLowerCase()}`;
+    : `${base}, ${choiceLabel(knowledge, CONDITION.filler, filler).toLowerCase()}`;
 }
 
 /** What was changed last before each case, where somebody said. Logs are read only where they mention it. */

@@ -1,6 +1,5 @@
 import type { Words } from '../../src-core/words/message.ts';
-import { wordsIn } from '../wording/words-in.ts';
-import { inUnit } from '../wording/format.ts';
+import { inUnit, wordsIn } from '../wording/words-in.ts';
 import { isDifferenceQuantity } from '../wording/temperature-input.ts';
 import { display } from './display-settings.svelte.ts';
 

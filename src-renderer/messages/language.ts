@@ -1,3 +1,4 @@
+import { ENGLISH, LANGUAGE_TAG } from '../../src-core/contract/display-choices.ts';
 import type { MessageFormatElement } from '@formatjs/icu-messageformat-parser';
 
 /** A text in the syntax of ICU MessageFormat, or what the build has made of it. */
@@ -7,9 +8,6 @@ export type Pattern = string | readonly MessageFormatElement[];
 export type ParsePattern = (pattern: string) => readonly MessageFormatElement[];
 
 const STORE_KEY = 'beadwright.language';
-const ENGLISH = 'en';
-/** A language tag as in BCP 47, as far as a file name may carry it. */
-const TAG = /^[a-z]{2,3}(?:-[A-Za-z0-9]{2,8})*$/;
 
 interface Language {
   readonly tag: string;
@@ -51,7 +49,7 @@ export function keepLanguage(tag: string, store: Storage): void {
 export async function loadLanguage(store: Storage | null): Promise<void> {
   try {
     const tag = store?.getItem(STORE_KEY) ?? ENGLISH;
-    if (tag === ENGLISH || !TAG.test(tag)) return;
+    if (tag === ENGLISH || !LANGUAGE_TAG.test(tag)) return;
     const [{ parse }, response] = await Promise.all([
       import('./parse-pattern.ts'),
       fetch(`languages/${tag}.json`),

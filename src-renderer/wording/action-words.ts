@@ -1,3 +1,4 @@
+import { told } from '../display/told.ts';
 import { fixed } from '../messages/figures.ts';
 import { locale } from '../messages/language.ts';
 import type { Action, ActionEffect } from '../../src-core/contract/action-view.ts';
@@ -24,8 +25,8 @@ export const HOPES = [
 export function aboutWords({ about }: Pick<Action, 'about'>): string | null {
   if (!about) return null;
   return about.where === null
-    ? about.whatLabel
-    : `${about.whatLabel} ${GROUPING_WORDS[about.by].at} ${about.whereLabel}`;
+    ? told(about.whatLabel)
+    : GROUPING_WORDS[about.by].found({ what: told(about.whatLabel), where: told(about.whereLabel) });
 }
 
 export function dueWords(action: Action): string | null {

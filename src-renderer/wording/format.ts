@@ -1,6 +1,5 @@
 import { fixed } from '../messages/figures.ts';
 import { locale } from '../messages/language.ts';
-import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import { m } from '../messages/en/format.ts';
 
 /** 0.123 as "12 %"; the ends keep their doubt: "< 1 %", "> 99 %". */
@@ -26,40 +25,6 @@ export function decibans(weight: number): string {
   return `${weight < 0 ? '−' : '+'}${rounded}`;
 }
 
-/** What stands before a figure that is a difference of temperatures, not a temperature: "by 10 °C", "agrees within 5 °C". */
-const DIFFERENCE_BEFORE =
-  /(?:\bby(?:\s+another)?|\bwithin|\badd|\bsteps of|\bjumps? of|\b(?:more|less) than|\b(?:difference|overshoot)\b[^.;]*)\s*(?:about\s*)?$/i;
-/** What stands after one: "10 °C hotter", "5 °C or more away". */
-const DIFFERENCE_AFTER =
-  /^\s*(?:or more\s+)?(?:above|below|hotter|colder|cooler|warmer|higher|lower|over|under|off|away|past|around)\b/i;
-
-/**
- * Turns the °C figures of a text ("65 °C", "210 to 230 °C") into the reader's unit. Differences ("10 °C hotter",
- * "within 5 °C") scale without the shift of 32; which is which is told by the words around the figure,
- * or by the caller (`isKnownDifference`).
- */
-export function inUnit(text: string, unit: TemperatureUnit, isKnownDifference = false): string {
-  if (unit === '°C') return text;
-  return text.replace(
-    /((?<![\w.)])[-−])?(\d+(?:\.\d+)?)(?:\s*(?:–|-|to)\s*(\d+(?:\.\d+)?))?\s*°C/g,
-    (all: string, sign: string | undefined, low: string, high: string | undefined, at: number) => {
-      const isDifference =
-        isKnownDifference ||
-        DIFFERENCE_BEFORE.test(text.slice(0, at)) ||
-        DIFFERENCE_AFTER.test(text.slice(at + all.length));
-      // A figure with decimals keeps them. One with hundredths was typed in °F: 37.78 °C is 100 °F.
-      const typed = low.split('.')[1]?.length ?? 0;
-      const decimals = typed >= 2 ? typed - 1 : typed;
-      const toF = (celsius: number, decimals: number) => {
-        const shown = ((celsius * 9) / 5 + (isDifference ? 0 : 32)).toFixed(decimals);
-        return (typed >= 2 ? String(Number(shown)) : shown).replace('-', sign ?? '-');
-      };
-      const first = toF(sign ? -Number(low) : Number(low), decimals);
-      return high ? m.toF({ first, toF: toF(Number(high), decimals) }) : m.f({ first });
-    },
-  );
-}
-
 const TO_THE_MINUTE = {
   day: 'numeric',
   month: 'short',
@@ -68,9 +33,9 @@ const TO_THE_MINUTE = {
   minute: '2-digit',
 } as const;
 
-/** A time as the reader's clock has it: "25 Nov 2026, 09:30". */
-export function dateTime(iso: string): string {
-  return new Date(iso).toLocaleString(locale(), TO_THE_MINUTE);
+/** A time as the reader's clock has it, or that of a zone: "25 Nov 2026, 09:30". */
+export function dateTime(iso: string, timeZone?: string): string {
+  return new Date(iso).toLocaleString(locale(), { ...TO_THE_MINUTE, timeZone });
 }
 
 /** The same to the second, where times lie close together: "25 Nov 2026, 09:30:05". */

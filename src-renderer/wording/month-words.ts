@@ -12,3 +12,8 @@ export function lastMonths(now: Date, count: number): readonly string[] {
 export function monthLabel(month: string): string {
   return new Date(`${month}-15T12:00:00`).toLocaleDateString(locale(), { month: 'long', year: 'numeric' });
 }
+
+/** "11" as "November". */
+export function monthOfAnyYear(month: string): string {
+  return new Date(`2026-${month}-15T12:00:00`).toLocaleDateString(locale(), { month: 'long' });
+}

@@ -1,4 +1,5 @@
 import { fixed } from '../messages/figures.ts';
+import { told } from '../display/told.ts';
 import { locale } from '../messages/language.ts';
 import type { Grouping } from '../../src-core/contract/recurrence-choices.ts';
 import type {
@@ -16,19 +17,25 @@ import { m } from '../messages/en/recurrence-words.ts';
 export const GROUPING_WORDS: Readonly<
   Record<
     Grouping,
-    { readonly choice: string; readonly column: string; readonly many: string; readonly at: string }
+    {
+      readonly choice: string;
+      readonly column: string;
+      readonly many: string;
+      /** What comes back, with its group: "Wet filament on Heron". */
+      readonly found: typeof m.foundOn;
+    }
   >
 > = {
-  printer: { choice: m.byPrinter(), column: m.printer(), many: m.printers(), at: m.on() },
-  nozzle: { choice: m.byNozzleAndHotEnd(), column: m.nozzleHotEnd(), many: m.nozzles(), at: m.with() },
-  material: { choice: m.byMaterial(), column: m.material(), many: m.materials(), at: m.with() },
-  spool: { choice: m.bySpool(), column: m.spool(), many: m.spools(), at: m.with() },
-  batch: { choice: m.bySuppliersLot(), column: m.lot(), many: m.lots(), at: m.with() },
-  profile: { choice: m.byPrintProfile(), column: m.profile(), many: m.profiles(), at: m.with() },
-  change: { choice: m.byLastChange(), column: m.lastChange(), many: m.changes(), at: m.after() },
-  practice: { choice: m.byHabit(), column: m.printer(), many: m.printers(), at: m.on() },
-  shift: { choice: m.byShift(), column: m.shift(), many: m.shifts(), at: m.in() },
-  month: { choice: m.byMonthOfTheYear(), column: m.month(), many: m.months(), at: m.in() },
+  printer: { choice: m.byPrinter(), column: m.printer(), many: m.printers(), found: m.foundOn },
+  nozzle: { choice: m.byNozzleAndHotEnd(), column: m.nozzleHotEnd(), many: m.nozzles(), found: m.foundWith },
+  material: { choice: m.byMaterial(), column: m.material(), many: m.materials(), found: m.foundWith },
+  spool: { choice: m.bySpool(), column: m.spool(), many: m.spools(), found: m.foundWith },
+  batch: { choice: m.bySuppliersLot(), column: m.lot(), many: m.lots(), found: m.foundWith },
+  profile: { choice: m.byPrintProfile(), column: m.profile(), many: m.profiles(), found: m.foundWith },
+  change: { choice: m.byLastChange(), column: m.lastChange(), many: m.changes(), found: m.foundAfter },
+  practice: { choice: m.byHabit(), column: m.printer(), many: m.printers(), found: m.foundOn },
+  shift: { choice: m.byShift(), column: m.shift(), many: m.shifts(), found: m.foundInShift },
+  month: { choice: m.byMonthOfTheYear(), column: m.month(), many: m.months(), found: m.foundIn },
 };
 
 export const STANDING_WORDS: Readonly<Record<RecurrenceRow['standing'], string>> = {
@@ -43,7 +50,7 @@ export function casesWords(count: number): string {
 
 /** "Wet filament on Heron". */
 export function findingWords(row: Pick<RecurrenceRow, 'whatLabel' | 'whereLabel'>, by: Grouping): string {
-  return `${row.whatLabel} ${GROUPING_WORDS[by].at} ${row.whereLabel}`;
+  return GROUPING_WORDS[by].found({ what: told(row.whatLabel), where: told(row.whereLabel) });
 }
 
 /** "23 cases, about 4.2 expected", or "less than one expected", "none expected". */
@@ -134,7 +141,8 @@ export function costliestWords(
   const [first, ...others] = recurrence.groups.toSorted((a, b) => b.minutesLost - a.minutesLost);
   if (!first || first.minutesLost === 0) return null;
   const share = Math.round((100 * first.minutesLost) / recurrence.minutesLost);
-  const cost = (one: RecurrenceShare) => `${one.label}, ${costWords(one, recurrence.currency)}`;
+  const cost = (one: RecurrenceShare) =>
+    m.costOf({ label: told(one.label), cost: costWords(one, recurrence.currency) });
   const mostOf = (all: readonly RecurrenceShare[]) =>
     all.reduce<RecurrenceShare | null>(
       (most, one) => (one.minutesLost > (most?.minutesLost ?? 0) ? one : most),
@@ -142,7 +150,7 @@ export function costliestWords(
     );
   const [cause, habit] = [mostOf(recurrence.causes), mostOf(recurrence.practices)];
   return {
-    title: `${first.label}: ${costWords(first, recurrence.currency)}`,
+    title: m.costOfFirst({ label: told(first.label), cost: costWords(first, recurrence.currency) }),
     lines: [
       m.ofAllThatWasLostIn({ share, cases: casesWords(first.count) }),
       ...(others.length > 0 ? [m.then({ others: others.slice(0, 2).map(cost).join('; ') })] : []),

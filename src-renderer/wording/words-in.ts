@@ -1,4 +1,5 @@
 import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
+import { inUnit as withUnit } from '../../src-core/words/in-unit.ts';
 import type { Words } from '../../src-core/words/message.ts';
 import { sayWords, type Sayer } from '../../src-core/words/say-words.ts';
 import { coreTexts } from '../../src-core/words/texts.ts';
@@ -6,10 +7,10 @@ import { fixed } from '../messages/figures.ts';
 import { locale, type Pattern } from '../messages/language.ts';
 import { listed } from '../messages/lists.ts';
 import { textInLanguage } from '../messages/messages.ts';
-import { m } from '../messages/en/format.ts';
-import { calendarDay, dateOnly, inUnit } from './format.ts';
+import { calendarDay, dateOnly, dateTime } from './format.ts';
+import { monthLabel, monthOfAnyYear } from './month-words.ts';
 
-function sayerIn(unit: TemperatureUnit): Sayer {
+function sayerIn(temperatureUnit: TemperatureUnit): Sayer {
   return {
     text(id, values) {
       const english = coreTexts.get(id) as Pattern | undefined;
@@ -20,13 +21,11 @@ function sayerIn(unit: TemperatureUnit): Sayer {
       decimals === null
         ? value.toLocaleString(locale(), { useGrouping: false, maximumFractionDigits: 6 })
         : fixed(value, decimals),
-    temperature({ celsius, decimals, isDifference = false }) {
-      if (unit === '°C') return m.celsius({ value: fixed(celsius, decimals) });
-      return m.f({ first: fixed((celsius * 9) / 5 + (isDifference ? 0 : 32), decimals) });
-    },
     day: (iso) => (iso.length === '2026-11-28'.length ? calendarDay(iso) : dateOnly(iso)),
+    time: ({ moment, timeZone }) => dateTime(moment, timeZone),
+    month: (month) => (month.length > 2 ? monthLabel(month) : monthOfAnyYear(month)),
     list: (parts) => listed(parts),
-    given: (words) => inUnit(words, unit),
+    temperatureUnit,
   };
 }
 
@@ -36,4 +35,9 @@ function sayerIn(unit: TemperatureUnit): Sayer {
  */
 export function wordsIn(words: Words, unit: TemperatureUnit): string {
   return sayWords(words, sayerIn(unit));
+}
+
+/** Turns the °C figures of a text into this unit; differences are told by the words around them, or by the caller. */
+export function inUnit(text: string, unit: TemperatureUnit, isKnownDifference = false): string {
+  return withUnit(text, unit, (message) => wordsIn(message, unit), isKnownDifference);
 }

@@ -373,3 +373,14 @@ describe('as a process of its own', () => {
     expect(runProcess(['cases', 'export'])).toEqual({ code: 0, out: '', err: '0 cases exported\n' });
   });
 });
+
+it('a job file is read in words, figures with their units', async () => {
+  const folder = temporaryFolder();
+  const file = path.join(folder, 'part.gcode');
+  const sides = Array.from({ length: 50 }, (_, i) => `G1 X${i % 2 === 0 ? 60 : 0} E${2.4 * (i + 1)} F3000`);
+  writeFileSync(file, ['M109 S215', 'G28', 'M82', 'G1 Z0.2 F600', ...sides].join('\n'));
+  const { code, out } = await run(['job', file, '--nozzle', '0.4', '--polymer', 'pla'], '', folder);
+  expect(code).toBe(0);
+  expect(out).not.toContain('[object');
+  expect(out).toMatch(/^ {2}[A-Z][^:]*: [\d.]+ (?:mm³\/s|mm) – /m);
+});

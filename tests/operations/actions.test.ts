@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { GROUPINGS } from '../../src-core/contract/recurrence-choices.ts';
+import { ANY_FAULT, GROUPINGS } from '../../src-core/contract/recurrence-choices.ts';
 import type { ActionPlanInput } from '../../src-core/contract/action-view.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { programInMemory } from './program-in-memory.ts';
 
 const plan: ActionPlanInput = { title: 'Buy a dryer', kind: 'purchase', owner: 'RK', dueOn: '2026-03-06' };
@@ -135,7 +136,13 @@ it('the demo year has something for each of the lead’s questions', async () =>
     expect(inGroups + found.withoutGroup, by).toBe(found.caseCount);
     const hasHours = ['printer', 'nozzle', 'practice', 'month'].includes(by);
     expect(found.exposure, by).toBe(hasHours ? 'print-hours' : 'cases');
+    // Groups that neither guide nor people name are said by id, in the reader's language.
+    const names = found.groups.map(({ label }) => label);
+    if (by === 'month') expect(names.map(inEnglish)).toContain('March');
+    if (by === 'shift') expect(names.map(inEnglish)).toContain('Early shift (6 to 14)');
+    if (by === 'month' || by === 'shift') expect(names.every((one) => typeof one === 'object')).toBe(true);
     if (by !== 'printer') continue;
+    expect(found.rows.find(({ what }) => what === ANY_FAULT)?.whatLabel).toEqual({ id: 'findings.anyFault' });
     expect(found.groups.reduce((sum, one) => sum + (one.printHours ?? 0), 0)).toBeCloseTo(
       found.printHours,
       3,

@@ -47,7 +47,7 @@ describe('maintenance', () => {
     expect(await hours()).toBe(1500);
     expect(await task('replace-nozzle')).toMatchObject({ last: null });
     const { entries, counters } = await ask('maintenance:history', { printerId });
-    expect(entries.map(({ label, isUndone }) => [label, isUndone])).toEqual([
+    expect(entries.map(({ label, isUndone }) => [inEnglish(label), isUndone])).toEqual([
       ['Replace the nozzle', true],
       ['Counters read', false],
     ]);

@@ -37,6 +37,8 @@ export async function programInMemory(
     readonly engineVersion?: string;
     readonly knowledge?: Knowledge;
     readonly guideFiles?: () => readonly KnowledgeFile[];
+    /** Files of other languages than English. */
+    readonly languagesFolder?: string;
     /** Puts something between the operations and their reasoner, to count or to hold up. */
     readonly around?: (reasoner: Reasoner) => Reasoner;
   } = {},
@@ -59,6 +61,7 @@ export async function programInMemory(
     reasoner: options.around ? options.around(reasoner) : reasoner,
     casebook,
     resourcesFolder: path.join(import.meta.dirname, '..', '..', 'resources'),
+    ...(options.languagesFolder !== undefined && { languagesFolder: options.languagesFolder }),
     now,
   });
   const dispatcher = createDispatcher(program, handlers, caller);

@@ -1,17 +1,21 @@
+import { writeFileSync } from 'node:fs';
+import path from 'node:path';
 import { csvParseRows } from 'd3-dsv';
 import { describe, expect, it } from 'vitest';
 import { REPORT_TABLES, type ReportKind } from '../../src-core/contract/report-choices.ts';
 import type { ReportSubject } from '../../src-core/contract/report-view.ts';
 import { documentHtml } from '../../src-core/reports/document-html.ts';
 import { tableCsv, tableJsonLines } from '../../src-core/reports/table-text.ts';
+import { english } from '../../src-core/words/in-english.ts';
 import { jpeg } from '../photos/jpeg.ts';
+import { temporaryFolder } from '../temporary-folder.ts';
 import { programInMemory } from './program-in-memory.ts';
 
 const complaints = [{ observation: 'stringing', value: 'slight' }];
 const NASTY = '<img src=x onerror=alert(1)> & "quotes"';
 
-async function shopWithACase() {
-  const test = await programInMemory();
+async function shopWithACase(options: Parameters<typeof programInMemory>[0] = {}) {
+  const test = await programInMemory(options);
   const { ask } = test;
   const { printers } = await ask('shop:save-printer', {
     label: 'Heron <b>',
@@ -131,14 +135,77 @@ describe('a report', () => {
       '\ufeffwhat,amount\r\n"\'=HYPERLINK(""x"")",-3\r\n"two lines, and ""quotes""",\r\n',
     );
     expect(tableJsonLines(table).split('\n')[0]).toBe('{"what":"=HYPERLINK(\\"x\\")","amount":-3}');
-    const html = documentHtml({
-      title: 'T',
-      subtitle: 'S',
-      facts: [],
-      sections: [{ heading: 'H', table }],
-      footer: 'F',
-    });
+    const html = documentHtml(
+      { title: 'T', subtitle: 'S', facts: [], sections: [{ heading: 'H', table }], footer: 'F' },
+      english,
+      'en-GB',
+    );
     expect(html).toContain('<td class="figure">-3</td>');
+  });
+});
+
+describe('a report in the language of its reader', () => {
+  const texts = {
+    'documents.caseNumber': 'Fall {number}',
+    'documents.opened': 'Eröffnet',
+    'documents.stepByStep': 'Schritt für Schritt',
+    'documents.lostTimeAndFilament': '{time}, {grams} g Filament',
+    'caseLog.closed': 'Abgeschlossen: {causes}',
+    'caseLog.conditionSet': '{condition} = {value}',
+    'temperatures.fahrenheit': '{value} Grad F',
+  };
+
+  async function german() {
+    const folder = temporaryFolder();
+    writeFileSync(path.join(folder, 'de.json'), JSON.stringify(texts));
+    return shopWithACase({ languagesFolder: folder });
+  }
+
+  it('is said by the file of that language, English where that has nothing, with its tag', async () => {
+    const { ask, subjects } = await german();
+    const asked = { about: subjects.case, form: { kind: 'document' } } as const;
+    const { text } = await ask('report:make', {
+      ...asked,
+      reader: { language: 'de', temperatureUnit: '°C' },
+    });
+    expect(text).toContain('<html lang="de">');
+    expect(text).toContain('<h1>Fall 1</h1>');
+    expect(text).toContain('<dt>Eröffnet</dt><dd>2. März 2026');
+    expect(text).toContain('1 h 35 min, 40 g Filament');
+    expect(text).toContain('<h2>Schritt für Schritt</h2>');
+    expect(text).toContain('Abgeschlossen: ');
+    expect(text).toContain('<dt>Printer</dt>');
+    expect(text).not.toMatch(/Step by step|Closed: /);
+    const { text: english } = await ask('report:make', asked);
+    expect(english).toContain('<html lang="en-GB">');
+    expect(english).toContain('<h1>Case 1</h1>');
+    const { text: polish } = await ask('report:make', {
+      ...asked,
+      reader: { language: 'pl', temperatureUnit: '°C' },
+    });
+    expect(polish).toBe(english);
+    await expect(
+      ask('report:make', { ...asked, reader: { language: '../de', temperatureUnit: '°C' } }),
+    ).rejects.toThrow('bad-request');
+  });
+
+  it('has temperatures in the reader’s unit; tables, which are for programs, stay English and °C', async () => {
+    const { ask, printerId } = await german();
+    const { caseId } = await ask('case:open', { printerId, complaints, openedBy: 'JO', words: '' });
+    await ask('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
+    await ask('case:send', {
+      caseId,
+      revision: 2,
+      event: { kind: 'condition-set', condition: 'nozzle-temperature', value: 210 },
+    });
+    const about = { kind: 'case', caseId } as const;
+    const reader = { language: 'de', temperatureUnit: '°F' } as const;
+    const { text } = await ask('report:make', { about, form: { kind: 'document' }, reader });
+    expect(text).toContain(' = 410 Grad F');
+    expect(text).toContain('<td>410 Grad F</td>');
+    const { text: csv } = await ask('report:make', { about, form: { kind: 'csv', table: 'steps' }, reader });
+    expect(csv).toContain(': 210 °C');
+    expect(csv).not.toContain('Grad');
   });
 });
 

@@ -2,8 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { applicationSchema } from '../../src-core/contract/material-fit.ts';
 import { reportOnFit } from '../../src-core/fit/index.ts';
 import { useWords } from '../../src-renderer/screens/materials/use-choices.ts';
-import { inUnit } from '../../src-renderer/wording/format.ts';
-import { wordsIn } from '../../src-renderer/wording/words-in.ts';
+import { inUnit, wordsIn } from '../../src-renderer/wording/words-in.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { marginWords, withoutCauseWords } from '../../src-renderer/screens/materials/fit-words.ts';
 

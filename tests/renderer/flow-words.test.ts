@@ -10,7 +10,7 @@ import {
   leadWords,
   questionWords,
 } from '../../src-renderer/screens/flow/flow-words.ts';
-import { inUnit } from '../../src-renderer/wording/format.ts';
+import { inUnit } from '../../src-renderer/wording/words-in.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 function answer(fields: Partial<FlowQuestionInput>) {

@@ -1,12 +1,16 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import type { Action, ActionEffect } from '../../src-core/contract/action-view.ts';
 import type { DatedChangeView, Recurrence, RecurrenceRow } from '../../src-core/contract/recurrence-view.ts';
+import { findingTexts } from '../../src-core/words/en/findings.ts';
+import { speak } from '../../src-renderer/messages/language.ts';
+import { parse } from '../../src-renderer/messages/parse-pattern.ts';
 import { threeCards } from '../../src-renderer/screens/recurrence/three-cards.ts';
 import { measuredWords, stateWords, verdictWords } from '../../src-renderer/wording/action-words.ts';
 import { chanceWords, expectedWords } from '../../src-renderer/wording/chance-words.ts';
 import {
   byChanceWords,
   countWords,
+  findingWords,
   fractionWords,
   looksWords,
   periodTotals,
@@ -122,6 +126,27 @@ describe('the three cards', () => {
       lines: ['Closest to it: Clog on Wren, 28 cases, about 9.7 expected. It could be chance.'],
     });
     expect(better).toMatchObject({ answer: 'Nothing that can be told from chance', lines: [] });
+  });
+});
+
+describe('a finding', () => {
+  const { m } = findingTexts;
+  afterEach(() => speak('en', {}, parse));
+
+  it('names what and where in the language of the page, whatever the grouping; labels of earlier versions stay', () => {
+    const inMarch = { whatLabel: m.anyFault(), whereLabel: m.monthOfAnyYear({ month: { month: '03' } }) };
+    const atNight = { whatLabel: 'Wet filament', whereLabel: m.nightShift() };
+    expect(findingWords(inMarch, 'month')).toBe('Any fault in March');
+    expect(findingWords(atNight, 'shift')).toBe('Wet filament, Night (22 to 6)');
+    expect(findingWords({ whatLabel: 'Any fault', whereLabel: 'Heron' }, 'printer')).toBe(
+      'Any fault on Heron',
+    );
+    speak(
+      'de',
+      { 'findings.anyFault': 'Jede Störung', 'recurrenceWords.foundIn': '{what} im {where}' },
+      parse,
+    );
+    expect(findingWords(inMarch, 'month')).toBe('Jede Störung im März');
   });
 });
 

@@ -12,7 +12,8 @@ import {
 } from '../../src-renderer/wording/case-words.ts';
 import { changeSince, rankingSentence } from '../../src-renderer/wording/change-words.ts';
 import { conditionValueWords } from '../../src-renderer/wording/condition-words.ts';
-import { dateTimeToSecond, inUnit, percent } from '../../src-renderer/wording/format.ts';
+import { dateTimeToSecond, percent } from '../../src-renderer/wording/format.ts';
+import { inUnit } from '../../src-renderer/wording/words-in.ts';
 import { keepTogether } from '../../src-renderer/wording/label-words.ts';
 import { inSentence } from '../../src-core/words/in-sentence.ts';
 import {

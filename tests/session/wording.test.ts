@@ -78,7 +78,9 @@ describe('a finding as people say it', () => {
     ['polymer', 'abs', 'ABS'],
     ['polymer', 'wood', 'wood'],
     ['gone', 'x', 'x'],
-  ])('circumstance %s %s: %s', (id, value, said) => expect(conditionValueLabel(guide, id, value)).toBe(said));
+  ])('circumstance %s %s: %s', (id, value, said) =>
+    expect(inEnglish(conditionValueLabel(guide, id, value))).toBe(said),
+  );
 
   it('names a cause by its label, and one of the lead’s own in his words', () => {
     expect(confirmedCauseLabel(guide, { cause: 'wet-id' })).toBe('Wet filament');

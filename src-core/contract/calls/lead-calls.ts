@@ -9,6 +9,7 @@ import {
 } from '../maintenance-view.ts';
 import {
   reportFileSchema,
+  readerSchema,
   reportFormSchema,
   reportSubjectSchema,
   savePdfSchema,
@@ -119,7 +120,7 @@ export const leadCalls = {
   },
   /** A report as a file: a document that needs nothing beside it, or one of its tables. */
   'report:make': {
-    input: z.strictObject({ about: reportSubjectSchema, form: reportFormSchema }),
+    input: z.strictObject({ about: reportSubjectSchema, form: reportFormSchema, reader: readerSchema }),
     output: reportFileSchema,
     callers: everywhere,
   },

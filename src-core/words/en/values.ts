@@ -6,6 +6,7 @@ export const valueTexts = catalogue('values', {
   asBefore: '{value}, as before',
   beforeAnything: '{cause}, before anything was found',
   better: 'Better, not cured',
+  countersRead: 'Counters read',
   cured: 'Cured',
   gone: 'gone',
   handOver: 'Hand the case to the lead',

@@ -17,6 +17,7 @@ import { effectOf } from '../../../src-core/recurrence/action-effect.ts';
 import { hoursWithin } from '../../../src-core/recurrence/print-hours.ts';
 import type { ClosedCase } from '../../../src-core/recurrence/report.ts';
 import { causeLabel } from '../../../src-core/session/wording.ts';
+import { valueTexts } from '../../../src-core/words/en/values.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { faults } from '../../../src-core/words/en/faults.ts';
 import type { Message } from '../../../src-core/words/message.ts';
@@ -82,10 +83,10 @@ export const maintenanceHistory: Handler<'maintenance:history'> = async (program
       ...entry,
       label:
         task === null
-          ? 'Counters read'
+          ? valueTexts.m.countersRead()
           : (knowledge.maintenanceTasks.get(task)?.label ?? labels.get(task) ?? task),
       effect: against.length === 0 || entry.isUndone ? null : effectAround(own, entry, against, cases, nowMs),
-      effectOf: against.map((cause) => causeLabel(knowledge, cause)).join(', '),
+      effectOf: against.map((cause) => causeLabel(knowledge, cause)),
     };
   });
   return {

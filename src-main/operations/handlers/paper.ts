@@ -5,12 +5,12 @@ import type { Handler } from '../dispatcher.ts';
 import { makeReport } from './reports.ts';
 
 /** Saves a report, or the screen that is shown, as PDF where somebody says; only a host with a window of its own can. */
-export const reportSavePdf: Handler<'report:save-pdf'> = async (program, { what, paper }, by) => {
+export const reportSavePdf: Handler<'report:save-pdf'> = async (program, { what, paper, reader }, by) => {
   const { host } = program.paper;
   if (!host) throw new DomainError('refused', refusals.browserMakesPdf());
   const { html, name } =
     what.kind === 'report'
-      ? await makeReport(program, what.about, by)
+      ? await makeReport(program, what.about, reader, by)
       : { html: null, name: `beadwright-${what.name}` };
   const file = await host.askWhere(`${name}.pdf`);
   if (file === null) return { file: null };

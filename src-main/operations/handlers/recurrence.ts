@@ -1,5 +1,4 @@
 import { countedCosts, moneyPerWorkMinute } from '../../../src-core/session/counted-costs.ts';
-import { ANY_FAULT } from '../../../src-core/contract/recurrence-choices.ts';
 import { recurrenceReport } from '../../../src-core/recurrence/report.ts';
 import {
   dayAfter,
@@ -70,11 +69,9 @@ export const leadRecurrence: Handler<'lead:recurrence'> = async (program, { from
     currency: costs?.currency ?? null,
     whereLabel: (where) => groups.label(where),
     whatLabel: (what) =>
-      what === ANY_FAULT
-        ? 'Any fault'
-        : ((by === 'practice' ? practice(what)?.label : undefined) ??
-          causeLabels.get(what) ??
-          causeLabel(knowledge, what)),
+      (by === 'practice' ? practice(what)?.label : undefined) ??
+      causeLabels.get(what) ??
+      causeLabel(knowledge, what),
     printerLabel: (id) => records.printers.find((one) => one.id === id)?.label ?? '',
     practicesOf: (cause) =>
       (knowledge.causes.get(cause)?.practices ?? []).flatMap((id) => {

@@ -1,7 +1,6 @@
-import { inEnglish } from '../../../src-core/words/in-english.ts';
 import type { CaseRow } from '../../../src-core/contract/casebook-view.ts';
 import { caseFilterSchema, type CaseFilterInput } from '../../../src-core/contract/casebook-view.ts';
-import type { ReportSubject } from '../../../src-core/contract/report-view.ts';
+import type { Reader, ReportSubject } from '../../../src-core/contract/report-view.ts';
 import { entriesOf } from '../../../src-core/maintenance/maintenance-log.ts';
 import { dayAfter, nextMonth } from '../../../src-core/recurrence/shop-calendar.ts';
 import { caseReport } from '../../../src-core/reports/case-report.ts';
@@ -9,18 +8,26 @@ import { documentHtml } from '../../../src-core/reports/document-html.ts';
 import { guideUseReport } from '../../../src-core/reports/guide-use-report.ts';
 import { monthReport } from '../../../src-core/reports/month-report.ts';
 import { printerReport } from '../../../src-core/reports/printer-report.ts';
-import { tableNamed, type ReportDocument } from '../../../src-core/reports/report-document.ts';
+import {
+  tableNamed,
+  type ReportDocument,
+  type ReportPicture,
+} from '../../../src-core/reports/report-document.ts';
 import { reportWords, type ReportWords } from '../../../src-core/reports/report-words.ts';
 import type { DoneMaintenance } from '../../../src-core/reports/shared-tables.ts';
 import { tableCsv, tableJsonLines } from '../../../src-core/reports/table-text.ts';
 import { conditionValueLabel } from '../../../src-core/session/wording.ts';
+import { documentTexts } from '../../../src-core/words/en/documents.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
+import { valueTexts } from '../../../src-core/words/en/values.ts';
+import type { Message } from '../../../src-core/words/message.ts';
 import { readMaintenanceLogs } from '../../casebook/maintenance.repository.ts';
 import { listHourReadings, listPrinters } from '../../casebook/printer.repository.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import type { Visitor } from '../access/visitor.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
+import { sayerFor } from '../reader-tongue.ts';
 import { listCases } from '../../casebook/case-list.repository.ts';
 import { viewCase } from '../case-reader.ts';
 import { actionList } from './actions.ts';
@@ -29,13 +36,14 @@ import { leadGuideUse } from './guide-use.ts';
 import { maintenanceList } from './maintenance.ts';
 import { leadRecurrence, readCalendar } from './recurrence.ts';
 
+const { m } = documentTexts;
 /** As many rows as a list answers with at once. */
 const PAGE = 200;
 
-export const reportMake: Handler<'report:make'> = async (program, { about, form }, by) => {
+export const reportMake: Handler<'report:make'> = async (program, { about, form, reader }, by) => {
   const { document, name } = await makeDocument(program, about, by);
   if (form.kind === 'document')
-    return { fileName: `${name}.html`, type: 'text/html', text: documentHtml(document) };
+    return { fileName: `${name}.html`, type: 'text/html', text: await htmlFor(program, document, reader) };
   const table = tableNamed(document, form.table);
   if (!table) throw new DomainError('bad-request', refusals.noSuchTable({ name: form.table }));
   return form.kind === 'csv'
@@ -43,14 +51,24 @@ export const reportMake: Handler<'report:make'> = async (program, { about, form 
     : { fileName: `${name}-${table.name}.jsonl`, type: 'application/x-ndjson', text: tableJsonLines(table) };
 };
 
-/** A report as an HTML document of one file, with the name that its file bears. */
+/** A report as an HTML document of one file in its reader's language, with the name that its file bears. */
 export async function makeReport(
   program: ApplicationContext,
   about: ReportSubject,
+  reader: Reader,
   by: Visitor,
 ): Promise<{ readonly html: string; readonly name: string }> {
   const { document, name } = await makeDocument(program, about, by);
-  return { html: documentHtml(document), name };
+  return { html: await htmlFor(program, document, reader), name };
+}
+
+async function htmlFor(
+  program: ApplicationContext,
+  document: ReportDocument,
+  reader: Reader,
+): Promise<string> {
+  const { sayer, language } = await sayerFor(program, reader);
+  return documentHtml(document, sayer, language);
 }
 
 async function makeDocument(
@@ -61,10 +79,11 @@ async function makeDocument(
   const calendar = await readCalendar(program);
   const words = reportWords(calendar);
   const now = program.now();
-  const footer = `From the casebook of Beadwright, ${words.time(now.toISOString())} (${calendar.timeZone}).`;
+  const made = { at: words.time(now.toISOString()), timeZone: calendar.timeZone };
+  const footer = m.madeAt(made);
   switch (about.kind) {
     case 'case':
-      return ofCase(program, about.caseId, words, footer, by);
+      return ofCase(program, about.caseId, words, made, by);
     case 'month':
       return ofMonth(program, about.month, words, footer, by);
     case 'printer':
@@ -81,18 +100,24 @@ async function ofCase(
   program: ApplicationContext,
   caseId: string,
   words: ReportWords,
-  footer: string,
+  made: Parameters<typeof m.madeAt>[0],
   by: Visitor,
 ) {
   const view = await viewCase(program, caseId);
   const timeline = await caseTimeline(program, { caseId }, by);
-  const pictures: { base64: string; caption: string }[] = [];
+  const pictures: ReportPicture[] = [];
   for (const { photo, text, isUndone } of timeline.steps) {
     const bytes = photo === null || isUndone ? null : await program.casebook.photos.read(photo);
-    if (bytes) pictures.push({ base64: bytes.toString('base64'), caption: inEnglish(text) });
+    if (bytes) pictures.push({ base64: bytes.toString('base64'), caption: text });
   }
   return {
-    document: caseReport(view, timeline, pictures, words, `${footer} Guide ${view.knowledgeVersion}.`),
+    document: caseReport(
+      view,
+      timeline,
+      pictures,
+      words,
+      m.madeAtByGuide({ ...made, version: view.knowledgeVersion }),
+    ),
     name: `beadwright-case-${view.number}`,
   };
 }
@@ -101,7 +126,7 @@ async function ofMonth(
   program: ApplicationContext,
   month: string,
   words: ReportWords,
-  footer: string,
+  footer: Message,
   by: Visitor,
 ) {
   const calendar = await readCalendar(program);
@@ -140,7 +165,7 @@ async function ofPrinter(
   program: ApplicationContext,
   printerId: string,
   words: ReportWords,
-  footer: string,
+  footer: Message,
   by: Visitor,
 ) {
   const { db } = program.casebook;
@@ -154,7 +179,9 @@ async function ofPrinter(
     document: printerReport({
       printer,
       known: Object.entries(printer.conditions).flatMap(([id, value]) =>
-        knowledge.conditions.has(id) ? [conditionValueLabel(knowledge, id, value)] : [],
+        knowledge.conditions.has(id)
+          ? [valueTexts.m.only({ value: conditionValueLabel(knowledge, id, value) })]
+          : [],
       ),
       recurrence,
       cases: await allCases(program, { printerId, order: 'oldest' }),

@@ -11,7 +11,7 @@ import {
   type SpoolParts,
 } from '../../../src-core/moisture/index.ts';
 import { dryingRecipe } from '../../../src-core/session/drying-recipe.ts';
-import { conditionValueLabel } from '../../../src-core/session/wording.ts';
+import { choiceLabel } from '../../../src-core/session/wording.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { faults } from '../../../src-core/words/en/faults.ts';
 import type { Message } from '../../../src-core/words/message.ts';
@@ -190,10 +190,10 @@ function gramsLeftIn(
 }
 
 function materialWords(knowledge: Knowledge, { polymer, filler, fillerPercent }: Spool): string {
-  const base = conditionValueLabel(knowledge, 'polymer', polymer);
+  const base = choiceLabel(knowledge, 'polymer', polymer);
   if (filler === 'none') return base;
   const share = fillerPercent === null ? '' : ` ${fillerPercent} %`;
-  return `${base}, ${conditionValueLabel(knowledge, 'filler', filler).toLowerCase()}${share}`;
+  return `${base}, ${choiceLabel(knowledge, 'filler', filler).toLowerCase()}${share}`;
 }
 
 function eventWords(knowledge: Knowledge, event: SpoolEvent, printers: ReadonlyMap<string, string>): string {

@@ -4,7 +4,8 @@ import type { RoomClimate } from '../../../src-core/contract/spool-life.ts';
 import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
 import type { GuideBook } from '../../host/guide-book.ts';
 import { conditionValueWords } from '../../wording/condition-words.ts';
-import { dateOnly, inUnit } from '../../wording/format.ts';
+import { dateOnly } from '../../wording/format.ts';
+import { inUnit } from '../../wording/words-in.ts';
 import { asSentence } from '../../wording/label-words.ts';
 import { m } from '../../messages/en/shop.ts';
 

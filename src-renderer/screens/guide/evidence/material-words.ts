@@ -1,7 +1,7 @@
 import type { Guide } from '../../../../src-core/contract/guide-view.ts';
 import type { TemperatureUnit } from '../../../../src-core/contract/display-choices.ts';
 import { propertyText } from '../../../../src-core/words/guide-figures.ts';
-import { inUnit } from '../../../wording/format.ts';
+import { inUnit } from '../../../wording/words-in.ts';
 import { m } from '../../../messages/en/material-words.ts';
 
 type Material = Guide['materials'][number];

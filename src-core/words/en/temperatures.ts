@@ -1,0 +1,8 @@
+import { catalogue } from '../message.ts';
+
+/** Temperatures, and differences of them, in the reader's unit. */
+export const temperatureTexts = catalogue('temperatures', {
+  celsius: '{value} °C',
+  fahrenheit: '{value} °F',
+  fahrenheitFromTo: '{low} to {high} °F',
+});
