@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { DRILL_KINDS } from '../../src-core/contract/drill-kinds.ts';
+import { applicationSchema } from '../../src-core/contract/material-fit.ts';
 import { buildDrill } from '../../src-core/training/drills/drill.ts';
+import { DRILL_PARTS, materialDrill } from '../../src-core/training/drills/material-drill.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 
 const knowledge = shippedKnowledge();
@@ -48,5 +50,23 @@ describe.each(DRILL_KINDS)('the drill "%s"', (drill) => {
     );
     expect(JSON.stringify({ ...buildDrill(knowledge, drill, 1, null), seed: 0 })).toBe(words[0]);
     expect(new Set(words).size).toBeGreaterThan(3);
+  });
+});
+
+describe.each(DRILL_PARTS)('the part "$what" of the drill on materials', ({ what, use }) => {
+  it('bears nothing that the guide does not know, and makes a fair drill', { timeout: 120_000 }, () => {
+    const asked = applicationSchema.safeParse(use);
+    expect(asked.error?.issues ?? []).toEqual([]);
+    for (const agent of asked.data?.agents ?? [])
+      expect([...knowledge.service.values()].some(({ agents }) => agents[agent] !== undefined)).toBe(true);
+    const place = DRILL_PARTS.findIndex((one) => one.what === what);
+    // The first number that is drawn picks the part.
+    const drawn = Array.from({ length: 40 }, (_, start) => {
+      let count = 0;
+      return materialDrill(knowledge, () =>
+        count++ === 0 ? (place + 0.5) / DRILL_PARTS.length : (start * 0.37 + count * 0.618) % 1,
+      );
+    });
+    expect(drawn.filter((one) => one !== null).length).toBeGreaterThan(0);
   });
 });

@@ -1,32 +1,35 @@
-import { applicationSchema, type Application, type MaterialFit } from '../../contract/material-fit.ts';
+import type { z } from 'zod';
+import { applicationSchema, type MaterialFit } from '../../contract/material-fit.ts';
 import { reportOnFit } from '../../fit/index.ts';
 import type { Knowledge } from '../../knowledge/knowledge.ts';
 import type { Random } from '../seeded-random.ts';
 import { pickOne, shuffled, type SetDrill } from './drill-question.ts';
 import { inEnglish } from '../../words/in-english.ts';
 
-const PARTS = [
+/** Parts that are asked about, each with what it has to bear. */
+export const DRILL_PARTS: readonly {
+  readonly what: string;
+  readonly use: z.input<typeof applicationSchema>;
+}[] = [
   {
     what: 'A bracket under the bonnet of a delivery van',
     use: { serviceTemperatureC: 90, steadyLoad: 'light' },
   },
   { what: 'A clip on a garden fence', use: { serviceTemperatureC: 55, isOutdoors: true, impact: 'knocks' } },
-  { what: 'A drilling jig in a cool workshop', use: { serviceTemperatureC: 25, stiffness: 'rigid' } },
+  { what: 'A drilling jig beside a paint oven', use: { serviceTemperatureC: 70, stiffness: 'rigid' } },
   { what: 'A gripper pad that has to give', use: { serviceTemperatureC: 40, stiffness: 'rubbery' } },
   { what: 'A bush that runs all day', use: { serviceTemperatureC: 50, sliding: 'steady' } },
-  { what: 'A cover that takes blows', use: { serviceTemperatureC: 50, impact: 'blows' } },
+  { what: 'A motor cover that takes blows', use: { serviceTemperatureC: 70, impact: 'blows' } },
   { what: 'A holder in a hot print chamber', use: { serviceTemperatureC: 75, steadyLoad: 'heavy' } },
-  { what: 'A nozzle for hot water', use: { serviceTemperatureC: 80, agents: ['hot-water'] } },
-] as const;
+  { what: 'A spray head for hot water', use: { serviceTemperatureC: 80, agents: ['water'] } },
+];
 const SHELF = ['pla', 'petg', 'abs', 'asa', 'tpu', 'pa6', 'pa12', 'pc', 'pp', 'pctg', 'hips'] as const;
 const CHOICES = 4;
 
 /** A part and four materials: pick one, and say what rules out another. Graded by the program's own judgement of fit. */
 export function materialDrill(knowledge: Knowledge, random: Random): SetDrill | null {
-  const part = pickOne(PARTS, random);
-  const use = applicationSchema.safeParse(part.use);
-  if (!use.success) return null;
-  const application: Application = use.data;
+  const part = pickOne(DRILL_PARTS, random);
+  const application = applicationSchema.parse(part.use);
   const { materials } = reportOnFit(knowledge, { application, filler: 'none', failedPart: null });
   const shelf = materials.filter(({ polymer }) => SHELF.some((id) => id === polymer));
   const fitting = shelf.filter(({ verdict }) => verdict === 'suits' || verdict === 'suits-with-limits');
