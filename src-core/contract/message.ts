@@ -8,7 +8,12 @@ const plainValueSchema = z.union([
   z.number(),
   z.strictObject({ amount: z.number(), decimals: decimalsSchema }),
   z.strictObject({ day: z.union([z.iso.date(), z.iso.datetime()]) }),
-  z.strictObject({ celsius: z.number(), decimals: decimalsSchema, isDifference: z.boolean().optional() }),
+  z.strictObject({
+    celsius: z.number(),
+    to: z.number().optional(),
+    decimals: decimalsSchema,
+    isDifference: z.boolean().optional(),
+  }),
 ]);
 const textIdSchema = z
   .string()

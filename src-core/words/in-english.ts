@@ -23,7 +23,10 @@ const english: Sayer = {
     return String(format.format(values));
   },
   figure: (value, decimals) => (decimals === null ? String(value) : value.toFixed(decimals)),
-  temperature: ({ celsius, decimals }) => `${celsius.toFixed(decimals)} °C`,
+  temperature({ celsius, to, decimals }) {
+    const upTo = to === undefined ? '' : ` to ${to.toFixed(decimals)}`;
+    return `${celsius.toFixed(decimals)}${upTo} °C`;
+  },
   day: (iso) => DAYS.format(new Date(iso)),
   given: (words) => words,
   list: (parts) => LISTS.format(parts),

@@ -1,5 +1,6 @@
 import { caseLogTexts } from './en/case-log.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
+import { drillTexts } from './en/drills.ts';
 import { faultTexts } from './en/faults.ts';
 import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
@@ -11,6 +12,7 @@ import { valueTexts } from './en/values.ts';
 const CATALOGUES = [
   caseLogTexts,
   circumstanceTexts,
+  drillTexts,
   faultTexts,
   fitTexts,
   flowTexts,

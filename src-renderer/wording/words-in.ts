@@ -20,9 +20,13 @@ function sayerIn(unit: TemperatureUnit): Sayer {
       decimals === null
         ? value.toLocaleString(locale(), { useGrouping: false, maximumFractionDigits: 6 })
         : fixed(value, decimals),
-    temperature({ celsius, decimals, isDifference = false }) {
-      if (unit === '°C') return m.celsius({ value: fixed(celsius, decimals) });
-      return m.f({ first: fixed((celsius * 9) / 5 + (isDifference ? 0 : 32), decimals) });
+    temperature({ celsius, to, decimals, isDifference = false }) {
+      const inReaders = (value: number) =>
+        fixed(unit === '°C' ? value : (value * 9) / 5 + (isDifference ? 0 : 32), decimals);
+      const first = inReaders(celsius);
+      if (to === undefined) return unit === '°C' ? m.celsius({ value: first }) : m.f({ first });
+      const last = inReaders(to);
+      return unit === '°C' ? m.celsiusFromTo({ first, last }) : m.toF({ first, toF: last });
     },
     day: (iso) => (iso.length === '2026-11-28'.length ? calendarDay(iso) : dateOnly(iso)),
     list: (parts) => listed(parts),

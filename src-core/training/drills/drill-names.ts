@@ -1,12 +1,16 @@
 import type { DrillKind } from '../../contract/drill-kinds.ts';
+import { drillTexts } from '../../words/en/drills.ts';
+import type { Message } from '../../words/message.ts';
 
-export const DRILL_TITLES: Readonly<Record<DrillKind, string>> = {
-  material: 'Choose the material and defend it',
-  drying: 'Plan the drying for a deadline',
-  nozzle: 'Which nozzle for this filler?',
-  storage: 'Build the storage',
-  stations: 'Put the stations of the day in order',
-  sheet: 'Read the material sheet',
+const { m } = drillTexts;
+
+export const DRILL_TITLES: Readonly<Record<DrillKind, Message>> = {
+  material: m.titleMaterial(),
+  drying: m.titleDrying(),
+  nozzle: m.titleNozzle(),
+  storage: m.titleStorage(),
+  stations: m.titleStations(),
+  sheet: m.titleSheet(),
 };
 
 /** The topic that each says something of. */

@@ -3,10 +3,16 @@ import { catalogue } from '../message.ts';
 /** What is said to a trainee of a case that was worked, and of what to do next. */
 export const trainingTexts = catalogue('training', {
   belongsToRealCases: 'That belongs to real cases; in practice nothing of it is needed.',
+  caseOfSeed: 'Case {seed}',
+  cases: '{count, plural, one {# case} other {# cases}}',
+  causes: '{causes}',
   changedNothing:
     '{count, plural, one {# remedy} other {# remedies}} changed nothing: minutes spent, but each says something too.',
   comesBack: 'Something you missed comes back.',
+  drills: '{count, plural, one {# drill} other {# drills}}',
   foundMadeIt: 'What you had found made “{cause}” {percent} % likely.',
+  lessonShown: '{lesson} ({what})',
+  lessonShownBoth: '{lesson} ({cases}, {drills})',
   lookFirst: 'Look at the machine first.',
   notHowItCameOut: 'That is not how it came out. Look again.',
   notWhatYouFind: 'That is not what you find there. Look again.',
@@ -18,6 +24,7 @@ export const trainingTexts = catalogue('training', {
   partConfidence: 'How sure you were',
   partHabit: 'The habit behind it',
   partTime: 'Time beside the planner’s',
+  readSheets: 'Read the sheets',
   signNotThere: 'That sign is not there. Look again at what you see.',
   teachesMostNow: '{topic} is where a case should teach you most now.',
   timeToTryAgain: 'You missed this, and it is time to try again.',

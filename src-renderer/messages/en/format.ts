@@ -2,6 +2,7 @@ import { messages } from '../messages.ts';
 
 export const m = messages('format', {
   celsius: '{value} °C',
+  celsiusFromTo: '{first} to {last} °C',
   d: '{days} d',
   dH: '{days} d {hours} h',
   f: '{first} °F',
