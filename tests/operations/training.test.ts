@@ -227,6 +227,11 @@ describe('results of a trainee', { timeout: 120_000 }, () => {
       await ask('case:send', { caseId, revision: index + 1, event: { kind: 'photographed', photo } });
     }
     await ask('case:send', { caseId, revision: 3, event: { kind: 'danger-answered', present: [] } });
+    const tooEarly = await dispatcher.call('training:view', { seed: 1, caseId, actions: [] });
+    expect(tooEarly).toMatchObject({
+      ok: false,
+      error: { code: 'refused', said: { id: 'training.onlyClosedCases' } },
+    });
     await ask('case:send', {
       caseId,
       revision: 4,
@@ -239,6 +244,9 @@ describe('results of a trainee', { timeout: 120_000 }, () => {
         note: 'Anna saw it',
       },
     });
+    const own = await ask('training:view', { seed: 1, caseId, actions: [] });
+    expect(inEnglish(own.title ?? '')).toBe('A case of this shop');
+    expect(inEnglish(own.story.told?.text ?? '')).toMatch(/^This happened here\./);
     const seen = async () =>
       (await ask('training:view', { seed: 1, caseId, asCase: true, actions: [] })).story.photos;
     expect((await ask('training:options', {})).cases).toMatchObject([{ caseId, hasPhotos: true }]);

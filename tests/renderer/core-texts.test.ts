@@ -37,9 +37,7 @@ const SAID_BY_MESSAGES: Readonly<Record<string, { readonly refuses: readonly str
   'src-core/maintenance/counted-conditions.ts': { refuses: [] },
   'src-main/operations/standing-conditions.ts': { refuses: [] },
   'src-core/training/drills': { refuses: [] },
-  'src-core/training/evidence.ts': { refuses: [] },
-  'src-core/training/trainee-record.ts': { refuses: [] },
-  'src-core/training/score.ts': { refuses: [] },
+  'src-core/training': { refuses: [] },
   'src-core/fit': { refuses: [] },
   'src-core/knowledge/unknown-id.ts': { refuses: [] },
   'src-core/maintenance/maintenance-log.ts': { refuses: [] },
@@ -55,9 +53,6 @@ const SAID_BY_MESSAGES: Readonly<Record<string, { readonly refuses: readonly str
   'src-core/session/case-view.ts': { refuses: [] },
   'src-core/session/wording.ts': { refuses: [] },
   'src-core/session/quantity.ts': { refuses: [] },
-  'src-core/training/shown-level.ts': { refuses: [] },
-  'src-core/training/step-words.ts': { refuses: [] },
-  'src-core/training/practice-screens.ts': { refuses: [] },
   'src-main/operations/record-checks.ts': { refuses: [] },
   'src-core/flow': { refuses: ['this.refuseValue', 'this.refuse', 'requirePositive', 'requireAtLeast'] },
 };
@@ -72,7 +67,6 @@ const GIVEN_REASONS = {
   'src-main/operations/handlers/jobs.ts': 'what cannot be read of a job file or log',
   'src-main/operations/handlers/network.ts': 'what the system says of the network',
   'src-main/operations/handlers/spools.ts': 'what cannot be worked out of storage',
-  'src-main/operations/handlers/training.ts': 'why a case cannot be practised',
 };
 
 describe('the texts of the core', () => {

@@ -4,13 +4,17 @@ import { catalogue } from '../message.ts';
 export const trainingTexts = catalogue('training', {
   belongsToRealCases: 'That belongs to real cases; in practice nothing of it is needed.',
   caseOfSeed: 'Case {seed}',
+  caseOfThisShop: 'A case of this shop',
   cases: '{count, plural, one {# case} other {# cases}}',
+  causeNotInGuide: 'The cause of this case is not in the guide, so that nothing in it would cure the case.',
   causes: '{causes}',
   changedNothing:
     '{count, plural, one {# remedy} other {# remedies}} changed nothing: minutes spent, but each says something too.',
   comesBack: 'Something you missed comes back.',
+  complaintNotInGuide: 'This guide does not know the complaint of this case any more.',
   drills: '{count, plural, one {# drill} other {# drills}}',
   foundMadeIt: 'What you had found made “{cause}” {percent} % likely.',
+  happenedHere: 'This happened here. What was found then is what you find now.',
   lessonShown: '{lesson} ({what})',
   lessonShownBoth: '{lesson} ({cases}, {drills})',
   lookFirst: 'Look at the machine first.',
@@ -19,6 +23,7 @@ export const trainingTexts = catalogue('training', {
   oneMoreCheck:
     'Right, but what you had found made it only {percent} % likely: one more check would have made sure.',
   oneSignIsThere: 'Look again: one of these signs is there.',
+  onlyClosedCases: 'Only a closed case can be practised: its cause has to be known.',
   partCause: 'The cause',
   partCautions: 'Cautions read first',
   partConfidence: 'How sure you were',

@@ -1,6 +1,5 @@
 import type { TrainingRun, TrainingScore, TrainingView } from '../../../src-core/contract/training-view.ts';
 import type { TrainingDone, TrainingResult } from '../../../src-core/contract/training-results.ts';
-import type { Scenario } from '../../../src-core/knowledge/schema.ts';
 import { eventsInForce } from '../../../src-core/session/logged-event.ts';
 import { buildDrill } from '../../../src-core/training/drills/drill.ts';
 import {
@@ -9,7 +8,7 @@ import {
   trainingClass,
   type TraineeParts,
 } from '../../../src-core/training/trainee-record.ts';
-import { scenarioOfCase } from '../../../src-core/training/written-case.ts';
+import { scenarioOfCase, type WrittenCase } from '../../../src-core/training/written-case.ts';
 import { UNWATCHED } from '../../../src-core/contract/watch.ts';
 import { trainingTexts } from '../../../src-core/words/en/training.ts';
 import type { Words } from '../../../src-core/words/message.ts';
@@ -96,7 +95,7 @@ async function photosIn(program: ApplicationContext, log: StoredCase['log']) {
 async function ownOf(
   program: ApplicationContext,
   run: TrainingRun,
-): Promise<{ readonly scenario: Scenario; readonly log: StoredCase['log'] } | null> {
+): Promise<{ readonly scenario: WrittenCase; readonly log: StoredCase['log'] } | null> {
   const { knowledge } = program;
   const families = new Set([...knowledge.causes.values()].map(({ family }): string => family));
   mustBe(run.family, families, refusals.notOfFamilies);
@@ -114,7 +113,7 @@ function mustBe(id: string | null, known: ReadonlySet<string>, unknown: typeof r
 async function ownCase(program: ApplicationContext, caseId: string) {
   const { log, step } = await loadCase(program, caseId);
   const scenario = scenarioOfCase(program.knowledge, caseId, step.moment.context);
-  if ('fault' in scenario) throw new DomainError('refused', refusals.asGiven({ words: scenario.fault }));
+  if ('fault' in scenario) throw new DomainError('refused', scenario.fault);
   return { scenario, log };
 }
 
