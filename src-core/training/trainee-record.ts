@@ -7,7 +7,7 @@ import { trainingRunSchema } from '../contract/training-view.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Lesson } from '../knowledge/schema.ts';
 import { causeLabel } from '../session/wording.ts';
-import { DRILL_TITLES } from './drills/drill-names.ts';
+import { DRILL_TITLES } from '../words/drill-titles.ts';
 import { attemptsIn, drillItem, evidenceIn, isHelped } from './evidence.ts';
 import { confidenceScore } from './proper-score.ts';
 import { waitingToComeBack } from './repetition.ts';
