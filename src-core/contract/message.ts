@@ -10,7 +10,12 @@ const plainValueSchema = z.union([
   z.strictObject({ day: z.union([z.iso.date(), z.iso.datetime()]) }),
   z.strictObject({ moment: z.iso.datetime(), timeZone: z.string().max(60) }),
   z.strictObject({ month: z.string().regex(/^(\d{4}-)?(0[1-9]|1[0-2])$/) }),
-  z.strictObject({ celsius: z.number(), decimals: decimalsSchema, isDifference: z.boolean().optional() }),
+  z.strictObject({
+    celsius: z.number(),
+    to: z.number().optional(),
+    decimals: decimalsSchema,
+    isDifference: z.boolean().optional(),
+  }),
 ]);
 const textIdSchema = z
   .string()

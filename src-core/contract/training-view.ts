@@ -138,10 +138,10 @@ export const trainingScoreSchema = z.strictObject({
 
 export const trainingViewSchema = z.strictObject({
   seed: z.number().int(),
-  title: z.string().nullable(),
+  title: wordsSchema.nullable(),
   story: z.strictObject({
     /** Told by whoever wrote the case; null for a drawn one. */
-    told: z.strictObject({ text: z.string(), printer: z.string(), spool: z.string() }).nullable(),
+    told: z.strictObject({ text: wordsSchema, printer: z.string(), spool: z.string() }).nullable(),
     conditions: z.array(z.strictObject({ id: idSchema, label: z.string(), valueLabel: wordsSchema })),
     complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: wordsSchema })),
     /** Photos of a case of the shop's own that were checked off for practice. */

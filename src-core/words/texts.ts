@@ -1,6 +1,7 @@
 import { caseLogTexts } from './en/case-log.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
 import { documentTexts } from './en/documents.ts';
+import { drillTexts } from './en/drills.ts';
 import { faultTexts } from './en/faults.ts';
 import { findingTexts } from './en/findings.ts';
 import { fitTexts } from './en/fit.ts';
@@ -15,6 +16,7 @@ const CATALOGUES = [
   caseLogTexts,
   circumstanceTexts,
   documentTexts,
+  drillTexts,
   faultTexts,
   findingTexts,
   fitTexts,

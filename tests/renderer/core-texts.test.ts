@@ -2,8 +2,16 @@ import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { inEnglish } from '../../src-core/words/in-english.ts';
-import { celsius, fixed, kelvin, type Message, type Words } from '../../src-core/words/message.ts';
+import {
+  celsius,
+  celsiusFromTo,
+  fixed,
+  kelvin,
+  type Message,
+  type Words,
+} from '../../src-core/words/message.ts';
 import { coreTexts } from '../../src-core/words/texts.ts';
+import { drillTexts } from '../../src-core/words/en/drills.ts';
 import { flowTexts } from '../../src-core/words/en/flow.ts';
 import { messageSchema } from '../../src-core/contract/message.ts';
 import { speak } from '../../src-renderer/messages/language.ts';
@@ -30,7 +38,8 @@ const SAID_BY_MESSAGES: Readonly<Record<string, { readonly refuses: readonly str
   'src-core/session/event-words.ts': { refuses: [] },
   'src-core/maintenance/counted-conditions.ts': { refuses: [] },
   'src-main/operations/standing-conditions.ts': { refuses: [] },
-  'src-core/training/score.ts': { refuses: [] },
+  'src-core/training/drills': { refuses: [] },
+  'src-core/training': { refuses: [] },
   'src-core/fit': { refuses: [] },
   'src-core/knowledge/unknown-id.ts': { refuses: [] },
   'src-core/maintenance/maintenance-log.ts': { refuses: [] },
@@ -46,9 +55,6 @@ const SAID_BY_MESSAGES: Readonly<Record<string, { readonly refuses: readonly str
   'src-core/session/case-view.ts': { refuses: [] },
   'src-core/session/wording.ts': { refuses: [] },
   'src-core/session/quantity.ts': { refuses: [] },
-  'src-core/training/shown-level.ts': { refuses: [] },
-  'src-core/training/step-words.ts': { refuses: [] },
-  'src-core/training/practice-screens.ts': { refuses: [] },
   'src-main/operations/closed-cases.ts': { refuses: [] },
   'src-main/operations/handlers/maintenance.ts': { refuses: [] },
   'src-main/operations/handlers/recurrence.ts': { refuses: [] },
@@ -70,7 +76,6 @@ const GIVEN_REASONS = {
   'src-main/operations/handlers/jobs.ts': 'what cannot be read of a job file or log',
   'src-main/operations/handlers/network.ts': 'what the system says of the network',
   'src-main/operations/handlers/spools.ts': 'what cannot be worked out of storage',
-  'src-main/operations/handlers/training.ts': 'why a case cannot be practised',
 };
 
 describe('the texts of the core', () => {
@@ -134,6 +139,10 @@ describe('a message of the core', () => {
     // 210 °C = 410 °F; a difference of 9 K is 16.2 °F (NIST SP 811, B.9).
     expect(wordsIn(heats, '°F')).toMatch(/^Heats from 76 °F to 410 °F/);
     expect(wordsIn(m.overshoot({ by: kelvin(9, 1) }), '°F')).toContain('16.2 °F over');
+    const sheet = drillTexts.m.sheetSays({ range: celsiusFromTo(45, 55) });
+    expect([inEnglish(sheet), told(sheet)]).toEqual(Array(2).fill('The sheet says 45 to 55 °C.'));
+    expect(wordsIn(sheet, '°F')).toBe('The sheet says 113 to 131 °F.');
+    expect(messageSchema.parse(sheet)).toEqual(sheet);
     speak(
       'de',
       { 'flow.jumpsFirst': 'nach {seconds} s: {count, plural, one {# Sprung} other {# Sprünge}}' },
