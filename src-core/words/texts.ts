@@ -5,6 +5,7 @@ import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
 import { listTexts } from './en/lists.ts';
 import { refusalTexts } from './en/refusals.ts';
+import { spoolLogTexts } from './en/spool-log.ts';
 import { trainingTexts } from './en/training.ts';
 import { valueTexts } from './en/values.ts';
 
@@ -16,6 +17,7 @@ const CATALOGUES = [
   flowTexts,
   listTexts,
   refusalTexts,
+  spoolLogTexts,
   trainingTexts,
   valueTexts,
 ];

@@ -47,7 +47,10 @@ const SAID_BY_MESSAGES: Readonly<Record<string, { readonly refuses: readonly str
   'src-core/training/shown-level.ts': { refuses: [] },
   'src-core/training/step-words.ts': { refuses: [] },
   'src-core/training/practice-screens.ts': { refuses: [] },
+  'src-core/moisture/spool-report.ts': { refuses: [] },
   'src-main/operations/record-checks.ts': { refuses: [] },
+  'src-main/operations/spool-parts.ts': { refuses: [] },
+  'src-main/operations/handlers/spools.ts': { refuses: [] },
   'src-core/flow': { refuses: ['this.refuseValue', 'this.refuse', 'requirePositive', 'requireAtLeast'] },
 };
 
@@ -60,7 +63,6 @@ const GIVEN_REASONS = {
   'src-main/operations/handlers/backups.ts': 'what the system or the file says',
   'src-main/operations/handlers/jobs.ts': 'what cannot be read of a job file or log',
   'src-main/operations/handlers/network.ts': 'what the system says of the network',
-  'src-main/operations/handlers/spools.ts': 'what cannot be worked out of storage',
   'src-main/operations/handlers/training.ts': 'why a case cannot be practised',
 };
 

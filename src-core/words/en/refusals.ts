@@ -74,6 +74,7 @@ export const refusalTexts = catalogue('refusals', {
   noSuchTask: 'the guide has no maintenance task "{id}"; give it a name of your own',
   noSuchZone: '"{zone}" is no time zone that this machine knows',
   noTable: 'this is no table: the first line must name the columns, parted by commas, semicolons or tabs',
+  noSuchWall: 'this guide knows no wall "{id}"; it knows {known}',
   notFromHere: '"{name}" may not be called from {caller}',
   nothingRestored: 'Nothing was restored: {why}. The casebook is in its place as before.',
   nothingToTakeBack: 'there is nothing to take back',
