@@ -1,8 +1,10 @@
 import { caseLogTexts } from './en/case-log.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
+import { contractTexts } from './en/contract.ts';
 import { faultTexts } from './en/faults.ts';
 import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
+import { importFaultTexts } from './en/import-faults.ts';
 import { listTexts } from './en/lists.ts';
 import { refusalTexts } from './en/refusals.ts';
 import { spoolLogTexts } from './en/spool-log.ts';
@@ -12,9 +14,11 @@ import { valueTexts } from './en/values.ts';
 const CATALOGUES = [
   caseLogTexts,
   circumstanceTexts,
+  contractTexts,
   faultTexts,
   fitTexts,
   flowTexts,
+  importFaultTexts,
   listTexts,
   refusalTexts,
   spoolLogTexts,

@@ -17,7 +17,7 @@ import { refusals } from '../../src-core/words/en/refusals.ts';
 import { auditCall } from './access/audit.ts';
 import { OWNER, type Visitor } from './access/visitor.ts';
 import type { ApplicationContext } from './application-context.ts';
-import { faultInWords } from './fault-words.ts';
+import { faultOfContract } from './fault-words.ts';
 import { DomainError } from './domain-error.ts';
 
 export type Handler<N extends CallName> = (
@@ -69,9 +69,8 @@ export function createDispatcher(
       throw new DomainError('forbidden', refusals.notFromHere({ name, caller }));
     }
     if (by.kind === 'device' && !mayCall(by.role, name)) throw new DomainError('forbidden', whoMay(name));
-    const input = definition.input.safeParse(raw);
-    if (!input.success)
-      throw new DomainError('bad-request', refusals.asGiven({ words: faultInWords(input.error) }));
+    const input = definition.input.safeParse(raw, { reportInput: true });
+    if (!input.success) throw new DomainError('bad-request', faultOfContract(input.error));
     if (!WITHOUT_CASEBOOK.has(name) && !program.casebook.isOpen) {
       await program.casebook.tryAgain();
       if (!program.casebook.isOpen)

@@ -6,6 +6,9 @@ import { backupSchema, dumpsSchema } from '../casebook-view.ts';
 import { recordIdSchema } from '../common.ts';
 import { shopSchema } from '../shop-records.ts';
 import { atTheStation, everywhere, nothing, screens, thePerson } from './shared.ts';
+import { contractTexts } from '../../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 /** The demo, backups, who is let in and by which door. */
 export const upkeepCalls = {
@@ -37,7 +40,7 @@ export const upkeepCalls = {
   },
   'backup:make': { input: nothing, output: backupSchema, callers: everywhere },
   'backup:restore': {
-    input: z.strictObject({ name: z.string().regex(/^[A-Za-z0-9._-]{1,120}$/, 'not the name of a backup') }),
+    input: z.strictObject({ name: z.string().regex(/^[A-Za-z0-9._-]{1,120}$/, texts.noBackupName) }),
     output: z.strictObject({ restored: z.string(), keptAs: z.string() }),
     callers: everywhere,
   },

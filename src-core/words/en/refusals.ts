@@ -62,7 +62,7 @@ export const refusalTexts = catalogue('refusals', {
   noSuchCase: 'there is no case with that id in this casebook',
   noSuchCause: 'the guide has no cause "{id}"',
   noSuchChoice: '"{choice}" is none of the choices of this vote',
-  noSuchColumn: 'the file has no column "{names}"',
+  noSuchColumn: 'the file has no column {names}',
   noSuchDevice: 'There is no such device any more.',
   noSuchFiller: 'the guide has no filler "{id}"; pick one of its list, or "none"',
   noSuchObservation: 'the guide has no observation "{id}"',
@@ -109,6 +109,7 @@ export const refusalTexts = catalogue('refusals', {
   printerMovedOnNotDeleted:
     'This printer was changed or deleted at another screen meanwhile. Nothing was deleted now.',
   printerNameTaken: 'there is already a printer "{label}"; give this one another name',
+  quoted: '"{name}"',
   resultThere: 'This result is kept already; nothing was added.',
   seconds: '{count, plural, one {# second} other {# seconds}}',
   settingsChanged: 'These settings were changed at another screen meanwhile. Your change was not saved.',
