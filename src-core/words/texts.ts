@@ -1,4 +1,5 @@
 import { caseLogTexts } from './en/case-log.ts';
+import { casebookTroubleTexts } from './en/casebook-trouble.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
 import { contractTexts } from './en/contract.ts';
 import { faultTexts } from './en/faults.ts';
@@ -13,6 +14,7 @@ import { valueTexts } from './en/values.ts';
 
 const CATALOGUES = [
   caseLogTexts,
+  casebookTroubleTexts,
   circumstanceTexts,
   contractTexts,
   faultTexts,

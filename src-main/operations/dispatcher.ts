@@ -74,7 +74,7 @@ export function createDispatcher(
     if (!WITHOUT_CASEBOOK.has(name) && !program.casebook.isOpen) {
       await program.casebook.tryAgain();
       if (!program.casebook.isOpen)
-        throw new DomainError('casebook-unavailable', refusals.asGiven({ words: program.casebook.problem }));
+        throw new DomainError('casebook-unavailable', program.casebook.problemSaid);
     }
     const value = await program.casebook.telling(changeToCome(name, input.data), async () =>
       handlers[name](program, input.data as ParsedInputOf<N>, by),
@@ -102,7 +102,7 @@ export function createDispatcher(
         return { ok: false, error: { code, message, said, ...(current === undefined ? {} : { current }) } };
       }
       const trouble = program.casebook.troubleOf(error);
-      if (trouble) return { ok: false, error: trouble };
+      if (trouble) return { ok: false, error: errorOf(trouble.code, trouble.said) };
       options.log?.(`call ${name} failed`, error);
       const message = error instanceof Error ? error.message : String(error);
       return { ok: false, error: errorOf('internal', refusals.wentWrong({ message })) };
@@ -132,7 +132,7 @@ const ROLES: Readonly<Record<Role, Message>> = {
   trainer: refusals.trainers(),
 };
 
-function errorOf(code: ReplyErrorCode, said: Message): ReplyError {
+function errorOf(code: ReplyErrorCode, said: Message | readonly Message[]): ReplyError {
   return { code, message: inEnglish(said), said };
 }
 

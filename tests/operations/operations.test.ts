@@ -56,10 +56,13 @@ describe('the gate', () => {
     const file = path.join(folder, 'casebook.sqlite');
     writeFileSync(file, 'no database');
     const { dispatcher } = await programInMemory({ file });
-    expect(await dispatcher.dispatch('case:list', {})).toMatchObject({
-      ok: false,
-      error: { code: 'casebook-unavailable' },
-    });
+    const refused = await dispatcher.dispatch('case:list', {});
+    expect(refused).toMatchObject({ ok: false, error: { code: 'casebook-unavailable' } });
+    speak('de', { 'casebookTrouble.noCasebook': 'ganz etwas anderes' }, parse);
+    expect(refused.ok ? '' : wordsIn(refused.error.said ?? '', '°C')).toMatch(
+      /^The casebook .* cannot be read: ganz etwas anderes\. It was left untouched\. There is no backup in /,
+    );
+    speak('en', {}, parse);
     expect(await dispatcher.dispatch('backup:list', {})).toMatchObject({ ok: true });
     expect(await dispatcher.dispatch('guide:read', {})).toMatchObject({ ok: true });
   });

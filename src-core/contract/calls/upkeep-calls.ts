@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { wordsSchema } from '../message.ts';
 import { workIdSchema } from '../watch.ts';
 import { networkSchema } from '../network-view.ts';
 import { accessSchema, deviceInputSchema, invitationSchema, meSchema, pinSchema } from '../access-view.ts';
@@ -28,7 +29,7 @@ export const upkeepCalls = {
       /** Where another program makes the copies; null where Beadwright makes its own. */
       dumps: dumpsSchema.nullable(),
       /** Something about the backups that should be seen to, such as a full disk. */
-      warning: z.string().nullable(),
+      warning: wordsSchema.nullable(),
     }),
     callers: everywhere,
   },
