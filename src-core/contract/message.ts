@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import type { Message, Words } from '../words/message.ts';
 import { noteSchema } from './common.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 const decimalsSchema = z.number().int().min(0).max(6);
 const plainValueSchema = z.union([
@@ -17,9 +20,7 @@ const plainValueSchema = z.union([
     isDifference: z.boolean().optional(),
   }),
 ]);
-const textIdSchema = z
-  .string()
-  .regex(/^[a-z][A-Za-z0-9]{0,39}\.[a-z][A-Za-z0-9]{0,59}$/, 'not the id of a text');
+const textIdSchema = z.string().regex(/^[a-z][A-Za-z0-9]{0,39}\.[a-z][A-Za-z0-9]{0,59}$/, texts.noTextId);
 const nameSchema = z.string().max(40);
 const MOST_MESSAGES = 100;
 
