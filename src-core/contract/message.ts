@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Message, Words } from '../words/message.ts';
+import type { Filled, Message, Words } from '../words/message.ts';
 import { noteSchema } from './common.ts';
 
 const decimalsSchema = z.number().int().min(0).max(6);
@@ -25,18 +25,27 @@ const MOST_MESSAGES = 100;
 function messageOfDepth(depth: number): z.ZodType<Message, Message> {
   if (depth === 0)
     return z.strictObject({ id: textIdSchema, values: z.record(nameSchema, plainValueSchema).optional() });
-  const inner = messageOfDepth(depth - 1);
+  const value = valueAround(messageOfDepth(depth - 1));
+  return z.strictObject({ id: textIdSchema, values: z.record(nameSchema, value).optional() });
+}
+
+function valueAround(inner: z.ZodType<Message, Message>) {
   const several = z.array(inner).max(MOST_MESSAGES);
   const listed = z.array(z.union([z.string().max(2000), inner])).max(MOST_MESSAGES);
-  const value = z.union([plainValueSchema, inner, listed, z.strictObject({ series: several })]);
-  return z.strictObject({ id: textIdSchema, values: z.record(nameSchema, value).optional() });
+  return z.union([plainValueSchema, inner, listed, z.strictObject({ series: several })]);
 }
 
 /** See `src-core/words/message.ts`. */
 export const messageSchema = messageOfDepth(5);
-/** A message, or several sentences; words as they stand in entries of before 28 November 2026. */
+/** A text of the guide, and what stands in its places. */
+const filledSchema: z.ZodType<Filled, Filled> = z.strictObject({
+  guide: z.string().max(4000),
+  places: z.record(nameSchema, valueAround(messageSchema)),
+});
+/** A message, several sentences, or a text of the guide with figures; words as they stand in entries of before 28 November 2026. */
 export const wordsSchema: z.ZodType<Words, Words> = z.union([
   noteSchema,
   messageSchema,
   z.array(messageSchema).max(20),
+  filledSchema,
 ]);

@@ -1,3 +1,4 @@
+import { wordsSchema } from './message.ts';
 import { z } from 'zod';
 import { idSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
 
@@ -89,7 +90,7 @@ export const spoolReportSchema = z.strictObject({
   silence: z.string().nullable(),
   standing: z.enum(SPOOL_STANDINGS),
   /** How to dry it, in the words that label, remedy and planner share. */
-  recipe: z.strictObject({ temperature: z.string(), hours: z.string() }),
+  recipe: z.strictObject({ temperature: wordsSchema, hours: wordsSchema }),
   /** A case confirmed it as wet, and it has not been dried since. */
   foundWet: z.strictObject({ caseId: recordIdSchema, number: z.number().int(), at: timeSchema }).nullable(),
   /** When it last came out of a dryer, or was weighed dry; null where nothing says so. */

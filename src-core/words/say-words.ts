@@ -1,8 +1,10 @@
 import { listTexts } from './en/lists.ts';
-import type { Message, MessageValue, Temperature, Words } from './message.ts';
+import type { Filled, Message, MessageValue, Temperature, Words } from './message.ts';
 
 /** The placeholder that a plural is chosen by; whole, so that it is written alike in any language. */
 export const COUNT = 'count';
+/** A place for a figure in a text of the guide. */
+export const PLACE = /\{([a-z-]+)\}/g;
 
 /** How a reader wants figures written, and where the texts of messages are. */
 export interface Sayer {
@@ -21,7 +23,15 @@ export interface Sayer {
 export function sayWords(words: Words, sayer: Sayer): string {
   if (typeof words === 'string') return sayer.given(words);
   if (isSeveral(words)) return words.map((one) => sayWords(one, sayer)).join(' ');
-  return sayMessage(words, sayer);
+  return 'guide' in words ? sayFilled(words, sayer) : sayMessage(words, sayer);
+}
+
+function sayFilled({ guide, places }: Filled, sayer: Sayer): string {
+  // The guide's own words first: the figures in the places are in the reader's unit already.
+  return sayer.given(guide).replace(PLACE, (whole, name: string) => {
+    const value = places[name];
+    return value === undefined ? whole : sayValue(value, sayer);
+  });
 }
 
 function sayMessage({ id, values = {} }: Message, sayer: Sayer): string {

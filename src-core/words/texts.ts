@@ -1,7 +1,9 @@
 import { caseLogTexts } from './en/case-log.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
 import { drillTexts } from './en/drills.ts';
+import { dryingTexts } from './en/drying.ts';
 import { faultTexts } from './en/faults.ts';
+import { figureTexts } from './en/figures.ts';
 import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
 import { listTexts } from './en/lists.ts';
@@ -13,7 +15,9 @@ const CATALOGUES = [
   caseLogTexts,
   circumstanceTexts,
   drillTexts,
+  dryingTexts,
   faultTexts,
+  figureTexts,
   fitTexts,
   flowTexts,
   listTexts,
