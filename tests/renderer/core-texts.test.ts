@@ -78,6 +78,13 @@ describe('the texts of the core', () => {
     expect(giving.toSorted()).toEqual(Object.keys(GIVEN_REASONS).map((name) => path.normalize(name)));
   });
 
+  it('no text of the core has the id of one of the screens: a language has them in one file', () => {
+    const ids = [...englishTexts('screens'), ...catalogues].flatMap(({ part, texts }) =>
+      [...texts.keys()].map((key) => `${part}.${key}`),
+    );
+    expect(ids.filter((id, at) => ids.indexOf(id) !== at)).toEqual([]);
+  });
+
   it.each(catalogues)(
     '$file parses, is known by its ids, and has nothing that nobody says',
     ({ file, part, texts }) => {
