@@ -6,6 +6,7 @@ import '@fontsource/atkinson-hyperlegible-next/latin-ext-700.css';
 import './styles/tokens.css';
 import './styles/base.css';
 import './styles/tables.css';
+import './styles/forced-colors.css';
 import './styles/print.css';
 import { localStore } from './host/session-store.ts';
 import { loadLanguage } from './messages/language.ts';

@@ -51,9 +51,9 @@ export const cautionViewSchema = z.strictObject({ id: idSchema, label: z.string(
 export const questionSchema = z.strictObject({
   observation: idSchema,
   label: z.string(),
-  ask: z.string(),
+  ask: wordsSchema,
   kind: idSchema,
-  how: z.string(),
+  how: wordsSchema,
   tools: z.array(z.string()),
   minutes: z.number(),
   machine: idSchema,
@@ -111,10 +111,10 @@ export const remedyViewSchema = z.strictObject({
   parts: z.array(z.string()),
   tools: z.array(z.string()),
   steps: z.array(
-    z.strictObject({ text: z.string(), cautions: z.array(cautionViewSchema), isDone: z.boolean() }),
+    z.strictObject({ text: wordsSchema, cautions: z.array(cautionViewSchema), isDone: z.boolean() }),
   ),
-  verify: z.string(),
-  stopAndCall: z.string(),
+  verify: wordsSchema,
+  stopAndCall: wordsSchema,
   /** What may go wrong while doing it; null where the guide names nothing. */
   risk: z.string().nullable(),
 });

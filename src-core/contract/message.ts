@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Message, Words } from '../words/message.ts';
+import type { Filled, Message, Words } from '../words/message.ts';
 import { noteSchema } from './common.ts';
 import { contractTexts } from '../words/en/contract.ts';
 
@@ -22,24 +22,38 @@ const plainValueSchema = z.union([
 ]);
 const textIdSchema = z.string().regex(/^[a-z][A-Za-z0-9]{0,39}\.[a-z][A-Za-z0-9]{0,59}$/, texts.noTextId);
 const nameSchema = z.string().max(40);
+const guideTextSchema = z.string().max(4000);
 const MOST_MESSAGES = 100;
 
 /** Messages among the values of messages, so deep and no deeper: what comes in from outside is bounded. */
 function messageOfDepth(depth: number): z.ZodType<Message, Message> {
   if (depth === 0)
     return z.strictObject({ id: textIdSchema, values: z.record(nameSchema, plainValueSchema).optional() });
-  const inner = messageOfDepth(depth - 1);
+  const value = valueAround(messageOfDepth(depth - 1));
+  return z.strictObject({ id: textIdSchema, values: z.record(nameSchema, value).optional() });
+}
+
+function valueAround(inner: z.ZodType<Message, Message>) {
   const several = z.array(inner).max(MOST_MESSAGES);
   const listed = z.array(z.union([z.string().max(2000), inner])).max(MOST_MESSAGES);
-  const value = z.union([plainValueSchema, inner, listed, z.strictObject({ series: several })]);
-  return z.strictObject({ id: textIdSchema, values: z.record(nameSchema, value).optional() });
+  const filled = z.strictObject({
+    guide: guideTextSchema,
+    places: z.record(nameSchema, z.union([plainValueSchema, inner])),
+  });
+  return z.union([plainValueSchema, inner, listed, filled, z.strictObject({ series: several })]);
 }
 
 /** See `src-core/words/message.ts`. */
 export const messageSchema = messageOfDepth(5);
-/** A message, or several sentences; words as they stand in entries of before 28 November 2026. */
+/** A text of the guide, and what stands in its places. */
+const filledSchema: z.ZodType<Filled, Filled> = z.strictObject({
+  guide: guideTextSchema,
+  places: z.record(nameSchema, valueAround(messageSchema)),
+});
+/** A message, several sentences, or a text of the guide with figures; words as they stand in entries of before 28 November 2026. */
 export const wordsSchema: z.ZodType<Words, Words> = z.union([
   noteSchema,
   messageSchema,
   z.array(messageSchema).max(20),
+  filledSchema,
 ]);

@@ -90,7 +90,7 @@ export const spoolReportSchema = z.strictObject({
   silence: wordsSchema.nullable(),
   standing: z.enum(SPOOL_STANDINGS),
   /** How to dry it, in the words that label, remedy and planner share. */
-  recipe: z.strictObject({ temperature: z.string(), hours: z.string() }),
+  recipe: z.strictObject({ temperature: wordsSchema, hours: wordsSchema }),
   /** A case confirmed it as wet, and it has not been dried since. */
   foundWet: z.strictObject({ caseId: recordIdSchema, number: z.number().int(), at: timeSchema }).nullable(),
   /** When it last came out of a dryer, or was weighed dry; null where nothing says so. */

@@ -1,32 +1,31 @@
 import type { DryingReport } from '../contract/spool-life.ts';
+import { dryingTexts } from '../words/en/drying.ts';
+import type { WorkedOut } from '../words/guide-figures.ts';
+import { celsius, type Message } from '../words/message.ts';
 import { LONGEST_HOURS } from './drying-plan.ts';
+
+const { m } = dryingTexts;
 
 /** Among the figures: how long the wait is, minute. No text of the guide has a place for it. */
 export const DRYING_WAIT = 'drying-wait-minutes';
 
 /** What a drying plan puts in the places of the guide's drying figures: "{drying-temperature}" and "{drying-hours}". */
-export function dryingFigures(drying: DryingReport): Readonly<Record<string, string>> {
-  const temperature = { 'drying-temperature': `${Math.round(drying.temperatureC)} °C` };
+export function dryingFigures(drying: DryingReport): WorkedOut {
+  const figures = {
+    'drying-temperature': m.temperature({ temperature: celsius(Math.round(drying.temperatureC)) }),
+    'drying-hours': hoursOf(drying),
+  };
+  return drying.kind === 'plan' ? { ...figures, [DRYING_WAIT]: waitMinutes(drying) } : figures;
+}
+
+function hoursOf(drying: DryingReport): Message {
   switch (drying.kind) {
     case 'dry-already':
-      return {
-        ...temperature,
-        'drying-hours': 'a few hours to be sure (by where it has been, this spool is dry enough already)',
-      };
+      return m.aFewHours();
     case 'cannot':
-      return {
-        ...temperature,
-        'drying-hours':
-          drying.because === 'air-too-damp'
-            ? 'as long as you can, but in room air this spool will not get dry enough: it needs a dryer with dried air'
-            : `${LONGEST_HOURS} h and more: at this temperature the water leaves this spool too slowly, so ask the lead for a better dryer or another spool`,
-      };
+      return drying.because === 'air-too-damp' ? m.airTooDamp() : m.tooSlow({ longestHours: LONGEST_HOURS });
     case 'plan':
-      return {
-        ...temperature,
-        'drying-hours': planWords(drying),
-        [DRYING_WAIT]: String(waitMinutes(drying)),
-      };
+      return planned(drying);
   }
 }
 
@@ -35,20 +34,22 @@ function waitMinutes({ innerHours, outerHours, warmUpHours }: DryingReport): num
   const slow = Math.max(
     ...[innerHours?.high, outerHours?.high].map((one) => (one === null ? LONGEST_HOURS : (one ?? 0))),
   );
-  return 60 * Number(hours(slow + warmUpHours));
+  return 60 * rounded(slow + warmUpHours);
 }
 
-function planWords({ innerHours, outerHours, warmUpHours, mayStayDamp }: DryingReport): string {
+function planned({ innerHours, outerHours, warmUpHours, mayStayDamp }: DryingReport): Message {
   // The slowest wraps decide; the time to plan for is that of slow water.
-  const likely = Math.max(innerHours?.likely ?? 0, outerHours?.likely ?? 0) + warmUpHours;
+  const likelyHours = rounded(Math.max(innerHours?.likely ?? 0, outerHours?.likely ?? 0) + warmUpHours);
   const slow = [innerHours?.high, outerHours?.high];
-  const until = slow.includes(null)
-    ? `more than ${LONGEST_HOURS}`
-    : `${hours(Math.max(...slow.map((one) => one ?? 0)) + warmUpHours)}`;
-  const weigh = mayStayDamp ? ', and weigh it: it may stay damp' : '';
-  return `${hours(likely)} to ${until} h, worked out for this spool${weigh}`;
+  if (slow.includes(null)) {
+    const said = { likelyHours, longestHours: LONGEST_HOURS };
+    return mayStayDamp ? m.plannedOrMoreAndWeigh(said) : m.plannedOrMore(said);
+  }
+  const said = { likelyHours, slowHours: rounded(Math.max(...slow.map((one) => one ?? 0)) + warmUpHours) };
+  return mayStayDamp ? m.plannedAndWeigh(said) : m.planned(said);
 }
 
-function hours(value: number): string {
-  return value < 10 ? String(Math.max(1, Math.round(value))) : String(Math.round(value / 2) * 2);
+/** Hours as nobody sets them finer: whole ones, from ten on even ones. */
+function rounded(hours: number): number {
+  return hours < 10 ? Math.max(1, Math.round(hours)) : Math.round(hours / 2) * 2;
 }

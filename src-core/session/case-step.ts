@@ -1,5 +1,6 @@
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import type { SpoolParts } from '../moisture/index.ts';
+import type { WorkedOut } from '../words/guide-figures.ts';
 import type { CaseMoment, NoPlaceFor } from './case-flow.ts';
 import type { CaseContext } from './case-context.ts';
 import type { CaseReasoning } from './case-reasoning.ts';
@@ -19,7 +20,7 @@ export interface CaseStep {
   /** The ranking before what is known last changed; null before it did. */
   readonly previous: Ranking | null;
   /** Figures of the remedy's steps that were worked out for this spool when it was chosen, by placeholder. */
-  readonly workedOut: Readonly<Record<string, string>>;
+  readonly workedOut: WorkedOut;
 }
 
 export type Ranking = readonly (readonly [cause: string, probability: number])[];

@@ -234,12 +234,13 @@ function remedyView({ knowledge, step }: CaseViewParts): CaseView['remedy'] {
   if (!remedy || !context.remedy) return null;
   const done = context.remedy.doneSteps;
   const fill = (text: string) => fillText(text, knowledge, context.conditions, workedOut);
+  const wait = workedOut[DRYING_WAIT];
   return {
     id: remedy.id,
     label: remedy.label,
     repairProbability: reasoning.remedies.find((one) => one.remedy === remedy.id)?.repairProbability ?? 0,
     minutesHandsOn: remedy.minutes.handsOn,
-    minutesWaiting: Number(workedOut[DRYING_WAIT]) || remedy.minutes.waiting,
+    minutesWaiting: typeof wait === 'number' ? wait : remedy.minutes.waiting,
     isWorkedOut: Object.keys(workedOut).length > 0,
     parts: remedy.parts,
     tools: remedy.tools,

@@ -3,6 +3,7 @@ import { usualFlowMm3PerS } from '../flow/usual-flow.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import { dryingFigures, computeSpool } from '../moisture/index.ts';
+import type { WorkedOut } from '../words/guide-figures.ts';
 import type { CaseContext } from './case-context.ts';
 import type { AroundCase } from './case-step.ts';
 
@@ -25,7 +26,7 @@ export function dryingForCase(
   knowledge: Knowledge,
   { remedy, conditions }: CaseContext,
   spool: AroundCase['spool'],
-): Readonly<Record<string, string>> {
+): WorkedOut {
   if (!spool || !remedy || !asksForDrying(knowledge, remedy.id)) return {};
   const question = {
     flowMm3PerS: flowUnder(knowledge, conditions),

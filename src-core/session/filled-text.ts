@@ -1,5 +1,6 @@
 import { CONDITION } from '../contract/relied-on-conditions.ts';
-import { fillFigures } from '../words/guide-figures.ts';
+import { fillFigures, type WorkedOut } from '../words/guide-figures.ts';
+import type { Words } from '../words/message.ts';
 import type { Conditions } from '../knowledge/conditions.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 
@@ -8,8 +9,8 @@ export function fillText(
   text: string,
   knowledge: Knowledge,
   conditions: Conditions,
-  workedOut: Readonly<Record<string, string>> = {},
-): string {
+  workedOut: WorkedOut = {},
+): Words {
   const materialOf = (id: string | number | undefined) =>
     typeof id === 'string' ? knowledge.materials.get(id) : undefined;
   const nozzle = conditions[CONDITION.nozzleMm];

@@ -46,7 +46,8 @@ export type MessageValue =
   | Month
   | Message
   | readonly (string | Message)[]
-  | Series;
+  | Series
+  | Filled;
 
 /**
  * What core and main have to say: the id of a text with its values ("flow.cutOff", no sentence). Whoever shows it puts it into
@@ -57,8 +58,17 @@ export interface Message {
   readonly values?: Readonly<Record<string, MessageValue>> | undefined;
 }
 
-/** A message, several sentences in their order, or words as they were given: by people, by the guide, or by earlier versions. */
-export type Words = string | Message | readonly Message[];
+/** A text of the guide with places for figures ("Dry at {drying-temperature}."), and what stands in them. */
+export interface Filled {
+  readonly guide: string;
+  readonly places: Readonly<Record<string, MessageValue>>;
+}
+
+/**
+ * A message, several sentences in their order, a text of the guide with its figures, or words as they were given: by people, by the
+ * guide, or by earlier versions.
+ */
+export type Words = string | Message | readonly Message[] | Filled;
 
 type Given<V> = { readonly [Name in keyof V]: V[Name] extends number ? number : MessageValue };
 type Maker<S extends string> =

@@ -4,6 +4,7 @@ import { temperatureTexts } from './en/temperatures.ts';
 import { inUnit } from './in-unit.ts';
 import {
   fixed,
+  type Filled,
   type Message,
   type MessageValue,
   type Moment,
@@ -13,6 +14,8 @@ import {
 
 /** The placeholder that a plural is chosen by; whole, so that it is written alike in any language. */
 export const COUNT = 'count';
+/** A place for a figure in a text of the guide. */
+export const PLACE = /\{([a-z-]+)\}/g;
 
 /** How a reader wants figures written, and where the texts of messages are. */
 export interface Sayer {
@@ -32,7 +35,15 @@ export interface Sayer {
 export function sayWords(words: Words, sayer: Sayer): string {
   if (typeof words === 'string') return sayGiven(words, sayer);
   if (isSeveral(words)) return words.map((one) => sayWords(one, sayer)).join(' ');
-  return sayMessage(words, sayer);
+  return 'guide' in words ? sayFilled(words, sayer) : sayMessage(words, sayer);
+}
+
+function sayFilled({ guide, places }: Filled, sayer: Sayer): string {
+  // The guide's own words first: the figures in the places are in the reader's unit already.
+  return sayGiven(guide, sayer).replace(PLACE, (whole, name: string) => {
+    const value = places[name];
+    return value === undefined ? whole : sayValue(value, sayer);
+  });
 }
 
 function sayMessage({ id, values = {} }: Message, sayer: Sayer): string {
@@ -48,6 +59,7 @@ export function sayValue(value: MessageValue, sayer: Sayer): string {
   if (typeof value === 'string') return sayGiven(value, sayer);
   if (typeof value === 'number') return sayer.figure(value, null);
   if (isSeveral(value)) return sayer.list(value.map((one) => sayWords(one, sayer)));
+  if ('guide' in value) return sayFilled(value, sayer);
   if ('celsius' in value) return sayTemperature(value, sayer);
   if ('day' in value) return sayer.day(value.day);
   if ('moment' in value) return sayer.time(value);

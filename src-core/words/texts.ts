@@ -6,6 +6,8 @@ import { drillTexts } from './en/drills.ts';
 import { contractTexts } from './en/contract.ts';
 import { faultTexts } from './en/faults.ts';
 import { findingTexts } from './en/findings.ts';
+import { dryingTexts } from './en/drying.ts';
+import { figureTexts } from './en/figures.ts';
 import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
 import { importFaultTexts } from './en/import-faults.ts';
@@ -25,6 +27,8 @@ const CATALOGUES = [
   contractTexts,
   faultTexts,
   findingTexts,
+  dryingTexts,
+  figureTexts,
   fitTexts,
   flowTexts,
   importFaultTexts,

@@ -10,6 +10,7 @@ import { temporaryFolder } from '../temporary-folder.ts';
 import { addressesToVisit, visit } from './addresses-to-visit.ts';
 import { complaintsOf, openBrowser, type Windows } from './open-browser.ts';
 import { coveredFields, pastTheEdge } from './past-the-edge.ts';
+import { outsideReadersColours } from './reader-colours.ts';
 import { outsideTheCatalogue, speakPseudo } from './pseudo-language.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -22,6 +23,8 @@ interface Look {
   readonly width: number;
   readonly height: number;
   readonly axe: 'all' | 'none';
+  /** A contrast theme: the reader's colours for ours. */
+  readonly readersColours?: true;
 }
 
 const DESK = { name: 'desk', width: 1280, height: 800 };
@@ -37,11 +40,13 @@ const LOOKS: readonly Look[] = isNightly
   ? (['light', 'dark'] as const).flatMap((theme) => [
       ...[DESK, TABLET, PHONE].map((size) => ({ ...size, theme, axe: 'all' as const })),
       ...[SMALL_PHONE, ZOOMED, ZOOMED_MORE, BIG].map((size) => ({ ...size, theme, axe: 'none' as const })),
+      { ...DESK, name: 'contrast theme', theme, axe: 'all' as const, readersColours: true as const },
     ])
   : [
       { ...DESK, theme: 'light', axe: 'all' },
       { ...SMALL_PHONE, theme: 'dark', axe: 'none' },
       { ...PHONE, theme: 'dark', axe: 'all' },
+      { ...DESK, name: 'contrast theme', theme: 'dark', axe: 'none', readersColours: true },
     ];
 
 interface AxeResult {
@@ -66,11 +71,16 @@ async function axeFindings(page: Page): Promise<string[]> {
 /** What is wrong on the page that stands there when it is looked at in this way. */
 async function findingsIn(page: Page, look: Look): Promise<string[]> {
   await page.setViewportSize(look);
-  await page.emulateMedia({ colorScheme: look.theme, reducedMotion: 'reduce' });
+  await page.emulateMedia({
+    colorScheme: look.theme,
+    reducedMotion: 'reduce',
+    forcedColors: look.readersColours ? 'active' : 'none',
+  });
   await page.evaluate('new Promise((shown) => requestAnimationFrame(() => requestAnimationFrame(shown)))');
   const findings = look.axe === 'none' ? [] : await axeFindings(page);
   const shown = await page.evaluate(() => document.documentElement.dataset['theme']);
   if (shown !== look.theme) findings.push(`shows the ${shown} theme`);
+  if (look.readersColours) findings.push(...(await page.evaluate(outsideReadersColours)));
   const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
   if (overflow > 0) findings.push(`scrolls ${overflow} px sideways`);
   findings.push(...(await page.evaluate(pastTheEdge)).map((what) => `past the edge: ${what}`));

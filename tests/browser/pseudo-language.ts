@@ -43,16 +43,8 @@ export async function outsideTheCatalogue(page: Page, sent: Sent): Promise<strin
   );
 }
 
-/**
- * What is no message yet, or never will be: a language is named in itself; where the guide has no figure the core says these words in
- * its texts (`src-core/words/guide-figures.ts`), as it writes figures with their units.
- */
-const LEFT: ReadonlySet<string> = new Set([
-  'English',
-  "Dry for the drying time on the maker's sheet",
-  "Set the dryer to the drying temperature on the maker's sheet and not above the temperature at which spool or winding softens",
-  'within the temperature at which spool or winding softens',
-]);
+/** What never is a message: a language is named in itself. */
+const LEFT: ReadonlySet<string> = new Set(['English']);
 
 /** Names of months and days, and times, which Intl writes. */
 const BY_INTL =

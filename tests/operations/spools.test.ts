@@ -138,7 +138,7 @@ describe('a spool on the shelf', () => {
         revision: 2,
         event: { kind: 'remedy-chosen', remedy: 'dry-the-spool' },
       });
-      return view.remedy?.steps.map(({ text }) => text).join(' ') ?? '';
+      return view.remedy?.steps.map(({ text }) => inEnglish(text)).join(' ') ?? '';
     };
     expect(await step(spoolId)).toMatch(/Dry for \d+ to (more than )?\d+ h, worked out for this spool/);
     expect(await step(null)).not.toContain('this spool');

@@ -10,10 +10,11 @@ import {
   type Message,
   type Words,
 } from '../../src-core/words/message.ts';
+import { fillFigures } from '../../src-core/words/guide-figures.ts';
 import { coreTexts } from '../../src-core/words/texts.ts';
 import { drillTexts } from '../../src-core/words/en/drills.ts';
 import { flowTexts } from '../../src-core/words/en/flow.ts';
-import { messageSchema } from '../../src-core/contract/message.ts';
+import { messageSchema, wordsSchema } from '../../src-core/contract/message.ts';
 import { speak } from '../../src-renderer/messages/language.ts';
 import { parse } from '../../src-renderer/messages/parse-pattern.ts';
 import { wordsIn } from '../../src-renderer/wording/words-in.ts';
@@ -40,6 +41,8 @@ const SAID_BY_MESSAGES: Readonly<
   'src-core/session/event-words.ts': { refuses: [] },
   'src-core/maintenance/counted-conditions.ts': { refuses: [] },
   'src-main/operations/standing-conditions.ts': { refuses: [] },
+  'src-core/words/guide-figures.ts': { refuses: [] },
+  'src-core/moisture/drying-words.ts': { refuses: [] },
   'src-core/training/drills': { refuses: [] },
   'src-core/training': { refuses: [] },
   'src-core/fit': { refuses: [] },
@@ -111,6 +114,13 @@ describe('the texts of the core', () => {
     expect(giving.toSorted()).toEqual(Object.keys(GIVEN_REASONS).map((name) => path.normalize(name)));
   });
 
+  it('no text of the core has the id of one of the screens: a language has them in one file', () => {
+    const ids = [...englishTexts('screens'), ...catalogues].flatMap(({ part, texts }) =>
+      [...texts.keys()].map((key) => `${part}.${key}`),
+    );
+    expect(ids.filter((id, at) => ids.indexOf(id) !== at)).toEqual([]);
+  });
+
   it.each(catalogues)(
     '$file parses, is known by its ids, and has nothing that nobody says',
     ({ file, part, texts }) => {
@@ -180,6 +190,28 @@ describe('a message of the core', () => {
     );
     expect(told(m.jumpsFirst({ count: 2, seconds: 12.5 }))).toBe('nach 12,5 s: 2 Sprünge');
     expect(told({ id: 'later.unknown' })).toBe('later.unknown');
+  });
+
+  it('stands in a text of the guide in the reader’s language and unit, as do the guide’s own figures', () => {
+    const source = 'estimate';
+    const text = fillFigures('Dry at {drying-temperature}, 10 °C below {drying-limit}; not above 200 °C.', {
+      polymer: {
+        id: 'pla',
+        label: 'PLA',
+        kind: 'polymer',
+        alsoCalled: [],
+        summary: '',
+        properties: { dryingTempC: { low: 45, high: 55, unit: '°C', source } },
+      },
+    });
+    expect(wordsSchema.parse(JSON.parse(JSON.stringify(text)))).toEqual(text);
+    expect(inEnglish(text)).toMatch(/^Dry at 45 to 55 °C, 10 °C below the temperature at which /);
+    // 45 °C = 113 °F; a difference of 10 K is 18 °F.
+    expect(wordsIn(text, '°F')).toBe(
+      'Dry at 113 to 131 °F, 18 °F below the temperature at which spool or winding softens; not above 392 °F.',
+    );
+    speak('de', { 'figures.softeningLimit': 'der Erweichung' }, parse);
+    expect(told(text)).toContain('10 °C below der Erweichung');
   });
 
   it('goes over the contract as it is, with others among its values', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { fillFigures, hasFigures } from '../../src-core/words/guide-figures.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
+import { fillFigures as fill, hasFigures, type FigureSources } from '../../src-core/words/guide-figures.ts';
 import { likelierCauses } from '../../src-renderer/screens/guide/evidence/material-words.ts';
 import { numberSources } from '../../src-renderer/screens/guide/sheets/numbered-sources.ts';
 import { chanceOfShowing } from '../../src-core/words/worded-scale.ts';
@@ -104,6 +105,8 @@ describe('sources', () => {
 });
 
 describe('texts with places for figures', () => {
+  const fillFigures = (text: string, sources: FigureSources) => inEnglish(fill(text, sources));
+
   it('are filled from the material, or say where to look', () => {
     const { materials } = shippedGuideBook();
     const text = 'Dry at {drying-temperature} for {drying-hours}.';

@@ -2,9 +2,16 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Material, SpoolBody } from '../../src-core/knowledge/schema.ts';
 import { CONDITION } from '../../src-core/contract/relied-on-conditions.ts';
-import { dryingRecipe } from '../../src-core/session/drying-recipe.ts';
-import { fillText } from '../../src-core/session/filled-text.ts';
-import { fillFigures, hasFigures, propertyText } from '../../src-core/words/guide-figures.ts';
+import { dryingRecipe as dryingRecipeOf } from '../../src-core/session/drying-recipe.ts';
+import { fillText as fillTextOf } from '../../src-core/session/filled-text.ts';
+import {
+  fillFigures as fill,
+  hasFigures,
+  propertyFigure,
+  type FigureSources,
+} from '../../src-core/words/guide-figures.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
+import { celsius } from '../../src-core/words/message.ts';
 import { chanceOfShowing } from '../../src-core/words/worded-scale.ts';
 import { smallGuide } from '../differential/small-guide.ts';
 
@@ -27,6 +34,7 @@ const plastic: SpoolBody = {
   highestTempC: { value: 70, source: 'estimate' },
   slowDryingHours: { low: 12, high: 24, source: 'estimate' },
 };
+const fillFigures = (text: string, sources: FigureSources) => inEnglish(fill(text, sources));
 const RECIPE = 'Dry at {drying-temperature} for {drying-hours}, never above {drying-limit}.';
 
 describe('figures of a material as they are said', () => {
@@ -39,13 +47,14 @@ describe('figures of a material as they are said', () => {
     [{ low: 0, high: 20, unit: '%' }, '0 to 20 %'],
     [{ value: 0 }, '0'],
     [{}, null],
-  ])('%j: %s', (property, said) =>
-    expect(propertyText(polymer({ dryingTempC: property }), 'dryingTempC')).toBe(said),
-  );
+  ])('%j: %s', (property, said) => {
+    const figure = propertyFigure(polymer({ dryingTempC: property }), 'dryingTempC');
+    expect(figure === null ? null : inEnglish(figure)).toBe(said);
+  });
 
   it('of what nobody has given are none', () => {
-    expect(propertyText(undefined, 'dryingTempC')).toBeNull();
-    expect(propertyText(polymer({}), 'dryingTempC')).toBeNull();
+    expect(propertyFigure(undefined, 'dryingTempC')).toBeNull();
+    expect(propertyFigure(polymer({}), 'dryingTempC')).toBeNull();
   });
 });
 
@@ -83,7 +92,7 @@ describe('a text with places for figures', () => {
       fillFigures(RECIPE, {
         polymer: polymer({ dryingTempC: { low: 80, high: 90, unit: '°C' } }),
         spoolBody: plastic,
-        workedOut: { 'drying-temperature': '65 °C', 'drying-hours': '9 h' },
+        workedOut: { 'drying-temperature': celsius(65), 'drying-hours': '9 h' },
       }),
     ).toMatch(/^Dry at 65 °C for 9 h/));
 });
@@ -144,6 +153,11 @@ describe('the drying words of label, planner and remedy', () => {
     spoolBodies: [plastic],
   });
   const make = { polymer: 'pa6', filler: 'none' };
+  const fillText = (...given: Parameters<typeof fillTextOf>) => inEnglish(fillTextOf(...given));
+  const dryingRecipe = (...given: Parameters<typeof dryingRecipeOf>) => {
+    const { temperature, hours } = dryingRecipeOf(...given);
+    return { temperature: inEnglish(temperature), hours: inEnglish(hours) };
+  };
 
   it('are one: the recipe says what a step with these places says', () => {
     const { temperature, hours } = dryingRecipe(guide, make, null);

@@ -1,4 +1,5 @@
 import type { DryingReport, SpoolReport } from '../../../src-core/contract/spool-life.ts';
+import type { Words } from '../../../src-core/words/message.ts';
 import { m } from '../../messages/en/spool-words.ts';
 
 /** Percent of mass with two figures that count: "0.23 %", "4.1 %". */
@@ -79,15 +80,22 @@ export const LINE_WORDS: Readonly<Record<SpoolReport['standing'], string>> = {
 };
 
 /** What a label says of drying: for years the temperature, for its day the time. */
-export function labelRecipe({ recipe, drying }: Pick<SpoolReport, 'recipe' | 'drying'>, day: string): string {
+export function labelRecipe(
+  { recipe, drying }: Pick<SpoolReport, 'recipe' | 'drying'>,
+  day: string,
+  say: (words: Words) => string,
+): string {
   return drying?.kind === 'dry-already'
-    ? m.dryAtWasDryEnoughOn({ temperature: recipe.temperature, day })
-    : m.dryAtFor({ temperature: recipe.temperature, hours: recipe.hours, day });
+    ? m.dryAtWasDryEnoughOn({ temperature: say(recipe.temperature), day })
+    : m.dryAtFor({ temperature: say(recipe.temperature), hours: say(recipe.hours), day });
 }
 
 /** "70 °C for 8 to 20 h, worked out for this spool": the one recipe of label, planner and remedy. */
-export function recipeWords({ temperature, hours }: SpoolReport['recipe']): string {
-  return m.for({ temperature, hours });
+export function recipeWords(
+  { temperature, hours }: SpoolReport['recipe'],
+  say: (words: Words) => string,
+): string {
+  return m.for({ temperature: say(temperature), hours: say(hours) });
 }
 
 /** When a spool put into the dryer now is dry, most likely: warming through and the slowest wraps; null without a plan. */

@@ -1,7 +1,7 @@
 import type { Guide } from '../../../../src-core/contract/guide-view.ts';
 import type { TemperatureUnit } from '../../../../src-core/contract/display-choices.ts';
-import { propertyText } from '../../../../src-core/words/guide-figures.ts';
-import { inUnit } from '../../../wording/words-in.ts';
+import { propertyFigure } from '../../../../src-core/words/guide-figures.ts';
+import { wordsIn } from '../../../wording/words-in.ts';
 import { m } from '../../../messages/en/material-words.ts';
 
 type Material = Guide['materials'][number];
@@ -40,8 +40,8 @@ export const PROPERTY_WORDS: readonly { readonly id: PropertyId; readonly label:
 
 /** A property's figure or words in the reader's unit: "45 to 55 °C", or null where there is none. */
 export function propertyWords(material: Material, id: PropertyId, unit: TemperatureUnit): string | null {
-  const text = propertyText(material, id);
-  return text === null ? null : inUnit(text, unit);
+  const figure = propertyFigure(material, id);
+  return figure === null ? null : wordsIn(figure, unit);
 }
 
 /** A cause whose odds this material raises. */
