@@ -1,11 +1,14 @@
 import { z } from 'zod';
 import { initialsSchema, labelSchema, recordIdSchema, timeSchema } from './common.ts';
 import { ROLES } from './roles.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 const roleSchema = z.enum(ROLES);
 
 /** Figures only: it is typed with gloves on, on a tablet. Guessing is slowed, not made impossible by length. */
-export const pinSchema = z.string().regex(/^\d{4,12}$/, 'a PIN has four to twelve figures');
+export const pinSchema = z.string().regex(/^\d{4,12}$/, texts.pin);
 
 /** What a device is let in as. */
 export const deviceInputSchema = z.strictObject({

@@ -2,6 +2,9 @@ import { z } from 'zod';
 import { idSchema, initialsSchema, noteSchema, recordIdSchema, timeSchema } from './common.ts';
 import { wordsSchema } from './message.ts';
 import { ACTION_KINDS, ANY_FAULT, GROUPINGS } from './recurrence-choices.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 /** The finding that an action is about: a thing in a group, with what both were called then. */
 const findingSchema = z.strictObject({
@@ -31,7 +34,7 @@ const later = [
     dueOn: z.iso.date().nullable(),
   }),
   z.strictObject({ kind: z.literal('snoozed'), until: z.iso.date() }),
-  z.strictObject({ kind: z.literal('dismissed'), reason: noteSchema.min(1, 'say why') }),
+  z.strictObject({ kind: z.literal('dismissed'), reason: noteSchema.min(1, texts.sayWhy) }),
   /** It was done, on this day: from then on it is measured. */
   z.strictObject({ kind: z.literal('done'), on: z.iso.date() }),
   /** Taken up again after it was dismissed, snoozed or done. */

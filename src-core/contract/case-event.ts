@@ -13,6 +13,9 @@ import {
 import { wordsSchema } from './message.ts';
 import { LONGEST_FILE_NAME, MOST_FILES } from './read-file-limits.ts';
 import { MOST_TAGS } from './tag-limits.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 /** What a remedy did. "Came back" is better for a while; "partly" helped one part, place or spool only. */
 export const OUTCOMES = ['cured', 'better', 'partly', 'came-back', 'not-cured', 'worse'] as const;
@@ -41,7 +44,7 @@ export const intakeSchema = z.strictObject({
   /** What is wrong: observations found present, with their level where graded. */
   complaints: z
     .array(z.strictObject({ observation: idSchema, value: findingValueSchema }))
-    .min(1, 'pick at least one thing that is wrong')
+    .min(1, texts.atLeastOneComplaint)
     .max(12),
   /** Read from a job file or a log: findings, though nobody complains of them. */
   measured: z
@@ -145,10 +148,7 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('verified'), outcome: outcomeSchema, ...howTried }),
   z.strictObject({
     kind: z.literal('closed'),
-    causes: z
-      .array(confirmedCauseSchema)
-      .min(1, 'name the cause, from the guide or in your own words')
-      .max(4),
+    causes: z.array(confirmedCauseSchema).min(1, texts.nameCause).max(4),
     practice: idSchema.nullable().default(null),
     minutesLost: z.number().min(0).max(100_000),
     gramsScrapped: z.number().min(0).max(1_000_000),

@@ -144,9 +144,9 @@ export const closingSchema = z.strictObject({
 
 /** What marks a case as practice, and what the simulated machine shows in it. */
 export const practiceMarkSchema = z.strictObject({
-  title: z.string().nullable(),
+  title: wordsSchema.nullable(),
   /** Told by whoever wrote the case; null for a drawn one. */
-  told: z.strictObject({ text: z.string(), printer: z.string(), spool: z.string() }).nullable(),
+  told: z.strictObject({ text: wordsSchema, printer: z.string(), spool: z.string() }).nullable(),
   minutesSpent: z.number(),
   /** The guide asks and ranks as in a real case; otherwise the trainee decides alone. */
   hasHelp: z.boolean(),

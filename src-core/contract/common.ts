@@ -1,11 +1,14 @@
 import { z } from 'zod';
 import { idSchema } from '../knowledge/schema.ts';
 import { LONGEST_TAG } from './tag-limits.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 export { idSchema };
 
 /** Id of a stored record: 26 characters of Crockford base 32, sortable by time of creation. */
-export const recordIdSchema = z.string().regex(/^[0-9A-HJKMNP-TV-Z]{26}$/, 'not a record id');
+export const recordIdSchema = z.string().regex(/^[0-9A-HJKMNP-TV-Z]{26}$/, texts.noRecordId);
 /** ISO 8601 time in UTC. */
 export const timeSchema = z.iso.datetime();
 export const noteSchema = z.string().trim().max(2000);
@@ -16,16 +19,16 @@ export const tagSchema = z
   .trim()
   .min(1)
   .max(LONGEST_TAG)
-  .regex(/^[^\p{Cc}\p{Cs}]*$/u, 'a tag is letters, figures and signs');
+  .regex(/^[^\p{Cc}\p{Cs}]*$/u, texts.tag);
 /** Initials only: the casebook holds no names of people. */
 export const initialsSchema = z
   .string()
   .trim()
-  .regex(/^\p{L}{1,4}$/u, 'initials are one to four letters');
+  .regex(/^\p{L}{1,4}$/u, texts.initials);
 export const probabilitySchema = z.number().min(0).max(1);
 
 /** A photo, by the SHA-256 of its bytes. */
-export const photoHashSchema = z.string().regex(/^[0-9a-f]{64}$/, 'not the hash of a photo');
+export const photoHashSchema = z.string().regex(/^[0-9a-f]{64}$/, texts.noPhotoHash);
 
 /** Known circumstances: condition id to a value's id or a number in that condition's unit. */
 export const conditionsSchema = z.record(idSchema, z.union([idSchema, z.number()]));
@@ -37,13 +40,13 @@ export const RANGE_PATTERN = /^(-?\d+(?:\.\d+)?)\.\.(-?\d+(?:\.\d+)?)$/;
  */
 export const findingValueSchema = z.union([
   idSchema,
-  z.string().regex(RANGE_PATTERN, 'write a range like "180..200"'),
+  z.string().regex(RANGE_PATTERN, texts.range),
   z.number(),
 ]);
 
 /** Bytes of a file. */
 export function bytesSchema(largest: number) {
-  return z
-    .instanceof(Uint8Array)
-    .refine(({ length }) => length <= largest, `this is larger than ${largest} bytes`);
+  return z.instanceof(Uint8Array).refine(({ length }) => length <= largest, {
+    params: { said: contractTexts.m.tooLarge({ count: largest }) },
+  });
 }

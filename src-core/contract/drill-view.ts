@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { idSchema } from './common.ts';
 import { DRILL_KINDS } from './drill-kinds.ts';
+import { messageSchema, wordsSchema } from './message.ts';
 
 /** Question to choice, by their ids. */
 export const drillAnswerSchema = z.record(z.string().max(40), z.string().max(60));
@@ -9,15 +10,15 @@ export const drillAnswerSchema = z.record(z.string().max(40), z.string().max(60)
 export const drillViewSchema = z.strictObject({
   drill: z.enum(DRILL_KINDS),
   seed: z.number().int(),
-  title: z.string(),
+  title: messageSchema,
   topic: idSchema,
-  task: z.string(),
-  facts: z.array(z.strictObject({ label: z.string(), value: z.string() })),
+  task: wordsSchema,
+  facts: z.array(z.strictObject({ label: messageSchema, value: wordsSchema })),
   questions: z.array(
     z.strictObject({
       id: z.string(),
-      label: z.string(),
-      choices: z.array(z.strictObject({ id: z.string(), label: z.string() })),
+      label: messageSchema,
+      choices: z.array(z.strictObject({ id: z.string(), label: wordsSchema })),
     }),
   ),
   graded: z
@@ -26,11 +27,11 @@ export const drillViewSchema = z.strictObject({
       questions: z.array(
         z.strictObject({
           id: z.string(),
-          given: z.string(),
+          given: wordsSchema,
           /** Choices that are right, in words. */
-          right: z.array(z.string()),
+          right: z.array(wordsSchema),
           isRight: z.boolean(),
-          why: z.string(),
+          why: wordsSchema,
         }),
       ),
     })

@@ -2,6 +2,9 @@ import { z } from 'zod';
 import { idSchema } from './common.ts';
 import { FLOW_NUMBERS, type FlowNumber } from './flow-numbers.ts';
 import { MELT_ZONES } from './melt-zones.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 const numberOf = (field: FlowNumber) => z.number().min(FLOW_NUMBERS[field].min).max(FLOW_NUMBERS[field].max);
 
@@ -21,7 +24,7 @@ export const flowQuestionSchema = z
   })
   .refine(({ lineWidthMm, layerHeightMm }) => lineWidthMm >= layerHeightMm, {
     path: ['lineWidthMm'],
-    message: 'a line is at least as wide as its layer is high',
+    message: texts.narrowLine,
   });
 
 const rangeSchema = z.strictObject({ low: z.number(), likely: z.number(), high: z.number() });

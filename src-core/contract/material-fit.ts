@@ -5,6 +5,9 @@ import { agentSchema } from '../knowledge/service-schema.ts';
 import { idSchema } from './common.ts';
 import { FIT_VERDICTS } from './fit-verdicts.ts';
 import { fileReadingSchema } from './job-report.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 /** What a part has to bear in use. */
 export const applicationSchema = z
@@ -27,7 +30,7 @@ export const applicationSchema = z
   })
   .refine((use) => (use.lowestServiceTemperatureC ?? use.serviceTemperatureC) <= use.serviceTemperatureC, {
     path: ['lowestServiceTemperatureC'],
-    message: 'the lowest temperature in service must not be above the highest',
+    message: texts.lowestAboveHighest,
   });
 
 export const DEMANDS = [

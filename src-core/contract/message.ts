@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import type { Message, Words } from '../words/message.ts';
 import { noteSchema } from './common.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 const decimalsSchema = z.number().int().min(0).max(6);
 const plainValueSchema = z.union([
@@ -10,11 +13,14 @@ const plainValueSchema = z.union([
   z.strictObject({ day: z.union([z.iso.date(), z.iso.datetime()]) }),
   z.strictObject({ moment: z.iso.datetime(), timeZone: z.string().max(60) }),
   z.strictObject({ month: z.string().regex(/^(\d{4}-)?(0[1-9]|1[0-2])$/) }),
-  z.strictObject({ celsius: z.number(), decimals: decimalsSchema, isDifference: z.boolean().optional() }),
+  z.strictObject({
+    celsius: z.number(),
+    to: z.number().optional(),
+    decimals: decimalsSchema,
+    isDifference: z.boolean().optional(),
+  }),
 ]);
-const textIdSchema = z
-  .string()
-  .regex(/^[a-z][A-Za-z0-9]{0,39}\.[a-z][A-Za-z0-9]{0,59}$/, 'not the id of a text');
+const textIdSchema = z.string().regex(/^[a-z][A-Za-z0-9]{0,39}\.[a-z][A-Za-z0-9]{0,59}$/, texts.noTextId);
 const nameSchema = z.string().max(40);
 const MOST_MESSAGES = 100;
 

@@ -1,5 +1,8 @@
 import { z } from 'zod';
 import { idSchema, recordIdSchema, timeSchema } from './common.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 /** Whether the shop's own closed cases move the guide's odds: not, as they come, or as they stood at a time. */
 export const EXPERIENCE_MODES = ['off', 'on', 'frozen'] as const;
@@ -12,10 +15,7 @@ export const ownExperienceChoiceSchema = z
     /** Not only how often causes come, but also how often each shows what was looked for. */
     links: z.boolean().default(false),
   })
-  .refine(
-    ({ mode, until }) => (mode === 'frozen') === (until !== null),
-    'a time goes with "frozen", and only with it',
-  );
+  .refine(({ mode, until }) => (mode === 'frozen') === (until !== null), texts.frozenTime);
 
 export type OwnExperienceChoice = z.infer<typeof ownExperienceChoiceSchema>;
 

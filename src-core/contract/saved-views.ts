@@ -1,5 +1,8 @@
 import { z } from 'zod';
 import { labelSchema } from './common.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 /** A view of the casebook that is looked at again and again: a name, and what is searched and filtered, as in an address. */
 export const savedViewsSchema = z
@@ -7,7 +10,7 @@ export const savedViewsSchema = z
   .max(40)
   .refine(
     (views) => new Set(views.map(({ name }) => name.toLowerCase())).size === views.length,
-    'two views have the same name',
+    texts.viewTwice,
   );
 
 export type SavedView = z.infer<typeof savedViewsSchema>[number];

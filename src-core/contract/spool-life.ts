@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema, probabilitySchema, recordIdSchema, timeSchema } from './common.ts';
+import { wordsSchema } from './message.ts';
 
 const celsius = z.number().min(0).max(150);
 const percentRh = z.number().min(1).max(99);
@@ -77,16 +78,16 @@ export const SPOOL_STANDINGS = ['fit', 'near-limit', 'not-known', 'dry-first', '
 export const spoolReportSchema = z.strictObject({
   spoolId: recordIdSchema,
   label: z.string(),
-  material: z.string(),
-  place: z.strictObject({ id: idSchema, label: z.string(), since: timeSchema }).nullable(),
+  material: wordsSchema,
+  place: z.strictObject({ id: idSchema, label: wordsSchema, since: timeSchema }).nullable(),
   /** Entries logged so far; sent back with the next one, so that two hands do not log over each other. */
   revision: z.number().int(),
   log: z.array(
-    z.strictObject({ seq: z.number().int(), at: timeSchema, text: z.string(), isUndone: z.boolean() }),
+    z.strictObject({ seq: z.number().int(), at: timeSchema, text: wordsSchema, isUndone: z.boolean() }),
   ),
   canUndo: z.boolean(),
   /** Why nothing is worked out, or null: no data of this polymer, or not yet opened. */
-  silence: z.string().nullable(),
+  silence: wordsSchema.nullable(),
   standing: z.enum(SPOOL_STANDINGS),
   /** How to dry it, in the words that label, remedy and planner share. */
   recipe: z.strictObject({ temperature: z.string(), hours: z.string() }),

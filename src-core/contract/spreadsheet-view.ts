@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema, recordIdSchema, timeSchema } from './common.ts';
+import { messageSchema } from './message.ts';
 import { DATE_ORDERS, LOST_UNITS, SPREADSHEET_FIELDS } from './spreadsheet-choices.ts';
 
 const cellText = z.string().trim().min(1).max(300);
@@ -25,7 +26,14 @@ export const spreadsheetFileSchema = z.strictObject({
 });
 
 export const spreadsheetLookSchema = z.strictObject({
-  columns: z.array(z.strictObject({ name: z.string(), samples: z.array(z.string()) })),
+  columns: z.array(
+    z.strictObject({
+      name: z.string(),
+      /** From 1, where the column has no name of its own and is called by its place. */
+      place: z.number().int().nullable(),
+      samples: z.array(z.string()),
+    }),
+  ),
   rowCount: z.number().int(),
   /** As it was used last where that fits this file, a guess from the columns' names otherwise. */
   mapping: spreadsheetMappingSchema,
@@ -67,7 +75,7 @@ export const spreadsheetReportSchema = z.strictObject({
     }),
   ),
   /** Rows that do not come in, by line of the file. */
-  faults: z.array(z.strictObject({ line: z.number().int(), message: z.string() })),
+  faults: z.array(z.strictObject({ line: z.number().int(), message: messageSchema })),
   unknownWords: z.array(unknownWordSchema),
   /** Null after a dry run. */
   importId: recordIdSchema.nullable(),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { messageSchema } from './message.ts';
+import { messageSchema, wordsSchema } from './message.ts';
 import {
   idSchema,
   initialsSchema,
@@ -16,13 +16,16 @@ import { trainingRunSchema } from './training-view.ts';
 
 const day = z.iso.date();
 const count = z.number().int().min(0);
-/** What a case was about, as it is kept: ids of the guide, and words for when it is not the guide of today. */
+/**
+ * What a case was about, as it is kept: ids of the guide, and words for when it is not the guide of today. Sentences where results
+ * of before December 2026 have them.
+ */
 const caseFacts = {
-  title: z.string().max(200),
+  title: wordsSchema,
   topics: z.array(idSchema),
   difficulty: z.enum(DIFFICULTIES),
   trueCauses: z.array(idSchema),
-  trueLabel: z.string(),
+  trueLabel: wordsSchema,
   named: z.string(),
   isCauseRight: z.boolean(),
 };
@@ -58,7 +61,7 @@ export const trainingResultSchema = z.discriminatedUnion('kind', [
     kind: z.literal('signed-off'),
     by: initialsSchema,
     lapsesOn: day,
-    shown: z.array(z.string().max(200)).max(60),
+    shown: z.array(wordsSchema).max(60),
   }),
   /** From the class table that a browser kept before results had a place here. */
   z.strictObject({
@@ -113,7 +116,7 @@ const lessonProgressSchema = z.strictObject({
     z.strictObject({
       kind: z.enum(['read', 'scenario', 'drill']),
       id: z.string(),
-      label: z.string(),
+      label: wordsSchema,
       isDone: z.boolean(),
     }),
   ),
@@ -139,7 +142,7 @@ export const traineeRecordSchema = z.strictObject({
   skills: z.array(topicSkillSchema),
   known: topicCountSchema,
   comesBack: z.array(
-    z.strictObject({ item: z.string(), label: z.string(), dueOn: timeSchema, isDue: z.boolean() }),
+    z.strictObject({ item: z.string(), label: wordsSchema, dueOn: timeSchema, isDue: z.boolean() }),
   ),
   suggestion: suggestionSchema.nullable(),
   course: z.array(lessonProgressSchema),
@@ -185,11 +188,11 @@ export const trainingClassSchema = z.strictObject({
     z.strictObject({ topic: idSchema, label: z.string(), known: probabilitySchema, items: count }),
   ),
   /** Causes by how many got them wrong, most first. */
-  missed: z.array(z.strictObject({ item: z.string(), label: z.string(), wrong: count, tries: count })),
+  missed: z.array(z.strictObject({ item: z.string(), label: wordsSchema, wrong: count, tries: count })),
   /** Cases by how many got their cause wrong, most first. */
   missedCases: z.array(
     z.strictObject({
-      title: z.string(),
+      title: wordsSchema,
       /** The written case, where it is one. */
       scenario: idSchema.nullable(),
       wrong: count,

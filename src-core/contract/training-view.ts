@@ -10,6 +10,7 @@ import {
 import { caseEventSchema } from './case-event.ts';
 import { caseViewSchema } from './case-view.ts';
 import { DIFFICULTIES, SHEET_KINDS } from './training-choices.ts';
+import { contractTexts } from '../words/en/contract.ts';
 
 /** Whether the trainee read what can hurt somebody before doing it. */
 const readCautions = z.boolean().default(false);
@@ -65,10 +66,9 @@ export const trainingRunSchema = z.strictObject({
   actions: z
     .array(runActionSchema)
     .max(MOST_ACTIONS)
-    .refine(
-      (actions) => actions.filter(({ kind }) => kind !== 'event').length <= MOST_SCORED,
-      `a practice case has at most ${MOST_SCORED} looks and tries`,
-    ),
+    .refine((actions) => actions.filter(({ kind }) => kind !== 'event').length <= MOST_SCORED, {
+      params: { said: contractTexts.m.practiceTooLong({ most: MOST_SCORED }) },
+    }),
 });
 
 const cautionTextSchema = z.strictObject({ id: idSchema, label: z.string(), text: z.string() });
@@ -138,10 +138,10 @@ export const trainingScoreSchema = z.strictObject({
 
 export const trainingViewSchema = z.strictObject({
   seed: z.number().int(),
-  title: z.string().nullable(),
+  title: wordsSchema.nullable(),
   story: z.strictObject({
     /** Told by whoever wrote the case; null for a drawn one. */
-    told: z.strictObject({ text: z.string(), printer: z.string(), spool: z.string() }).nullable(),
+    told: z.strictObject({ text: wordsSchema, printer: z.string(), spool: z.string() }).nullable(),
     conditions: z.array(z.strictObject({ id: idSchema, label: z.string(), valueLabel: wordsSchema })),
     complaints: z.array(z.strictObject({ observation: idSchema, label: z.string(), value: wordsSchema })),
     /** Photos of a case of the shop's own that were checked off for practice. */

@@ -1,5 +1,8 @@
 import { z } from 'zod';
 import { idSchema, initialsSchema, labelSchema, recordIdSchema, timeSchema } from './common.ts';
+import { contractTexts } from '../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 /** What a group votes on. */
 export const BALLOT_KINDS = ['check', 'remedy', 'cause'] as const;
@@ -21,12 +24,9 @@ export const ballotInputSchema = z.strictObject({
   complaints: z.array(z.string().max(200)).max(12),
   choices: z
     .array(choiceSchema)
-    .min(1, 'put up at least one choice')
+    .min(1, texts.atLeastOneChoice)
     .max(MOST_CHOICES)
-    .refine(
-      (choices) => new Set(choices.map(({ id }) => id)).size === choices.length,
-      'the same choice is there twice',
-    ),
+    .refine((choices) => new Set(choices.map(({ id }) => id)).size === choices.length, texts.choiceTwice),
 });
 
 /** How a vote came out, as the trainer lets everybody see it. */

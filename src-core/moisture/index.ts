@@ -13,7 +13,13 @@ export {
   type Range,
 } from './material-water.ts';
 export { leakThroughWallGPerDay, sealedOutlook, type SealedTub } from './sealed-storage.ts';
-export { lifeOfSpool, undoneSpoolSeqs, type LoggedSpoolEvent, type SpoolMake } from './spool-life.ts';
+export {
+  lifeOfSpool,
+  undoneSpoolSeqs,
+  waterOfMake,
+  type LoggedSpoolEvent,
+  type SpoolMake,
+} from './spool-life.ts';
 export { computeStorage } from './storage-report.ts';
 export { computeSpool, type SpoolParts } from './spool-report.ts';
 export { lastDriedAt, standingOf } from './spool-standing.ts';

@@ -16,6 +16,9 @@ import { usualFlowMm3PerS } from '../flow/usual-flow.ts';
 import { cautionsOf } from '../knowledge/cautions.ts';
 import { printingLimitAt, steamFrom } from './steam.ts';
 import { waterBand, waterCourse } from './water-band.ts';
+import { spoolLogTexts } from '../words/en/spool-log.ts';
+
+const { m } = spoolLogTexts;
 
 /** What is asked of a spool: flow to print at, the dryer at hand, and what drying is to reach. */
 export interface SpoolQuestion {
@@ -55,16 +58,14 @@ export function computeSpool(parts: SpoolParts): Reckoned {
   const flowMm3PerS = question.flowMm3PerS ?? usualFlowMm3PerS(knowledge.melting);
   if (!waterOfMake(knowledge, make))
     return {
-      silence: 'This guide has no figures of water in this polymer.',
+      silence: m.noFigures(),
       flowMm3PerS,
       water: null,
       drying: null,
     };
   const known = lifeOfSpool(knowledge, make, log, climate, nowMs);
   if (!known) {
-    const silence =
-      'Log where the spool is, or when it was opened, and its water is worked out from there on.';
-    return { silence, flowMm3PerS, water: null, drying: null };
+    return { silence: m.logFirst(), flowMm3PerS, water: null, drying: null };
   }
   return {
     silence: null,

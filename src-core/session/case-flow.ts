@@ -8,7 +8,7 @@ import { knownPartOf } from './known-part.ts';
 import { eventToday } from './todays-ids.ts';
 import { eventsInForce, hasUndoable, type LoggedEvent } from './logged-event.ts';
 import { faults } from '../words/en/faults.ts';
-import type { Message, Words } from '../words/message.ts';
+import type { Message } from '../words/message.ts';
 
 /**
  * A case at one moment: where its flow stands and what is known. Plain data, and all that the machine needs to go on: it can
@@ -24,7 +24,7 @@ export interface CaseMoment {
 /** An entry that this guide or flow has no place for any more. It stands in the log, and nothing follows from it. */
 export interface NoPlaceFor {
   readonly seq: number;
-  readonly reason: Words;
+  readonly reason: Message;
 }
 
 export interface FlowResult {

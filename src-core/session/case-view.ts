@@ -172,11 +172,11 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
     closing: closingView(parts),
     trail: log
       .filter(({ event }) => event.kind !== 'undone' && event.kind !== 'step-ticked')
-      .map(({ seq, at, event }) => ({
+      .map(({ seq, at, event, setAside }) => ({
         seq,
         at,
         kind: event.kind,
-        text: eventWords(knowledge, event),
+        text: setAside ?? eventWords(knowledge, event),
         observation: 'observation' in event ? event.observation : null,
         photo: event.kind === 'photographed' ? event.photo : null,
         isUndone: undone.has(seq),

@@ -1,4 +1,5 @@
 import { HOST_ONLY_KINDS, type CaseEvent } from '../contract/case-event.ts';
+import type { Message } from '../words/message.ts';
 
 /** An event as the casebook holds it: numbered from 1 without gaps, with the time it was acknowledged (ISO 8601, UTC). */
 export interface LoggedEvent {
@@ -7,6 +8,8 @@ export interface LoggedEvent {
   readonly event: CaseEvent;
   /** Initials of whoever was signed in then; left out where nobody was, and before 27 November 2026. */
   readonly by?: string | undefined;
+  /** Why the entry could not be read; `event` is a note in its place then. */
+  readonly setAside?: Message | undefined;
 }
 
 /** Kinds that an undo passes over: they stand whatever is taken back. What the host writes is taken back by its own calls. */

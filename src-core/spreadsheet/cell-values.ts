@@ -1,12 +1,15 @@
 import type { DATE_ORDERS } from '../contract/spreadsheet-choices.ts';
 import type { ShopCalendar } from '../recurrence/shop-calendar.ts';
+import { importFaults } from '../words/en/import-faults.ts';
+import type { Message } from '../words/message.ts';
 
-export type CellResult<T> = { readonly value: T } | { readonly fault: string };
+export type CellResult<T> = { readonly value: T } | { readonly fault: Message };
 
 const ISO_DAY = /^(\d{4})-(\d{1,2})-(\d{1,2})(?:[T ](\d{1,2}):(\d{2})(?::\d{2})?Z?)?$/;
 const PARTED_DAY = /^(\d{1,2})[./-](\d{1,2})[./-](\d{2}|\d{4})(?:,?\s+(\d{1,2}):(\d{2})(?::\d{2})?)?$/;
 /** A day without a time counts as noon: whatever the zone, it stays that day. */
 const NOON = 12;
+const LONGEST_SHOWN = 80;
 
 /**
  * A day, with or without a time, by the shop's clock, as ms since 1970: 2026-03-04, 4.3.2026, 04/03/2026 14:30. Which of the
@@ -19,7 +22,7 @@ export function timeInCell(
 ): CellResult<number> {
   const iso = ISO_DAY.exec(text);
   const parted = PARTED_DAY.exec(text);
-  if (!iso && !parted) return { fault: `"${text}" is no date: write 2026-03-04 or 4/3/2026` };
+  if (!iso && !parted) return { fault: importFaults.noDate({ text: shown(text) }) };
   const [, a = '', b = '', c = '', hourText, minuteText] = iso ?? parted ?? [];
   const isDayFirst = text.includes('.') || order === 'day-first';
   const year = iso ? a : c.length === 2 ? `20${c}` : c;
@@ -33,18 +36,28 @@ export function timeInCell(
     parsed.toISOString().slice(0, 10) !== name ||
     hour > 23 ||
     minute > 59
-  )
-    return {
-      fault: `"${text}" is no day of the calendar${iso ? '' : ', read as ' + (isDayFirst ? 'day first' : 'month first')}`,
-    };
+  ) {
+    const fault = iso
+      ? importFaults.noDay
+      : isDayFirst
+        ? importFaults.noDayDayFirst
+        : importFaults.noDayMonthFirst;
+    return { fault: fault({ text: shown(text) }) };
+  }
   return { value: calendar.startOf(name) + (hour * 60 + minute) * 60_000 };
+}
+
+/** A cell as it is named in a fault: a text that ran over is long. */
+export function shown(text: string): string {
+  const letters = Array.from(text);
+  return letters.length > LONGEST_SHOWN ? `${letters.slice(0, LONGEST_SHOWN).join('')}…` : text;
 }
 
 /** An amount from 0: 12, 12.5, 12,5. One with a comma before three figures can be read in two ways and is refused. */
 export function amountInCell(text: string): CellResult<number> {
   const bare = text.replace(/\s/g, '');
   if (/^\d{1,3}([.,]\d{3})+$/.test(bare) && !/^0[.,]/.test(bare))
-    return { fault: `"${text}" can be read in two ways: write thousands without comma or point` };
-  if (!/^\d+([.,]\d+)?$/.test(bare)) return { fault: `"${text}" is no number from 0` };
+    return { fault: importFaults.amountTwoWays({ text: shown(text) }) };
+  if (!/^\d+([.,]\d+)?$/.test(bare)) return { fault: importFaults.noAmount({ text: shown(text) }) };
   return { value: Number(bare.replace(',', '.')) };
 }

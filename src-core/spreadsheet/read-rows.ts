@@ -1,4 +1,6 @@
 import { dsvFormat } from 'd3-dsv';
+import { importFaults } from '../words/en/import-faults.ts';
+import type { Message } from '../words/message.ts';
 
 export interface SheetRow {
   /** Line of the file at which it begins, from 1. */
@@ -6,7 +8,7 @@ export interface SheetRow {
   /** Cells by the column's name, trimmed. */
   readonly cells: ReadonlyMap<string, string>;
   /** What is wrong with its form, or null. */
-  readonly fault: string | null;
+  readonly fault: Message | null;
 }
 
 export interface Sheet {
@@ -39,9 +41,7 @@ export function readSheet(text: string): Sheet {
       {
         line: at,
         cells: new Map(columns.map((name, i) => [name, (cells[i] ?? '').trim()])),
-        fault: beyond
-          ? `the row has ${cells.length} cells and the first line ${columns.length}: a text with a comma needs quotes`
-          : null,
+        fault: beyond ? importFaults.moreCells({ cells: cells.length, columns: columns.length }) : null,
       },
     ];
   });
@@ -61,7 +61,12 @@ function namesOf(head: readonly string[]): string[] {
   const names: string[] = [];
   for (const [i, cell] of head.entries()) {
     const name = cell.trim().slice(0, 300);
-    names.push(name === '' || names.includes(name) ? `Column ${i + 1}` : name);
+    names.push(name === '' || names.includes(name) ? nameOfPlace(i + 1) : name);
   }
   return names;
+}
+
+/** What a column without a name of its own is remembered by; `place` counts from 1. */
+export function nameOfPlace(place: number): string {
+  return `Column ${place}`;
 }

@@ -4,9 +4,12 @@ import type { SpreadsheetField } from '../contract/spreadsheet-choices.ts';
 import { LONGEST_TAG, MOST_TAGS } from '../contract/tag-limits.ts';
 import type { SpreadsheetMapping, UnknownWord } from '../contract/spreadsheet-view.ts';
 import type { ShopCalendar } from '../recurrence/shop-calendar.ts';
+import { faults } from '../words/en/faults.ts';
+import { importFaults } from '../words/en/import-faults.ts';
+import type { Message } from '../words/message.ts';
 import type { LoggedEvent } from '../session/logged-event.ts';
 import { withTags } from '../session/tags.ts';
-import { amountInCell, timeInCell } from './cell-values.ts';
+import { amountInCell, shown, timeInCell } from './cell-values.ts';
 import { keyOf, type GuideWords } from './guide-words.ts';
 import type { SheetRow } from './read-rows.ts';
 
@@ -30,55 +33,56 @@ export interface ReadRow {
 
 export type RowResult =
   | { readonly read: ReadRow }
-  | { readonly line: number; readonly fault: string; readonly unknown: readonly UnknownPlace[] };
+  | { readonly line: number; readonly fault: Message; readonly unknown: readonly UnknownPlace[] };
 
 type UnknownPlace = Pick<UnknownWord, 'field' | 'text'>;
 
 /** A case of old is entered so long after it was opened, where the sheet says no end. */
 const UNTIL_CLOSED_MS = 60_000;
 const EARLIEST = Date.UTC(1990, 0, 1);
+/** As `noteSchema` has it. */
+const LONGEST_TEXT = 2000;
 
 /** The closed case that a row tells of, or everything that is wrong with the row. */
 export function readRow(row: SheetRow, reader: RowReader): RowResult {
   const { mapping, words, calendar } = reader;
-  const faults: string[] = row.fault === null ? [] : [row.fault];
+  const wrong: Message[] = row.fault === null ? [] : [row.fault];
   const unknown: UnknownPlace[] = [];
   const cell = (field: SpreadsheetField) => row.cells.get(mapping.columns[field] ?? '') ?? '';
-  const need = (field: SpreadsheetField, what: string) => {
-    if (cell(field) === '') faults.push(`${what} is missing`);
+  const quoted = (field: SpreadsheetField) => ({ text: shown(cell(field)) });
+  const need = (field: SpreadsheetField, fault: Message) => {
+    if (cell(field) === '') wrong.push(fault);
   };
   const timeOf = (field: SpreadsheetField): number | null => {
     if (cell(field) === '') return null;
     const time = timeInCell(cell(field), mapping.dateOrder, calendar);
-    if ('fault' in time) faults.push(time.fault);
-    else if (time.value > reader.nowMs) faults.push(`"${cell(field)}" is still to come`);
-    else if (time.value < EARLIEST) faults.push(`"${cell(field)}": check the year`);
+    if ('fault' in time) wrong.push(time.fault);
+    else if (time.value > reader.nowMs) wrong.push(importFaults.stillToCome(quoted(field)));
+    else if (time.value < EARLIEST) wrong.push(importFaults.checkYear(quoted(field)));
     else return time.value;
     return null;
   };
   const amountOf = (field: SpreadsheetField, times: number, most: number): number => {
     if (cell(field) === '') return 0;
     const amount = amountInCell(cell(field));
-    if ('fault' in amount) faults.push(amount.fault);
-    else if (amount.value * times > most) faults.push(`"${cell(field)}" is more than can be`);
+    if ('fault' in amount) wrong.push(amount.fault);
+    else if (amount.value * times > most) wrong.push(importFaults.amountPastAll(quoted(field)));
     else return amount.value * times;
     return 0;
   };
   const named = (field: 'printer' | 'spool', known: ReadonlyMap<string, string>): string | null => {
     if (cell(field) === '') return null;
     const id = known.get(keyOf(cell(field)));
-    if (id === undefined && field === 'printer')
-      faults.push(`the shop has no printer "${cell(field)}": add it there first, by this name`);
+    if (id === undefined && field === 'printer') wrong.push(importFaults.noPrinter(quoted(field)));
     return id ?? null;
   };
 
-  need('opened', 'the date');
-  need('complaint', 'what was wrong');
-  need('cause', 'the cause');
+  need('opened', importFaults.dateMissing());
+  need('complaint', importFaults.wrongMissing());
+  need('cause', importFaults.causeMissing());
   const openedMs = timeOf('opened');
   const closedMs = timeOf('closed');
-  if (openedMs !== null && closedMs !== null && closedMs < openedMs)
-    faults.push('it was closed before it was opened');
+  if (openedMs !== null && closedMs !== null && closedMs < openedMs) wrong.push(importFaults.closedFirst());
   const printerId = named('printer', reader.printers);
   const spoolId = named('spool', reader.spools);
   const complaints = listIn(cell('complaint'), (text) => {
@@ -94,20 +98,19 @@ export function readRow(row: SheetRow, reader: RowReader): RowResult {
   });
   for (const text of causes.unknown) unknown.push({ field: 'cause', text });
   for (const { field, text } of unknown)
-    faults.push(
-      `"${text}" is no ${field === 'complaint' ? 'fault' : 'cause'} that the guide knows by that name: choose one for it`,
+    wrong.push(
+      (field === 'complaint' ? importFaults.unknownComplaint : importFaults.unknownCause)({
+        text: shown(text),
+      }),
     );
   const tooLongName = causes.found.find((one) => 'named' in one && !labelSchema.safeParse(one.named).success);
-  if (tooLongName) faults.push('the cause is too long for a name of 80 letters');
+  if (tooLongName) wrong.push(importFaults.causeTooLong());
   const minutesLost = amountOf('lost', mapping.lostUnit === 'hours' ? 60 : 1, 100_000);
   const gramsScrapped = amountOf('grams', 1, 1_000_000);
   const by = initialsSchema.nullable().safeParse(cell('openedBy') || null);
-  if (!by.success)
-    faults.push(
-      `"${cell('openedBy')}" are no initials (one to four letters): the casebook holds no names; leave the column out`,
-    );
+  if (!by.success) wrong.push(importFaults.noInitials(quoted('openedBy')));
   const profile = labelSchema.optional().safeParse(cell('profile') || undefined);
-  if (!profile.success) faults.push('the name of the profile is longer than 80 letters');
+  if (!profile.success) wrong.push(importFaults.profileTooLong());
   const tags = withTags(
     [],
     cell('tags')
@@ -115,23 +118,25 @@ export function readRow(row: SheetRow, reader: RowReader): RowResult {
       .filter(Boolean),
     [],
   );
-  if (tags.length > MOST_TAGS) faults.push(`more than ${MOST_TAGS} tags`);
+  if (tags.length > MOST_TAGS) wrong.push(importFaults.mostTags({ most: MOST_TAGS }));
   const longTag = tags.find((tag) => !tagSchema.safeParse(tag).success);
-  if (longTag !== undefined) faults.push(`the tag "${longTag}" is longer than ${LONGEST_TAG} letters`);
-  const unplaced = spoolId === null && cell('spool') !== '' ? `Spool: ${cell('spool')}. ` : '';
+  if (longTag !== undefined) wrong.push(importFaults.tagTooLong({ text: shown(longTag), most: LONGEST_TAG }));
+  // A spool that the shop does not have is noted under the sheet's own heading.
+  const unplaced =
+    spoolId === null && cell('spool') !== '' ? `${mapping.columns.spool ?? ''}: ${cell('spool')}. ` : '';
   const note = noteSchema.safeParse(`${unplaced}${cell('note')}`);
   const said = noteSchema.safeParse(cell('complaint'));
-  if (!note.success || !said.success) faults.push('a text is longer than 2,000 letters');
+  if (!note.success || !said.success) wrong.push(importFaults.textTooLong({ count: LONGEST_TEXT }));
 
   if (
-    faults.length > 0 ||
+    wrong.length > 0 ||
     openedMs === null ||
     !by.success ||
     !profile.success ||
     !note.success ||
     !said.success
   )
-    return { line: row.line, fault: faults.join('; '), unknown };
+    return { line: row.line, fault: faults.several({ all: { series: wrong } }), unknown };
   const intake: Intake = {
     printerId,
     spoolId,

@@ -1,4 +1,5 @@
 import type { KeptResult } from '../contract/training-results.ts';
+import type { DrillKind } from '../contract/drill-kinds.ts';
 import type { Attempt } from './repetition.ts';
 import type { Evidence } from './skill.ts';
 
@@ -17,10 +18,13 @@ export function evidenceIn({ result }: KeptResult): Evidence[] {
   return [...found, { topic: SAFETY, kind: 'easy', isRight: result.cautionsRead === result.cautionsNeeded }];
 }
 
+/** The id under which a kind of drill comes back, beside those of causes. */
+export const drillItem = (kind: DrillKind) => `drill:${kind}`;
+
 /** What has to come back: the causes of cases, and drills by their kind. */
 export function attemptsIn({ at, result }: KeptResult): Attempt[] {
   const atMs = Date.parse(at);
-  if (result.kind === 'drill') return [{ item: `drill ${result.drill}`, atMs, isRight: result.isRight }];
+  if (result.kind === 'drill') return [{ item: drillItem(result.drill), atMs, isRight: result.isRight }];
   if (result.kind !== 'case' || (isHelped(result) && result.isCauseRight)) return [];
   return result.trueCauses.map((item) => ({ item, atMs, isRight: result.isCauseRight }));
 }

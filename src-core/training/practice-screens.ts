@@ -121,7 +121,8 @@ export function playScreens(
       openedBy: null,
       conditions: { ...practice.conditions },
       complaints: played.complaints.map((one) => ({ ...one })),
-      words: written?.story ?? '',
+      // What the program says of a case of the shop's own is nothing that an operator said.
+      words: typeof written?.story === 'string' ? written.story : '',
     },
   });
   for (const action of actions) {

@@ -1,12 +1,14 @@
 import { trainingTexts } from '../words/en/training.ts';
+import { inEnglish } from '../words/in-english.ts';
+import type { Words } from '../words/message.ts';
 import { DRILL_KINDS, type DrillKind } from '../contract/drill-kinds.ts';
 import type { KeptResult, TraineeRecord, TrainingClass } from '../contract/training-results.ts';
 import { trainingRunSchema } from '../contract/training-view.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Lesson } from '../knowledge/schema.ts';
 import { causeLabel } from '../session/wording.ts';
-import { DRILL_TITLES } from './drills/drill-names.ts';
-import { attemptsIn, evidenceIn, isHelped } from './evidence.ts';
+import { DRILL_TITLES } from '../words/drill-titles.ts';
+import { attemptsIn, drillItem, evidenceIn, isHelped } from './evidence.ts';
 import { confidenceScore } from './proper-score.ts';
 import { waitingToComeBack } from './repetition.ts';
 import { countKnown, skillsFrom, topicThatTeachesMost, type TopicSkill } from './skill.ts';
@@ -76,10 +78,8 @@ function suggest(
 ): TraineeRecord['suggestion'] {
   // A number of its own for every result, so that the same record always suggests the same case.
   const seed = 1 + results.length;
-  if (due?.startsWith('drill ')) {
-    const drill = DRILL_KINDS.find((kind) => due === `drill ${kind}`);
-    if (drill) return { because: m.timeToTryAgain(), next: { kind: 'drill', drill } };
-  }
+  const drill = DRILL_KINDS.find((kind) => due === drillItem(kind));
+  if (drill) return { because: m.timeToTryAgain(), next: { kind: 'drill', drill } };
   if (due !== null && knowledge.causes.has(due))
     return {
       because: m.comesBack(),
@@ -132,7 +132,7 @@ function progressIn(
           {
             kind: 'read' as const,
             id: lesson.id,
-            label: 'Read the sheets',
+            label: m.readSheets(),
             isDone: has((one) => one.kind === 'read' && one.lesson === lesson.id),
           },
         ]),
@@ -176,26 +176,23 @@ function signOffIn(results: readonly KeptResult[], nowMs: number): TraineeRecord
   return { by, at: last.at, lapsesOn, hasLapsed: Date.parse(lapsesOn) <= nowMs };
 }
 
-function labelOfItem(knowledge: Knowledge, item: string): string {
-  const drill = DRILL_KINDS.find((kind) => item === `drill ${kind}`);
+function labelOfItem(knowledge: Knowledge, item: string): Words {
+  const drill = DRILL_KINDS.find((kind) => item === drillItem(kind));
   if (drill) return DRILL_TITLES[drill];
   return knowledge.causes.has(item) ? causeLabel(knowledge, item) : item;
 }
 
 /** What a trainee has shown, in words, for the sheet that the lead files. */
-export function shownIn(record: TraineeRecord): string[] {
+export function shownIn(record: TraineeRecord): Words[] {
   return record.course
     .filter(({ isDone }) => isDone)
     .map(({ title, steps }) => {
       const count = (kind: string) => steps.filter((step) => step.kind === kind).length;
-      const parts = [
-        [count('scenario'), 'case', 'cases'],
-        [count('drill'), 'drill', 'drills'],
-      ] as const;
-      const words = parts.flatMap(([many, one, more]) =>
-        many > 0 ? [`${many} ${many === 1 ? one : more}`] : [],
-      );
-      return words.length > 0 ? `${title} (${words.join(', ')})` : title;
+      const [cases, drills] = [count('scenario'), count('drill')];
+      const said = { cases: m.cases({ count: cases }), drills: m.drills({ count: drills }) };
+      if (cases > 0 && drills > 0) return m.lessonShownBoth({ lesson: title, ...said });
+      if (cases + drills === 0) return title;
+      return m.lessonShown({ lesson: title, what: cases > 0 ? said.cases : said.drills });
     });
 }
 
@@ -313,7 +310,8 @@ function missedCases(results: readonly KeptResult[]): TrainingClass['missedCases
   );
   const byCase = Map.groupBy(
     solved,
-    ({ run, title }) => run.scenario ?? (run.caseId === null ? title : `case ${run.caseId}`),
+    // Earlier versions kept the title of a drawn case as words.
+    ({ run, title }) => run.scenario ?? run.caseId ?? inEnglish(title),
   );
   return mostMissed(
     [...byCase.values()].flatMap((own) => {

@@ -7,7 +7,6 @@ import {
   type TrainingView,
 } from '../contract/training-view.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
-import type { Scenario } from '../knowledge/schema.ts';
 import type { CaseContext } from '../session/case-context.ts';
 import { rankCauses, remedyMinutes } from '../session/reason-about.ts';
 import { causeLabel, conditionValueLabel, observationLabel, valueLabel } from '../session/wording.ts';
@@ -15,6 +14,7 @@ import { cautionsOfRemedy, playPractice } from './practice-run.ts';
 import { playScreens, practiceCaseView } from './practice-screens.ts';
 import { scoreOf } from './score.ts';
 import { setCase } from './set-case.ts';
+import type { WrittenCase } from './written-case.ts';
 import { idOfAction, labelOfAction, resultText } from './step-words.ts';
 
 /** Causes that the odds name. */
@@ -27,7 +27,7 @@ const MOST_ODDS = 6;
 export function buildTrainingView(
   knowledge: Knowledge,
   input: TrainingRunInput,
-  own: Scenario | null = null,
+  own: WrittenCase | null = null,
 ): TrainingView {
   const run = trainingRunSchema.parse(input);
   const { set, played, desk } = play(knowledge, run, own);
@@ -107,13 +107,13 @@ export function buildTrainingView(
 export function practiceContext(
   knowledge: Knowledge,
   input: TrainingRunInput,
-  own: Scenario | null = null,
+  own: WrittenCase | null = null,
 ): CaseContext {
   const { desk, played } = play(knowledge, trainingRunSchema.parse(input), own);
   return desk?.moment.context ?? played.context;
 }
 
-function play(knowledge: Knowledge, run: TrainingRun, own: Scenario | null) {
+function play(knowledge: Knowledge, run: TrainingRun, own: WrittenCase | null) {
   const set = setCase(knowledge, run, own);
   const played = playPractice(knowledge, set.practice, run.actions.filter(isScored), (remedy) =>
     remedyMinutes(knowledge, remedy),

@@ -1,6 +1,8 @@
 import type { CaseContext } from '../session/case-context.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
 import type { Scenario } from '../knowledge/schema.ts';
+import { trainingTexts } from '../words/en/training.ts';
+import type { Message, Words } from '../words/message.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import { levelOfFinding } from '../session/finding-level.ts';
 import type { PracticeCase } from './practice-case.ts';
@@ -9,11 +11,19 @@ import { dangerIndexes } from './no-danger.ts';
 import { drawWorld } from './simulated-world.ts';
 import { topicsOf } from './topics.ts';
 
+const { m } = trainingTexts;
+
+/** A written case: of the guide, in its words, or one of the shop's own, with what is said of any of them. */
+export type WrittenCase = Omit<Scenario, 'title' | 'story'> & {
+  readonly title: Words;
+  readonly story: Words;
+};
+
 /** A remedy takes a written case's cause away from this chance on. */
 const WORKS_FROM = 0.5;
 
 /** A written case as it is played: what it does not say is drawn from the network, the same for the same case. */
-export function practiceOfScenario(knowledge: Knowledge, scenario: Scenario, luck = 0): PracticeCase {
+export function practiceOfScenario(knowledge: Knowledge, scenario: WrittenCase, luck = 0): PracticeCase {
   const indexOf = (id: string) => knowledge.observationIndex.get(id) ?? -1;
   const causes = scenario.causes.map((id) => knowledge.causeIndex.get(id) ?? -1);
   const world = drawWorld(knowledge.graph, causes, seededRandom(seedOf(scenario.id) + luck));
@@ -62,9 +72,8 @@ export function scenarioOfCase(
   knowledge: Knowledge,
   caseId: string,
   { intake, conditions, findings, closing }: CaseContext,
-): Scenario | { readonly fault: string } {
-  if (!intake || !closing)
-    return { fault: 'Only a closed case can be practised: its cause has to be known.' };
+): WrittenCase | { readonly fault: Message } {
+  if (!intake || !closing) return { fault: m.onlyClosedCases() };
   const causes = closing.causes
     .flatMap((one) => ('cause' in one && knowledge.causes.has(one.cause) ? [one.cause] : []))
     .filter((cause) =>
@@ -73,10 +82,7 @@ export function scenarioOfCase(
       ),
     )
     .slice(0, 2);
-  if (causes.length === 0)
-    return {
-      fault: 'The cause of this case is not in the guide, so that nothing in it would cure the case.',
-    };
+  if (causes.length === 0) return { fault: m.causeNotInGuide() };
   const levelId = (id: string, value: string | number) => {
     const level = levelOfFinding(knowledge, id, value);
     return knowledge.levelsOf(id)[level] ?? null;
@@ -87,8 +93,7 @@ export function scenarioOfCase(
       return level ? [{ observation, value: level }] : [];
     })
     .slice(0, 3);
-  if (complaints.length === 0)
-    return { fault: 'This guide does not know the complaint of this case any more.' };
+  if (complaints.length === 0) return { fault: m.complaintNotInGuide() };
   const told = new Set(complaints.map(({ observation }) => observation));
   const answers = Object.fromEntries(
     Object.entries(findings).flatMap(([id, value]) => {
@@ -99,10 +104,10 @@ export function scenarioOfCase(
   const known = Object.entries(conditions).filter(([id]) => knowledge.conditions.has(id));
   return {
     id: `case-${caseId.toLowerCase()}`,
-    title: 'A case of this shop',
+    title: m.caseOfThisShop(),
     topic: topicsOf(knowledge, causes)[0] ?? '',
     difficulty: 'middling',
-    story: 'This happened here. What was found then is what you find now.',
+    story: m.happenedHere(),
     printer: '',
     spool: '',
     conditions: Object.fromEntries(known),

@@ -6,9 +6,10 @@ export interface Amount {
   readonly decimals: number;
 }
 
-/** A temperature, or a difference of two, °C; written in the reader's unit. */
+/** A temperature, a difference of two, or a range from `celsius` up to `to`, °C; written in the reader's unit. */
 export interface Temperature {
   readonly celsius: number;
+  readonly to?: number | undefined;
   readonly decimals: number;
   readonly isDifference?: boolean | undefined;
 }
@@ -89,6 +90,12 @@ export function catalogue<const Texts extends Readonly<Record<string, string>>>(
 export const fixed = (amount: number, decimals: number): Amount => ({ amount, decimals });
 /** A temperature, °C. */
 export const celsius = (value: number, decimals = 0): Temperature => ({ celsius: value, decimals });
+/** A range of temperatures, °C. */
+export const celsiusFromTo = (celsius: number, to: number): Temperature => ({
+  celsius,
+  to,
+  decimals: Math.max(decimalsOf(celsius), decimalsOf(to)),
+});
 /** A difference of temperatures, kelvin. */
 export const kelvin = (value: number, decimals = 0): Temperature => ({
   celsius: value,

@@ -63,12 +63,15 @@ function sayGiven(words: string, sayer: Sayer): string {
   return inUnit(words, sayer.temperatureUnit, (message) => sayMessage(message, sayer));
 }
 
-function sayTemperature({ celsius, decimals, isDifference = false }: Temperature, sayer: Sayer): string {
+function sayTemperature({ celsius, to, decimals, isDifference = false }: Temperature, sayer: Sayer): string {
   const { m } = temperatureTexts;
-  if (sayer.temperatureUnit === '°C')
-    return sayMessage(m.celsius({ value: fixed(celsius, decimals) }), sayer);
-  const value = fixed((celsius * 9) / 5 + (isDifference ? 0 : 32), decimals);
-  return sayMessage(m.fahrenheit({ value }), sayer);
+  const isCelsius = sayer.temperatureUnit === '°C';
+  const inReaders = (value: number) =>
+    fixed(isCelsius ? value : (value * 9) / 5 + (isDifference ? 0 : 32), decimals);
+  const value = inReaders(celsius);
+  if (to === undefined) return sayMessage(isCelsius ? m.celsius({ value }) : m.fahrenheit({ value }), sayer);
+  const range = { low: value, high: inReaders(to) };
+  return sayMessage(isCelsius ? m.celsiusFromTo(range) : m.fahrenheitFromTo(range), sayer);
 }
 
 function isSeveral(value: unknown): value is readonly (string | Message)[] {

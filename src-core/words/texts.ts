@@ -1,27 +1,37 @@
 import { caseLogTexts } from './en/case-log.ts';
+import { casebookTroubleTexts } from './en/casebook-trouble.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
 import { documentTexts } from './en/documents.ts';
+import { drillTexts } from './en/drills.ts';
+import { contractTexts } from './en/contract.ts';
 import { faultTexts } from './en/faults.ts';
 import { findingTexts } from './en/findings.ts';
 import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
+import { importFaultTexts } from './en/import-faults.ts';
 import { listTexts } from './en/lists.ts';
 import { refusalTexts } from './en/refusals.ts';
 import { temperatureTexts } from './en/temperatures.ts';
+import { spoolLogTexts } from './en/spool-log.ts';
 import { trainingTexts } from './en/training.ts';
 import { valueTexts } from './en/values.ts';
 
 const CATALOGUES = [
   caseLogTexts,
+  casebookTroubleTexts,
   circumstanceTexts,
   documentTexts,
+  drillTexts,
+  contractTexts,
   faultTexts,
   findingTexts,
   fitTexts,
   flowTexts,
+  importFaultTexts,
   listTexts,
   refusalTexts,
   temperatureTexts,
+  spoolLogTexts,
   trainingTexts,
   valueTexts,
 ];

@@ -1,3 +1,4 @@
+import { casebookTrouble } from '../../src-core/words/en/casebook-trouble.ts';
 import { existsSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import path from 'node:path';
 import Database from 'better-sqlite3';
@@ -5,6 +6,7 @@ import type { Backup } from '../../src-core/contract/casebook-view.ts';
 import { keptBackups } from './backup-tiers.ts';
 import { inspectCopy } from './inspect-database.ts';
 import { closeFolderToOthers, makePrivateFolder, makePrivateIfThere, syncToDisk } from './private-files.ts';
+import { SaidError } from './said-error.ts';
 
 /** Larger backups are checked page by page only when they are made and when they are restored: it takes seconds each. */
 const LARGEST_CHECKED_IN_LIST_BYTES = 32 * 1024 * 1024;
@@ -28,7 +30,7 @@ export async function makeBackup(database: Database.Database, folder: string, at
     makePrivateIfThere(unfinished);
     withoutLog(unfinished);
     const inspection = inspectCopy(unfinished, true);
-    if (!inspection.ok) throw new Error(`the copy is not good: ${inspection.fault}`);
+    if (!inspection.ok) throw new SaidError(casebookTrouble.copyNotGood({ why: inspection.fault }));
     syncToDisk(unfinished);
     renameSync(unfinished, finished);
     syncToDisk(folder, true);

@@ -1,3 +1,4 @@
+import type { Message } from '../../src-core/words/message.ts';
 import type { CasebookDb } from './casebook.ts';
 import { readStoredEvent, type StoredRow } from './stored-event.ts';
 
@@ -54,7 +55,7 @@ export async function readCasesAfter(
 
 /** The events of a case for a line of an export, with what cannot be read as it lies there. */
 export function eventsForLine(rows: readonly StoredRow[]) {
-  const setAside: { readonly seq: number; readonly fault: string }[] = [];
+  const setAside: { readonly seq: number; readonly fault: Message }[] = [];
   const events = rows.map((row) => {
     const { logged, fault } = readStoredEvent(row);
     if (fault === null) return logged;

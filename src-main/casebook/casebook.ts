@@ -1,3 +1,4 @@
+import type { Message } from '../../src-core/words/message.ts';
 import type { Kysely } from 'kysely';
 import type { Backup, Dumps } from '../../src-core/contract/casebook-view.ts';
 import type { Change } from '../../src-core/contract/change.ts';
@@ -17,11 +18,11 @@ export interface PhotoKeeper {
   hashes(): Promise<readonly string[]>;
 }
 
-/** Something that kept the casebook from doing what was asked, in words for whoever asked. */
+/** Something that kept the casebook from doing what was asked, for whoever asked. */
 export interface CasebookTrouble {
   /** `casebook-unavailable` where nothing can be done with it for now; `refused` where only this was not possible. */
   readonly code: 'casebook-unavailable' | 'refused';
-  readonly message: string;
+  readonly said: readonly Message[];
 }
 
 /** The casebook as a host holds it, whatever keeps it: open, or unavailable with the reason and the way back. */
@@ -30,10 +31,12 @@ export interface Casebook {
   readonly place: string;
   /** Can be worked with, as far as is known without asking. */
   readonly isOpen: boolean;
-  /** Why it is unavailable; meaningful while `isOpen` is false. */
+  /** Why it is unavailable, sentence by sentence; meaningful while `isOpen` is false. */
+  readonly problemSaid: readonly Message[];
+  /** The same in English: for logs and the command line. */
   readonly problem: string;
-  /** Something that does not keep it from working but should be seen to; null where there is nothing. */
-  readonly warning: string | null;
+  /** What does not keep it from working but should be seen to. */
+  readonly warnings: readonly Message[];
   /** The open database; throws where it is unavailable, so ask `isOpen` at the gate. */
   readonly db: CasebookDb;
   readonly photos: PhotoKeeper;
@@ -62,12 +65,12 @@ export interface FileUpkeep {
   readonly canBeginEmpty: boolean;
   /** Whether this process may put a backup in the casebook's place. */
   readonly canRestore: boolean;
-  /** Why not, in words. */
-  readonly restoreRefusal: string;
+  /** Why not. */
+  readonly restoreRefusal: readonly Message[];
   /** Begins an empty casebook; returns where what was there is kept. */
   beginEmpty(): Promise<string>;
   listBackups(): Backup[];
-  /** Makes a backup now. Throws in words where that does not work. */
+  /** Makes a backup now. Throws a `SaidError` where that does not work. */
   makeBackup(): Promise<Backup>;
   /** Replaces the casebook by a backup; the replaced file is kept under the name returned. Throws in words. */
   restore(name: string): Promise<string>;

@@ -1,3 +1,6 @@
+import { casebookTrouble } from '../../src-core/words/en/casebook-trouble.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
+import type { Message } from '../../src-core/words/message.ts';
 import { existsSync, renameSync, rmSync, statSync } from 'node:fs';
 import path from 'node:path';
 import Database from 'better-sqlite3';
@@ -13,6 +16,7 @@ import { failure, openDatabase, type OpenTrouble } from './open-database.ts';
 import { PhotoFolder } from './photo-folder.ts';
 import { makePrivateIfThere, syncToDisk } from './private-files.ts';
 import { copyForRestore, finishRestore, setAside, setAsideNames, swapBack, swapIn } from './restore.ts';
+import { SaidError } from './said-error.ts';
 import { CasebookSqliteDialect } from './sqlite-dialect.ts';
 import type { Tables } from './tables.ts';
 
@@ -47,12 +51,12 @@ export class FileCasebook implements Casebook, FileUpkeep {
   readonly #onMigrating: (share: number) => void;
   #now: () => Date;
   #opened: Opened | null = null;
-  #problem = 'The casebook has not been opened.';
+  #problem: readonly Message[] = [casebookTrouble.notOpened()];
   #trouble: OpenTrouble | 'missing' | null = null;
   /** Of backups: gone once one is made. */
-  #warning: string | null = null;
+  #warning: readonly Message[] = [];
   /** Of the start: stays while the program runs. */
-  #loss: string | null = null;
+  #loss: readonly Message[] = [];
   #lock: LockFile | null = null;
   #hourly: NodeJS.Timeout | undefined;
   #savedChanges = 0;
@@ -83,8 +87,12 @@ export class FileCasebook implements Casebook, FileUpkeep {
         const taken = takeLock(`${this.file}.lock`);
         if (!taken.ok) {
           this.#trouble = 'in-use';
-          const holder = taken.heldBy === null ? '' : ` (process ${taken.heldBy})`;
-          this.#problem = `The casebook ${this.file} is in use by another Beadwright${holder}. Close that one; this one opens the casebook by itself then.`;
+          const { file } = this;
+          this.#problem = [
+            taken.heldBy === null
+              ? casebookTrouble.inUse({ file })
+              : casebookTrouble.inUseBy({ file, process: taken.heldBy }),
+          ];
           return;
         }
         this.#lock = taken.lock;
@@ -126,7 +134,7 @@ export class FileCasebook implements Casebook, FileUpkeep {
       renameSync(this.backupFolder, keptIn);
     }
     await this.#openFile({ beginsAnew: true });
-    if (!this.#opened) throw new Error(this.#problem);
+    if (!this.#opened) throw new Error(this.problem);
     return keptIn;
   }
 
@@ -141,8 +149,7 @@ export class FileCasebook implements Casebook, FileUpkeep {
     return fileTrouble(error).kind === 'full'
       ? {
           code: 'refused',
-          message:
-            'The disk is full: nothing of this was stored. Make room and try again; what was stored before is still there.',
+          said: [casebookTrouble.diskFull()],
         }
       : null;
   }
@@ -154,18 +161,17 @@ export class FileCasebook implements Casebook, FileUpkeep {
     return call();
   }
 
-  /** Something that does not keep the casebook from working but should be seen to; null where there is nothing. */
-  get warning(): string | null {
-    return [this.#loss, this.#warning].filter((one) => one !== null).join(' ') || null;
+  get warnings(): readonly Message[] {
+    return [...this.#loss, ...this.#warning];
   }
 
   async #openFile(options: { readonly beginsAnew?: boolean } = {}): Promise<void> {
     const isNew = this.file === ':memory:' || !existsSync(this.file);
     if (isNew && this.file !== ':memory:') {
-      const traces = options.beginsAnew ? '' : this.#tracesOfALostOne();
+      const traces = options.beginsAnew ? null : this.#tracesOfALostOne();
       if (traces) {
         this.#trouble = 'missing';
-        this.#problem = `There is no casebook at ${this.file}, but ${traces} beside it. ${this.#wayBack()} An empty one can be begun there too.`;
+        this.#problem = [traces, ...this.#wayBack(), casebookTrouble.anEmptyOne()];
         return;
       }
       await this.#create();
@@ -176,9 +182,7 @@ export class FileCasebook implements Casebook, FileUpkeep {
       return;
     }
     const { database } = opened;
-    this.#loss = opened.isLogCutShort
-      ? `The journal of the casebook (${this.file}-wal) was damaged. The casebook itself is whole, but what was entered last before Beadwright ended may be missing: look at the newest cases.`
-      : null;
+    this.#loss = opened.isLogCutShort ? [casebookTrouble.journalDamaged({ file: this.file })] : [];
     const db: CasebookDb = new Kysely<Tables>({ dialect: new CasebookSqliteDialect(database) });
     try {
       const pending = await pendingMigrations(db);
@@ -186,24 +190,25 @@ export class FileCasebook implements Casebook, FileUpkeep {
         await this.#backUpOrWarn(database, pending.length > 0);
       if (pending.length > 0) await migrateToLatest(db, migrationsTelling(this.#onMigrating));
       const missing = missingTables(database);
-      if (missing.length > 0) throw new DamagedError(`it has no ${missing.join(', ')} any more`);
+      if (missing.length > 0) throw new DamagedError(casebookTrouble.tablesMissing({ names: missing }));
       this.#opened = { db, database, identity: identityOf(this.file) };
       this.#trouble = null;
       this.#isLeftSaved = false;
       this.#scheduleBackups();
     } catch (error) {
       await db.destroy();
+      const { file } = this;
       if (error instanceof DamagedError) {
         this.#fail({
           trouble: 'damaged',
-          message: `The casebook ${this.file} cannot be read: ${error.message}. It was left untouched.`,
+          said: [casebookTrouble.cannotBeRead({ file, why: error.said })],
         });
         return;
       }
-      const { kind, words } = fileTrouble(error);
+      const { kind, why } = fileTrouble(error);
       this.#fail({
         trouble: kind,
-        message: `The casebook ${this.file} could not be brought to today's form: ${words}. It was left as it was.`,
+        said: [casebookTrouble.notBroughtUp({ file, why }), casebookTrouble.asLeft()],
       });
     }
   }
@@ -225,32 +230,35 @@ export class FileCasebook implements Casebook, FileUpkeep {
     syncToDisk(path.dirname(this.file), true);
   }
 
-  #fail({ trouble, message }: { readonly trouble: OpenTrouble; readonly message: string }): void {
+  #fail({ trouble, said }: { readonly trouble: OpenTrouble; readonly said: readonly Message[] }): void {
     this.#trouble = trouble;
     const leadsBack = trouble === 'damaged' || trouble === 'empty';
-    this.#problem = leadsBack ? `${message} ${this.#wayBack()}` : message;
+    this.#problem = leadsBack ? [...said, ...this.#wayBack()] : said;
   }
 
-  /** What tells that there was a casebook where there is none now; empty where nothing does. */
-  #tracesOfALostOne(): string {
+  /** What tells that there was a casebook where there is none now; null where nothing does. */
+  #tracesOfALostOne(): Message | null {
     const backups = listBackups(this.backupFolder).length;
     const aside = setAsideNames(this.file).length;
-    if (backups > 0) return backups === 1 ? '1 backup of one lies' : `${backups} backups of one lie`;
-    if (aside > 0) return aside === 1 ? 'one that was set aside lies' : `${aside} that were set aside lie`;
-    return existsSync(`${this.file}-wal`) ? 'the journal of one lies' : '';
+    const { file } = this;
+    if (backups > 0) return casebookTrouble.noneButBackups({ file, count: backups });
+    if (aside > 0) return casebookTrouble.noneButAside({ file, count: aside });
+    return existsSync(`${file}-wal`) ? casebookTrouble.noneButJournal({ file }) : null;
   }
 
   #newestGood(): Backup | undefined {
     return listBackups(this.backupFolder).find((backup) => backup.cases !== null);
   }
 
-  #wayBack(): string {
+  #wayBack(): readonly Message[] {
     const newest = this.#newestGood();
-    if (newest)
-      return `The newest good backup is ${newest.name} with ${newest.cases} cases; restore it in the settings under Backups or with "beadwright backups restore ${newest.name}".`;
+    if (newest) return [casebookTrouble.newestGood({ name: newest.name, count: newest.cases ?? 0 })];
     const [aside] = setAsideNames(this.file);
-    const also = aside ? ` A casebook that was set aside is kept as ${aside}.` : '';
-    return `There is no backup in ${this.backupFolder} that can be read.${also} Copies of your own may help: put one in that place while Beadwright is closed.`;
+    return [
+      casebookTrouble.noBackup({ folder: this.backupFolder }),
+      ...(aside ? [casebookTrouble.asideKept({ file: aside })] : []),
+      casebookTrouble.copiesHelp(),
+    ];
   }
 
   #clearLitter(): void {
@@ -276,7 +284,7 @@ export class FileCasebook implements Casebook, FileUpkeep {
     const opened = this.#opened;
     if (!opened || changes === this.#savedChanges) return;
     await this.#oneAtATime(() => this.#backUpOrWarn(opened.database, true));
-    if (this.#warning === null) this.#savedChanges = changes;
+    if (this.#warning.length === 0) this.#savedChanges = changes;
   }
 
   #changes(): number {
@@ -291,10 +299,14 @@ export class FileCasebook implements Casebook, FileUpkeep {
       if (!isDue && newest !== null && this.#now().getTime() - newest < ONE_HOUR_MS) return;
       await makeBackup(database, this.backupFolder, this.#now());
       this.photos.backUp();
-      this.#warning = null;
+      this.#warning = [];
     } catch (error) {
-      this.#warning = `No backup could be made in ${this.backupFolder}: ${fileTrouble(error).words}. The casebook itself is in use and whole; older backups are still there.`;
+      this.#warning = [this.#noBackupMade(error), casebookTrouble.stillWhole()];
     }
+  }
+
+  #noBackupMade(error: unknown): Message {
+    return casebookTrouble.noBackupMade({ folder: this.backupFolder, why: fileTrouble(error).why });
   }
 
   /**
@@ -308,11 +320,12 @@ export class FileCasebook implements Casebook, FileUpkeep {
     return false;
   }
 
-  /** Why the casebook is unavailable; meaningful while `isOpen` is false. */
+  get problemSaid(): readonly Message[] {
+    return this.#opened ? [casebookTrouble.replaced({ file: this.file }), ...this.#wayBack()] : this.#problem;
+  }
+
   get problem(): string {
-    return this.#opened
-      ? `The casebook ${this.file} was deleted, moved or replaced while it was in use. Nothing can be kept until it is back. ${this.#wayBack()}`
-      : this.#problem;
+    return inEnglish(this.problemSaid);
   }
 
   /** The lost file can still be read through the open handle: once, as a backup. */
@@ -324,7 +337,7 @@ export class FileCasebook implements Casebook, FileUpkeep {
 
   /** The open database; throws where it is unavailable, so ask `isOpen` at the gate. */
   get db(): CasebookDb {
-    if (!this.#opened) throw new Error(this.#problem);
+    if (!this.#opened) throw new Error(this.problem);
     return this.#opened.db;
   }
 
@@ -333,28 +346,24 @@ export class FileCasebook implements Casebook, FileUpkeep {
     return this.#lock !== null && !this.#isRestoring;
   }
 
-  /** Why not, in words. */
-  get restoreRefusal(): string {
-    return this.#isRestoring ? 'A restore is under way already; wait until it is done.' : this.#problem;
+  get restoreRefusal(): readonly Message[] {
+    return this.#isRestoring ? [casebookTrouble.restoreUnderWay()] : this.#problem;
   }
 
   listBackups(): Backup[] {
     return listBackups(this.backupFolder);
   }
 
-  /** Makes a backup now. Throws in words where that does not work. */
   async makeBackup(): Promise<Backup> {
     return this.#oneAtATime(async () => {
-      if (!this.#opened) throw new Error(this.#problem);
+      if (!this.#opened) throw new SaidError(this.#problem[0] ?? casebookTrouble.notOpened());
       try {
         const made = await makeBackup(this.#opened.database, this.backupFolder, this.#now());
         this.photos.backUp();
-        this.#warning = null;
+        this.#warning = [];
         return made;
       } catch (error) {
-        throw new Error(`No backup could be made in ${this.backupFolder}: ${fileTrouble(error).words}.`, {
-          cause: error,
-        });
+        throw new SaidError(this.#noBackupMade(error), { cause: error });
       }
     });
   }
@@ -365,7 +374,7 @@ export class FileCasebook implements Casebook, FileUpkeep {
    * thrown in words.
    */
   async restore(name: string): Promise<string> {
-    if (!this.canRestore) throw new Error(this.restoreRefusal);
+    if (!this.canRestore) throw new Error(inEnglish(this.restoreRefusal));
     this.#isRestoring = true;
     try {
       return await this.#oneAtATime(() => this.#restore(name));
@@ -377,7 +386,7 @@ export class FileCasebook implements Casebook, FileUpkeep {
   async #restore(name: string): Promise<string> {
     copyForRestore(this.backupFolder, name, this.file);
     await this.#closeFile();
-    this.#problem = 'A backup is being put in the place of the casebook; it is there in a moment.';
+    this.#problem = [casebookTrouble.beingRestored()];
     let keptAs: string;
     try {
       keptAs = swapIn(this.file, this.#now());
@@ -387,10 +396,11 @@ export class FileCasebook implements Casebook, FileUpkeep {
     }
     await this.#openFile();
     if (this.#opened) return keptAs;
-    const reason = this.#problem;
+    // The first sentence says why; the others would lead back from where nobody is any more.
+    const why = this.#problem[0] ?? casebookTrouble.notOpened();
     swapBack(this.file, keptAs);
     await this.#openFile();
-    throw new Error(`the backup ${name} did not open: ${reason}`);
+    throw new SaidError(casebookTrouble.backupNotOpen({ name, why }));
   }
 
   #oneAtATime<T>(work: () => Promise<T>): Promise<T> {
@@ -411,12 +421,12 @@ export class FileCasebook implements Casebook, FileUpkeep {
     this.#lock?.release();
     this.#lock = null;
     this.#trouble = null;
-    this.#problem = 'The casebook is closed.';
+    this.#problem = [casebookTrouble.closed()];
   }
 }
 
 /** Pages are whole, but what a casebook must have is gone. */
-class DamagedError extends Error {}
+class DamagedError extends SaidError {}
 
 /** Device and number of the file in that place; empty where there is none, null for a casebook in memory. */
 function identityOf(file: string): string | null {

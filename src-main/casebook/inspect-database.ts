@@ -1,11 +1,13 @@
+import { casebookTrouble } from '../../src-core/words/en/casebook-trouble.ts';
+import type { Message } from '../../src-core/words/message.ts';
 import { closeSync, existsSync, openSync, readFileSync, readSync, statSync, writeSync } from 'node:fs';
 import Database from 'better-sqlite3';
-import { DAMAGED_LIST, unknownMigrations } from './migrate.ts';
+import { unknownMigrations } from './migrate.ts';
 
 /** What a casebook's file holds, as far as can be told without opening it for work. */
 export type Inspection =
   | { readonly ok: true; readonly cases: number; readonly isNewer: boolean }
-  | { readonly ok: false; readonly fault: string };
+  | { readonly ok: false; readonly fault: string | Message };
 
 /** Bytes 18 and 19 of a database: 1 for a rollback journal, 2 for a write-ahead log. */
 const JOURNAL_BYTES_AT = 18;
@@ -19,7 +21,7 @@ const LARGEST_IN_MEMORY_BYTES = 512 * 1024 * 1024;
 export function inspectCopy(file: string, isThorough: boolean): Inspection {
   let database: Database.Database | undefined;
   try {
-    if (statSync(file).size === 0) return { ok: false, fault: 'it is empty (0 bytes)' };
+    if (statSync(file).size === 0) return { ok: false, fault: casebookTrouble.empty() };
     database = openCopy(file);
     return inspect(database, isThorough);
   } catch (error) {
@@ -33,11 +35,11 @@ export function inspectCopy(file: string, isThorough: boolean): Inspection {
 export function inspect(database: Database.Database, isThorough: boolean): Inspection {
   if (isThorough) {
     const verdict: unknown = database.pragma('quick_check(1)', { simple: true });
-    if (verdict !== 'ok') return { ok: false, fault: `its own check says "${String(verdict)}"` };
+    if (verdict !== 'ok') return { ok: false, fault: casebookTrouble.ownCheck({ verdict: String(verdict) }) };
   }
   const row = database.prepare<[], { count: number }>('select count(*) as count from cases').get();
   const unknown = unknownMigrations(database).kind;
-  if (unknown === 'unreadable') return { ok: false, fault: DAMAGED_LIST };
+  if (unknown === 'unreadable') return { ok: false, fault: casebookTrouble.listDamaged() };
   return { ok: true, cases: row?.count ?? 0, isNewer: unknown === 'newer' };
 }
 

@@ -67,14 +67,6 @@ export async function pendingMigrations(
   return all.filter((one) => one.executedAt === undefined).map((one) => one.name);
 }
 
-/** What is said of a casebook whose list of migrations is damaged. */
-export const DAMAGED_LIST = 'the list of what was done to its form is damaged';
-
-/** What is said of a casebook that a newer version wrote; `where` as in "The casebook … was written". */
-export function writtenByNewer(where: string, names: readonly string[]): string {
-  return `The casebook ${where} was written by a newer Beadwright (${names.join(', ')}), which this one cannot read whole. Start that one, or a newer one. The casebook was left untouched.`;
-}
-
 export type UnknownMigrations =
   | { readonly kind: 'none' }
   /** A newer version wrote it: all of ours are there, and these. */

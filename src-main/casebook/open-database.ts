@@ -1,8 +1,10 @@
+import { casebookTrouble } from '../../src-core/words/en/casebook-trouble.ts';
+import type { Message } from '../../src-core/words/message.ts';
 import { closeSync, openSync, readSync, statSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import { fileTrouble, type TroubleKind } from './file-trouble.ts';
 import { framesPromised, isLogCutShort } from './journal-check.ts';
-import { DAMAGED_LIST, unknownMigrations, writtenByNewer } from './migrate.ts';
+import { unknownMigrations } from './migrate.ts';
 import { makePrivateIfThere } from './private-files.ts';
 
 export type OpenTrouble = TroubleKind | 'empty' | 'newer';
@@ -13,7 +15,7 @@ export type OpenedDatabase =
       /** The log of writes was damaged: what was entered last before the end may be missing. */
       readonly isLogCutShort: boolean;
     }
-  | { readonly ok: false; readonly trouble: OpenTrouble; readonly message: string };
+  | { readonly ok: false; readonly trouble: OpenTrouble; readonly said: readonly Message[] };
 
 const MAGIC = 'SQLite format 3\0';
 
@@ -36,14 +38,18 @@ export function openDatabase(file: string): OpenedDatabase {
       return {
         ok: false,
         trouble: 'newer',
-        message: writtenByNewer(file, unknown.names),
+        said: [casebookTrouble.newer({ file, names: unknown.names })],
       };
     }
     const verdict: unknown = database.pragma('quick_check(1)', { simple: true });
     if (verdict !== 'ok' || unknown.kind === 'unreadable') {
       database.close();
-      const words = verdict === 'ok' ? DAMAGED_LIST : `its own check says "${String(verdict)}"`;
-      return damaged(file, words);
+      return damaged(
+        file,
+        verdict === 'ok'
+          ? casebookTrouble.listDamaged()
+          : casebookTrouble.ownCheck({ verdict: String(verdict) }),
+      );
     }
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = FULL');
@@ -62,19 +68,18 @@ export function openDatabase(file: string): OpenedDatabase {
 
 /** What an error while opening means, and the way on. None of the ways moves or replaces anything. */
 export function failure(file: string, error: unknown): Extract<OpenedDatabase, { ok: false }> {
-  const { kind, words } = fileTrouble(error);
-  if (kind === 'damaged') return damaged(file, words);
+  const { kind, why } = fileTrouble(error);
+  if (kind === 'damaged') return damaged(file, why);
   const wayOn = {
-    full: 'Make room on that disk and try again; what is in the casebook is still there.',
-    'not-writable':
-      'Give this user the right to write there, or start Beadwright as the one who has it; what is in the casebook is still there.',
-    'in-use': 'Close the other program and try again.',
-    other: 'The casebook was left untouched.',
+    full: casebookTrouble.makeRoom,
+    'not-writable': casebookTrouble.giveRight,
+    'in-use': casebookTrouble.closeTheOther,
+    other: casebookTrouble.leftUntouched,
   }[kind];
   return {
     ok: false,
     trouble: kind,
-    message: `The casebook ${file} cannot be opened: ${words}. ${wayOn}`,
+    said: [casebookTrouble.cannotBeOpened({ file, why }), wayOn()],
   };
 }
 
@@ -86,7 +91,7 @@ function troubleAtFirstSight(file: string): Extract<OpenedDatabase, { ok: false 
     return {
       ok: false,
       trouble: 'empty',
-      message: `The casebook ${file} is empty (0 bytes): something cut it off. It was left untouched.`,
+      said: [casebookTrouble.cutOff({ file })],
     };
   }
   const first = Buffer.alloc(MAGIC.length);
@@ -96,13 +101,13 @@ function troubleAtFirstSight(file: string): Extract<OpenedDatabase, { ok: false 
   } finally {
     closeSync(handle);
   }
-  return first.toString('latin1') === MAGIC ? null : damaged(file, 'what is in it is no casebook');
+  return first.toString('latin1') === MAGIC ? null : damaged(file, casebookTrouble.noCasebook());
 }
 
-function damaged(file: string, words: string): Extract<OpenedDatabase, { ok: false }> {
+function damaged(file: string, why: string | Message): Extract<OpenedDatabase, { ok: false }> {
   return {
     ok: false,
     trouble: 'damaged',
-    message: `The casebook ${file} cannot be read: ${words}. It was left untouched.`,
+    said: [casebookTrouble.cannotBeRead({ file, why })],
   };
 }

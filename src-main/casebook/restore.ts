@@ -1,8 +1,11 @@
+import { casebookTrouble } from '../../src-core/words/en/casebook-trouble.ts';
+import { refusals } from '../../src-core/words/en/refusals.ts';
 import { copyFileSync, existsSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import path from 'node:path';
 import { stamp } from './backup.ts';
 import { inspectCopy } from './inspect-database.ts';
 import { makePrivateIfThere, syncToDisk } from './private-files.ts';
+import { SaidError } from './said-error.ts';
 
 const ENDINGS = ['', '-wal', '-shm'] as const;
 
@@ -13,17 +16,15 @@ const ENDINGS = ['', '-wal', '-shm'] as const;
 export function copyForRestore(folder: string, name: string, casebookFile: string): void {
   const backup = path.join(folder, name);
   if (path.dirname(path.resolve(backup)) !== path.resolve(folder) || !existsSync(backup)) {
-    throw new Error(`there is no backup "${name}" in ${folder}`);
+    throw new SaidError(refusals.noSuchBackup({ name, folder }));
   }
   const unfinished = `${casebookFile}.part`;
   try {
     copyFileSync(backup, unfinished);
     makePrivateIfThere(unfinished);
     const inspection = inspectCopy(unfinished, true);
-    if (!inspection.ok)
-      throw new Error(`the backup ${name} is not good itself: ${inspection.fault}. Take another one`);
-    if (inspection.isNewer)
-      throw new Error(`the backup ${name} was made by a newer Beadwright. Take another one, or that program`);
+    if (!inspection.ok) throw new SaidError(casebookTrouble.backupNotGood({ name, why: inspection.fault }));
+    if (inspection.isNewer) throw new SaidError(casebookTrouble.backupNewer({ name }));
     syncToDisk(unfinished);
     renameSync(unfinished, readyFile(casebookFile));
   } catch (error) {

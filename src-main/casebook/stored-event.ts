@@ -1,6 +1,11 @@
 import { caseEventSchema } from '../../src-core/contract/case-event.ts';
 import { timeSchema } from '../../src-core/contract/common.ts';
+import { caseLogTexts } from '../../src-core/words/en/case-log.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
+import type { Message } from '../../src-core/words/message.ts';
 import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
+
+const { m } = caseLogTexts;
 
 /** A row of the log as it lies on the disk. */
 export interface StoredRow {
@@ -14,7 +19,7 @@ export interface StoredEvent {
   /** What the rest of the program works with. */
   readonly logged: LoggedEvent;
   /** Why the row cannot be read, where it cannot; then `logged` is a note that says so. */
-  readonly fault: string | null;
+  readonly fault: Message | null;
 }
 
 /**
@@ -33,16 +38,15 @@ function readRow({ seq, at, event_json }: StoredRow): StoredEvent {
   try {
     raw = JSON.parse(event_json);
   } catch {
-    return setAside(seq, time, 'it is not whole');
+    return setAside(seq, time, m.notWhole());
   }
   const parsed = caseEventSchema.safeParse(raw);
   if (parsed.success) return { logged: { seq, at: time, event: parsed.data }, fault: null };
-  const kind =
-    raw !== null && typeof raw === 'object' && 'kind' in raw ? String(raw.kind).slice(0, 40) : 'none';
-  return setAside(seq, time, `this version does not know its kind or form ("${kind}")`);
+  if (raw === null || typeof raw !== 'object' || !('kind' in raw)) return setAside(seq, time, m.noKind());
+  return setAside(seq, time, m.unknownKind({ kind: String(raw.kind).slice(0, 40) }));
 }
 
-function setAside(seq: number, at: string, fault: string): StoredEvent {
-  const text = `Entry ${seq} cannot be read and was set aside: ${fault}.`;
-  return { logged: { seq, at, event: { kind: 'noted', text } }, fault };
+function setAside(seq: number, at: string, fault: Message): StoredEvent {
+  const said = m.setAside({ seq, why: fault });
+  return { logged: { seq, at, event: { kind: 'noted', text: inEnglish(said) }, setAside: said }, fault };
 }

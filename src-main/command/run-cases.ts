@@ -1,6 +1,7 @@
 import { closeSync, createReadStream, openSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
 import { once } from 'node:events';
 import { createInterface } from 'node:readline';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { UsageError } from './usage-error.ts';
 import { withProgram, type TrustedCall } from './with-program.ts';
 
@@ -61,7 +62,7 @@ async function exportPages(call: TrustedCall, write: (text: string) => Promise<v
     await write(page.jsonLines);
     for (const { number, seq, fault } of page.setAside)
       process.stderr.write(
-        `case ${number}, entry ${seq}: cannot be read and was exported as it is: ${fault}\n`,
+        `case ${number}, entry ${seq}: cannot be read and was exported as it is: ${inEnglish(fault)}\n`,
       );
     count += page.count;
     after = page.next;
@@ -112,7 +113,7 @@ async function importLots(call: TrustedCall, file: string, isDryRun: boolean): P
   for await (const { firstLine, jsonLines } of lotsOf(file)) {
     const report = await call('case:import', { jsonLines, isDryRun });
     for (const { line, message } of report.faults)
-      process.stderr.write(`${file}:${firstLine + line - 1}: ${message}\n`);
+      process.stderr.write(`${file}:${firstLine + line - 1}: ${inEnglish(message)}\n`);
     imported += report.imported;
     known += report.known;
     faulty += report.faults.length;

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { withKeptPlace } from '../bootstrap/kept-place.ts';
 import { createDispatcher, type Dispatcher } from '../operations/dispatcher.ts';
 import { handlers } from '../operations/handlers.ts';
@@ -18,7 +19,8 @@ export async function withProgram(
   const program = await startApplication('command', folder, withKeptPlace(process.env), {
     makesBackups: options.isWriting ?? false,
   });
-  if (program.casebook.warning) process.stderr.write(`beadwright: ${program.casebook.warning}\n`);
+  for (const warning of program.casebook.warnings)
+    process.stderr.write(`beadwright: ${inEnglish(warning)}\n`);
   const dispatcher = createDispatcher(program, handlers, 'command');
   try {
     await work(trusted(dispatcher));

@@ -17,7 +17,7 @@ import { refusals } from '../../src-core/words/en/refusals.ts';
 import { auditCall } from './access/audit.ts';
 import { OWNER, type Visitor } from './access/visitor.ts';
 import type { ApplicationContext } from './application-context.ts';
-import { faultInWords } from './fault-words.ts';
+import { faultOfContract } from './fault-words.ts';
 import { DomainError } from './domain-error.ts';
 
 export type Handler<N extends CallName> = (
@@ -69,13 +69,12 @@ export function createDispatcher(
       throw new DomainError('forbidden', refusals.notFromHere({ name, caller }));
     }
     if (by.kind === 'device' && !mayCall(by.role, name)) throw new DomainError('forbidden', whoMay(name));
-    const input = definition.input.safeParse(raw);
-    if (!input.success)
-      throw new DomainError('bad-request', refusals.asGiven({ words: faultInWords(input.error) }));
+    const input = definition.input.safeParse(raw, { reportInput: true });
+    if (!input.success) throw new DomainError('bad-request', faultOfContract(input.error));
     if (!WITHOUT_CASEBOOK.has(name) && !program.casebook.isOpen) {
       await program.casebook.tryAgain();
       if (!program.casebook.isOpen)
-        throw new DomainError('casebook-unavailable', refusals.asGiven({ words: program.casebook.problem }));
+        throw new DomainError('casebook-unavailable', program.casebook.problemSaid);
     }
     const value = await program.casebook.telling(changeToCome(name, input.data), async () =>
       handlers[name](program, input.data as ParsedInputOf<N>, by),
@@ -103,7 +102,7 @@ export function createDispatcher(
         return { ok: false, error: { code, message, said, ...(current === undefined ? {} : { current }) } };
       }
       const trouble = program.casebook.troubleOf(error);
-      if (trouble) return { ok: false, error: trouble };
+      if (trouble) return { ok: false, error: errorOf(trouble.code, trouble.said) };
       options.log?.(`call ${name} failed`, error);
       const message = error instanceof Error ? error.message : String(error);
       return { ok: false, error: errorOf('internal', refusals.wentWrong({ message })) };
@@ -133,7 +132,7 @@ const ROLES: Readonly<Record<Role, Message>> = {
   trainer: refusals.trainers(),
 };
 
-function errorOf(code: ReplyErrorCode, said: Message): ReplyError {
+function errorOf(code: ReplyErrorCode, said: Message | readonly Message[]): ReplyError {
   return { code, message: inEnglish(said), said };
 }
 

@@ -2,6 +2,7 @@ import type { Spool } from '../../src-core/contract/shop-records.ts';
 import type { SpoolReport } from '../../src-core/contract/spool-life.ts';
 import { usualFlowMm3PerS } from '../../src-core/flow/usual-flow.ts';
 import type { SpoolParts } from '../../src-core/moisture/index.ts';
+import { spoolLogTexts } from '../../src-core/words/en/spool-log.ts';
 import { readClimate } from '../casebook/shop-setting.repository.ts';
 import { readSpoolLog } from '../casebook/spool-event.repository.ts';
 import type { ApplicationContext } from './application-context.ts';
@@ -45,7 +46,7 @@ export async function computeOrSay(
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
     return {
-      silence: `Its water cannot be worked out: ${reason}. Take back the entry that is wrong, or change what is asked.`,
+      silence: spoolLogTexts.m.unreckonable({ why: reason }),
       flowMm3PerS: parts.question.flowMm3PerS ?? usualFlowMm3PerS(knowledge.melting),
       water: null,
       drying: null,

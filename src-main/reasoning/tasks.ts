@@ -16,7 +16,7 @@ import { computeSpool, type SpoolParts } from '../../src-core/moisture/index.ts'
 import type { TrainingRun } from '../../src-core/contract/training-view.ts';
 import { demoCases, type DemoIds } from '../../src-core/training/demo-cases.ts';
 import type { DemoShop } from '../../src-core/training/demo-shop.ts';
-import type { Scenario } from '../../src-core/knowledge/schema.ts';
+import type { WrittenCase } from '../../src-core/training/written-case.ts';
 import { buildTrainingView, practiceContext } from '../../src-core/training/training-view.ts';
 
 /** What a task works with beside its arguments. */
@@ -63,9 +63,9 @@ export const TASKS = {
   spool: ({ knowledge }: TaskSetting, parts: Omit<SpoolParts, 'knowledge'>) =>
     computeSpool({ ...parts, knowledge }),
   'temperature-log': ({ knowledge }: TaskSetting, text: string) => reportOnTemperatures(knowledge, text),
-  'training-view': ({ knowledge }: TaskSetting, run: TrainingRun, own: Scenario | null) =>
+  'training-view': ({ knowledge }: TaskSetting, run: TrainingRun, own: WrittenCase | null) =>
     buildTrainingView(knowledge, run, own),
-  'practice-context': ({ knowledge }: TaskSetting, run: TrainingRun, own: Scenario | null) =>
+  'practice-context': ({ knowledge }: TaskSetting, run: TrainingRun, own: WrittenCase | null) =>
     practiceContext(knowledge, run, own),
   'demo-cases': ({ knowledge, onProgress }: TaskSetting, shop: DemoShop, ids: DemoIds, endMs: number) =>
     demoCases(knowledge, shop, ids, endMs, onProgress),

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import path from 'node:path';
 import { renderUnicodeCompact } from 'uqr';
 import { displayOf, readFirstPage } from '../bootstrap/first-page.ts';
@@ -92,7 +93,7 @@ async function run(options: ListenOptions, environment: NodeJS.ProcessEnv): Prom
   if (start.fault) log.warn(startFaultInWords(start.fault));
   const casebook = start.program?.casebook;
   if (casebook && !casebook.isOpen) log.warn(casebook.problem);
-  if (casebook?.warning) log.warn(casebook.warning);
+  for (const warning of casebook?.warnings ?? []) log.warn(inEnglish(warning));
   let isEnding = false;
   const stop = async () => {
     if (isEnding) return;

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import Database from 'better-sqlite3';
@@ -33,7 +34,7 @@ const printer = {
 describe('opening a casebook', () => {
   it('keeps acknowledged writes on disk: WAL with synchronous FULL and foreign keys on', () => {
     const opened = openDatabase(path.join(temporaryFolder(), 'casebook.sqlite'));
-    if (!opened.ok) throw new Error(opened.message);
+    if (!opened.ok) throw new Error(inEnglish(opened.said));
     expect(opened.database.pragma('journal_mode', { simple: true })).toBe('wal');
     expect(opened.database.pragma('synchronous', { simple: true })).toBe(2);
     expect(opened.database.pragma('foreign_keys', { simple: true })).toBe(1);

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { mkdirSync, readdirSync, readFileSync, rmSync, statSync, truncateSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { sql } from 'kysely';
@@ -95,7 +96,7 @@ describe('attack 3: a clock that has gone back', () => {
     await casebook.close();
     const later = await opened(folder, NOON - 1000 * HOUR);
     expect(later.isOpen).toBe(true);
-    expect(later.warning).toBeNull();
+    expect(later.warnings).toEqual([]);
     expect(later.listBackups()).toHaveLength(before + 1);
     await later.makeBackup();
     await later.makeBackup();
@@ -155,7 +156,7 @@ describe('attack 5: no room, or no right to write', () => {
     writeFileSync(path.join(folder, 'backups'), 'not a folder');
     const casebook = await opened(folder);
     expect(casebook.isOpen).toBe(true);
-    expect(casebook.warning).toMatch(/No backup could be made in .*backups/);
+    expect(inEnglish(casebook.warnings)).toMatch(/No backup could be made in .*backups/);
     expect(await caseCount(casebook)).toBe(1);
     await expect(casebook.makeBackup()).rejects.toThrow(/No backup could be made/);
   });
@@ -169,9 +170,9 @@ describe('attack 5: no room, or no right to write', () => {
     ['SQLITE_CANTOPEN', /folder is not there or may not be written/],
     ['SQLITE_BUSY', /another program has it open/],
   ])('%s while opening is said in words that cost no data', (code, words) => {
-    const { message } = failure('/shop/casebook.sqlite', Object.assign(new Error('x'), { code }));
-    expect(message).toMatch(words);
-    expect(message).not.toMatch(/restore|backup|move|delete|empty/i);
+    const { said } = failure('/shop/casebook.sqlite', Object.assign(new Error('x'), { code }));
+    expect(inEnglish(said)).toMatch(words);
+    expect(inEnglish(said)).not.toMatch(/restore|backup|move|delete|empty/i);
   });
 
   it('a casebook that may only be read is said so at the start, not at the first answer (attack, low: read-only)', async () => {
@@ -194,11 +195,9 @@ describe('attack 5: no room, or no right to write', () => {
       vi.resetModules();
     });
     const { openDatabase } = await import('../../src-main/casebook/open-database.ts');
-    expect(openDatabase(file)).toMatchObject({
-      ok: false,
-      trouble: 'not-writable',
-      message: expect.stringMatching(/may only be read.*right to write/),
-    });
+    const result = openDatabase(file);
+    expect(result).toMatchObject({ ok: false, trouble: 'not-writable' });
+    expect(result.ok ? '' : inEnglish(result.said)).toMatch(/may only be read.*right to write/);
     expect(readFileSync(file).equals(before)).toBe(true);
   });
 
@@ -310,20 +309,20 @@ describe('a damaged journal', () => {
     writeFileSync(log, bytes);
     const casebook = await opened(left);
     expect(casebook.isOpen).toBe(true);
-    expect(casebook.warning).toMatch(/journal.*may be missing/);
+    expect(inEnglish(casebook.warnings)).toMatch(/journal.*may be missing/);
     await casebook.makeBackup();
-    expect(casebook.warning).toMatch(/may be missing/);
+    expect(inEnglish(casebook.warnings)).toMatch(/may be missing/);
   });
 
   it('that does not even begin like one too', async () => {
     const { left, log } = await killed();
     writeFileSync(log, 'x'.repeat(9000));
-    expect((await opened(left)).warning).toMatch(/may be missing/);
+    expect(inEnglish((await opened(left)).warnings)).toMatch(/may be missing/);
   });
 
   it('but not one that is whole, or that ends in what nobody was told of', async () => {
     const whole = await killed();
-    expect((await opened(whole.left)).warning).toBeNull();
+    expect((await opened(whole.left)).warnings).toEqual([]);
     const cut = await killed();
     truncateSync(cut.log, statSync(cut.log).size - 2000);
     const casebook = await opened(cut.left);

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { mkdirSync, utimesSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { sql } from 'kysely';
@@ -326,10 +327,11 @@ describe.skipIf(!hasPostgres())('a casebook in a database', () => {
         casebook.db,
       );
       const error: unknown = await asked.catch((thrown: unknown) => thrown);
-      expect(casebook.troubleOf(error)).toEqual({
-        code: 'refused',
-        message: 'The database is busy: somebody else was writing the same. Nothing was stored; try again.',
-      });
+      const trouble = casebook.troubleOf(error);
+      expect([trouble?.code, inEnglish(trouble?.said ?? [])]).toEqual([
+        'refused',
+        'The database is busy: somebody else was writing the same. Nothing was stored; try again.',
+      ]);
     }
   });
 
@@ -346,7 +348,8 @@ describe.skipIf(!hasPostgres())('a casebook in a database', () => {
     const folder = temporaryFolder();
     const address = await testDatabase();
     const now = new Date('2026-03-10T12:00:00.000Z');
-    const warnings = async () => (await casebookAt(address, { now: () => now, dumpFolder: folder })).warning;
+    const warnings = async () =>
+      inEnglish((await casebookAt(address, { now: () => now, dumpFolder: folder })).warnings);
     expect(await warnings()).toMatch(/There is no dump of the database in /);
     const dumpOf = (name: string, start: string, day: string) => {
       writeFileSync(path.join(folder, name), start);

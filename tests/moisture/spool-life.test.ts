@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { usualFlowMm3PerS } from '../../src-core/flow/usual-flow.ts';
 import { describe, expect, it } from 'vitest';
 import type { RoomClimate, SpoolEvent } from '../../src-core/contract/spool-life.ts';
@@ -148,8 +149,8 @@ describe('the life of a spool', () => {
   });
 
   it('says why it says nothing', () => {
-    expect(reckon('abs', [], 10).silence).toMatch(/Log where the spool is/);
-    expect(reckon('no-such-polymer', opened, 10).silence).toMatch(/no figures/);
+    expect(inEnglish(reckon('abs', [], 10).silence ?? '')).toMatch(/Log where the spool is/);
+    expect(inEnglish(reckon('no-such-polymer', opened, 10).silence ?? '')).toMatch(/no figures/);
   });
 
   it('plans drying with a course that falls to the target', () => {

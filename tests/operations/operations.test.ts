@@ -5,6 +5,10 @@ import { describe, expect, it } from 'vitest';
 import { CALL_NAMES } from '../../src-core/contract/call-names.ts';
 import { calls } from '../../src-core/contract/calls.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
+import { speak } from '../../src-renderer/messages/language.ts';
+import { parse } from '../../src-renderer/messages/parse-pattern.ts';
+import { wordsIn } from '../../src-renderer/wording/words-in.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { programInMemory } from './program-in-memory.ts';
 
 const complaint = { complaints: [{ observation: 'popping-while-loading', value: 'heavy' }] };
@@ -52,10 +56,13 @@ describe('the gate', () => {
     const file = path.join(folder, 'casebook.sqlite');
     writeFileSync(file, 'no database');
     const { dispatcher } = await programInMemory({ file });
-    expect(await dispatcher.dispatch('case:list', {})).toMatchObject({
-      ok: false,
-      error: { code: 'casebook-unavailable' },
-    });
+    const refused = await dispatcher.dispatch('case:list', {});
+    expect(refused).toMatchObject({ ok: false, error: { code: 'casebook-unavailable' } });
+    speak('de', { 'casebookTrouble.noCasebook': 'ganz etwas anderes' }, parse);
+    expect(refused.ok ? '' : wordsIn(refused.error.said ?? '', '°C')).toMatch(
+      /^The casebook .* cannot be read: ganz etwas anderes\. It was left untouched\. There is no backup in /,
+    );
+    speak('en', {}, parse);
     expect(await dispatcher.dispatch('backup:list', {})).toMatchObject({ ok: true });
     expect(await dispatcher.dispatch('guide:read', {})).toMatchObject({ ok: true });
   });
@@ -236,7 +243,7 @@ describe('export and import', () => {
     });
     expect(result.imported).toBe(1);
     expect(result.faults.map(({ line }) => line)).toEqual([1, 2, 3, 5]);
-    expect(result.faults[2]?.message).toContain('popping-while-loading');
+    expect(inEnglish(result.faults[2]?.message ?? [])).toContain('popping-while-loading');
   });
 });
 
@@ -309,6 +316,28 @@ describe('what does not fit', () => {
     );
     expect(await message('case:view', { caseId: 'zzz' })).toBe('caseId: not a record id');
     expect(await message('case:view', { caseId: 'zzz', more: 1 })).toContain('nobody asks for more here');
+    expect(await message('case:view', {})).toBe('caseId: it is missing');
+    expect(await message('case:view', { caseId: 7 })).toBe('caseId: it must be a text');
+    expect(await message('photo:keep', { bytes: new Uint8Array(2_000_000) })).toBe(
+      'bytes: this is larger than 1,500,000 bytes',
+    );
+    expect(await message('case:open', { complaints: [{ observation: 'stringing', value: [] }] })).toBe(
+      'complaints › 0 › value: it is none of the kinds that it may be',
+    );
+    expect(
+      await message('spreadsheet:import', {
+        fileName: 'a',
+        text: 'b',
+        isDryRun: true,
+        mapping: { columns: {}, dateOrder: 'none' },
+      }),
+    ).toBe('mapping › dateOrder: it may be "day-first" and "month-first"');
+    const wrong = await dispatcher.dispatch('case:view', { caseId: 'zzz', more: 1 });
+    speak('de', { 'contract.noRecordId': 'keine Nummer', 'contract.nobodyAsks': '{keys}: unbekannt' }, parse);
+    expect(wrong.ok ? '' : wordsIn(wrong.error.said ?? '', '°C')).toBe(
+      'caseId: keine Nummer; more: unbekannt',
+    );
+    speak('en', {}, parse);
     const stringing = { observation: 'stringing', value: 'slight' };
     expect(await message('case:open', { complaints: [stringing, stringing] })).toBe(
       'complaints: the same thing is named twice',

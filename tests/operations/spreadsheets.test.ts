@@ -1,3 +1,7 @@
+import { speak } from '../../src-renderer/messages/language.ts';
+import { parse } from '../../src-renderer/messages/parse-pattern.ts';
+import { wordsIn } from '../../src-renderer/wording/words-in.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { describe, expect, it } from 'vitest';
 import type { InputOf } from '../../src-core/contract/calls.ts';
 import { programInMemory } from './program-in-memory.ts';
@@ -44,7 +48,9 @@ describe('a spreadsheet of old cases', () => {
     const report = await run(HEAD + GOOD + BAD, true);
     expect(report).toMatchObject({ fresh: 2, known: 0, importId: null });
     expect(report.faults.map(({ line }) => line)).toEqual([4, 5, 6, 7, 8]);
-    const [noDay, noPrinter, noWords, noCause, toCome] = report.faults.map(({ message }) => message);
+    const [noDay, noPrinter, noWords, noCause, toCome] = report.faults.map(({ message }) =>
+      inEnglish(message),
+    );
     expect(noDay).toMatch('no day of the calendar');
     expect(noPrinter).toMatch('no printer "Nobody"');
     // Everything that is wrong with a row is said at once.
@@ -141,6 +147,25 @@ describe('a spreadsheet of old cases', () => {
     await expect(run('Date,Problem\n1,2\n', true)).rejects.toThrow('no column "No"');
   });
 
+  it('says what is wrong with a row in the reader’s language, however long the cell, and knows a column without a name by its place', async () => {
+    const { ask } = await shop();
+    const text = `Date,Fault,Cause,\n${'x'.repeat(5000)},Stringing,Wet filament,-3\n`;
+    const look = await ask('spreadsheet:look', { fileName: 'x.csv', text });
+    expect(look.columns.map(({ place }) => place)).toEqual([null, null, null, 4]);
+    const columns = { opened: 'Date', complaint: 'Fault', cause: 'Cause', lost: 'Column 4' };
+    const report = await ask('spreadsheet:import', {
+      fileName: 'x.csv',
+      text,
+      mapping: { columns },
+      isDryRun: true,
+    });
+    const message = report.faults[0]?.message ?? [];
+    expect(inEnglish(message)).toMatch(/^"x{80}…" is no date: .*; "-3" is no number from 0$/);
+    speak('de', { 'importFaults.noAmount': 'keine Zahl: {text}' }, parse);
+    expect(wordsIn(message, '°C')).toMatch(/; keine Zahl: -3$/);
+    speak('en', {}, parse);
+  });
+
   it('a name in the place of initials is refused, as the casebook holds none', async () => {
     const { ask } = await shop();
     const report = await ask('spreadsheet:import', {
@@ -149,6 +174,6 @@ describe('a spreadsheet of old cases', () => {
       mapping: { columns: { opened: 'Date', complaint: 'Fault', cause: 'Cause', openedBy: 'Who' } },
       isDryRun: true,
     });
-    expect(report.faults[0]?.message).toMatch('no initials');
+    expect(inEnglish(report.faults[0]?.message ?? [])).toMatch('no initials');
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { InputOf } from '../../src-core/contract/calls.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { jpeg } from '../photos/jpeg.ts';
 import { programInMemory, type TestProgram } from './program-in-memory.ts';
 
@@ -127,9 +128,40 @@ describe('results of a trainee', { timeout: 120_000 }, () => {
     expect(lesson(whole)?.isDone).toBe(true);
     const signed = await keep(test, 'D', { kind: 'signed-off', by: 'EL', lapsesOn: '2026-04-01' });
     expect(signed.signOff).toMatchObject({ by: 'EL', hasLapsed: false });
-    expect(signed.results.at(-1)?.result).toMatchObject({ shown: ['Moving parts (2 cases)'] });
+    const last = signed.results.at(-1)?.result;
+    expect(last?.kind === 'signed-off' && last.shown.map(inEnglish)).toEqual(['Moving parts (2 cases)']);
     test.pass(40 * 24 * 60);
     expect((await test.ask('training:record', { personId: test.personId })).signOff?.hasLapsed).toBe(true);
+  });
+
+  it('of earlier versions, kept as sentences, are read and counted with those of today', async () => {
+    const test = await shopWith('RK');
+    const drawn = { seed: 12, actions: [{ kind: 'name-cause' as const, cause: 'belt-worn' }] };
+    const record = await keep(test, 'A', { kind: 'case', run: drawn });
+    const today = record.results[0]?.result;
+    if (today?.kind !== 'case') throw new Error('no case was kept');
+    expect(inEnglish(today.title)).toBe('Case 12');
+    const earlier = [
+      { ...today, title: 'Case 12', trueLabel: 'Loose belt, Worn nozzle' },
+      { kind: 'signed-off', by: 'EL', lapsesOn: '2027-01-01', shown: ['Moving parts (2 cases, 1 drill)'] },
+    ];
+    await test.program.casebook.db
+      .insertInto('training_results')
+      .values(
+        earlier.map((result, index) => ({
+          id: RESULT + String(index),
+          person_id: test.personId,
+          at: `2026-01-0${index + 1}T10:00:00.000Z`,
+          result_json: JSON.stringify(result),
+        })),
+      )
+      .execute();
+    const { results, unreadable } = await test.ask('training:record', { personId: test.personId });
+    expect(unreadable).toBe(0);
+    const kept = results.map(({ result }) => result);
+    for (const one of earlier) expect(kept).toContainEqual(one);
+    const group = await test.ask('training:class', {});
+    expect(group.missedCases).toMatchObject([{ wrong: 2, tries: 2 }]);
   });
 
   it('say how sure somebody was beside how often it was right, and what the last sitting changed', async () => {
@@ -195,6 +227,11 @@ describe('results of a trainee', { timeout: 120_000 }, () => {
       await ask('case:send', { caseId, revision: index + 1, event: { kind: 'photographed', photo } });
     }
     await ask('case:send', { caseId, revision: 3, event: { kind: 'danger-answered', present: [] } });
+    const tooEarly = await dispatcher.call('training:view', { seed: 1, caseId, actions: [] });
+    expect(tooEarly).toMatchObject({
+      ok: false,
+      error: { code: 'refused', said: { id: 'training.onlyClosedCases' } },
+    });
     await ask('case:send', {
       caseId,
       revision: 4,
@@ -207,6 +244,9 @@ describe('results of a trainee', { timeout: 120_000 }, () => {
         note: 'Anna saw it',
       },
     });
+    const own = await ask('training:view', { seed: 1, caseId, actions: [] });
+    expect(inEnglish(own.title ?? '')).toBe('A case of this shop');
+    expect(inEnglish(own.story.told?.text ?? '')).toMatch(/^This happened here\./);
     const seen = async () =>
       (await ask('training:view', { seed: 1, caseId, asCase: true, actions: [] })).story.photos;
     expect((await ask('training:options', {})).cases).toMatchObject([{ caseId, hasPhotos: true }]);

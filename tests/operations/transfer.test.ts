@@ -172,7 +172,7 @@ describe('A10, attack, low: an import passes the checks of saving', () => {
       const to = await programInMemory();
       const report = await to.ask('case:import', { jsonLines: await lineWith(change) });
       expect(report.imported).toBe(0);
-      expect(report.faults[0]?.message).toContain(words);
+      expect(inEnglish(report.faults[0]?.message ?? [])).toContain(words);
       const shop = await to.ask('shop:read', {});
       expect([shop.printers, shop.spools]).toEqual([[], []]);
     },
@@ -184,7 +184,7 @@ describe('A10, attack, low: an import passes the checks of saving', () => {
       line.events.push({ ...at(line), seq: 2, event: { kind: 'remedy-done' } }),
     );
     const report = await to.ask('case:import', { jsonLines });
-    expect(report.faults[0]?.message).toContain('event 2');
+    expect(inEnglish(report.faults[0]?.message ?? [])).toContain('event 2');
     expect((await to.ask('shop:read', {})).printers).toEqual([]);
   });
 

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { shopCalendar } from '../../src-core/recurrence/shop-calendar.ts';
 import { amountInCell, timeInCell } from '../../src-core/spreadsheet/cell-values.ts';
 import { fitsSheet, guessMapping } from '../../src-core/spreadsheet/guess-mapping.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { readSheet } from '../../src-core/spreadsheet/read-rows.ts';
 
 describe('a sheet', () => {
@@ -45,7 +46,7 @@ describe('a cell', () => {
   const calendar = shopCalendar('Europe/Berlin');
   const iso = (text: string, order: 'day-first' | 'month-first' = 'day-first') => {
     const time = timeInCell(text, order, calendar);
-    return 'value' in time ? new Date(time.value).toISOString() : time.fault;
+    return 'value' in time ? new Date(time.value).toISOString() : inEnglish(time.fault);
   };
 
   it('is a day by the shop’s clock in each way of writing it', () => {

@@ -12,6 +12,7 @@ import {
   reassignmentSchema,
   timelineSchema,
 } from '../casebook-view.ts';
+import { messageSchema } from '../message.ts';
 import { binSchema } from '../bin-view.ts';
 import { bytesSchema, idSchema, initialsSchema, photoHashSchema, recordIdSchema } from '../common.ts';
 import {
@@ -116,7 +117,7 @@ export const caseCalls = {
       next: recordIdSchema.nullable(),
       /** Entries that this version cannot read; the lines carry them as they are. */
       setAside: z.array(
-        z.strictObject({ number: z.number().int(), seq: z.number().int(), fault: z.string() }),
+        z.strictObject({ number: z.number().int(), seq: z.number().int(), fault: messageSchema }),
       ),
     }),
     callers: everywhere,
@@ -131,7 +132,7 @@ export const caseCalls = {
       imported: z.number().int(),
       /** Already here under the same id. */
       known: z.number().int(),
-      faults: z.array(z.strictObject({ line: z.number().int(), message: z.string() })),
+      faults: z.array(z.strictObject({ line: z.number().int(), message: messageSchema })),
     }),
     callers: everywhere,
   },

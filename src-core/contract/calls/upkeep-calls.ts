@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { wordsSchema } from '../message.ts';
 import { workIdSchema } from '../watch.ts';
 import { networkSchema } from '../network-view.ts';
 import { accessSchema, deviceInputSchema, invitationSchema, meSchema, pinSchema } from '../access-view.ts';
@@ -6,6 +7,9 @@ import { backupSchema, dumpsSchema } from '../casebook-view.ts';
 import { recordIdSchema } from '../common.ts';
 import { shopSchema } from '../shop-records.ts';
 import { atTheStation, everywhere, nothing, screens, thePerson } from './shared.ts';
+import { contractTexts } from '../../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 /** The demo, backups, who is let in and by which door. */
 export const upkeepCalls = {
@@ -25,7 +29,7 @@ export const upkeepCalls = {
       /** Where another program makes the copies; null where Beadwright makes its own. */
       dumps: dumpsSchema.nullable(),
       /** Something about the backups that should be seen to, such as a full disk. */
-      warning: z.string().nullable(),
+      warning: wordsSchema.nullable(),
     }),
     callers: everywhere,
   },
@@ -37,7 +41,7 @@ export const upkeepCalls = {
   },
   'backup:make': { input: nothing, output: backupSchema, callers: everywhere },
   'backup:restore': {
-    input: z.strictObject({ name: z.string().regex(/^[A-Za-z0-9._-]{1,120}$/, 'not the name of a backup') }),
+    input: z.strictObject({ name: z.string().regex(/^[A-Za-z0-9._-]{1,120}$/, texts.noBackupName) }),
     output: z.strictObject({ restored: z.string(), keptAs: z.string() }),
     callers: everywhere,
   },

@@ -6,6 +6,9 @@ import { flowQuestionSchema, flowSheetSchema } from '../flow-sheet.ts';
 import { fitQuestionSchema, fitReportSchema } from '../material-fit.ts';
 import { jobMachineSchema, jobReportSchema, temperatureReportSchema } from '../job-report.ts';
 import { nothing, screens } from './shared.ts';
+import { contractTexts } from '../../words/en/contract.ts';
+
+const { texts } = contractTexts;
 
 /** Job files, logs, sheets, and long work that is looked after. */
 export const workCalls = {
@@ -22,7 +25,7 @@ export const workCalls = {
       at: z.number().int().min(0),
       /** As text they are characters U+0000 to U+00FF. */
       bytes: z.union([
-        bytesSchema(LARGEST_PIECE_BYTES).refine(({ length }) => length > 0, 'there is nothing in it'),
+        bytesSchema(LARGEST_PIECE_BYTES).refine(({ length }) => length > 0, texts.emptyFile),
         z.string().min(1).max(LARGEST_PIECE_BYTES),
       ]),
     }),

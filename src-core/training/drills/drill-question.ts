@@ -1,19 +1,20 @@
+import type { Message, Words } from '../../words/message.ts';
 import type { Random } from '../seeded-random.ts';
 
 /** A drill as it is set: what is told, and what is asked with the choices that are right. */
 export interface SetDrill {
-  readonly task: string;
-  readonly facts: readonly { readonly label: string; readonly value: string }[];
+  readonly task: Words;
+  readonly facts: readonly { readonly label: Message; readonly value: Words }[];
   readonly questions: readonly DrillQuestion[];
 }
 
 export interface DrillQuestion {
   readonly id: string;
-  readonly label: string;
-  readonly choices: readonly { readonly id: string; readonly label: string }[];
+  readonly label: Message;
+  readonly choices: readonly { readonly id: string; readonly label: Words }[];
   /** Ids of the choices that are right, on these answers to the other questions. */
   readonly right: (answer: Readonly<Record<string, string>>) => readonly string[];
-  readonly why: (given: string, answer: Readonly<Record<string, string>>) => string;
+  readonly why: (given: string, answer: Readonly<Record<string, string>>) => Words;
 }
 
 export function pickOne<T>(list: readonly T[], random: Random): T {

@@ -2,8 +2,13 @@ import type { RoomClimate } from '../../contract/spool-life.ts';
 import type { Knowledge } from '../../knowledge/knowledge.ts';
 import { computeSpool } from '../../moisture/index.ts';
 import { materialLabelOf } from './material-label.ts';
+import { drillTexts } from '../../words/en/drills.ts';
+import { valueTexts } from '../../words/en/values.ts';
+import { celsius, fixed } from '../../words/message.ts';
 import type { Random } from '../seeded-random.ts';
 import { pickOne, type SetDrill } from './drill-question.ts';
+
+const { m } = drillTexts;
 
 const POLYMERS = ['pla', 'petg', 'abs', 'pa6', 'pa12', 'pc', 'tpu'] as const;
 const OPEN_DAYS = [1, 3, 7, 21] as const;
@@ -11,6 +16,8 @@ const ROOMS_RH = [35, 50, 65] as const;
 const DRYERS_C = [50, 65, 80, 95] as const;
 const DEADLINES_H = [4, 8, 12, 24, 48] as const;
 const HOUR_CHOICES = [2, 4, 6, 8, 12, 16, 24, 36, 48, 72] as const;
+const DIAMETER_MM = 1.75;
+const ROOM_C = 22;
 const HOUR_MS = 3_600_000;
 /** Any moment will do: the drill is the same at any time. */
 const NOW_MS = Date.UTC(2026, 0, 15, 12);
@@ -26,14 +33,14 @@ export function dryingDrill(knowledge: Knowledge, random: Random): SetDrill | nu
   const dryerTemperatureC = pickOne(DRYERS_C, random);
   const deadline = pickOne(DEADLINES_H, random);
   const body = [...knowledge.spoolBodies.keys()][0] ?? 'plastic';
-  const climate: RoomClimate = { kind: 'measured', temperatureC: 22, percentRh };
+  const climate: RoomClimate = { kind: 'measured', temperatureC: ROOM_C, percentRh };
   const { drying } = computeSpool({
     knowledge,
     make: {
       polymer,
       filler: 'none',
       fillerPercent: null,
-      filamentDiameterMm: 1.75,
+      filamentDiameterMm: DIAMETER_MM,
       filamentGrams: 1000,
       openedAt: new Date(NOW_MS - days * 24 * HOUR_MS).toISOString(),
       storage: 'open',
@@ -53,34 +60,43 @@ export function dryingDrill(knowledge: Knowledge, random: Random): SetDrill | nu
   const temperatures = [...new Set([...DRYERS_C, setTo])]
     .filter((one) => one >= setTo - 25)
     .sort((a, b) => a - b);
-  const heldBack =
+  const whyNotHotter =
     drying.heldBackBy === 'filament'
-      ? 'more would soften the filament'
+      ? m.aboveSoftensFilament
       : drying.heldBackBy === 'spool'
-        ? 'more would soften the spool it is wound on'
-        : 'that is all this dryer gives';
+        ? m.aboveSoftensSpool
+        : m.dryerGivesNoMore;
   return {
-    task: 'A job needs this spool. Plan the drying so that it will be dry even if the filament is a slow one.',
+    task: m.dryingTask(),
     facts: [
-      { label: 'Filament', value: `1 kg of ${materialLabelOf(knowledge, polymer)}, 1.75 mm` },
-      { label: 'Stood in the open', value: days === 1 ? 'a day' : `${days} days` },
-      { label: 'Room', value: `22 °C, ${percentRh} % humidity` },
-      { label: 'Dryer', value: `up to ${dryerTemperatureC} °C beside the spool, with air of the room` },
-      { label: 'Wound on', value: knowledge.spoolBodies.get(body)?.label ?? body },
-      { label: 'The job starts in', value: `${deadline} h` },
+      {
+        label: m.filament(),
+        value: m.kilogramOfDiameter({
+          material: materialLabelOf(knowledge, polymer),
+          diameterMm: DIAMETER_MM,
+        }),
+      },
+      { label: m.stoodInTheOpen(), value: m.days({ count: days }) },
+      { label: m.room(), value: m.roomAir({ temperature: celsius(ROOM_C), percent: percentRh }) },
+      { label: m.dryer(), value: m.dryerBeside({ temperature: celsius(dryerTemperatureC) }) },
+      { label: m.woundOn(), value: knowledge.spoolBodies.get(body)?.label ?? body },
+      { label: m.jobStartsIn(), value: m.hours({ hours: deadline }) },
     ],
     questions: [
       {
         id: 'temperature',
-        label: 'Set the dryer to',
-        choices: temperatures.map((one) => ({ id: String(one), label: `${one} °C` })),
+        label: m.setDryerTo(),
+        choices: temperatures.map((one) => ({
+          id: String(one),
+          label: valueTexts.m.only({ value: celsius(one) }),
+        })),
         right: () => [String(setTo)],
-        why: () => `${setTo} °C: ${heldBack}.`,
+        why: () => whyNotHotter({ temperature: celsius(setTo) }),
       },
       {
         id: 'hours',
-        label: 'Plan',
-        choices: HOUR_CHOICES.map((one) => ({ id: String(one), label: `${one} h` })),
+        label: m.plan(),
+        choices: HOUR_CHOICES.map((one) => ({ id: String(one), label: m.hours({ hours: one }) })),
         // The next step up is careful, not wrong.
         right: () => [
           String(planned),
@@ -89,17 +105,21 @@ export function dryingDrill(knowledge: Knowledge, random: Random): SetDrill | nu
             .map(String),
         ],
         why: () =>
-          `${warm.toFixed(1)} h: ${drying.warmUpHours.toFixed(1)} h until the winding is warm, then ${hours.toFixed(1)} h for a slow filament.`,
+          m.dryingTakes({
+            hours: fixed(warm, 1),
+            warmUpHours: fixed(drying.warmUpHours, 1),
+            slowHours: fixed(hours, 1),
+          }),
       },
       {
         id: 'deadline',
-        label: 'Will it be dry in time?',
+        label: m.dryInTime(),
         choices: [
-          { id: 'yes', label: 'Yes' },
-          { id: 'no', label: 'No: take another spool, or start later' },
+          { id: 'yes', label: m.yes() },
+          { id: 'no', label: m.noTakeAnother() },
         ],
         right: () => [warm <= deadline ? 'yes' : 'no'],
-        why: () => `It takes ${warm.toFixed(1)} h and the job starts in ${deadline} h.`,
+        why: () => m.takesAndStarts({ hours: fixed(warm, 1), deadlineHours: deadline }),
       },
     ],
   };

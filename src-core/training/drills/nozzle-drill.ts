@@ -1,8 +1,13 @@
 import { smallestBoreMm } from '../../flow/melt.ts';
 import type { Knowledge } from '../../knowledge/knowledge.ts';
+import { drillTexts } from '../../words/en/drills.ts';
+import { inSentence } from '../../words/in-sentence.ts';
+import { fixed } from '../../words/message.ts';
 import type { Random } from '../seeded-random.ts';
 import { materialLabelOf } from './material-label.ts';
 import { pickOne, type SetDrill } from './drill-question.ts';
+
+const { m } = drillTexts;
 
 const FILLERS = ['carbon-fibre', 'glass-fibre', 'glow-pigment', 'wood', 'metal-powder'] as const;
 const PARTICLES_MM = [0.05, 0.08, 0.12, 0.16] as const;
@@ -22,33 +27,32 @@ export function nozzleDrill(knowledge: Knowledge, random: Random): SetDrill | nu
   const isHard = wear.startsWith('high');
   const label = materialLabelOf(knowledge, filler);
   return {
-    task: 'A new spool. Pick the finest nozzle that it should still run through.',
+    task: m.nozzleTask(),
     facts: [
-      { label: 'Filler', value: label },
-      { label: 'Longest particles', value: `${particle} mm` },
-      { label: 'Share by weight', value: `${percent} %` },
+      { label: m.filler(), value: label },
+      { label: m.longestParticles(), value: m.millimetres({ millimetres: particle }) },
+      { label: m.shareByWeight(), value: m.percent({ percent }) },
     ],
     questions: [
       {
         id: 'bore',
-        label: 'Nozzle size',
-        choices: bores.map((bore) => ({ id: String(bore), label: `${bore} mm` })),
+        label: m.nozzleSize(),
+        choices: bores.map((bore) => ({ id: String(bore), label: m.millimetres({ millimetres: bore }) })),
         right: () => [String(right)],
-        why: () =>
-          `Grains this long want a bore of at least ${smallest.toFixed(2)} mm at this share; the next size is ${right} mm. A warning more than a figure.`,
+        why: () => m.boreAtLeast({ smallestMm: fixed(smallest, 2), boreMm: right }),
       },
       ...(isHard
         ? [
             {
               id: 'metal',
-              label: 'Nozzle material',
+              label: m.nozzleMaterial(),
               choices: [
-                { id: 'brass', label: 'Brass' },
-                { id: 'stainless-steel', label: 'Stainless steel' },
-                { id: 'hardened-steel', label: 'Hardened steel' },
+                { id: 'brass', label: m.brass() },
+                { id: 'stainless-steel', label: m.stainlessSteel() },
+                { id: 'hardened-steel', label: m.hardenedSteel() },
               ],
               right: () => ['hardened-steel'],
-              why: () => `Wear by ${label.toLowerCase()}: ${wear}.`,
+              why: () => m.wearBy({ filler: inSentence(label), wear }),
             },
           ]
         : []),

@@ -1,11 +1,22 @@
 import type { Knowledge } from '../../knowledge/knowledge.ts';
+import { drillTexts } from '../../words/en/drills.ts';
+import { valueTexts } from '../../words/en/values.ts';
+import { celsius, celsiusFromTo, decimalsOf } from '../../words/message.ts';
 import type { Random } from '../seeded-random.ts';
 import { pickOne, shuffled, type SetDrill } from './drill-question.ts';
 
+const { m } = drillTexts;
+
 const ASKED = [
-  { property: 'nozzleTempC', label: 'Nozzle', stepC: 35 },
-  { property: 'plateTempC', label: 'Bed', stepC: 30 },
-  { property: 'dryingTempC', label: 'Drying', stepC: 25 },
+  { property: 'nozzleTempC', label: m.nozzle(), said: m.nozzleTemperature(), stepC: 35 },
+  { property: 'plateTempC', label: m.bed(), said: m.bedTemperature(), stepC: 30 },
+  { property: 'dryingTempC', label: m.drying(), said: m.dryingTemperature(), stepC: 25 },
+] as const;
+/** What the sheet says in words. */
+const TOLD = [
+  { property: 'difficulty', label: m.toPrint() },
+  { property: 'storage', label: m.storage() },
+  { property: 'surface', label: m.buildPlate() },
 ] as const;
 const OFFERED = 4;
 
@@ -23,19 +34,17 @@ export function sheetDrill(knowledge: Knowledge, random: Random): SetDrill | nul
     random,
   );
   const shown = Object.entries(polymer.properties).flatMap(([property, one]) => {
-    const label = ASKED.find((asked) => asked.property === property)?.label;
+    const label = ASKED.find((asked) => asked.property === property)?.said;
     if (!label || one.low === undefined || one.high === undefined) return [];
-    return [{ label: `${label} temperature`, value: `${one.low} to ${one.high} ${one.unit ?? ''}`.trim() }];
+    return [{ label, value: valueTexts.m.only({ value: celsiusFromTo(one.low, one.high) }) }];
   });
   return {
-    task: `The sheet of ${polymer.label}. Somebody has set these; which settings fit the sheet?`,
+    task: m.sheetTask({ material: polymer.label }),
     facts: [
       ...shown,
-      ...['difficulty', 'storage', 'surface'].flatMap((property) => {
-        const one = polymer.properties[property as 'difficulty'];
-        return typeof one?.value === 'string'
-          ? [{ label: SAID[property] ?? property, value: one.value }]
-          : [];
+      ...TOLD.flatMap(({ property, label }) => {
+        const value = polymer.properties[property]?.value;
+        return typeof value === 'string' ? [{ label, value }] : [];
       }),
     ],
     questions: ASKED.flatMap(({ property, label, stepC }) => {
@@ -49,17 +58,14 @@ export function sheetDrill(knowledge: Knowledge, random: Random): SetDrill | nul
         {
           id: property,
           label,
-          choices: choices.map((one) => ({ id: String(one), label: `${one} °C` })),
+          choices: choices.map((one) => ({
+            id: String(one),
+            label: valueTexts.m.only({ value: celsius(one, decimalsOf(one)) }),
+          })),
           right: () => [String(inside)],
-          why: () => `The sheet says ${low} to ${high} °C.`,
+          why: () => m.sheetSays({ range: celsiusFromTo(low, high) }),
         },
       ];
     }),
   };
 }
-
-const SAID: Readonly<Record<string, string>> = {
-  difficulty: 'To print',
-  storage: 'Storage',
-  surface: 'Build plate',
-};

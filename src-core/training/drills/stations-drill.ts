@@ -1,37 +1,40 @@
+import { drillTexts } from '../../words/en/drills.ts';
 import type { Random } from '../seeded-random.ts';
 import { shuffled, type SetDrill } from './drill-question.ts';
+
+const { m } = drillTexts;
 
 /** A print's stations of the day. Common practice: each makes sense only after the one before. */
 const STATIONS = [
   {
     id: 'dry',
-    label: 'Dry the spool, or prove that it is dry',
-    why: 'Drying takes longest, and a wet spool spoils all that follows.',
+    label: m.dry(),
+    why: m.whyDry(),
   },
   {
     id: 'look',
-    label: 'Look over the machine: plate clean, path free, nothing lying in the way',
-    why: 'What lies in the way is found while everything is cold and still.',
+    label: m.look(),
+    why: m.whyLook(),
   },
   {
     id: 'load',
-    label: 'Load the filament',
-    why: 'Loading heats the hot end, so hands are off the plate by now.',
+    label: m.load(),
+    why: m.whyLoad(),
   },
   {
     id: 'purge',
-    label: 'Purge until colour and strand are right',
-    why: 'What was in the nozzle before has to be out before the first layer.',
+    label: m.purge(),
+    why: m.whyPurge(),
   },
   {
     id: 'watch',
-    label: 'Watch the first layer to its end',
-    why: 'A first layer that fails is stopped in minutes, not found in the morning.',
+    label: m.watch(),
+    why: m.whyWatch(),
   },
   {
     id: 'away',
-    label: 'Put the spool away and log it',
-    why: 'A spool that stays on the machine takes up water from the next hour on.',
+    label: m.putAway(),
+    why: m.whyPutAway(),
   },
 ] as const;
 
@@ -39,11 +42,11 @@ const STATIONS = [
 export function stationsDrill(random: Random): SetDrill {
   const offered = shuffled(STATIONS, random);
   return {
-    task: 'A job with filament that takes up water, from the store to the store. What comes when?',
+    task: m.stationsTask(),
     facts: [],
     questions: STATIONS.map((station, index) => ({
       id: `place-${index + 1}`,
-      label: `Station ${index + 1}`,
+      label: m.station({ place: index + 1 }),
       choices: offered.map(({ id, label }) => ({ id, label })),
       right: () => [station.id],
       why: () => station.why,

@@ -1,13 +1,18 @@
 import type { Knowledge } from '../../knowledge/knowledge.ts';
 import { computeStorage } from '../../moisture/index.ts';
+import { drillTexts } from '../../words/en/drills.ts';
+import { celsius, twoFigures } from '../../words/message.ts';
 import type { Random } from '../seeded-random.ts';
 import { materialLabelOf } from './material-label.ts';
 import { pickOne, type SetDrill } from './drill-question.ts';
+
+const { m } = drillTexts;
 
 const POLYMERS = ['petg', 'pa6', 'pa12', 'pc', 'tpu'] as const;
 const AREAS_M2 = [0.15, 0.3, 0.5] as const;
 const MONTHS = [1, 3, 6, 12] as const;
 const GRAMS = [10, 20, 50, 100, 200, 500, 1000, 2000] as const;
+const ROOM = { temperatureC: 22, percentRh: 50 } as const;
 const NOW_MS = Date.UTC(2026, 0, 15, 12);
 
 /** A tub or bag, a spool and some months: how much silica gel goes in, by the storage sums. */
@@ -32,29 +37,33 @@ export function storageDrill(knowledge: Knowledge, random: Random): SetDrill | n
         storage: null,
       },
       [],
-      { kind: 'measured', temperatureC: 22, percentRh: 50 },
+      { kind: 'measured', ...ROOM },
       { barrier: barrier.id, areaM2, airLitre: 8, months, desiccantG },
       NOW_MS,
     );
   const { silicaGrams, leakGramsPerMonth, regenerate } = ask(0);
   const right = GRAMS.find((grams) => grams >= silicaGrams);
   if (right === undefined || silicaGrams < 2) return null;
+  const needed = { leakGrams: twoFigures(leakGramsPerMonth), silicaGrams, grams: right };
   return {
-    task: `A dry spool is put away for ${months === 1 ? 'a month' : `${months} months`}. How much fresh silica gel goes in, so that the air stays below 20 %?`,
+    task: m.storageTask({ count: months }),
     facts: [
-      { label: 'Filament', value: `1 kg of ${materialLabelOf(knowledge, polymer)}` },
-      { label: 'Wall', value: barrier.label },
-      { label: 'Area of the walls', value: `${areaM2} m²` },
-      { label: 'Room', value: '22 °C, 50 % humidity' },
+      { label: m.filament(), value: m.kilogramOf({ material: materialLabelOf(knowledge, polymer) }) },
+      { label: m.wall(), value: barrier.label },
+      { label: m.areaOfWalls(), value: m.squareMetres({ area: areaM2 }) },
+      {
+        label: m.room(),
+        value: m.roomAir({ temperature: celsius(ROOM.temperatureC), percent: ROOM.percentRh }),
+      },
     ],
     questions: [
       {
         id: 'grams',
-        label: 'Silica gel',
-        choices: GRAMS.map((grams) => ({ id: String(grams), label: `${grams} g` })),
+        label: m.silicaGel(),
+        choices: GRAMS.map((grams) => ({ id: String(grams), label: m.grams({ grams }) })),
         right: () => [String(right)],
         why: () =>
-          `About ${leakGramsPerMonth.toPrecision(2)} g of water a month come through this wall, which takes ${silicaGrams} g of gel; ${right} g is the next amount. ${regenerate}`.trim(),
+          regenerate === '' ? m.silicaNeeded(needed) : m.silicaNeededRegenerate({ ...needed, regenerate }),
       },
     ],
   };

@@ -1,3 +1,5 @@
+import { casebookTrouble } from '../../../src-core/words/en/casebook-trouble.ts';
+import { SaidError } from '../said-error.ts';
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { existsSync, renameSync } from 'node:fs';
 import path from 'node:path';
@@ -52,7 +54,7 @@ export async function targetInDatabase(address: string): Promise<MoveTarget> {
   const end = await aloneIn(address);
   try {
     const trouble = await troubleOfForm(end.db, end.place);
-    if (trouble !== null) throw new Error(trouble);
+    if (trouble !== null) throw new SaidError(trouble);
     if (
       !(await isMoveUnfinished(end.db)) &&
       (await tablesThere(end.db)).has('cases') &&
@@ -124,7 +126,9 @@ async function aloneIn(address: string): Promise<MoveSource> {
     await client.end().catch(() => undefined);
     throw error instanceof BusyError
       ? new Error(`A station or another move is at work on ${place}: stop it first.`)
-      : new Error(`The database ${place} cannot be used: ${postgresFault(error).words}.`, { cause: error });
+      : new SaidError(casebookTrouble.cannotBeUsed({ place, why: postgresFault(error).why }), {
+          cause: error,
+        });
   }
   const { db } = connectTo(address, new AsyncLocalStorage<Telling>());
   return {

@@ -1,3 +1,5 @@
+import { casebookTrouble } from '../../../src-core/words/en/casebook-trouble.ts';
+import type { Message } from '../../../src-core/words/message.ts';
 import { closeSync, openSync, readdirSync, readSync, statSync } from 'node:fs';
 import path from 'node:path';
 import type { Dumps } from '../../../src-core/contract/casebook-view.ts';
@@ -20,18 +22,20 @@ export function newestDump(folder: string): NonNullable<Dumps['newest']> | null 
 }
 
 /** What should be seen to about the dumps of a folder; null where all is well. */
-export function dumpWarning(folder: string, now: Date): string | null {
+export function dumpWarning(folder: string, now: Date): Message | null {
   let newest: Dumps['newest'];
   try {
     newest = newestDump(folder);
   } catch (error) {
-    return `The folder of the database's dumps (${folder}) cannot be read: ${error instanceof Error ? error.message : String(error)}.`;
+    return casebookTrouble.dumpFolder({
+      folder,
+      why: error instanceof Error ? error.message : String(error),
+    });
   }
-  if (!newest) return `There is no dump of the database in ${folder} yet.`;
+  if (!newest) return casebookTrouble.noDump({ folder });
   const ageMs = now.getTime() - Date.parse(newest.at);
   if (ageMs <= OLDEST_MS) return null;
-  const days = Math.floor(ageMs / 86_400_000);
-  return `The newest dump of the database in ${folder} is ${days} days old: look why none is made.`;
+  return casebookTrouble.dumpOld({ folder, count: Math.floor(ageMs / 86_400_000) });
 }
 
 /** A file, or a folder of `pg_dump --format=directory`, that is a dump as far as its beginning says. */

@@ -1,3 +1,6 @@
+import { casebookTrouble } from '../../../src-core/words/en/casebook-trouble.ts';
+import { inEnglish } from '../../../src-core/words/in-english.ts';
+import type { Message } from '../../../src-core/words/message.ts';
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { randomUUID } from 'node:crypto';
 import { sql } from 'kysely';
@@ -7,6 +10,7 @@ import type { Casebook, CasebookDb, CasebookTrouble } from '../casebook.ts';
 import { migrateToLatest, pendingMigrations } from '../migrate.ts';
 import { TABLE_NAMES } from '../tables.ts';
 import { clientConfig, connectTo, type PostgresConnection, type Telling } from './connection.ts';
+import { SaidError } from '../said-error.ts';
 import { withoutPassword } from './database-address.ts';
 import { dumpWarning, newestDump } from './dump-folder.ts';
 import { isMoveUnfinished } from './move-mark.ts';
@@ -40,10 +44,10 @@ export class PostgresCasebook implements Casebook {
   readonly #own = randomUUID();
   #opened: PostgresConnection | null = null;
   /** Why the connection that listens is not there; null while it is. */
-  #lost: unknown = new Error('it was not looked for yet');
+  #lost: unknown = new SaidError(casebookTrouble.notLookedFor());
   #notices: StationNotices | null = null;
-  #problem = 'The casebook has not been opened.';
-  #servers: string | null = null;
+  #problem: readonly Message[] = [casebookTrouble.notOpened()];
+  #servers: Message | null = null;
   #listener: (change: Change) => void = () => undefined;
   #triedMs = -Infinity;
   #trying: Promise<void> | null = null;
@@ -61,18 +65,22 @@ export class PostgresCasebook implements Casebook {
     return this.#opened !== null && this.#lost === null;
   }
 
-  get problem(): string {
-    return this.#opened && this.#lost !== null ? this.#away(wordsOf(this.#lost)) : this.#problem;
+  get problemSaid(): readonly Message[] {
+    return this.#opened && this.#lost !== null ? [this.#away(this.#lost)] : this.#problem;
   }
 
-  get warning(): string | null {
+  get problem(): string {
+    return inEnglish(this.problemSaid);
+  }
+
+  get warnings(): readonly Message[] {
     const { dumpFolder, now } = this.#options;
     const dumps = dumpFolder === null ? null : dumpWarning(dumpFolder, now());
-    return [this.#servers, dumps].filter((one) => one !== null).join(' ') || null;
+    return [this.#servers, dumps].filter((one) => one !== null);
   }
 
   get db(): CasebookDb {
-    if (!this.#opened) throw new Error(this.#problem);
+    if (!this.#opened) throw new Error(inEnglish(this.#problem));
     return this.#opened.db;
   }
 
@@ -106,9 +114,9 @@ export class PostgresCasebook implements Casebook {
         this.#listener(EVERYTHING);
         return;
       }
-      this.#problem = fault;
+      this.#problem = [fault];
     } catch (error) {
-      this.#problem = this.#inWords(error);
+      this.#problem = this.#saidOf(error);
       if (!this.#isClosed) this.#again = setTimeout(() => void this.open(), TRY_AGAIN_MS).unref();
     }
     await connection.db.destroy();
@@ -129,31 +137,27 @@ export class PostgresCasebook implements Casebook {
     await this.#trying;
     const opened = this.#opened;
     this.#opened = null;
-    this.#problem = 'The casebook is closed.';
+    this.#problem = [casebookTrouble.closed()];
     await this.#stopListening();
     await opened?.db.destroy();
   }
 
   troubleOf(error: unknown): CasebookTrouble | null {
-    const { kind, words } = postgresFault(error);
+    const { kind, why } = postgresFault(error);
     switch (kind) {
       case 'away':
       case 'no-entry':
       case 'no-database':
         return {
           code: 'casebook-unavailable',
-          message: `${this.#away(words)} Look whether what was just sent was kept before you send it again.`,
+          said: [this.#away(error), casebookTrouble.lookWhetherKept()],
         };
       case 'full':
-        return {
-          code: 'refused',
-          message:
-            'The disk of the database is full: nothing of this was stored. Make room and try again; what was stored before is still there.',
-        };
+        return { code: 'refused', said: [casebookTrouble.databaseFull()] };
       case 'busy':
-        return { code: 'refused', message: `The database is busy: ${words}. Nothing was stored; try again.` };
+        return { code: 'refused', said: [casebookTrouble.databaseBusy({ why })] };
       case 'read-only':
-        return { code: 'refused', message: `Nothing was stored in the database: ${words}.` };
+        return { code: 'refused', said: [casebookTrouble.databaseReadOnly({ why })] };
       default:
         return null;
     }
@@ -181,24 +185,23 @@ export class PostgresCasebook implements Casebook {
     }
   }
 
-  /** The schema of today, made where there is none; in words why not, where that cannot be. */
-  async #prepare(db: CasebookDb): Promise<string | null> {
-    const trouble = await troubleOfForm(db, this.place);
+  /** The schema of today, made where there is none; why not, where that cannot be. */
+  async #prepare(db: CasebookDb): Promise<Message | null> {
+    const { place } = this;
+    const trouble = await troubleOfForm(db, place);
     if (trouble !== null) return trouble;
     const { rows } = await sql<{
       encoding: string;
     }>`select current_setting('server_encoding') as encoding`.execute(db);
-    if (rows[0]?.encoding !== 'UTF8')
-      return `The database ${this.place} keeps texts as ${rows[0]?.encoding}, not as UTF8: make one with "createdb --encoding=UTF8 --template=template0".`;
-    if (await isMoveUnfinished(db))
-      return `A casebook was being moved into ${this.place}, and not all of it is there. Run "beadwright casebook move" again with the same words: it goes on where it was.`;
+    const encoding = rows[0]?.encoding ?? '';
+    if (encoding !== 'UTF8') return casebookTrouble.encoding({ place, encoding });
+    if (await isMoveUnfinished(db)) return casebookTrouble.moveUnfinished({ place });
     if ((await pendingMigrations(db, postgresMigrations)).length > 0)
       await migrateToLatest(db, postgresMigrations);
     await compareTextByBytes(db);
     const there = await tablesThere(db);
     const missing = TABLE_NAMES.filter((name) => !there.has(name));
-    if (missing.length > 0)
-      return `The casebook in ${this.place} has no ${missing.join(', ')} any more. It was left untouched; put the newest dump back into a new database.`;
+    if (missing.length > 0) return casebookTrouble.tablesMissingIn({ place, names: missing });
     this.#servers = await warningOf(db);
     return null;
   }
@@ -210,13 +213,13 @@ export class PostgresCasebook implements Casebook {
       changed: (change) => this.#listener(change),
       lost: (error) => {
         if (this.#lost === null) {
-          this.#options.log?.(this.#away(wordsOf(error)));
+          this.#options.log?.(inEnglish(this.#away(error)));
           this.#opened?.breakOff();
         }
         this.#lost = error ?? new Error('Connection terminated');
       },
       back: () => {
-        if (this.#opened) this.#options.log?.(`The database ${this.place} is back.`);
+        if (this.#opened) this.#options.log?.(inEnglish(casebookTrouble.databaseBack({ place: this.place })));
         this.#lost = null;
         this.#listener(EVERYTHING);
       },
@@ -227,51 +230,47 @@ export class PostgresCasebook implements Casebook {
   async #stopListening(): Promise<void> {
     await this.#notices?.close();
     this.#notices = null;
-    this.#lost = new Error('it was closed');
+    this.#lost = new SaidError(casebookTrouble.wasClosed());
   }
 
-  #away(words: string): string {
-    return `The database ${this.place} is not there: ${words}. Nothing can be kept until it is back; Beadwright looks for it by itself.`;
+  #away(error: unknown): Message {
+    return casebookTrouble.databaseAway({ place: this.place, why: postgresFault(error).why });
   }
 
-  #inWords(error: unknown): string {
-    if (error instanceof BeingMovedError) return `${this.place}: ${error.message}`;
-    const { kind, words } = postgresFault(error);
+  #saidOf(error: unknown): readonly Message[] {
+    const { place } = this;
+    if (error instanceof BeingMovedError) return [casebookTrouble.beingMovedAt({ place })];
+    const { kind, why } = postgresFault(error);
     switch (kind) {
       case 'away':
       case 'busy':
-        return this.#away(words);
+        return [this.#away(error)];
       case 'no-entry':
-        return `The database ${this.place} cannot be used: ${words}. Give this user the right there, or set BEADWRIGHT_DATABASE right.`;
+        return [casebookTrouble.cannotBeUsed({ place, why }), casebookTrouble.giveRightThere()];
       case 'no-database':
-        return `The database ${this.place} cannot be used: ${words}. Make it with "createdb", or set BEADWRIGHT_DATABASE right.`;
+        return [casebookTrouble.cannotBeUsed({ place, why }), casebookTrouble.createdb()];
       default:
-        return `The casebook in ${this.place} could not be brought to today's form: ${words}. It was left as it was.`;
+        return [casebookTrouble.notBroughtUpIn({ place, why }), casebookTrouble.asLeft()];
     }
   }
 }
 
-function wordsOf(error: unknown): string {
-  return error instanceof BeingMovedError ? error.message : postgresFault(error).words;
-}
-
 /** Settings of the server under which what is acknowledged may be lost. */
-async function warningOf(db: CasebookDb): Promise<string | null> {
+async function warningOf(db: CasebookDb): Promise<Message | null> {
   const { rows } = await sql<{ name: string }>`
     select name from pg_settings
     where name in ('fsync', 'full_page_writes', 'synchronous_commit') and setting = 'off' order by name`.execute(
     db,
   );
   if (rows.length === 0) return null;
-  const names = rows.map(({ name }) => name).join(', ');
-  return `The database server runs with ${names} off: when its machine goes down, what was kept last may be lost. Have it turned on.`;
+  return casebookTrouble.serverOff({ names: rows.map(({ name }) => name) });
 }
 
 function newestOrNull(folder: string): Dumps['newest'] {
   try {
     return newestDump(folder);
   } catch {
-    // `warning` says why.
+    // `warnings` say why.
     return null;
   }
 }

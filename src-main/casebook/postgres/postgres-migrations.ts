@@ -1,6 +1,8 @@
+import { casebookTrouble } from '../../../src-core/words/en/casebook-trouble.ts';
+import type { Message } from '../../../src-core/words/message.ts';
 import { sql, type Kysely } from 'kysely';
 import type { Migration } from 'kysely/migration';
-import { DAMAGED_LIST, migrations, unknownAmong, writtenByNewer } from '../migrate.ts';
+import { migrations, unknownAmong } from '../migrate.ts';
 import { postgresCaseSearch } from './2026-12-07-case-search.ts';
 import type { CasebookDb } from '../casebook.ts';
 
@@ -27,8 +29,8 @@ export const postgresMigrations: Readonly<Record<string, Migration>> = {
   '2026-12-07-case-search': postgresCaseSearch,
 };
 
-/** In words why this version cannot work with what is in the database, as its list of migrations says; null where it can. */
-export async function troubleOfForm(db: CasebookDb, place: string): Promise<string | null> {
+/** Why this version cannot work with what is in the database, as its list of migrations says; null where it can. */
+export async function troubleOfForm(db: CasebookDb, place: string): Promise<Message | null> {
   if (!(await tablesThere(db)).has('kysely_migration')) return null;
   const { rows } = await sql<{ name: string }>`select name from kysely_migration order by name`.execute(db);
   const names = rows.map(({ name }) => name);
@@ -37,9 +39,9 @@ export async function troubleOfForm(db: CasebookDb, place: string): Promise<stri
     case 'none':
       return null;
     case 'newer':
-      return writtenByNewer(`in ${place}`, unknown.names);
+      return casebookTrouble.newerIn({ place, names: unknown.names });
     default:
-      return `The casebook in ${place} cannot be read: ${DAMAGED_LIST}. It was left untouched; put the newest dump back into a new database.`;
+      return casebookTrouble.cannotBeReadIn({ place, why: casebookTrouble.listDamaged() });
   }
 }
 

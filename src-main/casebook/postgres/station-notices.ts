@@ -1,7 +1,9 @@
+import { casebookTrouble } from '../../../src-core/words/en/casebook-trouble.ts';
 import { setTimeout as after } from 'node:timers/promises';
 import { Client, type ClientConfig } from 'pg';
 import { z } from 'zod';
 import { CHANGE_TOPICS, type Change } from '../../../src-core/contract/change.ts';
+import { SaidError } from '../said-error.ts';
 
 /** Word goes from station to station by this channel of the database. */
 export const CHANNEL = 'beadwright';
@@ -19,9 +21,9 @@ const GATHERED_MS = 20;
 export const AT_WORK = 7_233_160_119;
 
 /** Somebody moves the casebook: whoever wrote now would write into what is left behind. */
-export class BeingMovedError extends Error {
+export class BeingMovedError extends SaidError {
   constructor() {
-    super('it is being moved elsewhere just now');
+    super(casebookTrouble.beingMoved());
   }
 }
 

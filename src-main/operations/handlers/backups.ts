@@ -2,6 +2,7 @@ import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { readAccessRecords, writeAccessRecords } from '../../casebook/access-carried-over.ts';
 import type { Casebook, FileUpkeep } from '../../casebook/casebook.ts';
 import { fileTrouble } from '../../casebook/file-trouble.ts';
+import { SaidError } from '../../casebook/said-error.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
 
@@ -16,7 +17,7 @@ export const backupList: Handler<'backup:list'> = ({ casebook }) => ({
   isCasebookMissing: casebook.upkeep?.canBeginEmpty ?? false,
   backups: casebook.upkeep?.listBackups() ?? [],
   folder: casebook.upkeep?.backupFolder ?? '',
-  warning: casebook.warning,
+  warning: casebook.warnings.length > 0 ? [...casebook.warnings] : null,
   dumps: casebook.dumps?.() ?? null,
 });
 
@@ -25,17 +26,14 @@ export const backupMake: Handler<'backup:make'> = async ({ casebook }) => {
   try {
     return await upkeep.makeBackup();
   } catch (error) {
-    throw new DomainError(
-      'refused',
-      refusals.asGiven({ words: error instanceof Error ? error.message : String(error) }),
-    );
+    if (error instanceof SaidError) throw new DomainError('refused', error.said);
+    throw error;
   }
 };
 
 export const backupRestore: Handler<'backup:restore'> = async ({ casebook }, { name }) => {
   const upkeep = ofAFile(casebook);
-  if (!upkeep.canRestore)
-    throw new DomainError('casebook-unavailable', refusals.asGiven({ words: upkeep.restoreRefusal }));
+  if (!upkeep.canRestore) throw new DomainError('casebook-unavailable', upkeep.restoreRefusal);
   const backup = upkeep.listBackups().find((one) => one.name === name);
   if (!backup)
     throw new DomainError('not-found', refusals.noSuchBackup({ name, folder: upkeep.backupFolder }));
@@ -46,7 +44,7 @@ export const backupRestore: Handler<'backup:restore'> = async ({ casebook }, { n
     await writeAccessRecords(casebook.db, access);
     return { restored: name, keptAs };
   } catch (error) {
-    throw new DomainError('refused', refusals.nothingRestored({ why: fileTrouble(error).words }));
+    throw new DomainError('refused', refusals.nothingRestored({ why: fileTrouble(error).why }));
   }
 };
 

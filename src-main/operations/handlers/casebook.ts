@@ -57,11 +57,11 @@ export const caseTimeline: Handler<'case:timeline'> = async (program, { caseId }
       record.knowledge_version === under.knowledgeVersion && record.engine_version === under.engineVersion,
     steps: log
       .filter(({ event }) => event.kind !== 'step-ticked')
-      .map(({ seq, at, event, by }) => ({
+      .map(({ seq, at, event, by, setAside }) => ({
         seq,
         at,
         kind: event.kind,
-        text: eventWords(knowledge, event),
+        text: setAside ?? eventWords(knowledge, event),
         isUndone: undone.has(seq),
         by: by ?? null,
         photo: event.kind === 'photographed' ? event.photo : null,

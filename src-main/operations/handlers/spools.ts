@@ -7,6 +7,7 @@ import {
   computeStorage,
   standingOf,
   undoneSpoolSeqs,
+  waterOfMake,
   type LoggedSpoolEvent,
   type SpoolParts,
 } from '../../../src-core/moisture/index.ts';
@@ -14,7 +15,9 @@ import { dryingRecipe } from '../../../src-core/session/drying-recipe.ts';
 import { choiceLabel } from '../../../src-core/session/wording.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { faults } from '../../../src-core/words/en/faults.ts';
-import type { Message } from '../../../src-core/words/message.ts';
+import { spoolLogTexts } from '../../../src-core/words/en/spool-log.ts';
+import { inSentence } from '../../../src-core/words/in-sentence.ts';
+import { celsius, decimalsOf, fixed, type Message, type Words } from '../../../src-core/words/message.ts';
 import { newestCaseOfSpool } from '../../casebook/bench.repository.ts';
 import { appendSpoolEvent, readSpoolLog } from '../../casebook/spool-event.repository.ts';
 import { listPrinters } from '../../casebook/printer.repository.ts';
@@ -24,6 +27,8 @@ import type { ApplicationContext } from '../application-context.ts';
 import { DomainError } from '../domain-error.ts';
 import { NOTHING_ASKED, computeOrSay, spoolParts } from '../spool-parts.ts';
 import { isBeforeOurTime } from '../still-to-come.ts';
+
+const { m } = spoolLogTexts;
 
 /** The cause whose confirmation marks the spool; tests hold that the guide has it. */
 const WET_FILAMENT = 'wet-filament';
@@ -41,11 +46,18 @@ export const spoolRead: Handler<'spool:read'> = async (program, { spoolId, nozzl
 export const spoolStorage: Handler<'spool:storage'> = async (program, { spoolId, ...question }) => {
   const spool = await spoolOf(program, spoolId);
   const { make, log, climate, nowMs } = await spoolParts(program, spool, NOTHING_ASKED);
+  const { knowledge } = program;
+  if (!knowledge.barriers.has(question.barrier))
+    throw new DomainError(
+      'bad-request',
+      refusals.noSuchWall({ id: question.barrier, known: [...knowledge.barriers.keys()] }),
+    );
+  if (!waterOfMake(knowledge, make)) throw new DomainError('bad-request', m.noFigures());
   try {
-    return computeStorage(program.knowledge, make, log, climate, question, nowMs);
+    return computeStorage(knowledge, make, log, climate, question, nowMs);
   } catch (error) {
     if (error instanceof RangeError)
-      throw new DomainError('bad-request', refusals.asGiven({ words: error.message }));
+      throw new DomainError('bad-request', m.unreckonable({ why: error.message }));
     throw error;
   }
 };
@@ -106,7 +118,7 @@ function faultOf(
   if (event.kind === 'moved' && event.printerId !== undefined && event.place !== ON_PRINTER)
     return faults.printerOnlyOnPrinter();
   if (event.kind === 'moved' && !program.knowledge.places.has(event.place))
-    return faults.noSuchPlace({ id: event.place, known: [...program.knowledge.places.keys()].join(', ') });
+    return faults.noSuchPlace({ id: event.place, known: [...program.knowledge.places.keys()] });
   if (event.kind === 'weighed' && event.filamentGramsAfter > event.filamentGramsBefore)
     return faults.heavierAfterDrying();
   if (event.kind === 'grams-left' && event.grossGrams < event.tareGrams) return faults.lighterThanEmpty();
@@ -149,7 +161,7 @@ async function report(
       ...unreadable.map(({ seq, at }) => ({
         seq,
         at,
-        text: 'Cannot be read by this version, and is set aside',
+        text: m.cannotBeRead(),
         isUndone: true,
       })),
     ].toSorted((a, b) => a.seq - b.seq),
@@ -189,32 +201,39 @@ function gramsLeftIn(
     : null;
 }
 
-function materialWords(knowledge: Knowledge, { polymer, filler, fillerPercent }: Spool): string {
-  const base = choiceLabel(knowledge, 'polymer', polymer);
-  if (filler === 'none') return base;
-  const share = fillerPercent === null ? '' : ` ${fillerPercent} %`;
-  return `${base}, ${choiceLabel(knowledge, 'filler', filler).toLowerCase()}${share}`;
+function materialWords(knowledge: Knowledge, spool: Spool): Words {
+  const polymer = choiceLabel(knowledge, 'polymer', spool.polymer);
+  if (spool.filler === 'none') return polymer;
+  const filler = inSentence(choiceLabel(knowledge, 'filler', spool.filler));
+  return spool.fillerPercent === null
+    ? m.withFiller({ polymer, filler })
+    : m.withFillerShare({ polymer, filler, percent: spool.fillerPercent });
 }
 
-function eventWords(knowledge: Knowledge, event: SpoolEvent, printers: ReadonlyMap<string, string>): string {
+function eventWords(knowledge: Knowledge, event: SpoolEvent, printers: ReadonlyMap<string, string>): Words {
   switch (event.kind) {
     case 'moved': {
       const place = knowledge.places.get(event.place);
       const label = place?.label ?? event.place;
       const printer = printers.get(event.printerId ?? '');
-      if (printer !== undefined) return `On ${printer}`;
+      if (printer !== undefined) return m.onPrinter({ printer });
       if (place?.air === 'dryer')
-        return event.temperatureC === null ? label : `${label} at ${event.temperatureC} °C`;
-      return place?.air === 'closed' && event.desiccant === 'spent' ? `${label}, spent` : label;
+        return event.temperatureC === null
+          ? label
+          : m.atTemperature({
+              place: label,
+              temperature: celsius(event.temperatureC, decimalsOf(event.temperatureC)),
+            });
+      return place?.air === 'closed' && event.desiccant === 'spent' ? m.spent({ place: label }) : label;
     }
     case 'weighed': {
       const lost = event.filamentGramsBefore - event.filamentGramsAfter;
       const share = (100 * lost) / event.filamentGramsAfter;
-      return `Lost ${lost.toFixed(1)} g in drying: it had held ${share.toFixed(2)} % water`;
+      return m.lostInDrying({ lost: fixed(lost, 1), share: fixed(share, 2) });
     }
     case 'grams-left':
-      return `${Math.round(event.grossGrams - event.tareGrams)} g left`;
+      return m.gramsLeft({ grams: Math.round(event.grossGrams - event.tareGrams) });
     case 'undone':
-      return 'Took the last entry back';
+      return m.tookBack();
   }
 }

@@ -7,11 +7,12 @@ import type {
 } from '../../../src-core/contract/spreadsheet-view.ts';
 import { fitsSheet, guessMapping } from '../../../src-core/spreadsheet/guess-mapping.ts';
 import { guideWords, keyOf, type GuideWords } from '../../../src-core/spreadsheet/guide-words.ts';
-import { readSheet, type Sheet } from '../../../src-core/spreadsheet/read-rows.ts';
+import { nameOfPlace, readSheet, type Sheet } from '../../../src-core/spreadsheet/read-rows.ts';
 import { readRow, type RowReader } from '../../../src-core/spreadsheet/row-to-case.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
-import { inEnglish } from '../../../src-core/words/in-english.ts';
+import { importFaults } from '../../../src-core/words/en/import-faults.ts';
+import type { Message } from '../../../src-core/words/message.ts';
 import { insertCase, readCase } from '../../casebook/case.repository.ts';
 import { isBinned } from '../../casebook/bin.repository.ts';
 import { insertImport, listImports, undoImport } from '../../casebook/import.repository.ts';
@@ -33,8 +34,9 @@ export const spreadsheetLook: Handler<'spreadsheet:look'> = async (program, { te
   const remembered = await readSpreadsheetMapping(program.casebook.db);
   const isRemembered = remembered !== null && fitsSheet(remembered, sheet);
   return {
-    columns: sheet.columns.map((name) => ({
+    columns: sheet.columns.map((name, i) => ({
       name,
+      place: name === nameOfPlace(i + 1) ? i + 1 : null,
       samples: [...new Set(sheet.rows.map(({ cells }) => cells.get(name) ?? ''))]
         .filter((one) => one !== '')
         .slice(0, SAMPLES)
@@ -64,10 +66,13 @@ export const spreadsheetImport: Handler<'spreadsheet:import'> = async (
   const sheet = sheetOf(text);
   const missing = Object.values(mapping.columns).filter((name) => !sheet.columns.includes(name));
   if (missing.length > 0)
-    throw new DomainError('bad-request', refusals.noSuchColumn({ names: missing.join('", "') }));
+    throw new DomainError(
+      'bad-request',
+      refusals.noSuchColumn({ names: missing.map((name) => refusals.quoted({ name })) }),
+    );
   const { db } = program.casebook;
   const reader = await readerFor(program, mapping);
-  const faults: { line: number; message: string }[] = [];
+  const faults: { line: number; message: Message }[] = [];
   const unknown = new Map<string, UnknownWord>();
   const fresh = new Map<string, FreshCase>();
   let known = 0;
@@ -86,7 +91,7 @@ export const spreadsheetImport: Handler<'spreadsheet:import'> = async (
       continue;
     }
     const projection = projected(program, caseId, log);
-    if (typeof projection === 'string') faults.push({ line: row.line, message: projection });
+    if ('misfit' in projection) faults.push({ line: row.line, message: projection.misfit });
     else fresh.set(caseId, { line: row.line, caseId, log, ...projection });
   }
   const printers = await listPrinters(db);
@@ -166,10 +171,10 @@ function projected(
   program: ApplicationContext,
   caseId: string,
   log: readonly LoggedEvent[],
-): CaseProjection | string {
+): CaseProjection | { readonly misfit: Message } {
   const { moment, noPlaceFor } = program.flow.replay(log);
   const [misfit] = noPlaceFor;
-  if (misfit) return `it does not fit the guide: ${inEnglish(misfit.reason)}`;
+  if (misfit) return { misfit: importFaults.misfit({ why: misfit.reason }) };
   return projectCase({
     caseId,
     knowledge: program.knowledge,

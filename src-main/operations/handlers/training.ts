@@ -1,6 +1,5 @@
-import type { TrainingRun, TrainingView } from '../../../src-core/contract/training-view.ts';
+import type { TrainingRun, TrainingScore, TrainingView } from '../../../src-core/contract/training-view.ts';
 import type { TrainingDone, TrainingResult } from '../../../src-core/contract/training-results.ts';
-import type { Scenario } from '../../../src-core/knowledge/schema.ts';
 import { eventsInForce } from '../../../src-core/session/logged-event.ts';
 import { buildDrill } from '../../../src-core/training/drills/drill.ts';
 import {
@@ -9,8 +8,10 @@ import {
   trainingClass,
   type TraineeParts,
 } from '../../../src-core/training/trainee-record.ts';
-import { scenarioOfCase } from '../../../src-core/training/written-case.ts';
+import { scenarioOfCase, type WrittenCase } from '../../../src-core/training/written-case.ts';
 import { UNWATCHED } from '../../../src-core/contract/watch.ts';
+import { trainingTexts } from '../../../src-core/words/en/training.ts';
+import type { Words } from '../../../src-core/words/message.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { listPractisable } from '../../casebook/case-list.repository.ts';
 import { freePracticePhoto, readPracticePhotos } from '../../casebook/shop-setting.repository.ts';
@@ -26,6 +27,8 @@ import { loadCase, type StoredCase } from '../case-reader.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
 import type { ApplicationContext } from '../application-context.ts';
+
+const { m } = trainingTexts;
 
 export const trainingView: Handler<'training:view'> = (program, run) => viewOf(program, run);
 
@@ -92,7 +95,7 @@ async function photosIn(program: ApplicationContext, log: StoredCase['log']) {
 async function ownOf(
   program: ApplicationContext,
   run: TrainingRun,
-): Promise<{ readonly scenario: Scenario; readonly log: StoredCase['log'] } | null> {
+): Promise<{ readonly scenario: WrittenCase; readonly log: StoredCase['log'] } | null> {
   const { knowledge } = program;
   const families = new Set([...knowledge.causes.values()].map(({ family }): string => family));
   mustBe(run.family, families, refusals.notOfFamilies);
@@ -110,7 +113,7 @@ function mustBe(id: string | null, known: ReadonlySet<string>, unknown: typeof r
 async function ownCase(program: ApplicationContext, caseId: string) {
   const { log, step } = await loadCase(program, caseId);
   const scenario = scenarioOfCase(program.knowledge, caseId, step.moment.context);
-  if ('fault' in scenario) throw new DomainError('refused', refusals.asGiven({ words: scenario.fault }));
+  if ('fault' in scenario) throw new DomainError('refused', scenario.fault);
   return { scenario, log };
 }
 
@@ -199,11 +202,11 @@ async function resultOf(
       if (!score) throw new DomainError('bad-request', refusals.nameCauseFirst());
       const facts = {
         run: done.run,
-        title: view.title ?? `Case ${view.seed}`,
+        title: view.title ?? m.caseOfSeed({ seed: view.seed }),
         topics: score.topics,
         difficulty: score.difficulty,
         trueCauses: score.trueCauses.map(({ cause }) => cause),
-        trueLabel: score.trueCauses.map(({ label }) => label).join(', '),
+        trueLabel: trueLabelOf(score),
         named: view.done.findLast(({ kind }) => kind === 'name-cause')?.label ?? '',
         isCauseRight: score.isCauseRight,
       };
@@ -223,6 +226,12 @@ async function resultOf(
       };
     }
   }
+}
+
+/** The true causes in words, for when the guide is another. */
+function trueLabelOf({ trueCauses }: TrainingScore): Words {
+  const labels = trueCauses.map(({ label }) => label);
+  return labels.length === 1 ? (labels[0] ?? '') : m.causes({ causes: labels });
 }
 
 async function mustBePerson(program: ApplicationContext, personId: string): Promise<string> {

@@ -5,7 +5,8 @@ import { checkJpeg } from '../../../src-core/photos/jpeg-check.ts';
 import { reassigned } from '../../../src-core/session/case-changes.ts';
 import { emptyContext, type CaseContext } from '../../../src-core/session/case-context.ts';
 import type { LoggedEvent } from '../../../src-core/session/logged-event.ts';
-import { inEnglish } from '../../../src-core/words/in-english.ts';
+import { importFaults } from '../../../src-core/words/en/import-faults.ts';
+import type { Message } from '../../../src-core/words/message.ts';
 import { hashOf } from '../../casebook/photo-folder.ts';
 import { eventsForLine, readCasesAfter, type ExportedCase } from '../../casebook/case-export.repository.ts';
 import { insertCase, readCase } from '../../casebook/case.repository.ts';
@@ -16,7 +17,7 @@ import { readStoredEvent } from '../../casebook/stored-event.ts';
 import { topCauseOf } from '../case-reader.ts';
 import { projectCase } from '../case-projection.ts';
 import type { Handler } from '../dispatcher.ts';
-import { faultInWords } from '../fault-words.ts';
+import { faultOfContract } from '../fault-words.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { faultOfPrinter, faultOfSpool, freeLabel } from '../record-checks.ts';
 import { isBeforeOurTime, isStillToCome } from '../still-to-come.ts';
@@ -30,7 +31,7 @@ export const caseExport: Handler<'case:export'> = async (program, { caseIds, aft
   const { casebook } = program;
   const shop = await readShop(program);
   const lines: string[] = [];
-  const setAside: { number: number; seq: number; fault: string }[] = [];
+  const setAside: { number: number; seq: number; fault: Message }[] = [];
   let length = 0;
   let last = after;
   for (;;) {
@@ -39,7 +40,7 @@ export const caseExport: Handler<'case:export'> = async (program, { caseIds, aft
     for (const one of lot) {
       last = one.caseId;
       if (one.rows.length === 0) {
-        setAside.push({ number: one.number, seq: 0, fault: 'the case has no entries any more' });
+        setAside.push({ number: one.number, seq: 0, fault: importFaults.noEntries() });
         continue;
       }
       const { line, faults } = await lineOf(shop, one, casebook.photos);
@@ -120,7 +121,7 @@ export const caseImport: Handler<'case:import'> = async (program, { jsonLines, i
   let imported = 0;
   let known = 0;
   const tried = new Set<string>();
-  const faults: { line: number; message: string }[] = [];
+  const faults: { line: number; message: Message }[] = [];
   for (const [index, text] of jsonLines.split('\n').entries()) {
     if (text.trim() === '') continue;
     await setImmediate();
@@ -132,7 +133,7 @@ export const caseImport: Handler<'case:import'> = async (program, { jsonLines, i
   return { imported, known, faults };
 };
 
-type Imported = 'imported' | 'known' | { readonly fault: string };
+type Imported = 'imported' | 'known' | { readonly fault: Message };
 
 /**
  * One bad line is reported and skipped: the good ones still come in. With `tried`, the ids that would have come in so far, nothing is
@@ -147,10 +148,10 @@ async function importLine(
   try {
     raw = JSON.parse(text);
   } catch {
-    return { fault: 'not JSON; each line holds one whole case as exported' };
+    return { fault: importFaults.notJson() };
   }
-  const parsed = caseLineSchema.safeParse(raw);
-  if (!parsed.success) return { fault: faultInWords(parsed.error) };
+  const parsed = caseLineSchema.safeParse(raw, { reportInput: true });
+  if (!parsed.success) return { fault: faultOfContract(parsed.error) };
   const line = parsed.data;
   const { log, unreadable } = logOf(line);
   const fault =
@@ -163,13 +164,13 @@ async function importLine(
   }));
   for (const { hash, bytes } of photos) {
     const check = checkJpeg(bytes);
-    if (!check.ok) return { fault: `a photo of it: ${inEnglish(check.fault)}` };
-    if (hashOf(bytes) !== hash) return { fault: 'a photo of it is not the one that its entry names' };
+    if (!check.ok) return { fault: importFaults.photoOfIt({ why: check.fault }) };
+    if (hashOf(bytes) !== hash) return { fault: importFaults.photoOfAnother() };
   }
   if (tried?.has(line.caseId) || (await readCase(db, line.caseId))) return 'known';
   const replayed = program.flow.replay(log);
   const [misfit] = replayed.noPlaceFor;
-  if (misfit) return { fault: `event ${misfit.seq} does not fit this guide: ${inEnglish(misfit.reason)}` };
+  if (misfit) return { fault: importFaults.eventMisfit({ seq: misfit.seq, why: misfit.reason }) };
   if (tried) {
     tried.add(line.caseId);
     return 'imported';
@@ -215,19 +216,19 @@ function logOf({ events }: CaseLine): { log: LoggedEvent[]; unreadable: Map<numb
   return { log, unreadable };
 }
 
-function faultOfSequence(events: readonly LoggedEvent[]): string | null {
-  const wrong = events.findIndex(({ seq }, index) => seq !== index + 1);
-  if (wrong >= 0)
-    return `event ${wrong + 1} is numbered ${events[wrong]?.seq}; events count from 1 without gaps`;
-  return events[0]?.event.kind === 'opened' ? null : 'the first event must be "opened"';
+function faultOfSequence(events: readonly LoggedEvent[]): Message | null {
+  const at = events.findIndex(({ seq }, index) => seq !== index + 1);
+  const wrong = events[at];
+  if (wrong) return importFaults.eventNumber({ place: at + 1, seq: wrong.seq });
+  return events[0]?.event.kind === 'opened' ? null : importFaults.openedFirst();
 }
 
 /** A case from the future would lead every list until then. */
-function faultOfTimes(events: readonly LoggedEvent[], now: Date): string | null {
+function faultOfTimes(events: readonly LoggedEvent[], now: Date): Message | null {
   const late = events.find(({ at }) => isStillToCome(at, now));
-  if (late) return `event ${late.seq} is of ${late.at}, which is still to come`;
+  if (late) return importFaults.eventLate({ seq: late.seq, at: late.at });
   const early = events.find(({ at }) => isBeforeOurTime(at));
-  return early ? `event ${early.seq} is of the year ${early.at.slice(0, 4)}: check it` : null;
+  return early ? importFaults.eventYear({ seq: early.seq, year: early.at.slice(0, 4) }) : null;
 }
 
 /** The same checks as for a printer and a spool that somebody types in. */
@@ -235,7 +236,7 @@ function faultOfRecords(
   program: ApplicationContext,
   line: CaseLine,
   log: readonly LoggedEvent[],
-): string | null {
+): Message | null {
   const opened = log[0]?.event;
   if (opened?.kind !== 'opened') return null;
   // A case may have been given to another printer or spool since it was opened: the line brings the last one.
@@ -244,15 +245,13 @@ function faultOfRecords(
       event.kind === 'reassigned' ? { ...context, ...reassigned(context, event) } : context,
     { ...emptyContext, intake: opened.intake },
   );
-  if (intake?.printerId !== (line.printer?.id ?? null))
-    return 'the case names a printer that the line does not bring';
-  if (intake?.spoolId !== (line.spool?.id ?? null))
-    return 'the case names a spool that the line does not bring';
+  if (intake?.printerId !== (line.printer?.id ?? null)) return importFaults.printerNotBrought();
+  if (intake?.spoolId !== (line.spool?.id ?? null)) return importFaults.spoolNotBrought();
   const { knowledge } = program;
-  const fault =
+  return (
     (line.printer && faultOfPrinter(knowledge, line.printer)) ??
-    (line.spool && faultOfSpool(knowledge, line.spool, program.now()));
-  return fault && inEnglish(fault);
+    (line.spool && faultOfSpool(knowledge, line.spool, program.now()))
+  );
 }
 
 /** A record of the same id is the shop's own already; another of the same name keeps its name, and this one gets a number. */

@@ -106,6 +106,7 @@ export const m = messages('learn', {
   toGo: '{open} to go',
   votedFor: 'voted for {named}',
   votedForTheCause: 'voted for the cause',
+  wasRead: 'read',
   what: 'What',
   whatCanHurt: 'What can hurt',
   whatProbablyCan: 'What {initials} probably can',

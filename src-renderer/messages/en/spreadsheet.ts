@@ -13,6 +13,7 @@ export const m = messages('spreadsheet', {
   chooseWhatEachStandsForAnd:
     'Choose what each stands for, and try again. It is remembered for the next file.',
   closedOn: 'Closed on',
+  column: 'Column {place}',
   csvFile: 'CSV file',
   date: 'Date',
   fault: '(fault, {count}×)',

@@ -206,7 +206,7 @@ export class GroupSession {
     const reply = await this.#host.call('vote:ask', {
       ballotId,
       kind: this.kind,
-      title: view.title ?? m.caseWithSeed({ seed: view.seed }),
+      title: view.title ? told(view.title) : m.caseWithSeed({ seed: view.seed }),
       complaints: view.story.complaints.map((one) => complaintWords(one, told)),
       choices: this.choices.map(({ id, label }) => ({ id, label: label.slice(0, 200) })),
     });

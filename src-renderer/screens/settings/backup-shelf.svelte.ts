@@ -1,3 +1,4 @@
+import type { Words } from '../../../src-core/words/message.ts';
 import type { Backup, Dumps } from '../../../src-core/contract/casebook-view.ts';
 import type { HostApi } from '../../../src-core/contract/host-api.ts';
 import { m } from '../../messages/en/settings.ts';
@@ -11,8 +12,8 @@ export class BackupShelf {
   dumps = $state.raw<Dumps | null>(null);
   /** The casebook is gone; an empty one may be begun. */
   isCasebookMissing = $state(false);
-  /** Something about the backups that should be seen to; empty where there is nothing. */
-  warning = $state('');
+  /** Something about the backups that should be seen to; null where there is nothing. */
+  warning = $state.raw<Words | null>(null);
   /** Why the casebook is unavailable; empty while it is there. */
   casebookProblem = $state('');
   failure = $state('');
@@ -41,7 +42,7 @@ export class BackupShelf {
       this.folder = list.value.folder;
       this.dumps = list.value.dumps;
       this.isCasebookMissing = list.value.isCasebookMissing;
-      this.warning = list.value.warning ?? '';
+      this.warning = list.value.warning;
       this.failure = '';
     } else this.failure = list.error.message;
   }

@@ -1,0 +1,42 @@
+import { catalogue } from '../message.ts';
+
+/** Why a line of an imported file does not come in: of cases as they were exported, or of a table. */
+export const importFaultTexts = catalogue('importFaults', {
+  amountPastAll: '"{text}" is more than can be',
+  amountTwoWays: '"{text}" can be read in two ways: write thousands without comma or point',
+  causeMissing: 'the cause is missing',
+  causeTooLong: 'the cause is too long for a name of 80 letters',
+  checkYear: '"{text}": check the year',
+  closedFirst: 'it was closed before it was opened',
+  dateMissing: 'the date is missing',
+  eventLate: 'event {seq} is of {at}, which is still to come',
+  eventMisfit: 'event {seq} does not fit this guide: {why}',
+  eventNumber: 'event {place} is numbered {seq}; events count from 1 without gaps',
+  eventYear: 'event {seq} is of the year {year}: check it',
+  misfit: 'it does not fit the guide: {why}',
+  moreCells: 'the row has {cells} cells and the first line {columns}: a text with a comma needs quotes',
+  mostTags: 'more than {most} tags',
+  noAmount: '"{text}" is no number from 0',
+  noDate: '"{text}" is no date: write 2026-03-04 or 4/3/2026',
+  noDay: '"{text}" is no day of the calendar',
+  noDayDayFirst: '"{text}" is no day of the calendar, read as day first',
+  noDayMonthFirst: '"{text}" is no day of the calendar, read as month first',
+  noEntries: 'the case has no entries any more',
+  noInitials:
+    '"{text}" are no initials (one to four letters): the casebook holds no names; leave the column out',
+  noPrinter: 'the shop has no printer "{text}": add it there first, by this name',
+  notJson: 'not JSON; each line holds one whole case as exported',
+  openedFirst: 'the first event must be "opened"',
+  photoOfAnother: 'a photo of it is not the one that its entry names',
+  photoOfIt: 'a photo of it: {why}',
+  printerNotBrought: 'the case names a printer that the line does not bring',
+  profileTooLong: 'the name of the profile is longer than 80 letters',
+  spoolNotBrought: 'the case names a spool that the line does not bring',
+  stillToCome: '"{text}" is still to come',
+  tagTooLong: 'the tag "{text}" is longer than {most} letters',
+  textTooLong: 'a text is longer than {count, plural, other {# letters}}',
+  unknownCause: '"{text}" is no cause that the guide knows by that name: choose one for it',
+  unknownComplaint: '"{text}" is no fault that the guide knows by that name: choose one for it',
+  wrongMissing: 'what was wrong is missing',
+});
+export const importFaults = importFaultTexts.m;
