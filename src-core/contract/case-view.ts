@@ -248,7 +248,12 @@ export const whyCandidateSchema = z.strictObject({
   priorPerHundredCases: z.number(),
   priorSource: z.string(),
   shifts: z.array(
-    z.strictObject({ because: z.string(), timesOdds: z.number(), decibans: z.number(), source: z.string() }),
+    z.strictObject({
+      because: wordsSchema,
+      timesOdds: z.number(),
+      decibans: z.number(),
+      source: wordsSchema,
+    }),
   ),
   /** That it is there, under these circumstances, before any finding. */
   prior: probabilitySchema,

@@ -1,3 +1,4 @@
+import type { Words as Said } from '../words/message.ts';
 import type { GraphModel } from '../inference/index.ts';
 import type { Conditions } from './conditions.ts';
 import type { FacetTable } from './facets-schema.ts';
@@ -93,6 +94,6 @@ export interface Knowledge {
 export interface PriorShift {
   readonly cause: string;
   readonly timesOdds: number;
-  readonly because: string;
-  readonly source: string;
+  readonly because: Said;
+  readonly source: Said;
 }

@@ -16,6 +16,7 @@ import { CAUSE_NOT_IN_GUIDE } from '../knowledge/compile.ts';
 import { knownToFail, knownToHold, type Conditions } from '../knowledge/conditions.ts';
 import type { MachineStates } from '../knowledge/machine-states-schema.ts';
 import type { Knowledge, PriorShift } from '../knowledge/knowledge.ts';
+import { circumstanceTexts } from '../words/en/circumstances.ts';
 import { timesOdds } from '../numerics/times-odds.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
@@ -193,8 +194,8 @@ function priorsOf(
   const shifts = own.map(([cause, factor]) => ({
     cause,
     timesOdds: factor,
-    because: "This shop's own closed cases.",
-    source: 'own cases',
+    because: circumstanceTexts.m.ownClosedCases(),
+    source: circumstanceTexts.m.ownCases(),
   }));
   return { priors, shifts: [...guide.shifts, ...shifts] };
 }

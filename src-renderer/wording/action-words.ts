@@ -120,5 +120,6 @@ export const VERDICTS: Readonly<Record<ActionEffect['verdict'], string>> = {
 
 /** The same with whether it helped: "Done 2 Mar 2026, it helped". */
 export function shortWords(action: Action): string {
-  return action.effect ? `${stateWords(action)}, ${VERDICTS[action.effect.verdict]}` : stateWords(action);
+  const state = stateWords(action);
+  return action.effect ? m.stateAndVerdict({ state, verdict: VERDICTS[action.effect.verdict] }) : state;
 }

@@ -30,16 +30,16 @@ export function intervalWords(every: Interval): string {
     : m.every({ parts: listed(parts, 'or') });
 }
 
-/** "About 412 of 500 print hours, 95 of 120 days": what is used up, as far as it is counted. */
+/** "About 412 of 500 print hours and 95 of 120 days": what is used up, as far as it is counted. */
 export function usedWords({ limits }: Pick<DueTask, 'limits'>): string {
   if (limits.length === 0) return m.noCounterSaysHowMuchWas();
-  return limits
-    .map(({ unit, used, every, isEstimated }) =>
+  return listed(
+    limits.map(({ unit, used, every, isEstimated }) =>
       isEstimated
         ? m.aboutOf({ figure: figure(used), figure2: figure(every), unit: UNIT_WORDS[unit] })
         : m.of({ figure: figure(used), figure2: figure(every), unit: UNIT_WORDS[unit] }),
-    )
-    .join(', ');
+    ),
+  );
 }
 
 /** "Due now", "Due 3 Mar 2026", "Due about 3 Jun 2026". */
@@ -53,13 +53,11 @@ export function dueTaskWords({ due, dueOn }: Pick<DueTask, 'due' | 'dueOn'>): st
 /** "Last done 3 Mar 2026 (0.6 hardened)", or since when it is counted where it was never logged. */
 export function lastWords({ last, since }: Pick<DueTask, 'last' | 'since'>): string {
   if (last === null) return m.neverLoggedHereCountedSince({ day: calendarDay(since.slice(0, 10)) });
-  return m.lastDone({
-    day: calendarDay(last.at.slice(0, 10)),
-    rest: last.part === '' ? '' : ` (${last.part})`,
-  });
+  const day = calendarDay(last.at.slice(0, 10));
+  return last.part === '' ? m.lastDone({ day }) : m.lastDoneWith({ day, part: last.part });
 }
 
-/** "1,250 h, 310 prints, 4,200 m on the counters". */
+/** "1,250 h, 310 prints and 4,200 m on the counters". */
 export function readingWords(reading: MaintenanceHistory['entries'][number]['reading']): string {
   if (reading === null) return '';
   const parts = [
@@ -67,5 +65,5 @@ export function readingWords(reading: MaintenanceHistory['entries'][number]['rea
     reading.prints === null ? [] : [m.printsWithFigure({ figure: figure(reading.prints) })],
     reading.metres === null ? [] : [m.m({ figure: figure(reading.metres) })],
   ].flat();
-  return parts.length === 0 ? '' : m.onTheCounters({ parts: parts.join(', ') });
+  return parts.length === 0 ? '' : m.onTheCounters({ parts: listed(parts) });
 }

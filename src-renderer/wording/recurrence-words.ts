@@ -53,6 +53,16 @@ export function findingWords(row: Pick<RecurrenceRow, 'whatLabel' | 'whereLabel'
   return GROUPING_WORDS[by].found({ what: told(row.whatLabel), where: told(row.whereLabel) });
 }
 
+/** "Wet filament on Heron: 23 cases, about 4.2 expected". */
+export function countedFindingWords(row: RecurrenceRow, by: Grouping): string {
+  return m.findingCounted({ finding: findingWords(row, by), count: countWords(row) });
+}
+
+/** Words that stand by themselves as a sentence. */
+export function sentence(words: string): string {
+  return m.sentence({ words });
+}
+
 /** "23 cases, about 4.2 expected", or "less than one expected", "none expected". */
 export function countWords(row: Pick<RecurrenceRow, 'count' | 'expectedCount'>): string {
   const { count, expectedCount } = row;
@@ -138,7 +148,7 @@ export function costWords(
 export function costliestWords(
   recurrence: Recurrence,
 ): { readonly title: string; readonly lines: readonly string[] } | null {
-  const [first, ...others] = recurrence.groups.toSorted((a, b) => b.minutesLost - a.minutesLost);
+  const [first, second, third] = recurrence.groups.toSorted((a, b) => b.minutesLost - a.minutesLost);
   if (!first || first.minutesLost === 0) return null;
   const share = Math.round((100 * first.minutesLost) / recurrence.minutesLost);
   const cost = (one: RecurrenceShare) =>
@@ -153,7 +163,9 @@ export function costliestWords(
     title: m.costOfFirst({ label: told(first.label), cost: costWords(first, recurrence.currency) }),
     lines: [
       m.ofAllThatWasLostIn({ share, cases: casesWords(first.count) }),
-      ...(others.length > 0 ? [m.then({ others: others.slice(0, 2).map(cost).join('; ') })] : []),
+      ...(second
+        ? [third ? m.thenTwo({ first: cost(second), second: cost(third) }) : m.then({ others: cost(second) })]
+        : []),
       ...(cause ? [m.ofTheCauses({ cost: cost(cause) })] : []),
       ...(habit ? [m.ofTheHabits({ cost: cost(habit) })] : []),
     ],

@@ -1,5 +1,6 @@
 import { fixed } from '../messages/figures.ts';
 import { locale } from '../messages/language.ts';
+import { listed } from '../messages/lists.ts';
 import type { Season } from '../../src-core/contract/season-view.ts';
 import { chanceWords } from './chance-words.ts';
 import { monthWords, rateWords } from '../charts/months.ts';
@@ -89,10 +90,8 @@ export function missingWords({ months }: Pick<Season, 'months'>): string | null 
   const missing = months.filter(({ source }) => source === 'missing').map(({ month }) => monthWords(month));
   if (missing.length === 0) return null;
   if (missing.length === months.length) return m.noHumidityIsOnRecordFor();
-  const shown = missing.slice(0, 4).join(', ');
-  return missing.length > 4
-    ? m.humidityIsMissingForAndMore({ shown, missingCount: missing.length - 4 })
-    : m.humidityIsMissingFor({ shown });
+  const more = missing.length > 4 ? [m.more({ missingCount: missing.length - 4 })] : [];
+  return m.humidityIsMissingFor({ shown: listed([...missing.slice(0, 4), ...more]) });
 }
 
 /** Cases per 1,000 print hours; null where nothing was printed. */

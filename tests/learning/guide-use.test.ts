@@ -102,6 +102,10 @@ describe('how the guide did', () => {
     // The exact upper limit of 4 in 10 is 73.8 %: 75 % was too much, 15 % for none of ten was not.
     expect(overSaidWords(calibration)).toBe('The guide was too sure where it said 75 %.');
     expect(overSaidWords(calibration.slice(0, 1))).toMatch(/^Nothing here says/);
+    const careful = calibration.map((bin) => ({ ...bin, said: 0.3, low: 0.4, high: 0.9 }));
+    expect(overSaidWords([...calibration.slice(1), ...careful])).toBe(
+      'The guide was too sure where it said 75 %, and too careful where it said 30 % and 30 %.',
+    );
   });
 
   it('names checks that moved nothing, remedies that cured nothing, and the time to a cure', () => {

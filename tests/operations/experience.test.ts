@@ -55,7 +55,7 @@ describe('own experience', () => {
       caseId: opened.caseId,
       cause: 'retraction-too-short',
     });
-    expect(why.shifts.map(({ because }) => because)).toContain("This shop's own closed cases.");
+    expect(why.shifts.map(({ because }) => because)).toContainEqual({ id: 'circumstances.ownClosedCases' });
   });
 
   it('can be frozen at a time, rolled back to an earlier one, and switched off', async () => {

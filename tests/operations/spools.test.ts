@@ -117,7 +117,7 @@ describe('a spool on the shelf', () => {
     expect(chance(open8)).toBeGreaterThan(3 * chance(said));
     // What the spool's water says already is not counted again through nozzle and storage.
     const why = await ask('case:why-candidate', { caseId: open8.caseId, cause: 'wet-filament' });
-    expect(why.shifts.map(({ because }) => because).join()).not.toMatch(/larger nozzle/);
+    expect(why.shifts.map(({ because }) => inEnglish(because)).join()).not.toMatch(/larger nozzle/);
   });
 
   it('fills the drying remedy with numbers for this spool', async () => {

@@ -72,6 +72,11 @@ describe('season and humidity, in words', () => {
   it('names the months that miss a figure, typical figures, and the method under Details', () => {
     expect(missingWords(season)).toBe('Humidity is missing for Apr 2026.');
     expect(missingWords({ months: season.months.slice(0, 1) })).toBeNull();
+    const missing = season.months.filter(({ source }) => source === 'missing');
+    const six = {
+      months: [...season.months.slice(0, 1), ...Array.from({ length: 6 }, () => missing).flat()],
+    };
+    expect(missingWords(six)).toMatch(/^Humidity is missing for (?:Apr 2026, ){3}Apr 2026 and 2 more\.$/);
     expect(missingWords({ months: season.months.slice(1) })).toBe(
       'No humidity is on record for any of these months.',
     );

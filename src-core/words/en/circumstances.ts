@@ -13,6 +13,8 @@ export const circumstanceTexts = catalogue('circumstances', {
   countedHoursPartly:
     'Counted from the maintenance log: “{task}” was last done on {day}, about {hours} print hours since, partly an estimate as the meter was not read of late.',
   furthestBack: 'Of {count} tasks this lies back furthest.',
+  ownCases: 'own cases',
+  ownClosedCases: 'This shop’s own closed cases.',
   spoolBears: 'A print at {flow} mm³/s bears about {limit} %.',
   spoolChance: 'Chance of being over that: {percent} %.',
   spoolWater:

@@ -31,6 +31,7 @@ export const m = messages('actionWords', {
   putOffUntil: 'Put off until {day}',
   ratioOfTheRates: 'Ratio of the rates {figure} ({limits})',
   ratioOfTheRatesNotKnown: 'Ratio of the rates not known ({limits})',
+  stateAndVerdict: '{state}, {verdict}',
   theEffectHopedForShowsAfter: 'The effect hoped for shows after about {hours} print hours.',
   theEffectHopedForShowsFrom: 'The effect hoped for shows from about {day} on ({hours} print hours).',
   thereWereTooFewCasesBefore:

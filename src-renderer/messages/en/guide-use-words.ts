@@ -2,7 +2,6 @@ import { messages } from '../messages.ts';
 
 export const m = messages('guideUseWords', {
   allClosedCases: '{cases, plural, one {The one closed case} other {All # closed cases}}',
-  and: ', and ',
   noneOfTheHasYetToo: 'None of the {what} has {often} yet: too few to say. Those that did least come first.',
   nothingHereSaysThatTheGuide:
     'Nothing here says that the guide is too sure or too careful: everywhere what it said lies within what came true.',
@@ -11,9 +10,11 @@ export const m = messages('guideUseWords', {
   ofWithNeverTheyComeFirst: '{never} of {enough} {what} with {often} never {did}. They come first.',
   theClosedCasesOfTheDemo: 'The {cases} closed cases of the demo shop',
   theGuideWas: 'The guide was {parts}.',
+  theGuideWasBoth: 'The guide was {tooSure}, and {tooCareful}.',
   theNewestClosedCases: 'The newest {cases} closed cases',
   theOddsWereKeptOfOf: '{which}; the odds were kept of {withOdds} of them.',
   to: '{replace} to {percent}',
   tooCarefulWhereItSaid: 'too careful where it said {under}',
   tooSureWhereItSaid: 'too sure where it said {over}',
+  whichCases: '{which}.',
 });

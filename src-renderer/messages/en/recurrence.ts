@@ -1,6 +1,7 @@
 import { messages } from '../messages.ts';
 
 export const m = messages('recurrence', {
+  aboutTimes: '{about}: {times}',
   aCaseWithTwoCausesCounts: 'A case with two causes counts in full for each of them.',
   actOnIt: 'Act on it: {whatLabel}, {whereLabel}',
   actOnItLabel: 'Act on it',
@@ -65,6 +66,7 @@ export const m = messages('recurrence', {
   moistureRelated: 'Moisture-related',
   mondaysMeeting: 'Monday’s meeting',
   month: 'Month',
+  monthAndHumidity: '{month}: {percentRh} %.',
   moreInTheTable: '{othersCount} more in the table.',
   mostCasesFirst: 'Most cases first',
   mostTimeLostFirst: 'Most time lost first',
@@ -96,6 +98,7 @@ export const m = messages('recurrence', {
   openTheCasebook: 'Open the casebook',
   or: 'Or:',
   order: 'Order',
+  ownerAndState: '{owner}: {state}',
   ownExperience: 'Own experience',
   per1000H: 'Per 1,000 h',
   per100Cases: 'Per 100 cases',

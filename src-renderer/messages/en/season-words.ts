@@ -12,7 +12,6 @@ export const m = messages('seasonWords', {
   everyOneCameInTheDamper: 'Every one came in the damper months ({limits})',
   everyOrderOfTheMonths: 'every order of the months',
   humidityIsMissingFor: 'Humidity is missing for {shown}.',
-  humidityIsMissingForAndMore: 'Humidity is missing for {shown} and {missingCount} more.',
   inPrintHours: '{cases} in {printHours} print hours',
   inTheDamperMonthsThatIs: 'In the damper months that is {times} times as often ({limits})',
   itCannotBeToldTheAir: 'It cannot be told: the air was much the same in all these months.',
@@ -30,6 +29,7 @@ export const m = messages('seasonWords', {
   moistureRelatedCasesWereNoMore:
     'Moisture-related cases were no more frequent{than} in damp months than chance explains.',
   monthsAboveHumidityTheOthers: 'Months above {above} % humidity: {side}; the others: {side2}. {often}.',
+  more: '{missingCount} more',
   n20000RandomOrdersOf: '20,000 random orders of the months',
   noHumidityIsOnRecordFor: 'No humidity is on record for any of these months.',
   ofAllOtherCases: '; of all other cases: {one}',

@@ -1,4 +1,5 @@
 import type { GuideUse } from '../../../src-core/contract/guide-use-view.ts';
+import { listed } from '../../messages/lists.ts';
 import { percent } from '../../wording/format.ts';
 import { m } from '../../messages/en/guide-use-words.ts';
 
@@ -14,7 +15,7 @@ export function whichCasesWords({ cases, isMore, isDemo, withOdds }: GuideUse): 
     : isMore
       ? m.theNewestClosedCases({ cases })
       : m.allClosedCases({ cases });
-  return withOdds === cases ? `${which}.` : m.theOddsWereKeptOfOf({ which, withOdds });
+  return withOdds === cases ? m.whichCases({ which }) : m.theOddsWereKeptOfOf({ which, withOdds });
 }
 
 /** In one sentence: whether what was said came true as often as it was said, as far as the counts can tell. */
@@ -22,15 +23,11 @@ export function overSaidWords(bins: GuideUse['calibration']): string {
   const over = bins.filter(({ said, high }) => said > high);
   const under = bins.filter(({ said, low }) => said < low);
   if (over.length === 0 && under.length === 0) return m.nothingHereSaysThatTheGuide();
-  const parts = [
-    ...(over.length > 0
-      ? [m.tooSureWhereItSaid({ over: over.map(({ said }) => percent(said)).join(', ') })]
-      : []),
-    ...(under.length > 0
-      ? [m.tooCarefulWhereItSaid({ under: under.map(({ said }) => percent(said)).join(', ') })]
-      : []),
-  ];
-  return m.theGuideWas({ parts: parts.join(m.and()) });
+  const said = (bins: GuideUse['calibration']) => listed(bins.map((one) => percent(one.said)));
+  const tooSure = m.tooSureWhereItSaid({ over: said(over) });
+  const tooCareful = m.tooCarefulWhereItSaid({ under: said(under) });
+  if (over.length > 0 && under.length > 0) return m.theGuideWasBoth({ tooSure, tooCareful });
+  return m.theGuideWas({ parts: over.length > 0 ? tooSure : tooCareful });
 }
 
 /** "2 checks of 9 with five answers or more never moved the list." Those that did least follow in the table. */

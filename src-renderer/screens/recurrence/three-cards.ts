@@ -4,9 +4,11 @@ import { aboutWords, measuredWords } from '../../wording/action-words.ts';
 import {
   byChanceWords,
   costliestWords,
+  countedFindingWords,
   countWords,
   findingWords,
   rowsStandingOut,
+  sentence,
   sinceWords,
   timesWords,
 } from '../../wording/recurrence-words.ts';
@@ -61,10 +63,10 @@ function standsOut(recurrence: Recurrence): Card {
   return {
     id: 'stands-out',
     question,
-    answer: `${findingWords(first, recurrence.by)}: ${countWords(first)}`,
+    answer: countedFindingWords(first, recurrence.by),
     lines: [
-      ...(first.since ? [`${sinceWords(first.since)}.`] : []),
-      ...shown.map((row) => `${findingWords(row, recurrence.by)}: ${countWords(row)}.`),
+      ...(first.since ? [sentence(sinceWords(first.since))] : []),
+      ...shown.map((row) => sentence(countedFindingWords(row, recurrence.by))),
       [
         others.length > shown.length ? m.moreInTheTable({ othersCount: others.length - shown.length }) : '',
         byChanceWords(recurrence),
@@ -82,7 +84,10 @@ function better({ better: fallen }: Recurrence, actions: readonly Action[]): Car
       answer:
         action.effect?.ratio === 0
           ? m.noneSince({ about: aboutWords(action) ?? action.title })
-          : `${aboutWords(action) ?? action.title}: ${timesWords(action.effect?.ratio ?? 0)}`,
+          : m.aboutTimes({
+              about: aboutWords(action) ?? action.title,
+              times: timesWords(action.effect?.ratio ?? 0),
+            }),
       line: m.after({ actionTitle: action.title, effect: action.effect ? measuredWords(action.effect) : '' }),
     })),
     ...fallen.map(({ label, kind, change }) => ({
@@ -90,7 +95,7 @@ function better({ better: fallen }: Recurrence, actions: readonly Action[]): Car
         kind === 'cause'
           ? m.wholeShop({ label, times: timesWords(change.ratio) })
           : m.anyFault({ label, times: timesWords(change.ratio) }),
-      line: `${sinceWords(change)}.`,
+      line: sentence(sinceWords(change)),
     })),
   ];
   const [first, ...others] = lines;
@@ -101,7 +106,7 @@ function better({ better: fallen }: Recurrence, actions: readonly Action[]): Car
     answer: first?.answer ?? m.nothingThatCanBeToldFrom(),
     lines: [
       ...(first ? [first.line] : []),
-      ...others.slice(0, MOST_LINES - 1).map(({ answer }) => `${answer}.`),
+      ...others.slice(0, MOST_LINES - 1).map(({ answer }) => sentence(answer)),
       ...(open > 0 ? [m.ofActionsItCannotBeTold({ open })] : []),
     ],
   };
