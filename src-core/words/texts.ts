@@ -1,4 +1,5 @@
 import { caseLogTexts } from './en/case-log.ts';
+import { auditTexts } from './en/audit.ts';
 import { casebookTroubleTexts } from './en/casebook-trouble.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
 import { contractTexts } from './en/contract.ts';
@@ -7,12 +8,14 @@ import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
 import { importFaultTexts } from './en/import-faults.ts';
 import { listTexts } from './en/lists.ts';
+import { networkDoorTexts } from './en/network-door.ts';
 import { refusalTexts } from './en/refusals.ts';
 import { spoolLogTexts } from './en/spool-log.ts';
 import { trainingTexts } from './en/training.ts';
 import { valueTexts } from './en/values.ts';
 
 const CATALOGUES = [
+  auditTexts,
   caseLogTexts,
   casebookTroubleTexts,
   circumstanceTexts,
@@ -22,6 +25,7 @@ const CATALOGUES = [
   flowTexts,
   importFaultTexts,
   listTexts,
+  networkDoorTexts,
   refusalTexts,
   spoolLogTexts,
   trainingTexts,

@@ -65,6 +65,18 @@ const SAID_BY_MESSAGES: Readonly<
   'src-main/casebook/postgres/postgres-casebook.ts': { refuses: [] },
   'src-main/casebook/postgres/postgres-trouble.ts': { refuses: [] },
   'src-main/operations/handlers/backups.ts': { refuses: [] },
+  'src-main/desktop/gate.ts': { refuses: [] },
+  'src-main/operations/access': { refuses: [] },
+  'src-main/operations/dispatcher.ts': { refuses: ['options.log'] },
+  'src-main/operations/handlers/access.ts': { refuses: [] },
+  'src-main/operations/handlers/network.ts': { refuses: [] },
+  'src-main/station/certificates': { refuses: [] },
+  'src-main/station/door.ts': { refuses: [] },
+  'src-main/station/door-guard.ts': { refuses: [] },
+  'src-main/station/file-routes.ts': { refuses: [] },
+  'src-main/station/network-door.ts': { refuses: [] },
+  'src-main/station/plain-reply.ts': { refuses: [] },
+  'src-main/station/request-guard.ts': { refuses: [] },
   'src-main/operations/fault-words.ts': { refuses: [] },
   'src-main/operations/handlers/spreadsheets.ts': { refuses: [] },
   'src-main/operations/handlers/transfer.ts': { refuses: [] },
@@ -74,19 +86,21 @@ const SAID_BY_MESSAGES: Readonly<
   'src-core/flow': { refuses: ['this.refuseValue', 'this.refuse', 'requirePositive', 'requireAtLeast'] },
 };
 
-/** No words: fields and keys of stored data, and what databases and their programs are told or say themselves. */
+/** No words: fields and keys of stored data, what databases and browsers are told or say themselves, and names in certificates. */
 const NO_WORDS = [
   /^common practice$/,
   /^(?:Column 0|reference 0 of 0)$/,
   /^(?:select|begin|pg_dump|pg_restore) /,
   /^\w+ = \w+$/,
   /^(?:SQLite format 3|Connection terminated|0\/beadwright-\$)/,
+  /^(?:(?:text|application)\/[\w-]+; charset=|private, |bytes [*0]|1 minute$)/,
+  /^(?:joining|pin-on-device|device|person) 0/,
+  /^(?:Beadwright (?:at 0|station)|-----END CERTIFICATE-----)$/,
 ];
 
 /** Refusals (`DomainError` takes nothing but messages) whose reason still comes as an English sentence, by file. */
 const GIVEN_REASONS = {
   'src-main/operations/handlers/jobs.ts': 'what cannot be read of a job file or log',
-  'src-main/operations/handlers/network.ts': 'what the system says of the network',
   'src-main/operations/handlers/training.ts': 'why a case cannot be practised',
 };
 
