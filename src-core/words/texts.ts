@@ -7,6 +7,7 @@ import { faultTexts } from './en/faults.ts';
 import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
 import { importFaultTexts } from './en/import-faults.ts';
+import { jobFaultTexts } from './en/job-faults.ts';
 import { listTexts } from './en/lists.ts';
 import { networkDoorTexts } from './en/network-door.ts';
 import { refusalTexts } from './en/refusals.ts';
@@ -24,6 +25,7 @@ const CATALOGUES = [
   fitTexts,
   flowTexts,
   importFaultTexts,
+  jobFaultTexts,
   listTexts,
   networkDoorTexts,
   refusalTexts,

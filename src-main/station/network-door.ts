@@ -3,7 +3,7 @@ import { networkDoor } from '../../src-core/words/en/network-door.ts';
 import { inEnglish } from '../../src-core/words/in-english.ts';
 import type { Message } from '../../src-core/words/message.ts';
 import { codeOf } from '../casebook/file-trouble.ts';
-import { SaidError } from '../casebook/said-error.ts';
+import { SaidError } from '../../src-core/words/said-error.ts';
 import type { NetworkSwitch } from '../operations/access/network-switch.ts';
 import type { OwnAuthority } from './certificates/own-authority.ts';
 import type { Door } from './door.ts';

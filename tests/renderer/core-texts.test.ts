@@ -78,12 +78,13 @@ const SAID_BY_MESSAGES: Readonly<
   'src-main/station/plain-reply.ts': { refuses: [] },
   'src-main/station/request-guard.ts': { refuses: [] },
   'src-main/operations/fault-words.ts': { refuses: [] },
+  'src-main/operations/handlers/jobs.ts': { refuses: [] },
   'src-main/operations/handlers/spreadsheets.ts': { refuses: [] },
   'src-main/operations/handlers/transfer.ts': { refuses: [] },
   'src-main/operations/record-checks.ts': { refuses: [] },
   'src-main/operations/spool-parts.ts': { refuses: [] },
   'src-main/operations/handlers/spools.ts': { refuses: [] },
-  'src-core/flow': { refuses: ['this.refuseValue', 'this.refuse', 'requirePositive', 'requireAtLeast'] },
+  'src-core/flow': { refuses: ['requirePositive', 'requireAtLeast'] },
 };
 
 /** No words: fields and keys of stored data, what databases and browsers are told or say themselves, and names in certificates. */
@@ -100,7 +101,6 @@ const NO_WORDS = [
 
 /** Refusals (`DomainError` takes nothing but messages) whose reason still comes as an English sentence, by file. */
 const GIVEN_REASONS = {
-  'src-main/operations/handlers/jobs.ts': 'what cannot be read of a job file or log',
   'src-main/operations/handlers/training.ts': 'why a case cannot be practised',
 };
 

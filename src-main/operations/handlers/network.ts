@@ -1,5 +1,5 @@
 import { refusals } from '../../../src-core/words/en/refusals.ts';
-import { SaidError } from '../../casebook/said-error.ts';
+import { SaidError } from '../../../src-core/words/said-error.ts';
 import type { NetworkSwitch } from '../access/network-switch.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import type { Handler } from '../dispatcher.ts';

@@ -6,7 +6,7 @@ import { networkDoor } from '../../../src-core/words/en/network-door.ts';
 import { AsnConvert } from '@peculiar/asn1-schema';
 import { Certificate, id_ce_nameConstraints, NameConstraints } from '@peculiar/asn1-x509';
 import { closeFolderToOthers, makePrivateIfThere, writePrivateFile } from '../../casebook/private-files.ts';
-import { SaidError } from '../../casebook/said-error.ts';
+import { SaidError } from '../../../src-core/words/said-error.ts';
 import { makeRoot, makeServerCertificate, type Identity } from './sign-certificate.ts';
 
 const DAY_MS = 24 * 60 * 60_000;
