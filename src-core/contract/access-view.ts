@@ -1,3 +1,4 @@
+import { wordsSchema } from './message.ts';
 import { z } from 'zod';
 import { initialsSchema, labelSchema, recordIdSchema, timeSchema } from './common.ts';
 import { ROLES } from './roles.ts';
@@ -39,8 +40,8 @@ export const invitationSchema = z.strictObject({
 export const auditEntrySchema = z.strictObject({
   at: timeSchema,
   /** "Tablet at Heron (RK)". */
-  who: z.string(),
-  what: z.string(),
+  who: wordsSchema,
+  what: wordsSchema,
 });
 
 export const accessSchema = z.strictObject({

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { timeSchema } from './common.ts';
+import { wordsSchema } from './message.ts';
 
 /** How what goes over the network is kept from others: by a certificate of the station's own, by one that was given, or not at all. */
 export const NETWORK_SECURITIES = ['own-authority', 'given-certificate', 'plain-http'] as const;
@@ -24,8 +25,8 @@ export const networkSchema = z.strictObject({
       page: z.string().nullable(),
     })
     .nullable(),
-  /** What somebody should see to, in words; null where all is well. */
-  problem: z.string().nullable(),
+  /** What somebody should see to, null where all is well. */
+  problem: wordsSchema.nullable(),
 });
 
 export type Network = z.infer<typeof networkSchema>;

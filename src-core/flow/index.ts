@@ -4,4 +4,5 @@ export { JobFileError } from './job-figures.ts';
 export type { JobMachine } from './job-readings.ts';
 export { JobReader } from './job-reader.ts';
 export { reportOnJob } from './job-report.ts';
+export { TemperatureLogError } from './temperature-log.ts';
 export { reportOnTemperatures } from './temperature-report.ts';

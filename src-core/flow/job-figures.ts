@@ -1,3 +1,4 @@
+import { SaidError } from '../words/said-error.ts';
 import type { Message } from '../words/message.ts';
 import type { FileNotes } from './comment-notes.ts';
 
@@ -77,4 +78,4 @@ export interface JobFigures {
 }
 
 /** A file that cannot be a job: names the place and what would be right. */
-export class JobFileError extends Error {}
+export class JobFileError extends SaidError {}

@@ -1,6 +1,7 @@
 import { arcLengthMm } from './arc-length.ts';
 import { flowTexts } from '../words/en/flow.ts';
-import type { Message } from '../words/message.ts';
+import { jobFaults } from '../words/en/job-faults.ts';
+import { celsius, decimalsOf, type Message } from '../words/message.ts';
 import { filamentAreaMm2 } from './bead.ts';
 import { CommentNotes } from './comment-notes.ts';
 import { Coordinates } from './coordinates.ts';
@@ -102,9 +103,7 @@ export class JobReader {
     this.layers.flow(this.flows.flush(this.lines, this.layers.count));
     this.layers.close();
     if (!(this.extrudedMm > 0)) {
-      throw new JobFileError(
-        `${this.lines} lines were read and none extrudes: a job file moves X or Y while E goes forward (G1 X… E…)`,
-      );
+      throw new JobFileError(jobFaults.noExtrusion({ lines: this.lines }));
     }
     if (this.tools.isSomeHot) this.note(m.nozzleStillHot());
     if (this.firstWrongChecksum > 0) this.note(m.checksumWrong({ line: this.firstWrongChecksum }));
@@ -140,8 +139,8 @@ export class JobReader {
   }
 
   /** Ends the reading at a value that no machine is told. */
-  private refuseValue(what: string): never {
-    throw new JobFileError(`line ${this.lines}: ${what}; the file is damaged there`);
+  private refuseValue(what: Message): never {
+    throw new JobFileError(jobFaults.damagedAt({ line: this.lines, what }));
   }
 
   private take(bytes: Uint8Array, from: number, to: number): void {
@@ -164,13 +163,10 @@ export class JobReader {
 
   private judge(isAtEnd: boolean): void {
     const all = this.others + this.words;
-    if (all === 0 && isAtEnd)
-      throw new JobFileError(
-        `${this.lines} lines were read and none is a command: job files hold lines like "G1 X10 E0.5"`,
-      );
+    if (all === 0 && isAtEnd) throw new JobFileError(jobFaults.noCommand({ lines: this.lines }));
     if (this.others > MOST_OTHER_SHARE * all) {
       throw new JobFileError(
-        `${this.others} of the first ${all} commands (to line ${this.lines}) are no G-code, the first in line ${this.firstOther}: job files hold lines like "G1 X10 E0.5"`,
+        jobFaults.noGcode({ others: this.others, all, line: this.lines, first: this.firstOther }),
       );
     }
   }
@@ -263,7 +259,10 @@ export class JobReader {
   /** Temperature of an M104 and its like; NaN where none is given. */
   private wantedC(): number {
     const wanted = this.line.get(this.line.has('S') ? 'S' : 'R');
-    if (wanted > HOTTEST_C) this.refuseValue(`a set point of ${wanted} °C; they run to ${HOTTEST_C} °C`);
+    if (wanted > HOTTEST_C)
+      this.refuseValue(
+        jobFaults.setPoint({ wanted: celsius(wanted, decimalsOf(wanted)), most: celsius(HOTTEST_C) }),
+      );
     return wanted;
   }
 
@@ -272,7 +271,7 @@ export class JobReader {
     const { line, unit } = this;
     const { isCentreAbsolute } = this.coordinates;
     const f = line.get('F');
-    if (f > FASTEST_FEED) this.refuseValue(`F${f} is no feed rate`);
+    if (f > FASTEST_FEED) this.refuseValue(jobFaults.noFeedRate({ rate: f }));
     if (f > 0) this.feed = (f * unit) / 60;
     const x = this.target('X', this.x);
     const y = this.target('Y', this.y);
@@ -296,7 +295,7 @@ export class JobReader {
     const distance = dz === 0 ? inPlane : Math.hypot(inPlane, dz);
     const de = e - this.e;
     if (!(distance < FURTHEST_MOVE_MM && Math.abs(de) < FURTHEST_MOVE_MM))
-      this.refuseValue(`a move of ${distance} mm with ${de} mm of filament cannot be`);
+      this.refuseValue(jobFaults.move({ distance, filament: de }));
     this.tools.feed(de);
     this.x = x;
     this.y = y;
@@ -367,7 +366,7 @@ export class JobReader {
     const { line } = this;
     const seconds = line.has('S') ? line.get('S') : line.get('P') / 1000;
     if (!(seconds > 0)) return;
-    if (seconds > LONGEST_DWELL_SECONDS) this.refuseValue(`G4 waits for ${seconds} s`);
+    if (seconds > LONGEST_DWELL_SECONDS) this.refuseValue(jobFaults.dwell({ seconds }));
     this.seconds += seconds;
     this.layers.pass(seconds, this.fan);
     if (seconds >= LONG_DWELL_SECONDS) this.pause(seconds);

@@ -1,3 +1,4 @@
+import { jobFaults } from '../words/en/job-faults.ts';
 import { JobFileError } from './job-figures.ts';
 
 const NEWLINE = 10;
@@ -73,18 +74,12 @@ export class LineCutter {
     if (this.lines === 1)
       this.isUtf16 = (first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff);
     if (this.isNulAhead && bytes.subarray(from, to).includes(0)) {
-      throw new JobFileError(
-        this.isUtf16
-          ? 'this is text in UTF-16: save it as UTF-8 or plain text'
-          : `line ${this.lines} holds a NUL byte: this is a binary or damaged file, not plain G-code; export it as text`,
-      );
+      throw new JobFileError(this.isUtf16 ? jobFaults.utf16() : jobFaults.nulByte({ line: this.lines }));
     }
     this.takeLine(bytes, from, to);
   }
 
   private refuseLongLine(): never {
-    throw new JobFileError(
-      `line ${this.lines + 1} is longer than ${LONGEST_LINE / 1024} KiB: job files are text in short lines; this may be a compressed or binary file`,
-    );
+    throw new JobFileError(jobFaults.longLine({ line: this.lines + 1, kib: LONGEST_LINE / 1024 }));
   }
 }

@@ -1,3 +1,5 @@
+import { jobFaults } from '../words/en/job-faults.ts';
+import { SaidError } from '../words/said-error.ts';
 import { dsvFormat } from 'd3-dsv';
 /** The heater of the nozzle, or of the plate, as firmware names them. */
 export type Heater = 'T' | 'B';
@@ -18,7 +20,7 @@ export interface TemperatureLog {
 }
 
 /** A log that holds no readings: says what would be right. */
-export class TemperatureLogError extends Error {}
+export class TemperatureLogError extends SaidError {}
 
 /** "T:210.3 /215.0" as common firmware reports the nozzle; "B:" for the plate. */
 const REPORT = /\b(T\d?|B):\s*(-?\d+(?:\.\d+)?)\s*\/\s*(-?\d+(?:\.\d+)?)/g;
@@ -39,9 +41,8 @@ export function readTemperatureLog(text: string, heater: Heater): TemperatureLog
   if (reported.readings.length > 0) return reported;
   const table = fromTable(lines, heater);
   if (table && table.readings.length > 0) return table;
-  throw new TemperatureLogError(
-    `${lines.length} lines and no reading of ${heater === 'T' ? 'the nozzle' : 'the plate'}: lines like "${heater}:210.3 /215.0", or CSV with a header like "seconds,actual,target", are read`,
-  );
+  const fault = heater === 'T' ? jobFaults.noNozzleReading : jobFaults.noPlateReading;
+  throw new TemperatureLogError(fault({ lines: lines.length }));
 }
 
 function fromReports(lines: readonly string[], heater: Heater): TemperatureLog {

@@ -67,7 +67,7 @@ export function faultOfFinding(
   if (typeof value === 'string') {
     const range = rangeOf(value);
     if (range) {
-      if (!entry.measure) return faults.notARange({ id: observation, list: levels.join(', ') });
+      if (!entry.measure) return faults.notARange({ id: observation, list: levels });
       if (range[0] > range[1]) return faults.lowerFirst({ id: observation, value });
       return outside(range[0]) ?? outside(range[1]);
     }
@@ -76,7 +76,7 @@ export function faultOfFinding(
     const near = nearestId(value, words);
     return withHint(faults.noAnswer({ value, id: observation }), near, levels);
   }
-  if (!entry.measure) return faults.notANumber({ id: observation, list: levels.join(', ') });
+  if (!entry.measure) return faults.notANumber({ id: observation, list: levels });
   return outside(value);
 }
 
@@ -101,7 +101,7 @@ function limitsOf({ min, max, unit }: { readonly min: number; readonly max: numb
 }
 
 function withHint(what: Message, near: string | null | undefined, allowed: readonly string[]): Message {
-  return near ? faults.didYouMean({ what, near }) : faults.useOneOf({ what, list: allowed.join(', ') });
+  return near ? faults.didYouMean({ what, near }) : faults.useOneOf({ what, list: allowed });
 }
 
 function bandOf(knowledge: Knowledge, observation: string, value: number): number {

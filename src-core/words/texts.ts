@@ -1,4 +1,5 @@
 import { caseLogTexts } from './en/case-log.ts';
+import { auditTexts } from './en/audit.ts';
 import { casebookTroubleTexts } from './en/casebook-trouble.ts';
 import { circumstanceTexts } from './en/circumstances.ts';
 import { documentTexts } from './en/documents.ts';
@@ -11,7 +12,9 @@ import { figureTexts } from './en/figures.ts';
 import { fitTexts } from './en/fit.ts';
 import { flowTexts } from './en/flow.ts';
 import { importFaultTexts } from './en/import-faults.ts';
+import { jobFaultTexts } from './en/job-faults.ts';
 import { listTexts } from './en/lists.ts';
+import { networkDoorTexts } from './en/network-door.ts';
 import { refusalTexts } from './en/refusals.ts';
 import { temperatureTexts } from './en/temperatures.ts';
 import { spoolLogTexts } from './en/spool-log.ts';
@@ -19,6 +22,7 @@ import { trainingTexts } from './en/training.ts';
 import { valueTexts } from './en/values.ts';
 
 const CATALOGUES = [
+  auditTexts,
   caseLogTexts,
   casebookTroubleTexts,
   circumstanceTexts,
@@ -32,7 +36,9 @@ const CATALOGUES = [
   fitTexts,
   flowTexts,
   importFaultTexts,
+  jobFaultTexts,
   listTexts,
+  networkDoorTexts,
   refusalTexts,
   temperatureTexts,
   spoolLogTexts,

@@ -6,7 +6,7 @@ import type { Backup } from '../../src-core/contract/casebook-view.ts';
 import { keptBackups } from './backup-tiers.ts';
 import { inspectCopy } from './inspect-database.ts';
 import { closeFolderToOthers, makePrivateFolder, makePrivateIfThere, syncToDisk } from './private-files.ts';
-import { SaidError } from './said-error.ts';
+import { SaidError } from '../../src-core/words/said-error.ts';
 
 /** Larger backups are checked page by page only when they are made and when they are restored: it takes seconds each. */
 const LARGEST_CHECKED_IN_LIST_BYTES = 32 * 1024 * 1024;

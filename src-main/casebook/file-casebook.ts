@@ -16,7 +16,7 @@ import { failure, openDatabase, type OpenTrouble } from './open-database.ts';
 import { PhotoFolder } from './photo-folder.ts';
 import { makePrivateIfThere, syncToDisk } from './private-files.ts';
 import { copyForRestore, finishRestore, setAside, setAsideNames, swapBack, swapIn } from './restore.ts';
-import { SaidError } from './said-error.ts';
+import { SaidError } from '../../src-core/words/said-error.ts';
 import { CasebookSqliteDialect } from './sqlite-dialect.ts';
 import type { Tables } from './tables.ts';
 

@@ -1,6 +1,6 @@
 import { casebookTrouble } from '../../src-core/words/en/casebook-trouble.ts';
 import type { Message } from '../../src-core/words/message.ts';
-import { SaidError } from './said-error.ts';
+import { SaidError } from '../../src-core/words/said-error.ts';
 
 /** The code of an error of the operating system or of SQLite ("ENOSPC", "SQLITE_FULL"); empty where it has none. */
 export function codeOf(error: unknown): string {

@@ -5,7 +5,7 @@ import path from 'node:path';
 import { stamp } from './backup.ts';
 import { inspectCopy } from './inspect-database.ts';
 import { makePrivateIfThere, syncToDisk } from './private-files.ts';
-import { SaidError } from './said-error.ts';
+import { SaidError } from '../../src-core/words/said-error.ts';
 
 const ENDINGS = ['', '-wal', '-shm'] as const;
 

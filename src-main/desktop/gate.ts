@@ -1,5 +1,7 @@
 import type { IpcMain } from 'electron';
 import type { Reply } from '../../src-core/contract/reply.ts';
+import { refusals } from '../../src-core/words/en/refusals.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import type { Dispatcher } from '../operations/dispatcher.ts';
 import { isOurFrame } from './our-frame.ts';
 
@@ -10,10 +12,8 @@ export const CALL_CHANNEL = 'beadwright:call';
 export function registerGate(ipcMain: Pick<IpcMain, 'handle'>, dispatcher: Dispatcher): void {
   ipcMain.handle(CALL_CHANNEL, (event, name: unknown, input: unknown): Promise<Reply<unknown>> => {
     if (!isOurFrame(event.senderFrame)) {
-      return Promise.resolve({
-        ok: false,
-        error: { code: 'forbidden', message: 'this window may not call Beadwright' },
-      });
+      const said = refusals.notThisWindow();
+      return Promise.resolve({ ok: false, error: { code: 'forbidden', message: inEnglish(said), said } });
     }
     return dispatcher.dispatch(name, input);
   });

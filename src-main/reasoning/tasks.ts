@@ -1,4 +1,6 @@
-import { reportOnTemperatures } from '../../src-core/flow/index.ts';
+import { reportOnTemperatures, TemperatureLogError } from '../../src-core/flow/index.ts';
+import type { TemperatureReport } from '../../src-core/contract/job-report.ts';
+import type { Message } from '../../src-core/words/message.ts';
 import type { ShopCosts } from '../../src-core/contract/shop-costs.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
 import { advance, rankingsOf, rebuild } from '../../src-core/session/advance.ts';
@@ -62,7 +64,7 @@ export const TASKS = {
   'second-thoughts': ({ knowledge }: TaskSetting, context: CaseContext) => secondThoughts(knowledge, context),
   spool: ({ knowledge }: TaskSetting, parts: Omit<SpoolParts, 'knowledge'>) =>
     computeSpool({ ...parts, knowledge }),
-  'temperature-log': ({ knowledge }: TaskSetting, text: string) => reportOnTemperatures(knowledge, text),
+  'temperature-log': ({ knowledge }: TaskSetting, text: string) => temperaturesIn(knowledge, text),
   'training-view': ({ knowledge }: TaskSetting, run: TrainingRun, own: WrittenCase | null) =>
     buildTrainingView(knowledge, run, own),
   'practice-context': ({ knowledge }: TaskSetting, run: TrainingRun, own: WrittenCase | null) =>
@@ -70,6 +72,19 @@ export const TASKS = {
   'demo-cases': ({ knowledge, onProgress }: TaskSetting, shop: DemoShop, ids: DemoIds, endMs: number) =>
     demoCases(knowledge, shop, ids, endMs, onProgress),
 };
+
+/** From another thread an error comes as its words alone: what is wrong with the log is an answer. */
+function temperaturesIn(
+  knowledge: Knowledge,
+  text: string,
+): { readonly report: TemperatureReport } | { readonly fault: Message } {
+  try {
+    return { report: reportOnTemperatures(knowledge, text) };
+  } catch (error) {
+    if (error instanceof TemperatureLogError) return { fault: error.said };
+    throw error;
+  }
+}
 
 export type Tasks = typeof TASKS;
 export type TaskName = keyof Tasks;

@@ -8,6 +8,9 @@ import fastifyStatic from '@fastify/static';
 import fastify, { type FastifyRequest } from 'fastify';
 import type { Doorkeeper } from '../operations/access/doorkeeper.ts';
 import type { Visitor } from '../operations/access/visitor.ts';
+import { refusals } from '../../src-core/words/en/refusals.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
+import type { Message } from '../../src-core/words/message.ts';
 import { ChangeStreams } from './change-streams.ts';
 import { Cookies } from './door-cookies.ts';
 import { guard, pathOf, type Admitted } from './door-guard.ts';
@@ -15,7 +18,7 @@ import type { DoorSettings, Inside, Server } from './door-settings.ts';
 import { givePhotos, takeFiles } from './file-routes.ts';
 import { serveGuide } from './kept-guide.ts';
 import { JOIN, joinPage, PLAIN_PAGE_STYLE, startFaultPage, STRANGER_PAGE, TRY_AGAIN } from './plain-page.ts';
-import { HTML, notNow, plain } from './plain-reply.ts';
+import { HTML, notNow, plain, refusal } from './plain-reply.ts';
 
 /** An imported casebook is the largest thing a screen sends. */
 const LARGEST_BODY_BYTES = 70 * 1024 * 1024;
@@ -32,9 +35,9 @@ const LEAST_COMPRESSED_BYTES = 2048;
 /** What is under way when the station ends has this long. */
 const CLOSING_MS = 2000;
 
-const WORDS_OF_STATUS = new Map([
-  [413, 'this is larger than is taken here'],
-  [415, 'this kind of file is not taken here'],
+const SAID_OF_STATUS: ReadonlyMap<number, () => Message> = new Map([
+  [413, refusals.tooLargeHere],
+  [415, refusals.kindNotTaken],
 ]);
 
 export interface Door {
@@ -89,8 +92,8 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
       error instanceof Error && 'statusCode' in error && typeof error.statusCode === 'number'
         ? error.statusCode
         : 500;
-    const message = WORDS_OF_STATUS.get(status) ?? wordsOf(error);
-    return reply.code(status).send({ ok: false, error: { code: 'bad-request', message } });
+    const said = SAID_OF_STATUS.get(status)?.() ?? refusals.unreadRequest({ message: wordsOf(error) });
+    return reply.code(status).send(refusal('bad-request', said));
   });
   // After the guard: what it refuses costs nobody a request.
   await server.register(fastifyRateLimit, {
@@ -152,8 +155,7 @@ async function serveScreens(
   server.get('/', async (request, reply) => {
     const visitor = visitorOf(request);
     if (!visitor) return plain(reply.code(401), STRANGER_PAGE);
-    if (start?.fault)
-      return plain(reply, startFaultPage(start.fault, start.program ? 'Go on here' : 'Try again'));
+    if (start?.fault) return plain(reply, startFaultPage(start.fault, Boolean(start.program)));
     if (visitor.kind === 'device') {
       const secret = await doorkeeper?.()?.rotate(visitor.deviceId, false);
       if (secret) cookies.setDevice(reply, visitor.deviceId, secret);
@@ -191,10 +193,7 @@ function serveJoining(server: Server, { doorkeeper }: Inside, cookies: Cookies):
       const code = request.body instanceof URLSearchParams ? (request.body.get('code') ?? '') : '';
       const joined = await doorkeeper?.()?.join(code, request.ip);
       if (!joined?.ok)
-        return plain(
-          reply.code(403),
-          joinPage('', joined?.message ?? 'Beadwright is only just starting. Try again.'),
-        );
+        return plain(reply.code(403), joinPage('', inEnglish(joined?.said ?? refusals.onlyStarting())));
       cookies.setDevice(reply, joined.deviceId, joined.secret);
       return reply.header('cache-control', 'no-store').redirect('/', 303);
     },
@@ -236,10 +235,7 @@ function serveChanges(
   server.get('/changes', async (request, reply) => {
     const who = admitted.get(request);
     const stream = who && streams.open(who.client, who.visitor.kind === 'device');
-    if (!stream)
-      return reply
-        .code(429)
-        .send({ ok: false, error: { code: 'refused', message: 'too many open screens' } });
+    if (!stream) return reply.code(429).send(refusal('refused', refusals.manyScreens()));
     return reply.header('cache-control', 'no-store').type('text/event-stream; charset=utf-8').send(stream);
   });
 }
@@ -268,7 +264,7 @@ function serveState(server: Server, { start, doorkeeper }: Inside): void {
 }
 
 function wordsOf(error: unknown): string {
-  return error instanceof Error ? error.message : 'the request could not be read';
+  return error instanceof Error ? error.message : String(error);
 }
 
 function noSchemas(): never {

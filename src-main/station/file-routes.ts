@@ -1,8 +1,10 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { fileCalls } from '../../src-core/contract/file-calls.ts';
 import { photoAddress, photoAskedFor } from '../../src-core/contract/photo-address.ts';
+import { refusals } from '../../src-core/words/en/refusals.ts';
 import type { Visitor } from '../operations/access/visitor.ts';
 import type { Inside, Server } from './door-settings.ts';
+import { refusal } from './plain-reply.ts';
 
 /**
  * Takes calls with a file in them: the body is the file as it is, of the one type and within the one size that the contract says. It is
@@ -27,9 +29,9 @@ export async function takeFiles(
           const visitor = visitorOf(request);
           if (!visitor) return reply.code(403).send();
           if (request.headers['content-type']?.split(';')[0]?.trim() !== type)
-            return reply.code(415).send(refusal(`"${name}" takes ${type}`));
+            return reply.code(415).send(refusal('bad-request', refusals.takesType({ name, type })));
           const rest = restOf(request.query.input);
-          if (rest === null) return reply.code(400).send(refusal('the input in the address is no object'));
+          if (rest === null) return reply.code(400).send(refusal('bad-request', refusals.inputNoObject()));
           const bytes = Buffer.isBuffer(request.body) ? new Uint8Array(request.body) : new Uint8Array();
           return reply.send(await dispatcher.dispatch(name, { ...rest, bytes }, visitor));
         },
@@ -47,7 +49,7 @@ export function givePhotos(server: Server, { readPhoto }: Pick<Inside, 'readPhot
       return reply
         .code(404)
         .header('cache-control', 'no-store')
-        .send({ ok: false, error: { code: 'not-found', message: 'no such photo' } });
+        .send(refusal('not-found', refusals.photoNotHere()));
     const tag = `"${hash}"`;
     void reply
       .header('cache-control', 'private, max-age=31536000, immutable')
@@ -93,8 +95,4 @@ function restOf(input: unknown): object | null {
   } catch {
     return null;
   }
-}
-
-function refusal(message: string) {
-  return { ok: false, error: { code: 'bad-request', message } };
 }

@@ -1,5 +1,9 @@
 import type { Network } from '../../src-core/contract/network-view.ts';
+import { networkDoor } from '../../src-core/words/en/network-door.ts';
+import { inEnglish } from '../../src-core/words/in-english.ts';
+import type { Message } from '../../src-core/words/message.ts';
 import { codeOf } from '../casebook/file-trouble.ts';
+import { SaidError } from '../../src-core/words/said-error.ts';
 import type { NetworkSwitch } from '../operations/access/network-switch.ts';
 import type { OwnAuthority } from './certificates/own-authority.ts';
 import type { Door } from './door.ts';
@@ -47,7 +51,7 @@ interface Opened {
   readonly rootPage: RootPage | null;
   certificate: DoorSettings['certificate'];
   /** Why the root's page is not there; null where it is, or none is needed. */
-  readonly rootPageTrouble: string | null;
+  readonly rootPageTrouble: Message | null;
   readonly lookingAfter: NodeJS.Timeout;
 }
 
@@ -61,7 +65,7 @@ export class NetworkDoor implements NetworkSwitch {
   #opened: Opened | null = null;
   #answering: string | null = null;
   /** Why it could not be opened, or looked after, last. */
-  #trouble: string | null = null;
+  #trouble: Message | null = null;
   /** One after the other: a door that is still closing has its port. */
   #turn: Promise<unknown> = Promise.resolve();
 
@@ -95,7 +99,7 @@ export class NetworkDoor implements NetworkSwitch {
     this.#settings.remember(isOpen);
   }
 
-  /** Throws in words where it cannot be opened. */
+  /** Throws a `SaidError` where it cannot be opened. */
   open(): Promise<void> {
     return this.#inTurn(async () => {
       if (this.#opened) return;
@@ -103,11 +107,12 @@ export class NetworkDoor implements NetworkSwitch {
         this.#opened = await this.#open();
         this.#trouble = null;
       } catch (error) {
-        this.#trouble = this.#inWords(error);
-        throw new Error(this.#trouble, { cause: error });
+        const trouble = this.#saidOf(error);
+        this.#trouble = trouble;
+        throw new SaidError(trouble, { cause: error });
       }
       const problem = this.#problem();
-      if (problem) this.#settings.warn(problem);
+      if (problem) this.#settings.warn(inEnglish(problem));
     });
   }
 
@@ -141,8 +146,8 @@ export class NetworkDoor implements NetworkSwitch {
         opened.door.useCertificate(certificate);
         opened.certificate = certificate;
       } catch (error) {
-        this.#trouble = `The certificate could not be renewed: ${this.#inWords(error)}`;
-        this.#settings.warn(this.#trouble);
+        this.#trouble = networkDoor.notRenewed({ why: this.#saidOf(error) });
+        this.#settings.warn(inEnglish(this.#trouble));
       }
     });
   }
@@ -192,7 +197,7 @@ export class NetworkDoor implements NetworkSwitch {
   /** Without it devices warn, or a root is carried to them by hand: no reason to keep the door shut. */
   async #openRootPage(
     authority: OwnAuthority,
-  ): Promise<{ readonly rootPage: RootPage | null; readonly trouble: string | null }> {
+  ): Promise<{ readonly rootPage: RootPage | null; readonly trouble: Message | null }> {
     const { address, rootPagePort } = this.#settings.plan;
     const { openRootPage } = await import('./root-page.ts');
     try {
@@ -210,7 +215,7 @@ export class NetworkDoor implements NetworkSwitch {
     } catch (error) {
       return {
         rootPage: null,
-        trouble: `The page that hands out the root certificate is not there: ${portInWords(error, rootPagePort)}. Start Beadwright with --root-page and another port.`,
+        trouble: networkDoor.rootPageAway({ why: portSaid(error, rootPagePort) }),
       };
     }
   }
@@ -252,35 +257,37 @@ export class NetworkDoor implements NetworkSwitch {
     };
   }
 
-  #problem(): string | null {
+  #problem(): Message[] | null {
     const { named, security } = this.#settings.plan;
     const opened = this.#opened;
-    const words = [this.#trouble, opened?.rootPageTrouble ?? null];
+    const said = [this.#trouble, opened?.rootPageTrouble ?? null].filter((one) => one !== null);
     if (opened?.certificate && security.kind === 'own-authority') {
       const covered = coveredBy(opened.certificate.cert, named);
       const left = named.filter((name) => !covered.includes(name));
-      if (left.length > 0)
-        words.push(
-          `The root certificate was made before ${left.join(', ')} was named and may not vouch for it: devices will warn there. To have it, remove the folder of certificates (${this.#settings.certificateFolder ?? 'memory'}) and start again; each device then installs the new root.`,
-        );
+      if (left.length > 0) said.push(notVouchedFor(left, this.#settings.certificateFolder));
       const root = opened.authority?.root;
       if (root && root.until.getTime() - this.#now().getTime() < YEAR_MS)
-        words.push(
-          `The root certificate lapses on ${root.until.toISOString().slice(0, 10)}. In the month before a new one is made, and each device then installs that.`,
-        );
+        said.push(networkDoor.rootLapses({ day: { day: root.until.toISOString().slice(0, 10) } }));
     }
-    return words.filter((one) => one !== null).join(' ') || null;
+    return said.length > 0 ? said : null;
   }
 
-  #inWords(error: unknown): string {
-    return portInWords(error, this.#settings.plan.port);
+  #saidOf(error: unknown): Message {
+    return portSaid(error, this.#settings.plan.port);
   }
 }
 
-function portInWords(error: unknown, port: number): string {
+function notVouchedFor(names: readonly string[], folder: string | null): Message {
+  return folder === null
+    ? networkDoor.rootNotForInMemory({ names })
+    : networkDoor.rootNotFor({ names, folder });
+}
+
+function portSaid(error: unknown, port: number): Message {
   const code = codeOf(error);
-  if (code === 'EADDRINUSE') return `port ${port} is taken by another program, or by another Beadwright`;
-  if (code === 'EACCES') return `port ${port} may not be used by this user`;
-  if (code === 'EADDRNOTAVAIL') return 'this machine does not have that address';
-  return error instanceof Error ? error.message : String(error);
+  if (code === 'EADDRINUSE') return networkDoor.portTaken({ port });
+  if (code === 'EACCES') return networkDoor.portNotAllowed({ port });
+  if (code === 'EADDRNOTAVAIL') return networkDoor.noSuchAddress();
+  if (error instanceof SaidError) return error.said;
+  return networkDoor.asTheSystemSays({ words: error instanceof Error ? error.message : String(error) });
 }

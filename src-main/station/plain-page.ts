@@ -42,12 +42,12 @@ export function joinPage(code: string, fault = ''): string {
     <p>The lead has a code made at the station, in the shop under Devices. It works once, within ten minutes.</p>`);
 }
 
-/** What the start failed of, with the way on. The button posts to `TRY_AGAIN`. */
-export function startFaultPage({ title, reason, wayOn }: StartFault, button: string): string {
+/** What the start failed of, with the way on. The button posts to `TRY_AGAIN`; `isThere`: the program runs, whatever failed. */
+export function startFaultPage({ title, reason, wayOn }: StartFault, isThere: boolean): string {
   return plainPage(`    <p><strong>${escaped(title)}</strong></p>
     <pre>${escaped(reason)}</pre>
     <p>${escaped(wayOn)}</p>
-    <form method="post" action="${TRY_AGAIN}"><button type="submit" autofocus>${escaped(button)}</button></form>`);
+    <form method="post" action="${TRY_AGAIN}"><button type="submit" autofocus>${isThere ? 'Go on here' : 'Try again'}</button></form>`);
 }
 
 /** Where a page of a failed start goes on from. */

@@ -1,4 +1,6 @@
 import { timingSafeEqual } from 'node:crypto';
+import { refusals } from '../../src-core/words/en/refusals.ts';
+import type { Message } from '../../src-core/words/message.ts';
 
 /** What of a request the guard looks at. */
 export interface GuardedRequest {
@@ -28,7 +30,7 @@ export interface GuardSettings {
 }
 
 export type Admission =
-  | { readonly kind: 'refused'; readonly message: string }
+  | { readonly kind: 'refused'; readonly said: Message }
   /** A browser without a cookie that asks for a page: told how to get in. */
   | { readonly kind: 'stranger' }
   /** Comes by the printed address: gets the cookie. */
@@ -67,15 +69,14 @@ export function hostOf(scheme: 'http' | 'https', name: string, port: number): st
  */
 export function admissionOf(request: GuardedRequest, settings: GuardSettings): Admission {
   const { hosts, scheme, sessionToken } = settings;
-  const refused = (message: string): Admission => ({ kind: 'refused', message });
-  if (!request.host || !hosts.includes(request.host.toLowerCase()))
-    return refused('this address does not belong to the station');
+  const refused = (said: Message): Admission => ({ kind: 'refused', said });
+  if (!request.host || !hosts.includes(request.host.toLowerCase())) return refused(refusals.addressNotOurs());
   const isRead = request.method === 'GET' || request.method === 'HEAD';
   const isPage = isRead && (request.fetchMode ?? 'navigate') === 'navigate';
   const isFromElsewhere = request.fetchSite === 'cross-site' || request.fetchSite === 'same-site';
-  if (isFromElsewhere && !isPage) return refused('the request comes from another site');
+  if (isFromElsewhere && !isPage) return refused(refusals.fromAnotherSite());
   if (!isRead && (!request.origin || !hosts.some((host) => request.origin === `${scheme}://${host}`)))
-    return refused('the request comes from another site');
+    return refused(refusals.fromAnotherSite());
   if (request.isForAnybody) return { kind: 'anybody' };
   if (isRead && request.token !== null && sessionToken !== null)
     return isSame(request.token, sessionToken) ? { kind: 'entering' } : { kind: 'stranger' };
@@ -94,11 +95,8 @@ export function unknownTo({
 }: Pick<GuardedRequest, 'method' | 'isFrontDoor'>): Admission {
   return (method === 'GET' || method === 'HEAD') && isFrontDoor
     ? { kind: 'stranger' }
-    : { kind: 'refused', message: NOT_LET_IN };
+    : { kind: 'refused', said: refusals.notLetIn() };
 }
-
-const NOT_LET_IN =
-  'this browser has not been let in: open the address that Beadwright printed when it started, or join with a code';
 
 function isSame(a: string, b: string): boolean {
   const [left, right] = [Buffer.from(a), Buffer.from(b)];

@@ -1,3 +1,6 @@
+import { speak } from '../../src-renderer/messages/language.ts';
+import { parse } from '../../src-renderer/messages/parse-pattern.ts';
+import { wordsIn } from '../../src-renderer/wording/words-in.ts';
 import { inEnglish } from '../../src-core/words/in-english.ts';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
@@ -158,6 +161,23 @@ describe('a temperature log', () => {
     ]);
     expect(heaters[1]?.remarks.map(inEnglish).join()).toContain('swings by');
     await expect(ask('log:read', { text: 'nothing' })).rejects.toThrow('no reading of the nozzle');
+  });
+
+  it('says what is wrong with a file in the language and the unit of the reader', async () => {
+    const { ask, dispatcher } = await programInMemory();
+    const { jobId } = await ask('job:begin', {});
+    const hot = await dispatcher.call('job:piece', { jobId, at: 0, bytes: 'M104 S5000\n' });
+    const log = await dispatcher.call('log:read', { text: 'nothing' });
+    speak(
+      'de',
+      { 'jobFaults.damagedAt': 'Zeile {line}: {what}', 'jobFaults.noNozzleReading': 'keine Düse' },
+      parse,
+    );
+    expect([hot, log].map((reply) => (reply.ok ? '' : wordsIn(reply.error.said ?? '', '°F')))).toEqual([
+      'Zeile 1: a set point of 9032 °F; they run to 1832 °F',
+      'keine Düse',
+    ]);
+    speak('en', {}, parse);
   });
 
   it('of the plate alone answers nothing about the nozzle', async () => {

@@ -331,7 +331,7 @@ describe('what does not fit', () => {
         isDryRun: true,
         mapping: { columns: {}, dateOrder: 'none' },
       }),
-    ).toBe('mapping › dateOrder: it may be "day-first" and "month-first"');
+    ).toBe('mapping › dateOrder: it must be one of these: "day-first" and "month-first"');
     const wrong = await dispatcher.dispatch('case:view', { caseId: 'zzz', more: 1 });
     speak('de', { 'contract.noRecordId': 'keine Nummer', 'contract.nobodyAsks': '{keys}: unbekannt' }, parse);
     expect(wrong.ok ? '' : wordsIn(wrong.error.said ?? '', '°C')).toBe(

@@ -89,10 +89,10 @@ describe('a measured range', () => {
 
   it('is no answer to what is not measured, nor is a number', () => {
     expect(inEnglish(faultOfFinding(guide, 'pops', '1..2') ?? [])).toContain(
-      'takes absent, present, not a range',
+      'takes one of these, not a range: absent and present',
     );
     expect(inEnglish(faultOfFinding(guide, 'strings', 3) ?? [])).toContain(
-      'takes none, slight, heavy, not a number',
+      'takes one of these, not a number: none, slight and heavy',
     );
   });
 });
@@ -106,7 +106,7 @@ describe('a circumstance that cannot be', () => {
     ['nozzle-mm', '0.4', 'takes a number of mm, not "0.4"'],
     ['last-change', 'spool', null],
     ['last-change', 'spol', 'did you mean "spool"?'],
-    ['last-change', 7, 'use spool, nozzle'],
+    ['last-change', 7, 'use one of these: spool and nozzle'],
     ['nozle-mm', 0.4, 'did you mean "nozzle-mm"?'],
   ])('%s %s: %s', (id, value, says) => {
     const fault = faultOfCondition(guide, id, value);

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { gzipSync } from 'node:zlib';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { fileCallAddress, type FileCallName } from '../../src-core/contract/file-calls.ts';
@@ -28,7 +29,7 @@ async function withDevice(role: Role = 'operator') {
   onTestFinished(() => door.close());
   const { code } = await test.ask('access:invite', { label: 'Tablet', role });
   const joined = await doorkeeper.join(code, '127.0.0.1');
-  if (!joined.ok) throw new Error(joined.message);
+  if (!joined.ok) throw new Error(inEnglish(joined.said));
   const origin = `http://127.0.0.1:${door.port}`;
   const cookie = `beadwright_device_${door.port}=${joined.deviceId}.${joined.secret}`;
   const send = async (

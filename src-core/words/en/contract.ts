@@ -18,7 +18,7 @@ export const contractTexts = catalogue('contract', {
   initials: 'initials are one to four letters',
   longer: 'longer than {count, plural, one {# character} other {# characters}}',
   lowestAboveHighest: 'the lowest temperature in service must not be above the highest',
-  mayBe: 'it may be {list}',
+  mayBe: 'it must be one of these: {list}',
   missing: 'it is missing',
   more: 'more than {count, plural, other {#}} of them',
   mustBeBytes: 'it must be the bytes of a file',

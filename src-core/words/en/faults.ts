@@ -20,8 +20,8 @@ export const faultTexts = catalogue('faults', {
   noMaintenanceTask: 'there is no maintenance task "{id}"',
   noSuchPlace: 'this guide knows no place "{id}"; it knows {known}',
   noSuchSpoolBody: 'the guide knows no spool body "{id}"',
-  notANumber: '"{id}" takes {list}, not a number',
-  notARange: '"{id}" takes {list}, not a range',
+  notANumber: '"{id}" takes one of these, not a number: {list}',
+  notARange: '"{id}" takes one of these, not a range: {list}',
   nothingToTakeBack: 'there is nothing to take back',
   notInPrinterLog: 'that entry is not in the log of this printer',
   noValue: '"{value}" is no value of "{id}"',
@@ -55,7 +55,7 @@ export const faultTexts = catalogue('faults', {
   unknownPractice: 'unknown practice "{id}"',
   unknownRemedy: 'unknown remedy "{id}"',
   unseenLetters: 'the name holds characters that cannot be seen; type it anew',
-  useOneOf: '{what}; use {list}',
+  useOneOf: '{what}; use one of these: {list}',
   yearNotMeant: 'the year {year} cannot be meant: check the date',
 });
 export const faults = faultTexts.m;

@@ -1,5 +1,5 @@
 import { casebookTrouble } from '../../../src-core/words/en/casebook-trouble.ts';
-import { SaidError } from '../said-error.ts';
+import { SaidError } from '../../../src-core/words/said-error.ts';
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { existsSync, renameSync } from 'node:fs';
 import path from 'node:path';

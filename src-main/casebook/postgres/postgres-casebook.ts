@@ -10,7 +10,7 @@ import type { Casebook, CasebookDb, CasebookTrouble } from '../casebook.ts';
 import { migrateToLatest, pendingMigrations } from '../migrate.ts';
 import { TABLE_NAMES } from '../tables.ts';
 import { clientConfig, connectTo, type PostgresConnection, type Telling } from './connection.ts';
-import { SaidError } from '../said-error.ts';
+import { SaidError } from '../../../src-core/words/said-error.ts';
 import { withoutPassword } from './database-address.ts';
 import { dumpWarning, newestDump } from './dump-folder.ts';
 import { isMoveUnfinished } from './move-mark.ts';

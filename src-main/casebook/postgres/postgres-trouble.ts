@@ -1,7 +1,7 @@
 import { casebookTrouble } from '../../../src-core/words/en/casebook-trouble.ts';
 import type { Message } from '../../../src-core/words/message.ts';
 import { codeOf } from '../file-trouble.ts';
-import { SaidError } from '../said-error.ts';
+import { SaidError } from '../../../src-core/words/said-error.ts';
 
 /** What keeps a database from being used. Only `away` passes by itself. */
 export type PostgresTrouble = 'away' | 'busy' | 'full' | 'read-only' | 'no-entry' | 'no-database' | 'other';

@@ -3,7 +3,7 @@ import { setTimeout as after } from 'node:timers/promises';
 import { Client, type ClientConfig } from 'pg';
 import { z } from 'zod';
 import { CHANGE_TOPICS, type Change } from '../../../src-core/contract/change.ts';
-import { SaidError } from '../said-error.ts';
+import { SaidError } from '../../../src-core/words/said-error.ts';
 
 /** Word goes from station to station by this channel of the database. */
 export const CHANNEL = 'beadwright';

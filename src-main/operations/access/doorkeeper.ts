@@ -1,4 +1,4 @@
-import { inEnglish } from '../../../src-core/words/in-english.ts';
+import { auditTexts } from '../../../src-core/words/en/audit.ts';
 import type { Message } from '../../../src-core/words/message.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
@@ -11,9 +11,11 @@ import {
 import type { Change } from '../../../src-core/contract/change.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import { beginTry, joiningDoors, wasRight } from './attempt-gate.ts';
-import { audit } from './audit.ts';
+import { audit, ROLES } from './audit.ts';
 import { redeemJoinCode } from './join-codes.ts';
 import type { Visitor } from './visitor.ts';
+
+const { m } = auditTexts;
 
 /** A person who writes nothing for this long is signed out: tablets lie about. */
 const IDLE_MS = 30 * 60_000;
@@ -27,7 +29,7 @@ const GRACE_MS = 60_000;
 
 export type Joined =
   | { readonly ok: true; readonly deviceId: string; readonly secret: string }
-  | { readonly ok: false; readonly message: string };
+  | { readonly ok: false; readonly said: Message };
 
 /** Knows devices by the secret in their cookie, lets new ones in by a code, and changes secrets. */
 export class Doorkeeper {
@@ -99,12 +101,11 @@ export class Doorkeeper {
   /** Lets a device in by a code; `from` is the address it comes from, for slowing guesses. */
   async join(code: string, from: string): Promise<Joined> {
     const { casebook } = this.#program;
-    if (!casebook.isOpen) return { ok: false, message: 'The casebook is not open. Look at the station.' };
+    if (!casebook.isOpen) return { ok: false, said: refusals.casebookShut() };
     const now = this.#program.now();
     const doors = joiningDoors(from);
     const waitMs = await beginTry(casebook.db, doors, now.getTime());
-    if (waitMs > 0)
-      return { ok: false, message: inEnglish(refusals.tooManyCodes({ wait: waitInWords(waitMs) })) };
+    if (waitMs > 0) return { ok: false, said: refusals.tooManyCodes({ wait: waitInWords(waitMs) }) };
     const secret = newSecret();
     const deviceId = this.#program.newId();
     const joined: Change = { topics: ['access'], caseId: null, revision: null };
@@ -124,13 +125,10 @@ export class Doorkeeper {
         return found;
       }),
     );
-    if (!invited)
-      return {
-        ok: false,
-        message: 'This code is wrong, too old, or was used already. Have a new one made at the station.',
-      };
+    if (!invited) return { ok: false, said: refusals.wrongCode() };
     await wasRight(casebook.db, doors);
-    await audit(this.#program, invited.label, `joined as a device for ${invited.role}s`);
+    const { label, role } = invited;
+    await audit(this.#program, m.device({ label }), m.joined({ roles: ROLES[role] }));
     this.#program.changes.raise(joined);
     return { ok: true, deviceId, secret };
   }

@@ -1,4 +1,8 @@
 import type { Role } from '../../../src-core/contract/roles.ts';
+import { auditTexts } from '../../../src-core/words/en/audit.ts';
+import type { Message } from '../../../src-core/words/message.ts';
+
+const { m } = auditTexts;
 
 /** On whose behalf a call comes. */
 export type Visitor =
@@ -22,7 +26,8 @@ export function teaches(visitor: Visitor): boolean {
 }
 
 /** "Tablet at Heron (RK)", as the list of who did what has it. */
-export function visitorInWords(visitor: Visitor): string {
-  if (visitor.kind === 'owner') return 'At the station itself';
-  return visitor.person ? `${visitor.label} (${visitor.person.initials})` : visitor.label;
+export function visitorSaid(visitor: Visitor): Message {
+  if (visitor.kind === 'owner') return m.station();
+  const { label, person } = visitor;
+  return person ? m.deviceWithPerson({ label, initials: person.initials }) : m.device({ label });
 }

@@ -1,4 +1,5 @@
 import type { Access, Me } from '../../../src-core/contract/access-view.ts';
+import { auditTexts } from '../../../src-core/words/en/audit.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { listAuditEntries } from '../../casebook/audit.repository.ts';
 import { listDevices, signOutEverywhere, updateDevice } from '../../casebook/device.repository.ts';
@@ -10,10 +11,12 @@ import { audit } from '../access/audit.ts';
 import { waitInWords } from '../access/doorkeeper.ts';
 import { makeJoinCode } from '../access/join-codes.ts';
 import { isPin, pinHash } from '../access/pin-hash.ts';
-import { visitorInWords, type Visitor } from '../access/visitor.ts';
+import { visitorSaid, type Visitor } from '../access/visitor.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
+
+const { m } = auditTexts;
 
 /** Entries of the list that a screen shows. */
 const SHOWN_ENTRIES = 200;
@@ -37,7 +40,8 @@ export const accessSignIn: Handler<'access:sign-in'> = async (program, { personI
   const person = (await listPeople(db)).find((one) => one.id === personId && !one.isRetired);
   const kept = person ? await readPinHash(db, personId) : null;
   if (!person || kept === null || !(await isPin(pin, kept))) {
-    await audit(program, by.label, `a wrong PIN for ${person?.initials ?? 'somebody who is not here'}`);
+    const initials = person?.initials ?? m.somebodyNotHere();
+    await audit(program, m.device({ label: by.label }), m.wrongPin({ initials }));
     throw new DomainError('refused', refusals.wrongPin());
   }
   await wasRight(db, doors);
@@ -101,7 +105,7 @@ export const accessRevokeDevice: Handler<'access:revoke-device'> = async (progra
   const device = (await listDevices(db)).find(({ id }) => id === deviceId);
   // Done twice it changes nothing more.
   if (device && (await updateDevice(db, deviceId, { revoked_at: program.now().toISOString() })))
-    await audit(program, visitorInWords(by), `shut “${device.label}” out`);
+    await audit(program, visitorSaid(by), m.shutOut({ label: device.label }));
   return readAccess(program);
 };
 
@@ -115,11 +119,8 @@ export const accessSetPin: Handler<'access:set-pin'> = async (program, { personI
     // Whoever had the PIN before has it no more.
     await signOutEverywhere(trx, personId);
   });
-  await audit(
-    program,
-    visitorInWords(by),
-    pin === null ? `took the PIN of ${person.initials} away` : `gave ${person.initials} a PIN`,
-  );
+  const { initials } = person;
+  await audit(program, visitorSaid(by), (pin === null ? m.pinTaken : m.pinGiven)({ initials }));
   return readAccess(program);
 };
 

@@ -2,7 +2,7 @@ import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { readAccessRecords, writeAccessRecords } from '../../casebook/access-carried-over.ts';
 import type { Casebook, FileUpkeep } from '../../casebook/casebook.ts';
 import { fileTrouble } from '../../casebook/file-trouble.ts';
-import { SaidError } from '../../casebook/said-error.ts';
+import { SaidError } from '../../../src-core/words/said-error.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
 

@@ -1,5 +1,4 @@
 import { JobFileError, reportOnJob } from '../../../src-core/flow/index.ts';
-import { refusals } from '../../../src-core/words/en/refusals.ts';
 import type { Handler } from '../dispatcher.ts';
 import { DomainError } from '../domain-error.ts';
 
@@ -30,15 +29,9 @@ export const jobDrop: Handler<'job:drop'> = (program, { jobId }) => {
 };
 
 export const logRead: Handler<'log:read'> = async ({ reasoner }, { text }) => {
-  try {
-    return await reasoner.run('temperature-log', text);
-  } catch (error) {
-    // From another thread an error comes as its message alone.
-    throw new DomainError(
-      'bad-request',
-      refusals.asGiven({ words: error instanceof Error ? error.message : String(error) }),
-    );
-  }
+  const read = await reasoner.run('temperature-log', text);
+  if ('fault' in read) throw new DomainError('bad-request', read.fault);
+  return read.report;
 };
 
 /** What is wrong with a file is the caller's to mend, not a fault of the program. */
@@ -48,6 +41,6 @@ function inFileWords<T>(work: () => T, onFault: () => void = () => undefined): T
   } catch (error) {
     if (!(error instanceof JobFileError)) throw error;
     onFault();
-    throw new DomainError('bad-request', refusals.asGiven({ words: error.message }));
+    throw new DomainError('bad-request', error.said);
   }
 }

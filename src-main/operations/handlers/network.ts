@@ -1,4 +1,5 @@
 import { refusals } from '../../../src-core/words/en/refusals.ts';
+import { SaidError } from '../../../src-core/words/said-error.ts';
 import type { NetworkSwitch } from '../access/network-switch.ts';
 import type { ApplicationContext } from '../application-context.ts';
 import type { Handler } from '../dispatcher.ts';
@@ -12,10 +13,8 @@ export const networkSwitch: Handler<'network:switch'> = async (program, { isOpen
   try {
     await door.switchTo(isOpen);
   } catch (error) {
-    throw new DomainError(
-      'refused',
-      refusals.asGiven({ words: error instanceof Error ? error.message : String(error) }),
-    );
+    if (error instanceof SaidError) throw new DomainError('refused', error.said);
+    throw error;
   }
   return door.view;
 };

@@ -2,9 +2,11 @@ import { createPrivateKey, createPublicKey, X509Certificate, type KeyObject } fr
 import { existsSync, readFileSync } from 'node:fs';
 import { BlockList, isIP } from 'node:net';
 import path from 'node:path';
+import { networkDoor } from '../../../src-core/words/en/network-door.ts';
 import { AsnConvert } from '@peculiar/asn1-schema';
 import { Certificate, id_ce_nameConstraints, NameConstraints } from '@peculiar/asn1-x509';
 import { closeFolderToOthers, makePrivateIfThere, writePrivateFile } from '../../casebook/private-files.ts';
+import { SaidError } from '../../../src-core/words/said-error.ts';
 import { makeRoot, makeServerCertificate, type Identity } from './sign-certificate.ts';
 
 const DAY_MS = 24 * 60 * 60_000;
@@ -67,7 +69,7 @@ interface SigningRoot {
 }
 
 /** The certificate authority of one station is damaged; the message says what leads on. */
-export class AuthorityError extends Error {}
+export class AuthorityError extends SaidError {}
 
 /**
  * A certificate authority of the station's own, for shops that have none: a root, made once, which devices install, and a
@@ -142,10 +144,7 @@ export class OwnAuthority {
   }
 
   #issue(root: SigningRoot, names: readonly string[]): Identity {
-    if (names.length === 0)
-      throw new AuthorityError(
-        'None of the names and addresses of this machine is one that its own certificate authority may vouch for: name it with --name, or bring a certificate.',
-      );
+    if (names.length === 0) throw new AuthorityError(networkDoor.noName());
     const now = this.#now().getTime();
     const until = new Date(Math.min(now + SERVER_MS, Date.parse(root.x509.validTo)));
     const made = makeServerCertificate(root, 'Beadwright station', names, {
@@ -174,7 +173,7 @@ export class OwnAuthority {
 
   #damaged(): AuthorityError {
     return new AuthorityError(
-      `The station's own certificate authority is damaged: ${this.#fileOf('root') ?? 'its root'} cannot be read, or its key is of another. Put it back from a copy; or remove it, then a new one is made, and each device installs its root anew.`,
+      networkDoor.authorityDamaged({ file: this.#fileOf('root') ?? networkDoor.itsRoot() }),
     );
   }
 

@@ -1,5 +1,5 @@
-import { inEnglish } from '../../src-core/words/in-english.ts';
-import type { Message } from '../../src-core/words/message.ts';
+import { inEnglish } from './in-english.ts';
+import type { Message } from './message.ts';
 
 /** Something that went wrong in a way that people can be told of: screens say `said` in their language, logs `message`. */
 export class SaidError extends Error {
