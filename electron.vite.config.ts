@@ -2,6 +2,7 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'electron-vite';
 import { firstLoadReport } from './first-load.ts';
 import { languageTags, parsedMessages } from './parse-messages.ts';
+import { preloadProgram } from './preload-program.ts';
 import { hashOfSources } from './src-main/bootstrap/engine-version.ts';
 
 export default defineConfig({
@@ -53,7 +54,12 @@ export default defineConfig({
   renderer: {
     root: 'src-renderer',
     define: { __LANGUAGES__: languageTags() },
-    plugins: [parsedMessages(), svelte({ configFile: '../svelte.config.js' }), firstLoadReport()],
+    plugins: [
+      parsedMessages(),
+      svelte({ configFile: '../svelte.config.js' }),
+      firstLoadReport(),
+      preloadProgram(),
+    ],
     build: {
       outDir: 'out/renderer',
       // Inlined assets would need data: in the policy for styles and scripts.

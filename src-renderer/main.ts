@@ -10,8 +10,11 @@ import './styles/forced-colors.css';
 import './styles/print.css';
 import { localStore } from './host/session-store.ts';
 import { loadLanguage } from './messages/language.ts';
+import { facesAreThere } from './styles/faces.ts';
 
+const faces = facesAreThere(document.fonts);
 // Tables of words are made as their files are read: the language has to be there before.
 await loadLanguage(localStore());
 const { start } = await import('./start.ts');
+await faces;
 start();

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../src-core/words/in-english.ts';
 import { readdirSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, it } from 'vitest';
@@ -100,9 +101,11 @@ it('goes with its case from casebook to casebook; one that is not what it says i
   expect((await to.program.casebook.photos.read(photo))?.equals(jpeg())).toBe(true);
 
   const wary = await programInMemory();
+  const faultOf = async (lines: string) =>
+    inEnglish((await wary.ask('case:import', { jsonLines: lines })).faults[0]?.message ?? '');
   const other = jsonLines.replace(base64, jpeg(320, 200).toString('base64'));
-  expect((await wary.ask('case:import', { jsonLines: other })).faults[0]?.message).toMatch(/not the one/);
+  expect(await faultOf(other)).toMatch(/not the one/);
   const spoilt = jsonLines.replace(base64, Buffer.from('<svg>').toString('base64'));
-  expect((await wary.ask('case:import', { jsonLines: spoilt })).faults[0]?.message).toMatch(/no JPEG/);
+  expect(await faultOf(spoilt)).toMatch(/no JPEG/);
   expect(await wary.program.casebook.photos.read(photo)).toBeNull();
 });
