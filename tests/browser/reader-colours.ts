@@ -10,10 +10,19 @@ export function outsideReadersColours(): string[] {
   };
   const names =
     'Canvas CanvasText Highlight HighlightText GrayText LinkText VisitedText ButtonFace ButtonText ButtonBorder Field FieldText Mark MarkText';
-  const readers = new Set(names.split(' ').map(told));
-  const ground = told('Canvas');
+  const plain = (colour: string) => colour.replace(/^rgba\((.*), [\d.]+\)$/, 'rgb($1)');
+  const readers = new Set(names.split(' ').map((name) => plain(told(name))));
+  const canvas = told('Canvas');
   probe.remove();
 
+  const seesThrough = (colour: string) => /^rgba\(.*, 0\)$/.test(colour);
+  const groundOf = (node: Element) => {
+    for (let at: Element | null = node; at; at = at.parentElement) {
+      const { backgroundColor } = getComputedStyle(at);
+      if (!seesThrough(backgroundColor)) return plain(backgroundColor);
+    }
+    return canvas;
+  };
   const said = (node: Element) => `${node.tagName} ${node.getAttribute('class') ?? ''}`.trim();
   const findings: string[] = [];
   for (const svg of document.querySelectorAll('svg')) {
@@ -22,13 +31,11 @@ export function outsideReadersColours(): string[] {
       .filter((shape) => shape.checkVisibility())
       .flatMap((shape) => {
         const { fill, stroke } = getComputedStyle(shape);
-        return [fill, stroke].filter((colour) => colour.startsWith('rgb') && !colour.endsWith(', 0)'));
+        return [fill, stroke].filter((colour) => colour.startsWith('rgb') && !seesThrough(colour));
       });
-    const strange = colours.find(
-      (colour) => !readers.has(colour.replace(/^rgba\((.*), [\d.]+\)$/, 'rgb($1)')),
-    );
+    const strange = colours.find((colour) => !readers.has(plain(colour)));
     if (strange) findings.push(`${strange} in ${said(svg)} of ${said(svg.parentElement ?? svg)}`);
-    if (colours.length > 0 && colours.every((colour) => colour === ground))
+    if (colours.length > 0 && colours.every((colour) => plain(colour) === groundOf(svg)))
       findings.push(`nothing to be seen of ${said(svg)} of ${said(svg.parentElement ?? svg)}`);
   }
 
