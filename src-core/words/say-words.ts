@@ -34,7 +34,8 @@ export interface Sayer {
 /** Puts into words what core and main have to say; words as they were given stay. */
 export function sayWords(words: Words, sayer: Sayer): string {
   if (typeof words === 'string') return sayGiven(words, sayer);
-  if (isSeveral(words)) return words.map((one) => sayWords(one, sayer)).join(' ');
+  if (isSeveral(words))
+    return words.map((one) => sayWords(one, sayer)).join(sayMessage(listTexts.m.betweenSentences(), sayer));
   return 'guide' in words ? sayFilled(words, sayer) : sayMessage(words, sayer);
 }
 

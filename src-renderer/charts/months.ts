@@ -1,6 +1,7 @@
 import { fixed } from '../messages/figures.ts';
 import { locale } from '../messages/language.ts';
 import type { Recurrence } from '../../src-core/contract/recurrence-view.ts';
+import { listed, sentences } from '../messages/lists.ts';
 import { m } from '../messages/en/charts.ts';
 
 /** "Nov 2026"; short: "Nov". */
@@ -25,8 +26,8 @@ export function monthsSentence({ months, centre }: Pick<Recurrence, 'months' | '
   const above = out.filter(({ rate }) => (rate ?? 0) > centre).map(({ month }) => monthWords(month));
   const below = out.filter(({ rate }) => (rate ?? 0) < centre).map(({ month }) => monthWords(month));
   const said = [
-    above.length > 0 ? m.moreThanChanceExplains({ above: above.join(', ') }) : '',
-    below.length > 0 ? m.fewerThanChanceExplains({ below: below.join(', ') }) : '',
+    above.length > 0 ? m.moreThanChanceExplains({ above: listed(above) }) : '',
+    below.length > 0 ? m.fewerThanChanceExplains({ below: listed(below) }) : '',
   ];
-  return [mean, ...said].filter(Boolean).join(' ');
+  return sentences([mean, ...said]);
 }

@@ -1,3 +1,4 @@
+import { listed } from '../messages/lists.ts';
 import { m } from '../messages/en/import-words.ts';
 
 interface ImportCounts {
@@ -27,7 +28,7 @@ function sentence(
   const parts = [imported === 0 ? m.noNewCases() : cameIn({ cases: cases(imported) })];
   if (known > 0) parts.push(m.alreadyHere({ cases: cases(known) }));
   if (faulty > 0) parts.push(leftOut({ faulty }));
-  return `${parts.join(', ')}.`;
+  return m.inAll({ parts: listed(parts, 'comma') });
 }
 
 function cases(count: number): string {

@@ -1,5 +1,6 @@
 import { strengthProbability, WORDED_SCALE, type ScaleWord } from '../../src-core/words/worded-scale.ts';
 import type { Guide } from '../../src-core/contract/guide-view.ts';
+import { series } from '../messages/lists.ts';
 import { m } from '../messages/en/strength-words.ts';
 
 type Observation = Guide['observations'][number];
@@ -28,9 +29,13 @@ export function nearestWord(probability: number): ScaleWord {
 
 /** "usually, 85 %"; a figure that lies between words takes the nearest one. */
 export function strengthWords(strength: ScaleWord | number): string {
-  const probability = strengthProbability(strength);
   const word = typeof strength === 'number' ? nearestWord(strength) : strength;
-  return `${SCALE_WORDS[word]}, ${percentOf(probability)}`;
+  return m.wordAndShare({ word: SCALE_WORDS[word], share: shareOfStrength(strength) });
+}
+
+/** The share in it alone: "85 %". */
+export function shareOfStrength(strength: ScaleWord | number): string {
+  return percentOf(strengthProbability(strength));
 }
 
 /** A link's strength in words, level by level: "at least slight: usually, 85 %; heavy: about half, 50 %". */
@@ -38,16 +43,16 @@ export function linkWords(strength: LinkStrength, observation: Observation | und
   if (typeof strength !== 'object') return strengthWords(strength);
   const levels = observation?.grades ?? observation?.measure?.bands ?? [];
   const order = (id: string) => levels.findIndex((one) => one.id === id);
-  return Object.entries(strength)
-    .toSorted(([a], [b]) => order(a) - order(b))
-    .map(([id, each]) => {
+  const inOrder = Object.entries(strength).toSorted(([a], [b]) => order(a) - order(b));
+  return series(
+    inOrder.map(([id, each]) => {
       const label = (levels.find((one) => one.id === id)?.label ?? id).toLowerCase();
       const isOpenAbove = observation?.measure === undefined && order(id) < levels.length - 1;
       return isOpenAbove
         ? m.atLeast({ label, strength: strengthWords(each) })
-        : `${label}: ${strengthWords(each)}`;
-    })
-    .join('; ');
+        : m.atLevel({ label, strength: strengthWords(each) });
+    }),
+  );
 }
 
 /** With a space that does not break, since it stands in narrow columns. */

@@ -1,8 +1,8 @@
 import type { Words } from '../../src-core/words/message.ts';
 import type { ThenAndNow } from '../../src-core/contract/then-and-now-view.ts';
-import { nearestWord, strengthWords } from './strength-words.ts';
+import { nearestWord, shareOfStrength, strengthWords } from './strength-words.ts';
 import { percent } from './format.ts';
-import { asSentence } from './label-words.ts';
+import { sentences } from '../messages/lists.ts';
 import { m } from '../messages/en/then-and-now-words.ts';
 
 type Candidate = ThenAndNow['candidates'][number];
@@ -57,27 +57,27 @@ export function nextWords({ then, now }: ThenAndNow, say: (words: Words) => stri
 /** Why they differ, as far as that can be told. */
 export function whyWords(both: ThenAndNow): string {
   const { isOtherGuide, isOtherEngine, movedByEngine, movedByGuide, changes } = both;
-  const parts = [
-    isOtherGuide ? m.theGuideHasChangedSince() : '',
-    isOtherEngine ? (isOtherGuide ? m.andSoHaveTheSums() : m.theSumsHaveChangedSince()) : '',
-  ].filter(Boolean);
-  const what = parts.length > 0 ? `${parts.join(', ')}.` : '';
-  const shares = [
-    ...(movedByGuide === null ? [] : [{ through: m.theGuide(), by: movedByGuide }]),
-    ...(movedByEngine === null || !isOtherEngine ? [] : [{ through: m.theSums(), by: movedByEngine }]),
-  ].map(({ through, by }, at) =>
-    at === 0
-      ? m.throughAloneNoCandidateMovedBy({ through, points: points(by) })
-      : m.throughAloneByNoMoreThan({ through, points: points(by) }),
-  );
-  const moved = shares.length === 0 ? '' : ` ${asSentence(shares.join('; '))}.`;
+  const what = isOtherGuide
+    ? isOtherEngine
+      ? m.guideAndSumsHaveChanged()
+      : m.theGuideHasChangedSince()
+    : isOtherEngine
+      ? m.theSumsHaveChangedSince()
+      : '';
   const unknown =
     isOtherGuide && changes === null
       ? m.whatChangedInTheGuideCannot()
       : isOtherGuide && changes?.length === 0
         ? m.nothingThatTouchesTheFindingsAnd()
         : '';
-  return `${what}${moved}${unknown}`;
+  return sentences([what, movedWords(movedByGuide, isOtherEngine ? movedByEngine : null), unknown]);
+}
+
+function movedWords(byGuide: number | null, bySums: number | null): string {
+  if (byGuide !== null && bySums !== null)
+    return m.movedByGuideAndBySums({ guide: points(byGuide), sums: points(bySums) });
+  if (byGuide !== null) return m.movedByGuide({ points: points(byGuide) });
+  return bySums === null ? '' : m.movedBySums({ points: points(bySums) });
 }
 
 /** One change of the guide: "Wet filament → Popping: hardly ever, 2 %, now usually, 85 %". */
@@ -97,7 +97,7 @@ export function guideChangeWords({ kind, cause, observation, before, now }: Guid
       const said = (one: number | null) => (one === null ? m.notKnown() : strengthWords(one));
       const link = `${cause} → ${observation ?? ''}`;
       if (before !== null && now !== null && nearestWord(before) === nearestWord(now))
-        return m.now({ link, said: said(before), replace: said(now).replace(/^.*, /, '') });
+        return m.now({ link, said: said(before), share: shareOfStrength(now) });
       return m.nowWithLinkSaid({ link, said: said(before), said2: said(now) });
     }
   }
@@ -114,7 +114,7 @@ function perHundred(share: number): string {
 }
 
 function quoted(label: string | undefined): string {
-  return label === undefined ? 'none' : `“${label}”`;
+  return label === undefined ? m.none() : m.quoted({ label });
 }
 
 function ordinal(place: number): string {

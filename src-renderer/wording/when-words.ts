@@ -1,4 +1,4 @@
-import { listed } from '../messages/lists.ts';
+import { listed, series } from '../messages/lists.ts';
 import type { Guide } from '../../src-core/contract/guide-view.ts';
 import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import { conditionValueWords } from './condition-words.ts';
@@ -13,25 +13,19 @@ export function whenWords(
   conditions: ReadonlyMap<string, Condition>,
   unit: TemperatureUnit,
 ): string {
-  return Object.entries(when)
-    .map(([id, test]) => {
+  return series(
+    Object.entries(when).map(([id, test]) => {
       const condition = conditions.get(id);
       const label = condition?.label ?? id;
       const valueOf = (value: string | number) =>
         condition ? conditionValueWords(condition, value, unit) : String(value);
-      if (typeof test === 'string') return `${label}: ${valueOf(test)}`;
-      if (Array.isArray(test)) return `${label}: ${orList(test.map(valueOf))}`;
+      if (typeof test === 'string') return m.ofCondition({ label, values: valueOf(test) });
+      if (Array.isArray(test)) return m.ofCondition({ label, values: listed(test.map(valueOf), 'or') });
       const limits = [
         ...(test.atLeast === undefined ? [] : [m.from({ rest: valueOf(test.atLeast) })]),
         ...(test.below === undefined ? [] : [m.below({ rest: valueOf(test.below) })]),
       ];
-      return `${label}: ${listed(limits)}`;
-    })
-    .join('; ');
-}
-
-/** "a", "a or b", "a, b or c". */
-export function orList(words: readonly string[]): string {
-  if (words.length < 2) return words[0] ?? '';
-  return m.or({ words: words.slice(0, -1).join(', '), words2: words.at(-1) ?? '' });
+      return m.ofCondition({ label, values: listed(limits) });
+    }),
+  );
 }

@@ -404,6 +404,9 @@ describe('a practice case', () => {
     await expect(ask('training:view', { seed: 12, family: 'weather', actions: [] })).rejects.toThrow(
       'no family of causes "weather"',
     );
+    await expect(ask('training:view', { seed: 12, focus: 'wet-filamnt', actions: [] })).rejects.toThrow(
+      'no cause "wet-filamnt"; did you mean "wet-filament"?',
+    );
     const wrong = await ask('training:view', {
       seed: 12,
       actions: [

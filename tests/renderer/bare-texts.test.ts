@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, it } from 'vitest';
-import { bareLiterals, bareTexts } from './messages/bare-texts.ts';
+import { bareLiterals, bareTexts, joinsOfWords, joinsOfWordsIn } from './messages/bare-texts.ts';
 
 const renderer = path.join(import.meta.dirname, '..', '..', 'src-renderer');
 
@@ -19,6 +19,18 @@ const EXCEPTIONS: Readonly<Record<string, { readonly why: string; readonly texts
   'host/live-changes.svelte.ts': { why: 'a state, never shown', texts: ['reading and asked'] },
 };
 
+/** Joins that are no language, by file. */
+const NO_LANGUAGE: Readonly<Record<string, { readonly why: string; readonly joins: readonly string[] }>> = {
+  'charts/MonthRates.svelte': {
+    why: 'points of a line as SVG parts them',
+    joins: ["measured.map((one) => `${middle(one.month)},${y(one.rate ?? 0)}`).join(' ')"],
+  },
+  'charts/SeasonPlot.svelte': {
+    why: 'points of a line as SVG parts them',
+    joins: ["run.map((one) => `${middle(one.month)},${humidity(one.percentRh)}`).join(' ')"],
+  },
+};
+
 const files = readdirSync(renderer, { recursive: true, encoding: 'utf8' }).filter(
   (name) => /\.(?:svelte|ts)$/.test(name) && !name.startsWith('messages/en') && !name.endsWith('.d.ts'),
 );
@@ -34,7 +46,23 @@ it('no text of a screen stands outside the catalogue', () => {
   expect(found).toEqual([]);
 });
 
+const joinsOf = (name: string) => {
+  const source = readFileSync(path.join(renderer, name), 'utf8');
+  return name.endsWith('.svelte') ? joinsOfWordsIn(source) : joinsOfWords(source);
+};
+
+it('no words are joined but as the page’s language does it', () => {
+  const found = files.flatMap((name) =>
+    joinsOf(name)
+      .filter(({ text }) => !NO_LANGUAGE[name]?.joins.includes(text))
+      .map(({ line, text }) => `${name}:${line} ${text}`),
+  );
+  expect(found).toEqual([]);
+});
+
 it('every exception is still needed', () => {
+  for (const [name, { joins }] of Object.entries(NO_LANGUAGE))
+    expect(joinsOf(name).map(({ text }) => text)).toEqual(expect.arrayContaining([...joins]));
   for (const [name, { texts }] of Object.entries(EXCEPTIONS)) {
     const source = readFileSync(path.join(renderer, name), 'utf8');
     const found = name.endsWith('.svelte') ? bareTexts(source) : bareLiterals(source);
@@ -52,5 +80,13 @@ it('finds what it is there to find', () => {
   ]);
   expect(bareLiterals("const words = { closed: 'Closed', kind: 'Not shown so' };")).toEqual([
     { line: 1, text: 'Closed' },
+  ]);
+  const joined = `<script lang="ts">\n  const all = path.join('a, b') + names.join(', ');\n</script>\n<p>{parts\n  .join(' ')}</p>\n<i class={a.join('/')}></i>`;
+  expect(joinsOfWordsIn(joined)).toEqual([
+    { line: 2, text: "names.join(', ')" },
+    { line: 5, text: "parts .join(' ')" },
+  ]);
+  expect(joinsOfWords("a.join(' and '); b.join(' · '); c.join(''); throw new Error(d.join('; '));")).toEqual([
+    { line: 1, text: "a.join(' and ')" },
   ]);
 });

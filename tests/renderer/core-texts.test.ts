@@ -18,7 +18,7 @@ import { messageSchema, wordsSchema } from '../../src-core/contract/message.ts';
 import { speak } from '../../src-renderer/messages/language.ts';
 import { parse } from '../../src-renderer/messages/parse-pattern.ts';
 import { wordsIn } from '../../src-renderer/wording/words-in.ts';
-import { bareLiterals, readsAsWords } from './messages/bare-texts.ts';
+import { bareLiterals, joinsOfWords, readsAsWords } from './messages/bare-texts.ts';
 import { englishTexts } from './messages/english-texts.ts';
 
 const root = path.join(import.meta.dirname, '..', '..');
@@ -86,6 +86,7 @@ const SAID_BY_MESSAGES: Readonly<
   'src-main/operations/handlers/jobs.ts': { refuses: [] },
   'src-main/operations/handlers/spreadsheets.ts': { refuses: [] },
   'src-main/operations/handlers/transfer.ts': { refuses: [] },
+  'src-main/operations/handlers/training.ts': { refuses: [] },
   'src-main/operations/record-checks.ts': { refuses: [] },
   'src-main/operations/spool-parts.ts': { refuses: [] },
   'src-main/operations/handlers/spools.ts': { refuses: [] },
@@ -103,6 +104,12 @@ const NO_WORDS = [
   /^(?:(?:text|application)\/[\w-]+; charset=|private, |bytes [*0]|1 minute$)/,
   /^(?:joining|pin-on-device|device|person) 0/,
   /^(?:Beadwright (?:at 0|station)|-----END CERTIFICATE-----)$/,
+];
+/** Joins that reach no sentence: what a program reads, keys, stored columns, and names as actions know them. */
+const NO_LANGUAGE = [
+  'src-core/reports/table-text.ts',
+  'src-core/reports/guide-use-report.ts', // numbers of cases, one after the other
+  'src-main/operations/closed-cases.ts', // a nozzle's name
 ];
 /** A style sheet, and the marks around what a document says. */
 const STYLES = /^\s*:root \{/;
@@ -150,6 +157,20 @@ describe('the texts of the core', () => {
       expect(found).toEqual([]);
     },
   );
+});
+
+describe('joins of the core', () => {
+  const placesDone = Object.keys(SAID_BY_MESSAGES).map((place) => path.normalize(place));
+  const joinsOf = (wanted: (name: string) => boolean) =>
+    sources
+      .filter(({ name }) => placesDone.includes(name) || placesDone.includes(path.dirname(name)))
+      .filter(({ name }) => wanted(name))
+      .flatMap(({ name, source }) => joinsOfWords(source).map(({ line, text }) => `${name}:${line} ${text}`));
+
+  it('no words are joined but as the reader’s language does it', () => {
+    expect(joinsOf((name) => !NO_LANGUAGE.includes(name))).toEqual([]);
+    for (const one of NO_LANGUAGE) expect(joinsOf((name) => name === one)).not.toEqual([]);
+  });
 });
 
 describe('a message of the core', () => {

@@ -115,7 +115,7 @@ describe('the use on the printed page', () => {
     expect(words({})).toBe('Up to 60 °C.');
     const asked = { lowestServiceTemperatureC: -20, impact: 'blows', isOutdoors: true, agents: ['acids'] };
     expect(inUnit(words({ ...asked, standsInFor: 'abs' }, 'carbon-fibre'), '°F')).toBe(
-      'Up to 140 °F, down to -4 °F. Impact: hard blows. Around it: outdoors, acids. In place of moulded ABS. Filled with carbon fibre.',
+      'Up to 140 °F, down to -4 °F. Impact: hard blows. Around it: outdoors and acids. In place of moulded ABS. Filled with carbon fibre.',
     );
   });
 });

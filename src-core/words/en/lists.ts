@@ -1,4 +1,4 @@
 import { catalogue } from '../message.ts';
 
-/** What stands between things that are no words of one sentence. */
-export const listTexts = catalogue('lists', { between: '; ' });
+/** What stands between things that are no words of one sentence, and between sentences. */
+export const listTexts = catalogue('lists', { between: '; ', betweenSentences: ' ' });

@@ -10,6 +10,8 @@ import {
 } from '../../../src-core/training/trainee-record.ts';
 import { scenarioOfCase, type WrittenCase } from '../../../src-core/training/written-case.ts';
 import { UNWATCHED } from '../../../src-core/contract/watch.ts';
+import { nearestId } from '../../../src-core/knowledge/nearest-id.ts';
+import { faults } from '../../../src-core/words/en/faults.ts';
 import { trainingTexts } from '../../../src-core/words/en/training.ts';
 import type { Words } from '../../../src-core/words/message.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
@@ -106,8 +108,12 @@ async function ownOf(
 }
 
 function mustBe(id: string | null, known: ReadonlySet<string>, unknown: typeof refusals.notOfCauses): void {
-  if (id !== null && !known.has(id))
-    throw new DomainError('not-found', unknown({ id, known: [...known].join(', ') }));
+  if (id === null || known.has(id)) return;
+  const near = nearestId(id, known);
+  throw new DomainError(
+    'not-found',
+    near ? faults.didYouMean({ what: unknown({ id }), near }) : unknown({ id }),
+  );
 }
 
 async function ownCase(program: ApplicationContext, caseId: string) {

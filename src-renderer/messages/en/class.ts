@@ -14,7 +14,7 @@ export const m = messages('class', {
   causesAndDrillsByHowOften: 'Causes and drills by how often they were got wrong',
   class: 'Class',
   fromAboutToTopicsInCases:
-    '{initials} from about {expectedKnown} to {expectedKnown2} topics in {courseCount} {courseCount, plural, one {case} other {cases}}',
+    '{initials} from about {expectedKnown} to {expectedKnown2} topics in {courseCount} {courseCount, plural, one {case} other {cases}}.',
   goToTheCourse: 'Go to the course',
   gotWrong: 'Got wrong',
   last: 'Last',

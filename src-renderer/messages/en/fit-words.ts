@@ -19,7 +19,7 @@ export const m = messages('fitWords', {
   suits: 'Suits',
   suitsWithLimits: 'Suits with limits',
   theMaterialTakesThisWithLimits: 'The material takes this with limits only: {limits}.',
-  theReasonsStandBelow: '{said} The reasons stand below.',
+  theReasonsStandBelow: 'The reasons stand below.',
   thisSpeaksAgainstTheMaterial: 'This speaks against the material: {against}.',
   to: '{low} to {high}',
   toSpare: '{span} {unit} to spare',

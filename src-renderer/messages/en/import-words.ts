@@ -3,6 +3,7 @@ import { messages } from '../messages.ts';
 export const m = messages('importWords', {
   alreadyHere: '{cases} already here',
   cases: '{count, plural, one {1 case} other {# cases}}',
+  inAll: '{parts}.',
   imported: '{cases} imported',
   linesCannotBeReadAnd: '{faulty, plural, one {1 line} other {# lines}} cannot be read and would be left out',
   linesCouldNotBeReadAnd:

@@ -11,4 +11,6 @@ export const m = messages('strengthWords', {
   sometimes: 'sometimes',
   usually: 'usually',
   atLeast: 'at least {label}: {strength}',
+  atLevel: '{label}: {strength}',
+  wordAndShare: '{word}, {share}',
 });

@@ -3,5 +3,5 @@ import { messages } from '../messages.ts';
 export const m = messages('whenWords', {
   below: 'below {rest}',
   from: 'from {rest}',
-  or: '{words} or {words2}',
+  ofCondition: '{label}: {values}',
 });

@@ -1,5 +1,6 @@
 import { fixed } from '../../messages/figures.ts';
 import type { FlowQuestion, FlowRange, FlowSheet } from '../../../src-core/contract/flow-sheet.ts';
+import { listed } from '../../messages/lists.ts';
 import { m } from '../../messages/en/flow-words.ts';
 
 /** One line of the sheet: what, how much, and what to make of it with its source. */
@@ -39,20 +40,20 @@ export function leadWords({ flowMm3PerS, capacityMm3PerS }: FlowSheet): string {
 /** What was asked, for paper and for those who come back to the screen. */
 export function questionWords(question: FlowQuestion, polymer: string | null): string {
   const { lineWidthMm, layerHeightMm, speedMmPerS, nozzleMm, filamentDiameterMm, nozzleC } = question;
-  const made = [polymer ?? m.polymerNotSaid(), nozzleC === null ? null : m.celsius({ nozzleC })];
+  const made = [polymer ?? m.polymerNotSaid(), ...(nozzleC === null ? [] : [m.celsius({ nozzleC })])];
   return m.aLineOfMmAtMm({
     lineWidthMm,
     layerHeightMm,
     speedMmPerS,
     nozzleMm,
     filamentDiameterMm,
-    made: made.filter(Boolean).join(', '),
+    made: listed(made, 'comma'),
   });
 }
 
 export function flowRows(sheet: FlowSheet, question: FlowQuestion): readonly FlowRow[] {
   const more = Math.round(100 * (sheet.plainAreaMm2 / sheet.beadAreaMm2 - 1));
-  const grams = sheet.gramsPerHour === null ? '' : m.g({ figure: figure(sheet.gramsPerHour) });
+  const metres = figure(sheet.metresPerHour);
   return [
     {
       label: m.crossSectionOfTheBead(),
@@ -71,7 +72,10 @@ export function flowRows(sheet: FlowSheet, question: FlowQuestion): readonly Flo
     },
     {
       label: m.filamentInAnHour(),
-      value: m.m({ figure: figure(sheet.metresPerHour), grams }),
+      value:
+        sheet.gramsPerHour === null
+          ? m.m({ figure: metres })
+          : m.metresAndGrams({ metres, grams: figure(sheet.gramsPerHour) }),
       note:
         sheet.gramsPerHour !== null
           ? m.ofSteadyPrintingWithoutTravel()
@@ -84,11 +88,12 @@ export function flowRows(sheet: FlowSheet, question: FlowQuestion): readonly Flo
 
 export function heatRows(sheet: FlowSheet, question: FlowQuestion): readonly FlowRow[] {
   const { residenceSeconds, heatingSeconds, shareOfCapacity, fastestMmPerS } = sheet;
-  const missing = m.say({
-    rest: [question.polymer === null && m.thePolymer(), question.meltZone === null && m.theMeltZone()]
-      .filter(Boolean)
-      .join(m.and()),
-  });
+  const missing =
+    question.meltZone !== null
+      ? m.sayThePolymer()
+      : question.polymer !== null
+        ? m.sayTheMeltZone()
+        : m.sayThePolymerAndTheMeltZone();
   return [
     {
       label: m.shareOfWhatTheHotEnd(),

@@ -1,3 +1,4 @@
+import { listed } from '../../messages/lists.ts';
 import type { GuideBook } from '../../host/guide-book.ts';
 
 type Material = GuideBook['guide']['materials'][number];
@@ -30,7 +31,10 @@ export function materialFigures({ id, label, properties }: Material) {
     nozzle: rangeWords(properties.nozzleTempC, '°C'),
     plate: rangeWords(properties.plateTempC, '°C'),
     fan: rangeWords(properties.partFanPercent, '%'),
-    drying: [rangeWords(properties.dryingTempC, '°C'), hours].filter((one) => one !== '').join(', '),
+    drying: listed(
+      [rangeWords(properties.dryingTempC, '°C'), hours].filter((one) => one !== ''),
+      'comma',
+    ),
     storage: typeof properties.storage?.value === 'string' ? properties.storage.value : '',
   };
 }

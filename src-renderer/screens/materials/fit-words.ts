@@ -3,6 +3,7 @@ import type { MaterialProperty } from '../../../src-core/knowledge/schema.ts';
 import type { FitMargin, FitReport } from '../../../src-core/contract/material-fit.ts';
 import type { TemperatureUnit } from '../../../src-core/contract/display-choices.ts';
 import { told } from '../../display/told.ts';
+import { listed, sentences } from '../../messages/lists.ts';
 import { m } from '../../messages/en/fit-words.ts';
 
 export const VERDICT_WORDS: Readonly<Record<FitVerdict, string>> = {
@@ -44,19 +45,16 @@ export function marginWords(margin: FitMargin, unit: TemperatureUnit): string {
  */
 export function withoutCauseWords({ fit }: Pick<NonNullable<FitReport['failedPart']>, 'fit'>): string {
   const labelsOf = (verdict: FitVerdict) =>
-    fit.judgements
-      .filter((one) => one.verdict === verdict)
-      .map(({ label }) => told(label))
-      .join(', ');
+    listed(fit.judgements.filter((one) => one.verdict === verdict).map(({ label }) => told(label)));
   const against = labelsOf('does-not-suit');
   const limits = labelsOf('suits-with-limits');
   const unknown = labelsOf('not-known');
   const said = [
-    against && m.thisSpeaksAgainstTheMaterial({ against }),
-    limits && m.theMaterialTakesThisWithLimits({ limits }),
-    unknown && m.notKnownWhetherTheMaterialTakes({ unknown }),
-  ].filter(Boolean);
-  if (said.length > 0) return m.theReasonsStandBelow({ said: said.join(' ') });
+    ...(against === '' ? [] : [m.thisSpeaksAgainstTheMaterial({ against })]),
+    ...(limits === '' ? [] : [m.theMaterialTakesThisWithLimits({ limits })]),
+    ...(unknown === '' ? [] : [m.notKnownWhetherTheMaterialTakes({ unknown })]),
+  ];
+  if (said.length > 0) return sentences([...said, m.theReasonsStandBelow()]);
   return m.whatYouHaveSaidOfThe();
 }
 

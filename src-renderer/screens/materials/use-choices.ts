@@ -1,4 +1,5 @@
 import type { Application } from '../../../src-core/contract/material-fit.ts';
+import { listed, sentences } from '../../messages/lists.ts';
 import { m } from '../../messages/en/materials.ts';
 
 /** What may wet the part, with the words for it. */
@@ -77,21 +78,22 @@ export const CHOICES = [
 export function useWords(use: Application, filler: string, labelOf: (material: string) => string): string {
   const { serviceTemperatureC, lowestServiceTemperatureC, standsInFor } = use;
   const around = [
-    ...(use.isOutdoors ? ['outdoors'] : []),
+    ...(use.isOutdoors ? [m.outdoorsAroundIt()] : []),
     ...AGENTS.filter(([agent]) => use.agents.includes(agent)).map(([, words]) => words.toLowerCase()),
   ];
   const chosen = CHOICES.flatMap(([field, label, [nothing, ...values]]) => {
     const words = values.find(([value]) => value === use[field])?.[1];
-    return use[field] === nothing[0] || words === undefined ? [] : [`${label}: ${words.toLowerCase()}`];
+    return use[field] === nothing[0] || words === undefined
+      ? []
+      : [m.chosen({ label, words: words.toLowerCase() })];
   });
-  const coldest = lowestServiceTemperatureC === null ? '' : m.downToCelsius({ lowestServiceTemperatureC });
-  return [
-    m.upToCelsius({ serviceTemperatureC, coldest }),
+  return sentences([
+    lowestServiceTemperatureC === null
+      ? m.upToCelsius({ serviceTemperatureC })
+      : m.upToAndDownTo({ serviceTemperatureC, lowestServiceTemperatureC }),
     ...chosen,
-    ...(around.length > 0 ? [m.aroundIt({ around: around.join(', ') })] : []),
+    ...(around.length > 0 ? [m.aroundIt({ around: listed(around) })] : []),
     ...(standsInFor === null ? [] : [m.inPlaceOfMoulded({ label: labelOf(standsInFor) })]),
     ...(filler === 'none' ? [] : [m.filledWithWithLabel({ label: labelOf(filler).toLowerCase() })]),
-  ]
-    .map((sentence) => `${sentence}.`)
-    .join(' ');
+  ]);
 }

@@ -12,6 +12,7 @@ import {
   sinceWords,
   timesWords,
 } from '../../wording/recurrence-words.ts';
+import { sentences } from '../../messages/lists.ts';
 import { m } from '../../messages/en/recurrence.ts';
 
 /** A card: what it answers, its answer, and what belongs to it. */
@@ -67,12 +68,10 @@ function standsOut(recurrence: Recurrence): Card {
     lines: [
       ...(first.since ? [sentence(sinceWords(first.since))] : []),
       ...shown.map((row) => sentence(countedFindingWords(row, recurrence.by))),
-      [
+      sentences([
         others.length > shown.length ? m.moreInTheTable({ othersCount: others.length - shown.length }) : '',
         byChanceWords(recurrence),
-      ]
-        .filter(Boolean)
-        .join(' '),
+      ]),
     ],
   };
 }

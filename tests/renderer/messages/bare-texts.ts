@@ -75,6 +75,71 @@ export function bareLiterals(
   return found;
 }
 
+/** What stands between words in a language: a comma, a semicolon, a word, or the space between sentences. */
+const BETWEEN_WORDS = /[,;\p{L}]|^ $/u;
+/** What is thrown for whoever reads the log, and is no message. */
+const PROGRAM_FAULT = /^(?:Type|Range|Usage)?Error$/;
+
+/**
+ * Calls of `join` that put words together by a literal, with their places: a list is `listed`, clauses are a `series`, and sentences stand
+ * one after the other by `sentences`, as the page's language does it. What a fault of the program says is passed over.
+ */
+export function joinsOfWords(code: string): { readonly line: number; readonly text: string }[] {
+  const source = ts.createSourceFile('script.ts', code, ts.ScriptTarget.Latest, true);
+  const found: { line: number; text: string }[] = [];
+  const look = (node: ts.Node) => {
+    if (ts.isNewExpression(node) && PROGRAM_FAULT.test(node.expression.getText())) return;
+    if (
+      ts.isCallExpression(node) &&
+      ts.isPropertyAccessExpression(node.expression) &&
+      node.expression.name.text === 'join' &&
+      node.expression.expression.getText() !== 'path'
+    ) {
+      const [by] = node.arguments;
+      if (node.arguments.length === 1 && by && ts.isStringLiteralLike(by) && BETWEEN_WORDS.test(by.text))
+        found.push({
+          line: source.getLineAndCharacterOfPosition(by.getStart()).line + 1,
+          text: node.getText().replace(/\s+/g, ' '),
+        });
+    }
+    ts.forEachChild(node, look);
+  };
+  look(source);
+  return found;
+}
+
+/** The same of a component, in its script and in its markup. */
+export function joinsOfWordsIn(component: string): { readonly line: number; readonly text: string }[] {
+  const lineOf = (at: number) => component.slice(0, at).split('\n').length;
+  const root = parseSvelte(component, { modern: true });
+  const found: { line: number; text: string }[] = [];
+  const take = (start: number, end: number, isExpression: boolean) => {
+    const code = component.slice(start, end);
+    for (const { line, text } of joinsOfWords(isExpression ? `(\n${code}\n)` : code))
+      found.push({ line: lineOf(start) + line - (isExpression ? 2 : 1), text });
+  };
+  const look = (node: unknown): void => {
+    if (Array.isArray(node)) {
+      for (const one of node) look(one);
+      return;
+    }
+    if (typeof node !== 'object' || node === null) return;
+    const { type, start, end } = node as { type?: unknown; start?: unknown; end?: unknown };
+    if (type === 'CallExpression' && typeof start === 'number' && typeof end === 'number') {
+      take(start, end, true);
+      return;
+    }
+    for (const inner of Object.values(node)) look(inner);
+  };
+  for (const one of [root.module, root.instance])
+    if (one) {
+      const { start, end } = one.content as unknown as { start: number; end: number };
+      take(start, end, false);
+    }
+  look(root.fragment.nodes);
+  return found;
+}
+
 /** Texts of a component that are no messages: bare in its markup, in attributes that people read, or in its script. */
 export function bareTexts(source: string): { readonly line: number; readonly text: string }[] {
   const lineOf = (at: number) => source.slice(0, at).split('\n').length;
