@@ -23,6 +23,11 @@ export function oddsWords(timesOdds: number): string {
   return m.oddsWithShort({ short: short(1 / timesOdds) });
 }
 
+/** The same under a heading that says what it is of: "× 3", "÷ 5". */
+export function timesWords(timesOdds: number): string {
+  return timesOdds >= 1 ? m.times({ short: short(timesOdds) }) : m.parted({ short: short(1 / timesOdds) });
+}
+
 function short(value: number): string {
   return value >= 10 || Number.isInteger(value) ? String(Math.round(value)) : fixed(value, 1);
 }

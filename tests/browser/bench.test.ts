@@ -93,6 +93,8 @@ it('the bench shows every printer: danger first from edge to edge, trouble, wait
 
   await wall.getByRole('link').click();
   await page.getByRole('heading', { name: 'Leave it off. Hand it over.' }).waitFor();
+  // Nothing is asked, so what may be written down stands there without "More".
+  await page.getByRole('button', { name: 'Add a note' }).waitFor();
   expect(page.url()).toContain(smoking);
 
   // A case begun from a printer's card has that printer, and asks nothing that it knows.

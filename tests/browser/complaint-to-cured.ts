@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core';
+import { openMore } from './open-more.ts';
 
 /** Picks an entry of a searched list. */
 export async function chooseFrom(page: Page, field: string, label: string): Promise<void> {
@@ -57,6 +58,7 @@ export async function complaintToCured({ page, goTo }: Opened): Promise<string> 
     .filter({ has: page.getByRole('heading', { name: 'Likely causes' }) });
   await first.getByText('Wet filament').first().waitFor();
 
+  await openMore(page);
   await page.getByRole('button', { name: /^What to do now/ }).click();
   await page.getByText('What to do now', { exact: true }).waitFor();
   // The cheapest cure comes first: for this spool one that brings dry filament to the nozzle.

@@ -3,6 +3,7 @@ import { expect, it, onTestFinished } from 'vitest';
 import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
+import { openMore } from './open-more.ts';
 
 it('a case is handed to somebody, with what it waits for and by when; the inbox shows it, and its badge on every screen', async () => {
   const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
@@ -18,6 +19,14 @@ it('a case is handed to somebody, with what it waits for and by when; the inbox 
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
   const complaints = complaintsOf(page);
   await page.goto(`${station.address}#/case/${caseId}`);
+  await page.locator('.checking').waitFor();
+  // Beside the one thing that is asked or to be done nothing stands but "More" and the way out when there is danger.
+  for (const other of [/^What to do now/, 'Add a note', 'Park it', 'Hand it over', 'Print'])
+    expect(
+      await page.locator('main').getByRole('button', { name: other }).filter({ visible: true }).count(),
+    ).toBe(0);
+  await page.getByRole('button', { name: 'Danger sign seen' }).waitFor();
+  await openMore(page);
   await page.getByRole('button', { name: 'Hand it over' }).click();
   await page.getByLabel('To whom').fill('Q1');
   const send = page.locator('form').getByRole('button', { name: 'Hand it over' });
@@ -45,6 +54,6 @@ it('a case is handed to somebody, with what it waits for and by when; the inbox 
   await page.getByRole('button', { name: 'Reopen' }).click();
   await page.getByRole('link', { name: 'Bench', exact: true }).click();
   await page.getByRole('heading', { name: 'Bench' }).waitFor();
-  await page.getByText('handed over').first().waitFor({ state: 'detached' });
+  await page.getByText('handed over').first().waitFor({ state: 'hidden' });
   expect(complaints).toEqual([]);
 });

@@ -4,6 +4,7 @@ import { expect, it, onTestFinished } from 'vitest';
 import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
+import { openMore } from './open-more.ts';
 
 /** Twelve layers of a square through 0.8 mm: 6 mm of filament over 60 mm at 60 mm/s is 14.4 mm³/s. */
 const JOB = [
@@ -52,6 +53,7 @@ it('a spool picked from the shelf and a job file dropped fill in the case with r
   await page.getByText(/Worked out from where the spool has been/).waitFor();
   await page.getByText(/The job prints at 245 °C/).waitFor();
 
+  await openMore(page);
   await page.getByRole('button', { name: /^What to do now/ }).click();
   await page.getByText('What to do now', { exact: true }).waitFor();
   // Once the remedies are there it is seen whether this one lies behind "more".

@@ -4,6 +4,7 @@ import { freePort } from '../../src-main/station/free-port.ts';
 import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { openBrowser } from './open-browser.ts';
+import { openMore } from './open-more.ts';
 
 it('a case worked on one screen is followed on another, over a station that is stopped and started', async () => {
   const file = path.join(temporaryFolder(), 'casebook.sqlite');
@@ -46,6 +47,7 @@ it('a case worked on one screen is followed on another, over a station that is s
   await expect.poll(() => questionOf(watching)).toBe(asked);
 
   // Somebody types while the station goes away.
+  await openMore(watching);
   await watching.getByRole('button', { name: 'Add a note' }).click();
   await watching.getByLabel('Note').fill('the spool came from the damp shelf');
   await first.stop();

@@ -2,6 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { sharedStation } from './shared-station.ts';
+import { openMore } from './open-more.ts';
 
 const opened = sharedStation();
 
@@ -56,6 +57,7 @@ it('what was pressed is kept though the page is left in the same moment', async 
   const caseId = view.ok ? view.value.caseId : '';
   await station.call('case:send', { caseId, revision: 1, event: { kind: 'danger-answered', present: [] } });
   await page.goto(`${station.address}#/case/${caseId}`);
+  await openMore(page);
   await page.getByRole('button', { name: 'Add a note' }).click();
   await page.getByLabel('Note').fill('the spool stood open over night');
   // A browser has six connections for one station (HTTP/1.1): with all of them taken, what is sent waits in the browser.

@@ -3,6 +3,7 @@ import path from 'node:path';
 import { expect, it } from 'vitest';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { sharedStation } from './shared-station.ts';
+import { openMore } from './open-more.ts';
 
 const opened = sharedStation();
 
@@ -53,6 +54,7 @@ it('a shop that says what things cost sees remedies in its money', async () => {
   if (!view.ok) return;
   await page.goto(`${station.address}#/case/${view.value.caseId}`);
   await page.getByRole('button', { name: 'None of these' }).click();
+  await openMore(page);
   await page.getByRole('button', { name: /^What to do now/ }).click();
   await page
     .getByText(/\d Taler in all/)

@@ -2,6 +2,7 @@ import { inEnglish } from '../../src-core/words/in-english.ts';
 import { expect, it } from 'vitest';
 import { go } from './go.ts';
 import { sharedStation } from './shared-station.ts';
+import { openMore } from './open-more.ts';
 
 const open = sharedStation();
 const opened = () => open({ width: 390, height: 844 });
@@ -33,7 +34,7 @@ it('what is known besides is said with any complaint in a tap each, at intake an
   await page.getByRole('button', { name: 'None of these' }).click();
 
   await page.getByRole('heading', { name: 'Likely causes' }).waitFor();
-  await page.getByText('More', { exact: true }).click();
+  await openMore(page);
   await page.getByRole('button', { name: /^What else do you know/ }).click();
   const sheet = page.getByRole('dialog', { name: 'What else do you know?' });
   const place = sheet.getByRole('group', { name: 'Where it shows' });

@@ -52,7 +52,10 @@ it.runIf(isNightly)(
     await person.tap(page.getByRole('button', { name: 'Start', exact: true }));
     await person.tap(button('None of these'));
     await page.getByRole('heading', { name: 'Likely causes' }).waitFor();
-    if (!(await button(/^Show how/).isVisible())) await person.tap(button(/^What to do now/));
+    if (!(await button(/^Show how/).isVisible())) {
+      await person.tap(page.getByText('More', { exact: true }));
+      await person.tap(button(/^What to do now/));
+    }
     await person.tap(button(/^Show how/));
     await person.tap(button('Done, verify'));
     await person.tap(button('All gone'));

@@ -8,6 +8,7 @@ import { temporaryFolder } from '../temporary-folder.ts';
 import { complaintToCured } from './complaint-to-cured.ts';
 import { codeFor, join, openStation } from './join-devices.ts';
 import { complaintsOf, openBrowser } from './open-browser.ts';
+import { openMore } from './open-more.ts';
 
 const lost = (page: Page) => page.getByText('No connection to the station. What you typed is kept.');
 
@@ -84,6 +85,7 @@ it.skipIf(!hasPostgres())(
 
     // The database goes away: what is typed stays, and is kept when it is back.
     await phone.goto(`${doorB}/#/case/${caseId}`);
+    await openMore(phone);
     await phone.getByRole('button', { name: 'Add a note' }).click();
     await phone.getByLabel('Note').fill('from the damp shelf');
     await way.cut();

@@ -7,6 +7,8 @@ export const m = messages('weightWords', {
   makesNoDifference: 'makes no difference',
   odds: 'odds × {short}',
   oddsWithShort: 'odds ÷ {short}',
+  parted: '÷ {short}',
+  times: '× {short}',
   slightly: 'slightly {side}',
   speaksAgainst: 'speaks against',
   strongly: 'strongly {side}',
