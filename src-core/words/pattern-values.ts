@@ -13,7 +13,10 @@ type InText<S extends string, Found> = S extends `${infer Before}}${infer After}
 type InArgument<S extends string, Found> = S extends `${infer Head}}${infer After}`
   ? Head extends `${infer Name},${infer Kind},${string}`
     ? S extends `${Name},${Kind},${infer Branches}`
-      ? InBranches<Branches, Found & Record<Name, Trimmed<Kind> extends 'plural' ? number : string>>
+      ? InBranches<
+          Branches,
+          Found & Record<Name, Trimmed<Kind> extends 'plural' | 'selectordinal' ? number : string>
+        >
       : never
     : InText<After, Found & Record<Head, Value>>
   : [Found, ''];

@@ -12,6 +12,16 @@ export function listed(parts: readonly string[], joinedBy: keyof typeof TYPES = 
   return new Intl.ListFormat(locale(), { type: TYPES[joinedBy] }).format(parts);
 }
 
+/** The same of things that the markup shows in its own way, with what stands between them. */
+export function listedPieces<Thing extends object>(
+  things: readonly Thing[],
+  joinedBy: keyof typeof TYPES = 'and',
+): readonly (Thing | string)[] {
+  return new Intl.ListFormat(locale(), { type: TYPES[joinedBy] })
+    .formatToParts(things.map((_, at) => String(at)))
+    .map(({ type, value }) => (type === 'element' ? (things[Number(value)] ?? value) : value));
+}
+
 /** Things that are no words of one sentence, as they hold commas of their own: "Strings: many; Width: 1.62 mm". */
 export function series(parts: readonly string[]): string {
   return parts.join(inLanguage('between'));

@@ -13,7 +13,7 @@ export interface Change {
 export function changeSince(probability: number, previous: number | null): Change {
   if (previous === null) return { direction: 'same', points: 0, text: '' };
   const points = Math.round(probability * 100) - Math.round(previous * 100);
-  if (points === 0) return { direction: 'same', points: 0, text: 'same' };
+  if (points === 0) return { direction: 'same', points: 0, text: m.same() };
   return points > 0
     ? { direction: 'up', points, text: m.up({ points }) }
     : { direction: 'down', points: -points, text: m.down({ points: -points }) };
@@ -28,6 +28,7 @@ export function rankingSentence(
 ): string {
   if (!first) return m.nothingCanBeSaidYet();
   const { direction, points } = changeSince(first.probability, first.previousProbability);
-  const moved = direction === 'same' ? '' : m.points({ direction, points });
-  return `${first.label}: ${percent(first.probability)}${moved}.`;
+  const said = { label: first.label, share: percent(first.probability) };
+  if (direction === 'same') return m.first(said);
+  return direction === 'up' ? m.firstUp({ ...said, points }) : m.firstDown({ ...said, points });
 }

@@ -2,6 +2,7 @@ import type { Chip } from '../../src-core/words/understand/chips.ts';
 import type { TemperatureUnit } from '../../src-core/contract/display-choices.ts';
 import type { GuideBook } from '../host/guide-book.ts';
 import { conditionValueWords } from './condition-words.ts';
+import { listed } from '../messages/lists.ts';
 import { m } from '../messages/en/chip-words.ts';
 
 interface Labelled {
@@ -22,7 +23,7 @@ export function chipWords(
       const label = observation?.label ?? chip.id;
       if (chip.value === 'absent' || chip.value === observation?.grades?.[0]?.id) return m.not({ label });
       const grade = observation?.grades?.find((one) => one.id === chip.value)?.label.toLowerCase();
-      return grade ? `${label}, ${grade}` : label;
+      return grade ? listed([label, grade], 'comma') : label;
     }
     case 'condition': {
       const condition = book.conditions.get(chip.id);

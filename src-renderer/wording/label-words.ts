@@ -1,3 +1,4 @@
+import { listed } from '../messages/lists.ts';
 import { valueTexts } from '../../src-core/words/en/values.ts';
 import { inSentence } from '../../src-core/words/in-sentence.ts';
 import type { Words } from '../../src-core/words/message.ts';
@@ -7,7 +8,7 @@ export function complaintWords(
   { label, value }: { readonly label: string; readonly value: Words },
   say: (words: Words) => string,
 ): string {
-  return isPresent(value) ? label : `${label}, ${inSentence(say(value))}`;
+  return isPresent(value) ? label : listed([label, inSentence(say(value))], 'comma');
 }
 
 /** Whether a finding's value says no more than that it is there. */

@@ -176,18 +176,19 @@ export function costliestWords(
 export function periodTotals(recurrence: Recurrence): string {
   const { caseCount, gramsScrapped, printHours, estimatedHours } = recurrence;
   const whole = (value: number) => Math.round(value).toLocaleString(locale());
-  const hours =
-    printHours === 0
-      ? ''
-      : estimatedHours > 0
-        ? m.inPrintHoursSomeEstimated({ printHours: whole(printHours), estimated: whole(estimatedHours) })
-        : m.inPrintHours({ printHours: whole(printHours) });
-  return m.closedLostOfFilamentScrapped({
+  const lost = {
     cases: casesWords(caseCount),
-    hours,
     cost: costWords(recurrence, recurrence.currency),
     grams: grams(gramsScrapped),
-  });
+  };
+  if (printHours === 0) return m.closedAndLost(lost);
+  return estimatedHours > 0
+    ? m.closedInHoursSomeEstimated({
+        ...lost,
+        printHours: whole(printHours),
+        estimated: whole(estimatedHours),
+      })
+    : m.closedInHours({ ...lost, printHours: whole(printHours) });
 }
 
 /** How far apart cases lie, and whether it has been quiet for unusually long. */

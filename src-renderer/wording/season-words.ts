@@ -1,6 +1,6 @@
 import { fixed } from '../messages/figures.ts';
 import { locale } from '../messages/language.ts';
-import { listed } from '../messages/lists.ts';
+import { listed, sentences } from '../messages/lists.ts';
 import type { Season } from '../../src-core/contract/season-view.ts';
 import { chanceWords } from './chance-words.ts';
 import { monthWords, rateWords } from '../charts/months.ts';
@@ -12,17 +12,16 @@ type SeasonMonth = Season['months'][number];
 /** What may be concluded, in one sentence. */
 export function seasonVerdict({ verdict, used, needed, months, against }: Season): string {
   const byHours = against === 'print-hours';
-  const than = byHours ? '' : m.amongAllCases();
   const usable = byHours ? m.aHumidityAndPrintHours() : m.aHumidityAndCases();
   switch (verdict) {
     case 'with-humidity':
-      return m.moistureRelatedCasesWereMoreFrequent({ than });
+      return byHours ? m.moreFrequent() : m.moreFrequentAmongAllCases();
     case 'both':
       return m.moistureRelatedCasesWereMoreFrequentIn();
     case 'against-humidity':
-      return m.moistureRelatedCasesWereLessFrequent({ than });
+      return byHours ? m.lessFrequent() : m.lessFrequentAmongAllCases();
     case 'chance':
-      return m.moistureRelatedCasesWereNoMore({ than });
+      return byHours ? m.noMoreFrequent() : m.noMoreFrequentAmongAllCases();
     case 'few-months':
       return m.itCannotBeToldYetOf({ used, months: needed.months, usable });
     case 'few-cases': {
@@ -68,20 +67,19 @@ export function seasonMethod({ moisture, rest, used, against }: Season): string 
   const one = ({ coefficient, chance }: NonNullable<Season['moisture']>) =>
     m.byChanceAloneIn({ replace: fixed(coefficient, 2).replace('-', '−'), chance: chanceWords(chance) });
   const what = against === 'print-hours' ? m.casesPerPrintHour() : m.theirShareOfAllCasesAs();
-  return m.rankCorrelationSpearmanOfHumidityAnd({
-    used,
-    one: one(moisture),
-    rest: rest === null ? '' : m.ofAllOtherCases({ one: one(rest) }),
-    rest2: moisture.isExact ? m.everyOrderOfTheMonths() : m.n20000RandomOrdersOf(),
-    what,
-  });
+  return sentences([
+    rest === null
+      ? m.rankCorrelation({ used, one: one(moisture) })
+      : m.rankCorrelationBesideOthers({ used, one: one(moisture), others: one(rest) }),
+    m.heldAgainst({ orders: moisture.isExact ? m.everyOrderOfTheMonths() : m.n20000RandomOrdersOf(), what }),
+  ]);
 }
 
 /** Whatever is found: that two things go together is not that one makes the other. */
 export const SEASON_CAUTION = m.dampMonthsDifferFromDryOnes();
 
 export function humidityWords({ percentRh, source }: Pick<SeasonMonth, 'percentRh' | 'source'>): string {
-  if (percentRh === null) return 'missing';
+  if (percentRh === null) return m.missing();
   return source === 'entered' ? `${percentRh} %` : m.typical({ percentRh });
 }
 

@@ -17,8 +17,8 @@ export function movementWords({ then, now, placeThen, placeNow }: Candidate): st
   if (placeNow === null) return m.noLongerAmongTheFirstSix();
   if (placeThen !== placeNow)
     return placeNow < placeThen
-      ? m.upFromTo({ ordinal: ordinal(placeThen), ordinal2: ordinal(placeNow) })
-      : m.downFromTo({ ordinal: ordinal(placeThen), ordinal2: ordinal(placeNow) });
+      ? m.upFromTo({ then: m.place({ place: placeThen }), now: m.place({ place: placeNow }) })
+      : m.downFromTo({ then: m.place({ place: placeThen }), now: m.place({ place: placeNow }) });
   const moved = (now ?? 0) - (then ?? 0);
   if (Math.abs(moved) < AS_GOOD_AS_NOTHING) return m.asItWas();
   return moved > 0 ? m.samePlaceLikelier() : m.samePlaceLessLikely();
@@ -115,8 +115,4 @@ function perHundred(share: number): string {
 
 function quoted(label: string | undefined): string {
   return label === undefined ? m.none() : m.quoted({ label });
-}
-
-function ordinal(place: number): string {
-  return `${place}${['st', 'nd', 'rd'][place - 1] ?? 'th'}`;
 }

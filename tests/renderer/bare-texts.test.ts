@@ -81,10 +81,12 @@ it('finds what it is there to find', () => {
   expect(bareLiterals("const words = { closed: 'Closed', kind: 'Not shown so' };")).toEqual([
     { line: 1, text: 'Closed' },
   ]);
-  const joined = `<script lang="ts">\n  const all = path.join('a, b') + names.join(', ');\n</script>\n<p>{parts\n  .join(' ')}</p>\n<i class={a.join('/')}></i>`;
+  const joined = `<script lang="ts">\n  const all = path.join('a, b') + names.join(', ');\n</script>\n<p>{parts\n  .join(' ')}</p>\n<i class={a.join('/')}></i>\n<b>{one}, {two} {\`\${a}; \${b}\`}</b>`;
   expect(joinsOfWordsIn(joined)).toEqual([
     { line: 2, text: "names.join(', ')" },
     { line: 5, text: "parts .join(' ')" },
+    { line: 7, text: ',' },
+    { line: 7, text: '`${a}; ${b}`' },
   ]);
   expect(joinsOfWords("a.join(' and '); b.join(' · '); c.join(''); throw new Error(d.join('; '));")).toEqual([
     { line: 1, text: "a.join(' and ')" },

@@ -109,6 +109,7 @@ const NO_WORDS = [
 const NO_LANGUAGE = [
   'src-core/reports/table-text.ts',
   'src-core/reports/guide-use-report.ts', // numbers of cases, one after the other
+  'src-core/fit/filled-facts.ts', // the name of a filled material, and the guide's own texts
   'src-main/operations/closed-cases.ts', // a nozzle's name
 ];
 /** A style sheet, and the marks around what a document says. */

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { speak, type ParsePattern } from '../../src-renderer/messages/language.ts';
+import { listed, listedPieces, sentences, series } from '../../src-renderer/messages/lists.ts';
 import { messages } from '../../src-renderer/messages/messages.ts';
 import { parse } from '../../src-renderer/messages/parse-pattern.ts';
 import { grams } from '../../src-renderer/wording/format.ts';
@@ -28,6 +29,15 @@ describe('the catalogue', () => {
       .join('\n');
     expect([...texts.keys()].filter((key) => !new RegExp(`\\.${key}\\b`).test(users))).toEqual([]);
   });
+});
+
+it('every text is a whole: none begins or ends as one that is put to another', () => {
+  const rests = catalogues.flatMap(({ part, texts }) =>
+    [...texts]
+      .filter(([, text]) => /^[\s,;:]|\s$/.test(text))
+      .map(([key, text]) => `${part}.${key}: “${text}”`),
+  );
+  expect(rests).toEqual([]);
 });
 
 describe('a message', () => {
@@ -72,6 +82,24 @@ describe('a message', () => {
     m.cases({ count: 'one', printer: '' });
     // @ts-expect-error the place is not said
     expect(() => m.marked()).not.toThrow();
+  });
+});
+
+describe('several things', () => {
+  it('are joined as the page’s language joins them', () => {
+    expect(listed(['a', 'b', 'c'])).toBe('a, b and c');
+    expect(listed(['a', 'b'], 'or')).toBe('a or b');
+    expect(listed(['a', 'b', 'c'], 'comma')).toBe('a, b, c');
+    expect(series(['a, b', 'c'])).toBe('a, b; c');
+    expect(sentences(['One.', '', 'Two.'])).toBe('One. Two.');
+    const [one, two] = [{ label: 'a' }, { label: 'b' }];
+    expect(listedPieces([one, two])).toEqual([one, ' and ', two]);
+    // CLDR: Japanese lists have no "and", and no space stands between sentences.
+    speak('ja', { 'lists.between': '；', 'lists.betweenSentences': '' }, parse);
+    expect(listed(['a', 'b', 'c'])).toBe('a、b、c');
+    expect(series(['a', 'b'])).toBe('a；b');
+    expect(sentences(['a。', 'b。'])).toBe('a。b。');
+    expect(listedPieces([one, two], 'or')).toEqual([one, 'または', two]);
   });
 });
 

@@ -34,6 +34,7 @@ export const m = messages('caseRanking', {
   onlyTheseCauses: 'Only these causes',
   otherCandidates: 'Other candidates',
   quickestCheckToTellItFrom: 'Quickest check to tell it from {first}: {check} ({duration}).',
+  rivalWithShare: '<strong>{rival}</strong>, {share}.',
   showFewer: 'Show fewer',
   showMore: 'Show {candidatesCount} more',
   singleOrCombinedCauses: 'Single or combined causes',

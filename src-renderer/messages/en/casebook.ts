@@ -211,13 +211,12 @@ export const m = messages('casebook', {
   takeTagOff: 'Take off “{tag}”',
   takeTagOffAllCases: 'Take “{tag}” off all cases',
   takenBack: 'taken back',
-  thatFitTheFilter: ' that fit the filter',
+  thatFitTheFilter: '{cases} that fit the filter',
   theBin: 'the bin',
   theCase: 'the case',
   theCasebook: 'the casebook',
-  printedCases: '{count} {count, plural, one {case} other {cases}}{fitting}',
-  theFirstOfNarrowTheFilter:
-    'The first {count} of {total} {total, plural, one {case} other {cases}}{fitting}; narrow the filter to print others.',
+  printedCases: '{count} {count, plural, one {case} other {cases}}',
+  theFirstOfNarrowTheFilter: 'The first {count} of {cases}; narrow the filter to print others.',
   theSameTroubleCountedHere: 'The same trouble, counted here:',
   theTags: 'the tags',
   theThinMarkInABar:

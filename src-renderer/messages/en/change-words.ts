@@ -2,7 +2,10 @@ import { messages } from '../messages.ts';
 
 export const m = messages('changeWords', {
   down: '−{points} down',
+  first: '{label}: {share}.',
+  firstDown: '{label}: {share}, down {points} {points, plural, one {point} other {points}}.',
+  firstUp: '{label}: {share}, up {points} {points, plural, one {point} other {points}}.',
   nothingCanBeSaidYet: 'Nothing can be said yet.',
-  points: ', {direction} {points} {points, plural, one {point} other {points}}',
+  same: 'same',
   up: '+{points} up',
 });

@@ -15,7 +15,8 @@ export const m = messages('learn', {
   case: 'Case: <link>{step}</link>',
   caseFromTheOldClassTable: 'Case {seed}, from the old class table',
   casesSayLittleYet: '{cases, plural, one {One case says} other {# cases say}} little yet.',
-  checklist: 'Checklist{printer}',
+  checklist: 'Checklist',
+  checklistOf: 'Checklist: {printer}',
   checklistOfAMachine: 'Checklist of a machine',
   chooseWhoIsLearningAndThe: 'Choose who is learning, and the course starts here.',
   course: 'Course',
@@ -79,7 +80,7 @@ export const m = messages('learn', {
   signOff: 'Sign-off',
   signOffLabel: 'Sign off',
   signOffSheet: 'Sign-off sheet',
-  signOffWithRecord: 'Sign-off{record}',
+  signOffOf: 'Sign-off: {initials}',
   signedOffByOnHoldsUntil: 'Signed off by {by} on {date}; holds until {date2}.',
   signedOffByOnLapsed: 'Signed off by {by} on {date}; lapsed {date2}.',
   signedOffByOnLapsedOn:

@@ -64,7 +64,7 @@ export const m = messages('maintenance', {
   setForAllPrinters: 'Set for all printers',
   setForThisModel: 'Set for this model',
   takeBack: 'Take back<part> {entry}, {time}</part>',
-  takenBack: ', taken back',
+  takenBack: '<strong>{entry}</strong>, taken back',
   task: 'Task',
   theMakersManualGoesFirstSource: 'The maker’s manual goes first. Source: {source}.',
   thePlan: 'The plan',

@@ -3,7 +3,6 @@ import { messages } from '../messages.ts';
 export const m = messages('seasonWords', {
   aHumidityAndCases: 'a humidity and cases',
   aHumidityAndPrintHours: 'a humidity and print hours',
-  amongAllCases: ' among all cases',
   atLeastTimesWith95Confidence: 'at least {times} times with 95 % confidence',
   byChanceAloneIn: '{replace}, by chance alone in {chance}',
   casesPerPrintHour: 'cases per print hour',
@@ -20,21 +19,28 @@ export const m = messages('seasonWords', {
     'It cannot be told yet: of {all} with moisture as the cause {moistureIn} came in months with {usable}; it takes {cases}.',
   itCannotBeToldYetWith:
     'It cannot be told yet: {all} with moisture as the cause, of the {cases} that it takes.',
-  moistureRelatedCasesWereLessFrequent:
-    'Moisture-related cases were less frequent{than} in damp months. Damp air does not explain that; look at what else changed with the season.',
-  moistureRelatedCasesWereMoreFrequent:
-    'Moisture-related cases were more frequent{than} in damp months, more than chance explains.',
+  lessFrequent:
+    'Moisture-related cases were less frequent in damp months. Damp air does not explain that; look at what else changed with the season.',
+  lessFrequentAmongAllCases:
+    'Moisture-related cases were less frequent among all cases in damp months. Damp air does not explain that; look at what else changed with the season.',
+  missing: 'missing',
+  moreFrequent: 'Moisture-related cases were more frequent in damp months, more than chance explains.',
+  moreFrequentAmongAllCases:
+    'Moisture-related cases were more frequent among all cases in damp months, more than chance explains.',
   moistureRelatedCasesWereMoreFrequentIn:
     'Moisture-related cases were more frequent in damp months, but so were all others: something beside the water goes with the season.',
-  moistureRelatedCasesWereNoMore:
-    'Moisture-related cases were no more frequent{than} in damp months than chance explains.',
+  noMoreFrequent: 'Moisture-related cases were no more frequent in damp months than chance explains.',
+  noMoreFrequentAmongAllCases:
+    'Moisture-related cases were no more frequent among all cases in damp months than chance explains.',
   monthsAboveHumidityTheOthers: 'Months above {above} % humidity: {side}; the others: {side2}. {often}.',
   more: '{missingCount} more',
   n20000RandomOrdersOf: '20,000 random orders of the months',
   noHumidityIsOnRecordFor: 'No humidity is on record for any of these months.',
-  ofAllOtherCases: '; of all other cases: {one}',
-  rankCorrelationSpearmanOfHumidityAnd:
-    'Rank correlation (Spearman) of humidity and moisture-related cases over {used} months: {one}{rest}. Held against {rest2}; {what}.',
+  heldAgainst: 'Held against {orders}; {what}.',
+  rankCorrelation:
+    'Rank correlation (Spearman) of humidity and moisture-related cases over {used} months: {one}.',
+  rankCorrelationBesideOthers:
+    'Rank correlation (Spearman) of humidity and moisture-related cases over {used} months: {one}; of all other cases: {others}.',
   theirShareOfAllCasesAs: 'their share of all cases, as no print hours are on record',
   toWith95Confidence: '{times} to {times2} with 95 % confidence',
   typical: '{percentRh} %, typical',

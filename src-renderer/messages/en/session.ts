@@ -1,7 +1,6 @@
 import { messages } from '../messages.ts';
 
 export const m = messages('session', {
-  and: ' and ',
   anotherSessionHasPutAVote:
     'Another session has put a vote up in the place of this one. Ask again to take it back.',
   backToTheClass: 'Back to the class',
@@ -48,8 +47,8 @@ export const m = messages('session', {
     'The devices are asked: <strong>{votesIn}</strong>. How they voted stays covered until you reveal it.',
   theOddsByNow: 'The odds by now',
   thePlannerGoesThroughTheCase: 'The planner goes through the case …',
-  thePlannerTookTheGroupIts: 'The planner took {duration}, the group {duration2}. Its way: {steps}.',
-  then: ', then ',
+  thePlannerTookTheGroupIts:
+    'The planner took {duration}, the group {duration2}. Its way, one after the other: {steps}.',
   votesAreKept: '{kept, plural, one {1 vote is kept.} other {# votes are kept.}}',
   votesFor: 'Votes for {row}',
   was: 'was {format}',

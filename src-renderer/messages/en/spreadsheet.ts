@@ -4,10 +4,10 @@ export const m = messages('spreadsheet', {
   aDateLike342026: 'A date like 3/4/2026 is',
   all: 'All',
   andMore: 'And {bad} more.',
-  areHereAlready: ', {known} are here already',
+  areHereAlready: '{known} are here already',
   backToTheCasebook: 'Back to the casebook',
   byHand: '(by hand)',
-  cameIn: 'came in',
+  cameIn: '{cases} came in',
   cause: 'Cause',
   causeWithCount: '(cause, {count}×)',
   chooseWhatEachStandsForAnd:
@@ -22,7 +22,7 @@ export const m = messages('spreadsheet', {
   import: 'Import {cases}',
   importedSoFar: 'Imported so far',
   isTakenBackCasesAreGone:
-    '{fileName} is taken back: {removed, plural, one {1 case is} other {# cases are}} gone.{stay}',
+    '{fileName} is taken back: {removed, plural, one {1 case is} other {# cases are}} gone.',
   keepIt: 'Keep it',
   line: 'Line',
   lostMin: 'Lost, min',
@@ -40,7 +40,7 @@ export const m = messages('spreadsheet', {
   printer: 'Printer',
   printProfile: 'Print profile',
   readingTheRows: 'Reading the rows …',
-  rowsDoNot: ', {bad, plural, one {1 row does} other {# rows do}} not',
+  rowsDoNot: '{bad, plural, one {1 row does} other {# rows do}} not',
   rowsInTheColumnsAreA: '{rowCount} rows in {fileName}. The columns are a guess from their names.',
   rowsInTheColumnsAreAs: '{rowCount} rows in {fileName}. The columns are as you chose them last time.',
   rowsThatDoNotComeIn: 'Rows that do not come in',
@@ -53,8 +53,8 @@ export const m = messages('spreadsheet', {
   takeBack: 'Take back<part> {fileName}</part>',
   takeBackWithFileName: 'Take back {fileName}?',
   takeItBack: 'Take it back',
-  text: '{rest}{known}{rest2}.',
-  thatSomebodyWorkedOnSinceStay: ' {kept} that somebody worked on since stay.',
+  text: '{parts}.',
+  thatSomebodyWorkedOnSinceStay: '{kept} that somebody worked on since stay.',
   theFirstCasesAsTheyWould: 'The first cases as they would stand in the casebook',
   theFirstOfThem: 'The first of them',
   theOfItThatAreStill:
@@ -72,5 +72,5 @@ export const m = messages('spreadsheet', {
   whoInitials: 'Who (initials)',
   why: 'Why',
   wordsThatTheGuideDoesNot: 'Words that the guide does not know',
-  wouldComeIn: 'would come in',
+  wouldComeIn: '{cases} would come in',
 });

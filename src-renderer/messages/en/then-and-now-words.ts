@@ -4,7 +4,7 @@ export const m = messages('thenAndNowWords', {
   andWouldToday: '{before}, and would today.',
   andWouldTodayWith: '{before}, and would today with {percent}.',
   asItWas: 'as it was',
-  downFromTo: 'down from {ordinal} to {ordinal2}',
+  downFromTo: 'down from {then} to {now}',
   guideAndSumsHaveChanged: 'The guide has changed since, and so have the sums.',
   halfAPercentagePoint: 'half a percentage point',
   movedByGuide: 'Through the guide alone no candidate moved by more than {points}.',
@@ -20,7 +20,8 @@ export const m = messages('thenAndNowWords', {
   now: '{link}: {said}, now {share}',
   nowWithLinkSaid: '{link}: {said}; now {said2}',
   of100SuchCasesCameFrom: '{cause}: of 100 such cases {perHundred} came from it, now {perHundred2}',
-  percentagePointS: '{rounded} percentage point{rounded, plural, one {} other {s}}',
+  percentagePointS: '{rounded} {rounded, plural, one {percentage point} other {percentage points}}',
+  place: '{place, selectordinal, one {#st} two {#nd} few {#rd} other {#th}}',
   quoted: '“{label}”',
   samePlaceLessLikely: 'same place, less likely',
   samePlaceLikelier: 'same place, likelier',
@@ -35,7 +36,7 @@ export const m = messages('thenAndNowWords', {
   todayWouldWith: '{before}. Today {is} would, with {percent}.',
   todaysGuideDoesNotHaveIt: '{cause}: today’s guide does not have it any more',
   todaysGuideHasNoCandidate: '{before}; today’s guide has no candidate.',
-  upFromTo: 'up from {ordinal} to {ordinal2}',
+  upFromTo: 'up from {then} to {now}',
   whatChangedInTheGuideCannot:
     'What changed in the guide cannot be told: its files of that day are not to be had.',
   whatThisCaseConcludedOnThat:

@@ -200,15 +200,13 @@ export function pageWords(page: number, total: number, isMore = false): string {
 
 /** "134 cases that fit the filter" over a print, or "The first 2000 of 2412 cases; …" where it does not hold all. */
 export function printedWords(count: number, total: number, filter: ListFilter): string {
-  const fitting = fitWords(filter);
-  return count < total
-    ? m.theFirstOfNarrowTheFilter({ count, total, fitting })
-    : m.printedCases({ count, fitting });
+  const cases = fittingWords(m.printedCases({ count: total }), filter);
+  return count < total ? m.theFirstOfNarrowTheFilter({ count, cases }) : cases;
 }
 
-/** What a count of cases ends with while a filter is set. */
-export function fitWords(filter: ListFilter): string {
-  return isFiltered(filter) ? m.thatFitTheFilter() : '';
+/** Cases as they were counted, with the word that a filter is set where it is. */
+export function fittingWords(cases: string, filter: ListFilter): string {
+  return isFiltered(filter) ? m.thatFitTheFilter({ cases }) : cases;
 }
 
 function isOrder(text: string): text is CaseOrder {

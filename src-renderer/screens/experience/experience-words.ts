@@ -1,4 +1,5 @@
 import type { OwnExperience } from '../../../src-core/contract/own-experience-view.ts';
+import { sentences } from '../../messages/lists.ts';
 import { m } from '../../messages/en/experience-words.ts';
 
 type Row = OwnExperience['rows'][number];
@@ -15,12 +16,16 @@ export function sureWords({ low, high }: Pick<Row, 'low' | 'high'>): string {
   return m.cannotBeToldFromTheGuide();
 }
 
-/** What counts, in one sentence. */
+/** What counts, and what does not. */
 export function countedWords({ cases, closedSince, choice, isDemo }: OwnExperience): string {
-  const some = m.closedCases({ cases });
-  const whose = isDemo ? m.ofTheDemoShop() : '';
-  const since =
-    choice.mode === 'frozen' && closedSince > 0 ? m.closedSinceThenDoNotCount({ closedSince }) : '';
-  const counting = choice.mode === 'off' ? m.wouldCount() : m.count({ cases });
-  return m.withACauseOfTheGuide({ some, whose, counting, since });
+  const counted =
+    choice.mode === 'off'
+      ? isDemo
+        ? m.demoCasesWouldCount({ cases })
+        : m.casesWouldCount({ cases })
+      : isDemo
+        ? m.demoCasesCount({ cases })
+        : m.casesCount({ cases });
+  const isSomeLeftOut = choice.mode === 'frozen' && closedSince > 0;
+  return sentences([counted, isSomeLeftOut ? m.closedSinceThenDoNotCount({ closedSince }) : '']);
 }

@@ -8,6 +8,7 @@ import type {
   SpreadsheetReport,
   UnknownWord,
 } from '../../../src-core/contract/spreadsheet-view.ts';
+import { sentences } from '../../messages/lists.ts';
 import { m } from '../../messages/en/spreadsheet.ts';
 
 /** More characters than a call takes. */
@@ -114,8 +115,10 @@ export class SpreadsheetImport {
         const { removed, kept, imports } = reply.value;
         this.imports = imports;
         this.report = null;
-        const stay = kept === 0 ? '' : m.thatSomebodyWorkedOnSinceStay({ kept });
-        this.undone = m.isTakenBackCasesAreGone({ fileName, removed, stay });
+        this.undone = sentences([
+          m.isTakenBackCasesAreGone({ fileName, removed }),
+          kept === 0 ? '' : m.thatSomebodyWorkedOnSinceStay({ kept }),
+        ]);
       }
       return reply;
     });

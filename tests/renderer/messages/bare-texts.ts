@@ -77,6 +77,8 @@ export function bareLiterals(
 
 /** What stands between words in a language: a comma, a semicolon, a word, or the space between sentences. */
 const BETWEEN_WORDS = /[,;\p{L}]|^ $/u;
+/** The same between two places of a template or of the markup. */
+const BETWEEN_PLACES = /^\s*[,;]\s+$/;
 /** What is thrown for whoever reads the log, and is no message. */
 const PROGRAM_FAULT = /^(?:Type|Range|Usage)?Error$/;
 
@@ -99,6 +101,14 @@ export function joinsOfWords(code: string): { readonly line: number; readonly te
       if (node.arguments.length === 1 && by && ts.isStringLiteralLike(by) && BETWEEN_WORDS.test(by.text))
         found.push({
           line: source.getLineAndCharacterOfPosition(by.getStart()).line + 1,
+          text: node.getText().replace(/\s+/g, ' '),
+        });
+    }
+    if (ts.isTemplateExpression(node)) {
+      const between = node.templateSpans.slice(0, -1).map(({ literal }) => literal.text);
+      if (between.some((one) => BETWEEN_PLACES.test(one)))
+        found.push({
+          line: source.getLineAndCharacterOfPosition(node.getStart()).line + 1,
           text: node.getText().replace(/\s+/g, ' '),
         });
     }
@@ -125,7 +135,13 @@ export function joinsOfWordsIn(component: string): { readonly line: number; read
     }
     if (typeof node !== 'object' || node === null) return;
     const { type, start, end } = node as { type?: unknown; start?: unknown; end?: unknown };
-    if (type === 'CallExpression' && typeof start === 'number' && typeof end === 'number') {
+    if (type === 'Text' && 'data' in node && BETWEEN_PLACES.test(String(node.data)))
+      found.push({ line: lineOf(Number(start)), text: component.slice(Number(start), Number(end)).trim() });
+    if (
+      (type === 'CallExpression' || type === 'TemplateLiteral') &&
+      typeof start === 'number' &&
+      typeof end === 'number'
+    ) {
       take(start, end, true);
       return;
     }
