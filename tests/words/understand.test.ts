@@ -41,6 +41,16 @@ const offered = (text: string) =>
     .filter(({ isSure }) => !isSure)
     .map(short);
 
+// The signs of wet filament that a newcomer is told first (common practice), as they are said.
+describe('the usual wet case', () => {
+  const WET = ['popping-while-loading ?', 'vapour-at-head ?', 'bubbly-free-air-extrusion ?'];
+
+  it.each([
+    'spits when loading, vapour, bubbles',
+    'snapping sounds while loading, steam at the nozzle, bubbles',
+  ])('"%s" is understood without asking back', (text) => expect(sure(text)).toEqual(WET));
+});
+
 describe('a whole sentence', () => {
   const text = 'stops extruding after an hour on Heron, new spool of black ABS, 0.6 nozzle, 250 degrees';
 

@@ -36,9 +36,9 @@ export class Clause {
   }
 }
 
-/** Commas, full stops and words between two statements; a point or comma within a number is none. */
+/** Commas, full stops and words between two statements; no point or comma within a number, and no "while" that says when ("while loading"). */
 const BETWEEN =
-  /[;:!?\n()]+|[,.](?!\d)|(?<!\d)[,.]|\s[-–]\s|\b(?:and|but|although|though|however|yet|while|whereas|because|so)\b/giu;
+  /[;:!?\n()]+|[,.](?!\d)|(?<!\d)[,.]|\s[-–]\s|\b(?:and|but|although|though|however|yet|while(?!\s+\p{L}+ing\b)|whereas|because|so)\b/giu;
 
 /** Splits a text where one statement ends and another begins. */
 export function clausesOf(text: string, book: WordBook): Clause[] {
