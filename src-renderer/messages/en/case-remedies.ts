@@ -18,7 +18,7 @@ export const m = messages('caseRemedies', {
   goOnChecking: 'Go on checking',
   goesFor: 'Goes for',
   gone: 'Gone',
-  haveReady: 'Have ready:',
+  haveReady: '<strong>Have ready:</strong> {needed}',
   howToTell: 'How to tell:',
   howToTellThatItWorked: 'How to tell that it worked',
   iCannotGetAtIt: 'I cannot get at it',
