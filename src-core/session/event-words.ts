@@ -186,12 +186,16 @@ function restingWords(
     note,
   }: { readonly part?: string | undefined; readonly dueOn?: string | undefined; readonly note: string },
 ): Message {
-  return m.rests({
-    what,
-    until: dueOn === undefined ? '' : m.until({ day: { day: dueOn } }),
-    waits: part === undefined ? '' : m.waitsFor({ part }),
-    why: note ? m.why({ note }) : '',
-  });
+  const day = dueOn === undefined ? null : { day: dueOn };
+  const rests =
+    day === null
+      ? part === undefined
+        ? what
+        : m.restsWaiting({ what, part })
+      : part === undefined
+        ? m.restsUntil({ what, day })
+        : m.restsUntilWaiting({ what, day, part });
+  return note === '' ? rests : m.restsBecause({ rests, note });
 }
 
 function waitWords(minutes: number): Message {

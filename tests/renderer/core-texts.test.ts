@@ -161,6 +161,17 @@ describe('the texts of the core', () => {
 });
 
 describe('joins of the core', () => {
+  it('every text is a whole, but what stands between others', () => {
+    const rests = catalogues
+      .filter(({ part }) => part !== 'lists')
+      .flatMap(({ part, texts }) =>
+        [...texts]
+          .filter(([, text]) => /^[\s,;:]|\s$/.test(text))
+          .map(([key, text]) => `${part}.${key}: “${text}”`),
+      );
+    expect(rests).toEqual([]);
+  });
+
   const placesDone = Object.keys(SAID_BY_MESSAGES).map((place) => path.normalize(place));
   const joinsOf = (wanted: (name: string) => boolean) =>
     sources
