@@ -97,6 +97,8 @@ export const observationSchema = z.strictObject({
   unspecific: z.boolean().default(false),
   /** Danger: power off before anything else. */
   danger: z.boolean().default(false),
+  /** Place among the danger signs when they are asked: what is met most and hurts first, then as they come. */
+  dangerRank: z.int().min(1).max(99).optional(),
   /** Alternative text of the drawing that shows it. */
   drawing: text.optional(),
 });

@@ -185,6 +185,7 @@ export function buildCaseView(parts: CaseViewParts): CaseView {
     canUndo: context.mergedInto === null && hasUndoable(log),
     dangerSigns: [...knowledge.observations.values()]
       .filter((one) => one.danger)
+      .sort((a, b) => (a.dangerRank ?? 99) - (b.dangerRank ?? 99))
       .map((one) => ({ observation: one.id, label: one.label })),
     knowledgeVersion: knowledge.version,
     engineVersion: parts.engineVersion,

@@ -1,6 +1,7 @@
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
 import type { CaseView } from '../../src-core/contract/case-view.ts';
 import type { CaseStep } from '../../src-core/session/case-step.ts';
+import { isUnderDanger } from '../../src-core/session/danger-signs.ts';
 import { asksForDrying } from '../../src-core/session/drying-for-case.ts';
 import { asWritten, hasUndoable, type LoggedEvent } from '../../src-core/session/logged-event.ts';
 import { refusals } from '../../src-core/words/en/refusals.ts';
@@ -67,6 +68,8 @@ export async function prepareAppend(
     ...(initials !== undefined && { by: initials }),
   };
   const log = [...before.log, logged];
+  // Logs of before hold such entries, so the flow itself takes them.
+  if (event.kind === 'closed' || event.kind === 'parked') refuseUnderDanger(program, before);
   const step = await stepWith(program, before, log, logged);
   const { record, causes } = projectCase({
     caseId,
@@ -78,6 +81,11 @@ export async function prepareAppend(
     isDemo: before.record?.is_demo === 1,
   });
   return { logged, record, causes, step, under: before.under, guideFiles: program.guideFiles };
+}
+
+function refuseUnderDanger(program: ApplicationContext, { step, record }: Before): void {
+  if (step && record && isUnderDanger(program.knowledge, step.moment.context))
+    throw new DomainError('refused', refusals.dangerFirst({ number: record.number }));
 }
 
 async function stepWith(

@@ -1,5 +1,6 @@
 import type { OpenCase } from '../../src-core/contract/bench-view.ts';
 import type { HostApi } from '../../src-core/contract/host-api.ts';
+import { statusOf } from '../wording/status-words.ts';
 import type { ReplyError } from '../../src-core/contract/reply.ts';
 
 /** Due first, the earliest before the others; then what has waited longest. */
@@ -27,9 +28,12 @@ class Inbox {
   /** Actions that are due today or overdue. */
   dueActions = $state(0);
 
-  /** How many there are to look at: handed over, whatever they wait for. */
+  /** How many there are to look at: handed over, whatever they wait for, and stopped by a danger sign from the first moment. */
   get count(): number {
-    return (this.cases ?? []).filter((one) => one.state === 'handed-over').length;
+    const waiting = (this.#openCases ?? []).filter(
+      (one) => one.state === 'handed-over' || statusOf(one) === 'danger',
+    );
+    return waiting.length;
   }
 
   async read(host: HostApi): Promise<void> {

@@ -1,5 +1,5 @@
 import type { CaseEvent, OtherCase } from '../../../src-core/contract/case-event.ts';
-import { dangerSignsIn } from '../../../src-core/session/danger-signs.ts';
+import { isUnderDanger } from '../../../src-core/session/danger-signs.ts';
 import { refusals } from '../../../src-core/words/en/refusals.ts';
 import { appendToBoth, readCase } from '../../casebook/case.repository.ts';
 import { appendToCase, prepareAppend, stale } from '../append-to-case.ts';
@@ -23,8 +23,7 @@ export const caseMerge: Handler<'case:merge'> = async (program, { caseId, revisi
       );
   }
   if (one.record.is_demo !== other.record.is_demo) throw new DomainError('refused', refusals.demoWithOwn());
-  const { context } = one.step.moment;
-  if (context.takenOverBy === null && dangerSignsIn(program.knowledge, context.findings).length > 0)
+  if (isUnderDanger(program.knowledge, one.step.moment.context))
     throw new DomainError('refused', refusals.dangerFirst({ number: one.record.number }));
   await writeToBoth(
     program,

@@ -11,7 +11,7 @@ export const m = messages('bench', {
     'Close the case with what it was. The casebook shows what comes back, and on which printer.',
   dangerousMachines: 'Dangerous machines',
   doNotUse: 'Do not use: {printer}',
-  doNotUseThisMachine: 'Do not use this machine',
+  doNotUseTheMachineOfCase: 'Do not use the machine of case {caseNumber}: its printer is not named',
   for: 'For {age}',
   howItWorks: 'How it works',
   loadTheDemoShop: 'Load the demo shop',

@@ -30,6 +30,7 @@ export const m = messages('caseResting', {
   notNow: 'Not now',
   note: 'Note',
   noteItToOrder: 'Note it to order',
+  offWaitsForAQualifiedPerson: 'Off. It waits for a qualified person.',
   orderAgainCase: 'Order again: {part} (case {viewNumber})',
   parkTheCase: 'Park the case',
   parked: 'Parked',
