@@ -18,6 +18,8 @@ export const LEAST_HOPE = 0.05;
  */
 const LEAST_SHARE_OF_BEST = 0.5;
 const DONE_IN_MINUTES = 10;
+/** A remedy of a found fault that ends it with less than this share of the fault's own probability is no mending of it. Our own. */
+const LEAST_SHARE_OF_FAULT = 0.5;
 /** From this probability on one cause stands out, and its own sign or remedy comes before looking at what was changed. Our own. */
 const STANDS_OUT = 0.5;
 
@@ -37,7 +39,7 @@ export interface Planned {
 export function beforeThePlan({ knowledge, context, problem, plan, ranked }: Planned, steps: Steps): Steps {
   const shown = shownCure(knowledge, context, steps.remedies);
   if (shown) return steps.next.id === shown.remedy ? steps : remedyFirst(steps, shown);
-  const mended = mendedFirst(knowledge, problem, steps, foundFault(knowledge, problem, ranked));
+  const mended = mendedFirst({ knowledge, problem, ranked }, steps, foundFault(knowledge, problem, ranked));
   if (mended) return mended;
   const isLed = plan.kind === 'ok' && (plan.scenarios[0]?.probability ?? 0) >= STANDS_OUT;
   return isLed ? steps : (followed(knowledge, context, problem, steps) ?? steps);
@@ -64,34 +66,43 @@ function shownCure(
 
 /** What was found broken is mended before anything is asked that tells nothing of it; a look that does may come first. */
 function mendedFirst(
-  knowledge: Knowledge,
-  problem: CaseProblem,
+  { knowledge, problem, ranked }: Pick<Planned, 'knowledge' | 'problem' | 'ranked'>,
   steps: Steps,
   found: string | null,
 ): Steps | null {
   if (found === null || steps.next.kind !== 'check') return null;
   const asked = knowledge.graph.observations[knowledge.observationIndex.get(steps.next.id) ?? -1];
-  if (!asked || (!goesWithAnything(asked) && isRaisedBy(knowledge, asked, found))) return null;
+  if (!asked || (!goesWithAnything(asked) && tellsOf(knowledge, asked, found))) return null;
   const removing = new Set(
     problem.remedies
       .filter(({ removes }) => removes.some(({ cause }) => problem.model.causes[cause]?.id === found))
       .map(({ id }) => id),
   );
-  const able = steps.remedies.filter(({ remedy }) => removing.has(remedy));
+  const least = LEAST_SHARE_OF_FAULT * (ranked.find(({ cause }) => cause === found)?.probability ?? 0);
+  const able = steps.remedies.filter(
+    ({ remedy, repairProbability }) => removing.has(remedy) && repairProbability >= least,
+  );
   const [best] = able
     .filter((one) => isPromising(one, able))
     .sort((a, b) => b.repairProbability / b.minutes - a.repairProbability / a.minutes);
   return best ? remedyFirst(steps, best) : null;
 }
 
-/** Whether a cause raises an observation, by itself or through a mechanism. */
-function isRaisedBy({ causeIndex, graph }: Knowledge, { links }: GraphObservation, cause: string): boolean {
+/** From this chance (0-1) on with which a fault shows a check, the check tells of it. Our own. */
+const LEAST_SHOWN = 0.2;
+
+/** Whether a check tells of a fault: the fault shows it often enough, by itself or through a mechanism. */
+function tellsOf({ causeIndex, graph }: Knowledge, { links }: GraphObservation, cause: string): boolean {
   const index = causeIndex.get(cause);
-  return links.some(({ from }) =>
-    from.kind === 'cause'
-      ? from.index === index
-      : graph.mechanisms[from.index]?.links.some((link) => link.cause === index),
-  );
+  const silent = links.reduce((product, { from, levels }) => {
+    const shown = 1 - (levels[0] ?? 1);
+    const reaches =
+      from.kind === 'cause'
+        ? Number(from.index === index)
+        : (graph.mechanisms[from.index]?.links.find((link) => link.cause === index)?.probability ?? 0);
+    return product * (1 - shown * reaches);
+  }, 1);
+  return 1 - silent >= LEAST_SHOWN;
 }
 
 /**
