@@ -18,8 +18,8 @@ export const LEAST_HOPE = 0.05;
  */
 const LEAST_SHARE_OF_BEST = 0.5;
 const DONE_IN_MINUTES = 10;
-/** A remedy of a found fault that ends it with less than this share of the fault's own probability is no mending of it. Our own. */
-const LEAST_SHARE_OF_FAULT = 0.5;
+/** What takes a found fault away with less chance (0-1) than this is no mending of it. Our own. */
+const LEAST_MENDING = 0.5;
 /** From this probability on one cause stands out, and its own sign or remedy comes before looking at what was changed. Our own. */
 const STANDS_OUT = 0.5;
 
@@ -39,7 +39,7 @@ export interface Planned {
 export function beforeThePlan({ knowledge, context, problem, plan, ranked }: Planned, steps: Steps): Steps {
   const shown = shownCure(knowledge, context, steps.remedies);
   if (shown) return steps.next.id === shown.remedy ? steps : remedyFirst(steps, shown);
-  const mended = mendedFirst({ knowledge, problem, ranked }, steps, foundFault(knowledge, problem, ranked));
+  const mended = mendedFirst(knowledge, problem, steps, foundFault(knowledge, problem, ranked));
   if (mended) return mended;
   const isLed = plan.kind === 'ok' && (plan.scenarios[0]?.probability ?? 0) >= STANDS_OUT;
   return isLed ? steps : (followed(knowledge, context, problem, steps) ?? steps);
@@ -66,7 +66,8 @@ function shownCure(
 
 /** What was found broken is mended before anything is asked that tells nothing of it; a look that does may come first. */
 function mendedFirst(
-  { knowledge, problem, ranked }: Pick<Planned, 'knowledge' | 'problem' | 'ranked'>,
+  knowledge: Knowledge,
+  problem: CaseProblem,
   steps: Steps,
   found: string | null,
 ): Steps | null {
@@ -75,13 +76,15 @@ function mendedFirst(
   if (!asked || (!goesWithAnything(asked) && tellsOf(knowledge, asked, found))) return null;
   const removing = new Set(
     problem.remedies
-      .filter(({ removes }) => removes.some(({ cause }) => problem.model.causes[cause]?.id === found))
+      .filter(({ removes }) =>
+        removes.some(
+          ({ cause, probability }) =>
+            problem.model.causes[cause]?.id === found && probability >= LEAST_MENDING,
+        ),
+      )
       .map(({ id }) => id),
   );
-  const least = LEAST_SHARE_OF_FAULT * (ranked.find(({ cause }) => cause === found)?.probability ?? 0);
-  const able = steps.remedies.filter(
-    ({ remedy, repairProbability }) => removing.has(remedy) && repairProbability >= least,
-  );
+  const able = steps.remedies.filter(({ remedy }) => removing.has(remedy));
   const [best] = able
     .filter((one) => isPromising(one, able))
     .sort((a, b) => b.repairProbability / b.minutes - a.repairProbability / a.minutes);
