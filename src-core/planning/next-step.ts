@@ -214,15 +214,12 @@ function mostTelling(checks: readonly RankedCheck[], leastSaving: number): Ranke
   return best ?? null;
 }
 
-/**
- * The quick check that tells most for its time, or null where none tells the leading causes apart. A look at the machine or the
- * part comes before a question about the trouble in general.
- */
+/** The quick check that tells most for its time, or null where none tells the leading causes apart. */
 function quickest(checks: readonly RankedCheck[], rule: QuickCheckRule): RankedCheck | null {
   const worth = (one: RankedCheck) => bitsPerMinute(one.informationBits, one.minutes);
   const [best] = checks
     .filter(({ minutes, informationBits }) => minutes <= rule.minutes && informationBits >= rule.bits)
-    .sort((a, b) => Number(a.isIndirect) - Number(b.isIndirect) || worth(b) - worth(a));
+    .sort((a, b) => worth(b) - worth(a));
   return best ?? null;
 }
 

@@ -57,27 +57,6 @@ describe('a check that is relied on by half', () => {
   });
 });
 
-it('before a remedy that will probably fail a look comes before a question that goes with any trouble', () => {
-  const options = { leastSavingMinutes: 50, quickChecks: QUICK_CHECKS };
-  const hardlyCures: RepairProblem = {
-    ...twoCauses(30),
-    remedies: twoCauses(30).remedies.map(({ id, minutes, removes }) => ({
-      id,
-      minutes,
-      removes: removes.map(({ cause }) => ({ cause, probability: 0.4 })),
-    })),
-  };
-  const said = offer('said', 1, [0.98, 0.02, 0.5], 0.5);
-  const seen = offer('seen', 4, [0.85, 0.3, 0.5]);
-  const { best, checks } = nextStepAmong(hardlyCures, [said, seen], options);
-  const bitsAMinute = (index: number) => {
-    const { informationBits = 0, minutes = 0 } = checks.find(({ check }) => check === index) ?? {};
-    return informationBits / (minutes + 2);
-  };
-  expect(bitsAMinute(0)).toBeGreaterThan(bitsAMinute(1));
-  expect(best).toMatchObject({ kind: 'check', check: 1 });
-});
-
 describe('a look before the work', () => {
   const options = { leastSavingMinutes: 50, quickChecks: QUICK_CHECKS };
   const tells = offer('tells', 3, [0.9, 0.1, 0.3]);
