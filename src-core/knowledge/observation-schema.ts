@@ -27,6 +27,12 @@ export const placeSchema = z.enum(PLACES);
 
 export const OBSERVATION_KINDS = ['sign', 'pattern', 'comparison', 'hand-test', 'measurement'] as const;
 
+/**
+ * What a general statement is about: where trouble shows on a printed part, or how it shows while the machine prints. The first
+ * is not asked of a blockage or an alarm, the second not of a part that fails in use.
+ */
+export const SPEAKS_OF = ['printed-part', 'printing'] as const;
+
 export const checkSchema = z.strictObject({
   how: text,
   with: z.array(label).max(12).default([]),
@@ -62,6 +68,8 @@ export const observationSchema = z.strictObject({
   settlesWhenAbsent: z.array(idSchema).default([]),
   /** Not asked unless one of these was found: of a case about something else it makes no sense. Empty: it goes with any. */
   onlyAbout: z.array(idSchema).default([]),
+  /** A general statement that makes sense of one sort of trouble only, see `SPEAKS_OF`; it goes with any when missing. */
+  speaksOf: z.enum(SPEAKS_OF).optional(),
   /** Remedies whose success this comparison has shown already: one of them is next. */
   shownCure: z.array(idSchema).default([]),
   /** Checks or remedies that a lead turns to on hearing this while no cause stands out: the change said is looked at first. */

@@ -18,6 +18,8 @@ export const LEAST_HOPE = 0.05;
  */
 const LEAST_SHARE_OF_BEST = 0.5;
 const DONE_IN_MINUTES = 10;
+/** What takes a found fault away with less chance (0-1) than this is no mending of it. Our own. */
+const LEAST_MENDING = 0.5;
 /** From this probability on one cause stands out, and its own sign or remedy comes before looking at what was changed. Our own. */
 const STANDS_OUT = 0.5;
 
@@ -71,10 +73,15 @@ function mendedFirst(
 ): Steps | null {
   if (found === null || steps.next.kind !== 'check') return null;
   const asked = knowledge.graph.observations[knowledge.observationIndex.get(steps.next.id) ?? -1];
-  if (!asked || (!goesWithAnything(asked) && isRaisedBy(knowledge, asked, found))) return null;
+  if (!asked || (!goesWithAnything(asked) && tellsOf(knowledge, asked, found))) return null;
   const removing = new Set(
     problem.remedies
-      .filter(({ removes }) => removes.some(({ cause }) => problem.model.causes[cause]?.id === found))
+      .filter(({ removes }) =>
+        removes.some(
+          ({ cause, probability }) =>
+            problem.model.causes[cause]?.id === found && probability >= LEAST_MENDING,
+        ),
+      )
       .map(({ id }) => id),
   );
   const able = steps.remedies.filter(({ remedy }) => removing.has(remedy));
@@ -84,14 +91,21 @@ function mendedFirst(
   return best ? remedyFirst(steps, best) : null;
 }
 
-/** Whether a cause raises an observation, by itself or through a mechanism. */
-function isRaisedBy({ causeIndex, graph }: Knowledge, { links }: GraphObservation, cause: string): boolean {
+/** From this chance (0-1) on with which a fault shows a check, the check tells of it. Our own. */
+const LEAST_SHOWN = 0.2;
+
+/** Whether a check tells of a fault: the fault shows it often enough, by itself or through a mechanism. */
+function tellsOf({ causeIndex, graph }: Knowledge, { links }: GraphObservation, cause: string): boolean {
   const index = causeIndex.get(cause);
-  return links.some(({ from }) =>
-    from.kind === 'cause'
-      ? from.index === index
-      : graph.mechanisms[from.index]?.links.some((link) => link.cause === index),
-  );
+  const silent = links.reduce((product, { from, levels }) => {
+    const shown = 1 - (levels[0] ?? 1);
+    const reaches =
+      from.kind === 'cause'
+        ? Number(from.index === index)
+        : (graph.mechanisms[from.index]?.links.find((link) => link.cause === index)?.probability ?? 0);
+    return product * (1 - shown * reaches);
+  }, 1);
+  return 1 - silent >= LEAST_SHOWN;
 }
 
 /**

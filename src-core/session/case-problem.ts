@@ -19,14 +19,17 @@ import type { Knowledge, PriorShift } from '../knowledge/knowledge.ts';
 import { circumstanceTexts } from '../words/en/circumstances.ts';
 import { timesOdds } from '../numerics/times-odds.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
-import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
+import type { Observation, Remedy as GuideRemedy } from '../knowledge/schema.ts';
 import type { OpenCheck, Remedy } from '../planning/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import { remediesDoneWith, type CaseContext, type TriedInCase } from './case-context.ts';
+import { accountedFor } from './accounted-for.ts';
 import { complaintsOf, evidenceOf, speaksFor } from './finding-evidence.ts';
 import { chanceInTry } from './chance-in-try.ts';
 import { keepFew } from './keep-few.ts';
 import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
+
+type Place = Observation['place'];
 
 const HOT_STATES: ReadonlySet<string> = new Set(['hot', 'printing']);
 const COLD_STATES: ReadonlySet<string> = new Set(['cold', 'off']);
@@ -113,7 +116,7 @@ export function caseProblem(
     beforeTries,
   );
   const doneWith = remediesDoneWith(context);
-  const closed = closedChecks(knowledge, context, found);
+  const closed = closedChecks(knowledge, context, found, complaint);
   const lastLooked = Object.keys(context.findings).at(-1);
   const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
   const { preparations, prepared } = preparationsFrom(knowledge.machineStates, state, costs);
@@ -231,9 +234,10 @@ function hypothesesFor(
 }
 
 /**
- * Of several complaints the one that the likeliest cause most surely raises; of equal ones the first in the guide. It does
- * not depend on the order in which they were named. Several troubles are cleared one after the other: asking that all go
- * together would leave no single remedy any chance.
+ * Of several complaints the one that the first candidate shown, which accounts for most of them, most surely raises; of equal ones
+ * the first in the guide. What is all but sure of one complaint and nothing to the others is often only that one's consequence: a
+ * tool stands out of line because its mount went soft. It does not depend on the order in which they were named. Several troubles
+ * are cleared one after the other: asking that all go together would leave no single remedy any chance.
  */
 function mainComplaint(
   model: GraphModel,
@@ -242,9 +246,8 @@ function mainComplaint(
 ): readonly number[] {
   if (complaints.length < 2) return complaints;
   if (!belief || belief.logEvidence === -Infinity) return complaints.slice(0, 1);
-  const ranked = Array.from({ length: model.rankedCauses ?? 0 }, (_, cause) =>
-    causeProbability(belief, cause),
-  );
+  const present = model.causes.map((_, hypothesis) => causeProbability(belief, hypothesis));
+  const ranked = accountedFor(model, complaints, present).subarray(0, model.rankedCauses ?? 0);
   const likeliest = ranked.indexOf(Math.max(...ranked));
   const raisedBy = (index: number) =>
     1 -
@@ -272,6 +275,21 @@ function isAbsentForSure(finding: GraphEvidence): boolean {
     : finding.likelihood.slice(1).every((likelihood) => likelihood === 0);
 }
 
+/** Where trouble shows on the printed part itself. */
+const ON_THE_PART: ReadonlySet<Place> = new Set([
+  'first-layer',
+  'walls-and-tops',
+  'seams-and-strings',
+  'shape-and-size',
+  'bonds-and-strength',
+]);
+
+/** Whether a statement makes sense of trouble at this place. */
+function fitsTrouble(speaksOf: Observation['speaksOf'], place: Place | undefined): boolean {
+  if (!speaksOf || !place) return true;
+  return speaksOf === 'printed-part' ? ON_THE_PART.has(place) : place !== 'part-in-service';
+}
+
 /**
  * Not asked: what is answered, passed over, said by a condition, implied by what was said, about another kind of trouble, or of what
  * the machine does not have.
@@ -280,6 +298,7 @@ function closedChecks(
   knowledge: Knowledge,
   context: CaseContext,
   evidence: readonly GraphEvidence[],
+  complaint: readonly number[],
 ): ReadonlySet<string> {
   const said = evidence.flatMap((finding) => {
     const observation = knowledge.observations.get(
@@ -294,12 +313,14 @@ function closedChecks(
   const there = new Set(
     said.filter(({ finding }) => speaksFor(finding)).map(({ observation }) => observation.id),
   );
+  const main = knowledge.observations.get(knowledge.graph.observations[complaint[0] ?? -1]?.id ?? '');
   const outOfPlace = [...knowledge.observations.values()].filter(
-    ({ danger, askedWhen, onlyAbout }) =>
+    ({ danger, askedWhen, onlyAbout, speaksOf }) =>
       // Danger signs are asked of before anything else, and never as one check among others.
       danger ||
       (askedWhen && knownToFail(askedWhen, context.conditions)) ||
-      (onlyAbout.length > 0 && !onlyAbout.some((id) => there.has(id))),
+      (onlyAbout.length > 0 && !onlyAbout.some((id) => there.has(id))) ||
+      !fitsTrouble(speaksOf, main?.place),
   );
   return new Set([
     ...outOfPlace.map(({ id }) => id),

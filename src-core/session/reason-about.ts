@@ -13,6 +13,7 @@ import { type CasePlan, DEFAULT_SERVICE, planCase, QUICK_CHECKS } from '../plann
 import { caseProblem, type CaseProblem } from './case-problem.ts';
 import type { CaseContext } from './case-machine.ts';
 import type { CaseReasoning } from './case-reasoning.ts';
+import { accountedFor } from './accounted-for.ts';
 import { beforeThePlan, firstToFront, LEAST_HOPE, type Steps } from './before-the-plan.ts';
 import { dangerSignsIn } from './danger-signs.ts';
 import { conflictOf, reasonsFor } from './reasons.ts';
@@ -101,9 +102,8 @@ export function posteriorOf({ model, priors, evidence, history, belief }: CasePr
 
 /**
  * Causes by the probability that each accounts for the complaint, most probable first; with several complaints the mean of
- * what it accounts for of each. That a cause at work raised complaint c is its link's chance against that of all links
- * together, each counted with the probability of its hypothesis: exact with one complaint, close with several. Findings that
- * cannot all be true leave the priors standing, with the conflict flagged.
+ * what it accounts for of each (`accountedFor`). Findings that cannot all be true leave the priors standing, with the conflict
+ * flagged.
  */
 function rank(
   knowledge: Knowledge,
@@ -111,23 +111,10 @@ function rank(
   posterior: Posterior,
 ): { cause: string; probability: number }[] {
   const probabilities = posterior.kind === 'ok' ? posterior.causes : priors;
-  const accounted = new Float64Array(knowledge.causes.size);
-  for (const complaint of complaints) {
-    const links = model.observations[complaint]?.links ?? [];
-    const chances = links.map(({ from, levels }) => ({
-      hypothesis: from.index,
-      present: probabilities[from.index] ?? 0,
-      raises: 1 - (levels[0] ?? 1),
-    }));
-    const silent = chances.reduce((product, { present, raises }) => product * (1 - present * raises), 1);
-    for (const { hypothesis, present, raises } of chances) {
-      const others = silent / (1 - present * raises);
-      const raised = complaints.length === 1 ? 1 : raises / (1 - (1 - raises) * others);
-      const cause = unknowns.includes(hypothesis) ? unknowns[0] : hypothesis;
-      if (cause !== undefined)
-        accounted[cause] = (accounted[cause] ?? 0) + (present * raised) / complaints.length;
-    }
-  }
+  const accounted = accountedFor(model, complaints, probabilities);
+  const [unknown] = unknowns;
+  if (unknown !== undefined)
+    accounted[unknown] = unknowns.reduce((sum, hypothesis) => sum + (accounted[hypothesis] ?? 0), 0);
   const isComplained = complaints.length > 0;
   return [...knowledge.causes.keys()]
     .map((cause, index) => {

@@ -111,6 +111,77 @@ it('a rare fault that a measurement shows leads the candidates', () => {
   expect(candidates[0]?.cause).toBe('sensor-table-wrong');
 });
 
+// Common practice: a frayed belt is not tightened; whoever sees it asks what wears it.
+it('a remedy that would hardly end the fault that was found is not its mending', () => {
+  const { next, candidates } = reasoned(
+    { 'layer-shift': 'probably', 'belt-frayed': 'present' },
+    { 'feed-path': 'bowden', frame: 'moving-head' },
+  );
+  expect(candidates[0]?.cause).toBe('belt-worn');
+  expect(next.kind).toBe('check');
+});
+
+// Common practice: where the filament leaves the gear, gear and idler are felt before the spool is looked at.
+it('filament that has left the gear leads to gear and idler', () => {
+  const { next } = reasoned(
+    {
+      'nothing-comes-out': 'present',
+      'gaps-after-good-start': 'probably',
+      'filament-off-its-track': 'present',
+    },
+    { 'feed-path': 'direct' },
+  );
+  expect(next).toMatchObject({ kind: 'check', id: 'idler-rocks-or-gear-loose' });
+});
+
+// Common practice: the mount that went soft is looked after, not the offset that it moved.
+it('of several complaints the plan goes for one that the first candidate raises', () => {
+  const { mainComplaint, candidates } = reasoned(
+    {
+      'part-creeps-or-loosens': 'present',
+      'part-sags-when-warm': 'present',
+      'printed-machine-part-deformed': 'present',
+      'tools-out-of-line': 'present',
+      'other-polymer-holds': 'absent',
+    },
+    { polymer: 'pla', tools: 'several-tools', 'part-use': 'warm-place' },
+  );
+  expect(candidates[0]?.cause).toBe('heat-above-limit');
+  expect(mainComplaint).toBe('part-sags-when-warm');
+});
+
+describe('a statement is asked only of trouble of its own sort', () => {
+  it.each([
+    ['only-outer-walls', 'extrusion-trouble', 'under-extrusion'],
+    ['only-small-or-thin-features', 'repeated-nozzle-clog', 'drooping-overhangs'],
+    ['good-cold-bad-warm', 'part-sags-when-warm', 'extruder-jams'],
+    ['first-closed-top-only', 'breaks-in-the-cold', 'thermal-runaway-alarm'],
+    ['brim-lifts-too', 'first-layer-not-sticking', 'corners-lift'],
+  ])('%s: not of %s, but of %s', (statement, other, own) => {
+    const checksOf = (complaint: string) =>
+      caseProblem(
+        knowledge,
+        contextOfCase(knowledge, { conditions: {}, findings: { [complaint]: 'present' }, tried: [] }),
+      ).checks.map(({ id }) => id);
+    expect(checksOf(own)).toContain(statement);
+    expect(checksOf(other)).not.toContain(statement);
+  });
+});
+
+it('what comes at every change of filament is not asked for its height or the size of the part', () => {
+  const problem = caseProblem(
+    knowledge,
+    contextOfCase(knowledge, {
+      conditions: {},
+      findings: { 'repeated-nozzle-clog': 'present', 'at-every-filament-change': 'present' },
+      tried: [],
+    }),
+  );
+  const asked = problem.checks.map(({ id }) => id);
+  for (const id of ['small-prints-fine-large-fail', 'gaps-after-good-start', 'at-one-height'])
+    expect(asked).not.toContain(id);
+});
+
 describe('what a machine or a use is known not to have is not asked', () => {
   it.each([
     ['irregular-layers', { frame: 'moving-bed' }, 'one-diagonal-only'],
