@@ -46,6 +46,7 @@ export const m = messages('session', {
   theDevicesAreAskedHowThey:
     'The devices are asked: <strong>{votesIn}</strong>. How they voted stays covered until you reveal it.',
   theOddsByNow: 'The odds by now',
+  theOddsComeWithTheFirst: 'The odds come with the first check.',
   thePlannerGoesThroughTheCase: 'The planner goes through the case …',
   thePlannerTookTheGroupIts:
     'The planner took {duration}, the group {duration2}. Its way, one after the other: {steps}.',
