@@ -96,6 +96,7 @@ export const m = messages('intake', {
   whatWasUnderstood: 'What was understood',
   whatYouSeeWhenOnWhich: 'What you see, when, on which printer and spool, what you tried. Enter reads it.',
   whereDoesItShow: 'Where does it show?',
+  whichPrinter: 'Which printer?',
   whoAreYou: 'Who are you?',
   why: 'Why',
   withWhichFilament: 'With which filament?',
