@@ -11,6 +11,7 @@ import {
 import { CAUSE_NOT_IN_GUIDE } from '../../src-core/knowledge/compile.ts';
 import { rankCauses } from '../../src-core/session/reason-about.ts';
 import { whyCandidate } from '../../src-core/session/why.ts';
+import { circumstanceTexts } from '../../src-core/words/en/circumstances.ts';
 import { contextOfCase } from '../../src-main/command/diagnose.ts';
 import { readCaseFile } from '../../src-main/command/case-file.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
@@ -139,7 +140,7 @@ describe('a case opened with own experience', () => {
     expect(chance(own, 'plate-warped')).toBeGreaterThan(2 * chance(plain, 'plate-warped'));
     const why = whyCandidate(knowledge, own, 'plate-warped');
     expect(why.shifts).toContainEqual(
-      expect.objectContaining({ timesOdds: 5, because: "This shop's own closed cases." }),
+      expect.objectContaining({ timesOdds: 5, because: circumstanceTexts.m.ownClosedCases() }),
     );
   });
 
