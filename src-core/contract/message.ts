@@ -38,7 +38,7 @@ function valueAround(inner: z.ZodType<Message, Message>) {
   const listed = z.array(z.union([z.string().max(2000), inner])).max(MOST_MESSAGES);
   const filled = z.strictObject({
     guide: guideTextSchema,
-    places: z.record(nameSchema, plainValueSchema),
+    places: z.record(nameSchema, z.union([plainValueSchema, inner])),
   });
   return z.union([plainValueSchema, inner, listed, filled, z.strictObject({ series: several })]);
 }
@@ -48,7 +48,7 @@ export const messageSchema = messageOfDepth(5);
 /** A text of the guide, and what stands in its places. */
 const filledSchema: z.ZodType<Filled, Filled> = z.strictObject({
   guide: guideTextSchema,
-  places: z.record(nameSchema, valueAround(messageOfDepth(1))),
+  places: z.record(nameSchema, valueAround(messageSchema)),
 });
 /** A message, several sentences, or a text of the guide with figures; words as they stand in entries of before 28 November 2026. */
 export const wordsSchema: z.ZodType<Words, Words> = z.union([

@@ -4,6 +4,8 @@ import { hostile } from './hostile-text.ts';
 
 /** The part of JSON Schema that the contract's schemas come out as. */
 interface Schema {
+  readonly $ref?: string;
+  readonly $defs?: Readonly<Record<string, Schema>>;
   readonly type?: string;
   readonly const?: unknown;
   readonly enum?: readonly unknown[];
@@ -52,31 +54,55 @@ const WORDS = [
  * the edges, so that they come through the gate and into the handlers; now and then anything whatever.
  */
 export function inputsOf(schema: z.ZodType, known: readonly string[]): fc.Arbitrary<unknown> {
-  const described = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as Schema;
+  // What stands in several places is described once: written out, messages within messages grow with the power of their depth.
+  const described = z.toJSONSchema(schema, {
+    io: 'input',
+    unrepresentable: 'any',
+    reused: 'ref',
+  }) as Schema;
+  const from = { known, definitions: described.$defs ?? {}, made: new Map<string, fc.Arbitrary<unknown>>() };
   return fc.oneof(
-    { weight: 12, arbitrary: fitting(described, known) },
+    { weight: 12, arbitrary: fitting(described, from) },
     { weight: 1, arbitrary: fc.anything() },
   );
 }
 
-function fitting(schema: Schema, known: readonly string[]): fc.Arbitrary<unknown> {
+interface DrawnFrom {
+  /** Ids that are there. */
+  readonly known: readonly string[];
+  readonly definitions: Readonly<Record<string, Schema>>;
+  /** What was made of definitions so far. */
+  readonly made: Map<string, fc.Arbitrary<unknown>>;
+}
+
+function defined(reference: string, from: DrawnFrom): fc.Arbitrary<unknown> {
+  const name = reference.replace('#/$defs/', '');
+  const definition = from.definitions[name];
+  if (!definition) throw new Error(`the schema refers to ${reference}, which it does not define`);
+  const made = from.made.get(name) ?? fitting(definition, from);
+  from.made.set(name, made);
+  return made;
+}
+
+function fitting(schema: Schema, from: DrawnFrom): fc.Arbitrary<unknown> {
+  if (schema.$ref !== undefined) return defined(schema.$ref, from);
   const choices = schema.anyOf ?? schema.oneOf;
-  if (choices) return fc.oneof(...choices.map((one) => fitting(one, known)));
-  if (schema.allOf) return fitting(Object.assign({}, ...schema.allOf) as Schema, known);
+  if (choices) return fc.oneof(...choices.map((one) => fitting(one, from)));
+  if (schema.allOf) return fitting(Object.assign({}, ...schema.allOf) as Schema, from);
   if ('const' in schema) return fc.constant(schema.const);
   if (schema.enum) return fc.constantFrom(...schema.enum);
   switch (schema.type) {
     case 'object':
-      return objects(schema, known);
+      return objects(schema, from);
     case 'array': {
       const { minItems = 0, maxItems = 4 } = schema;
-      return fc.array(fitting(schema.items ?? {}, known), {
+      return fc.array(fitting(schema.items ?? {}, from), {
         minLength: minItems,
         maxLength: Math.max(minItems, Math.min(maxItems, 4)),
       });
     }
     case 'string':
-      return strings(schema, known);
+      return strings(schema, from);
     case 'integer':
     case 'number':
       return numbers(schema);
@@ -89,29 +115,25 @@ function fitting(schema: Schema, known: readonly string[]): fc.Arbitrary<unknown
   }
 }
 
-function objects(schema: Schema, known: readonly string[]): fc.Arbitrary<unknown> {
+function objects(schema: Schema, from: DrawnFrom): fc.Arbitrary<unknown> {
   const { properties, additionalProperties, required = [] } = schema;
   if (!properties)
     return fc.dictionary(
-      strings(schema.propertyNames ?? {}, known),
-      typeof additionalProperties === 'object' ? fitting(additionalProperties, known) : fc.anything(),
+      strings(schema.propertyNames ?? {}, from),
+      typeof additionalProperties === 'object' ? fitting(additionalProperties, from) : fc.anything(),
       { maxKeys: 4 },
     );
-  const model = Object.fromEntries(
-    Object.entries(properties).map(([key, one]) => [key, fitting(one, known)]),
-  );
+  const model = Object.fromEntries(Object.entries(properties).map(([key, one]) => [key, fitting(one, from)]));
   return fc.record(model, { requiredKeys: required as never[] });
 }
 
-function strings(
-  { pattern, format, maxLength = 60 }: Schema,
-  known: readonly string[],
-): fc.Arbitrary<string> {
+function strings({ pattern, format, maxLength = 60 }: Schema, from: DrawnFrom): fc.Arbitrary<string> {
   const short = (words: readonly string[]) => words.filter((word) => word.length <= maxLength);
   const any = fc.oneof(fc.constantFrom(...short(WORDS)), fc.string({ maxLength: Math.min(maxLength, 60) }));
   if (format === 'date-time') return fc.constantFrom(...TIMES);
   if (format === 'date') return fc.constantFrom('2026-03-01', '0001-01-01', '9999-12-31');
-  const fits = pattern === undefined ? known : known.filter((word) => new RegExp(pattern).test(word));
+  const fits =
+    pattern === undefined ? from.known : from.known.filter((word) => new RegExp(pattern).test(word));
   const drawn = pattern === undefined ? any : fc.oneof(fc.stringMatching(new RegExp(pattern)), any);
   return fits.length === 0 ? drawn : fc.oneof({ weight: 5, arbitrary: fc.constantFrom(...fits) }, drawn);
 }
