@@ -6,7 +6,7 @@ import type { Cause, Observation } from './schema.ts';
 /** How likely an observation that speaks of what accounts for the complaint is with one cause accounting, and why. */
 export interface AccountChance {
   readonly probability: number;
-  readonly because: 'own link' | 'facet' | 'stated otherwise' | 'mechanism' | 'not stated' | 'leak';
+  readonly because: 'facet' | 'stated otherwise' | 'mechanism' | 'not stated' | 'leak';
 }
 
 const FACET_NAMES = Object.keys(FACETS) as Facet[];
@@ -17,10 +17,10 @@ export function speaksOfAccount(observation: Observation, table: FacetTable | un
 }
 
 /**
- * Chance of the observation with `cause` accounting for the complaint.
+ * Chance of the observation with `cause` accounting for the complaint, where the cause has no link of its own with it: such a
+ * link would win.
  *
- * A link of the cause's own wins. Otherwise the table of facets speaks: the value furthest from neutral among those that
- * the cause states, where values of one facet that speak for and against (it can come either way) make their mean;
+ * The table of facets speaks: the value furthest from neutral among those that the cause states, where values of one facet that speak for and against (it can come either way) make their mean;
  * `otherwise` where it answers the question that the table asks (`questionOf`) without any of them; `notStated` where it
  * does not answer it. What the cause shows through mechanisms can only raise what is not stated. Without a table what
  * nobody linked has the leak.
@@ -28,11 +28,9 @@ export function speaksOfAccount(observation: Observation, table: FacetTable | un
 export function accountChance(
   cause: Cause,
   table: FacetTable | undefined,
-  own: number | undefined,
   throughMechanisms: number,
   leak: number,
 ): AccountChance {
-  if (own !== undefined) return { probability: own, because: 'own link' };
   if (!table) {
     return throughMechanisms > leak
       ? { probability: throughMechanisms, because: 'mechanism' }

@@ -127,15 +127,8 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
       const linkOf = linksByCause(node);
       const byCause = causeList.map((cause, causeAt) => {
         const link = linkOf.get(causeAt);
-        const own = link && shownBy[causeAt]?.has(observation.id) ? 1 - (link.levels[0] ?? 1) : undefined;
-        if (link && own !== undefined) return link.levels;
-        const { probability } = accountChance(
-          cause,
-          table,
-          undefined,
-          throughMechanisms(graph, index, causeAt),
-          leak,
-        );
+        if (link && shownBy[causeAt]?.has(observation.id)) return link.levels;
+        const { probability } = accountChance(cause, table, throughMechanisms(graph, index, causeAt), leak);
         return silent.map((_, level) => (level === 0 ? 1 - probability : probability / (silent.length - 1)));
       });
       // What nobody knows shows it as often as causes do on average.

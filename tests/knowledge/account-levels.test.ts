@@ -11,8 +11,7 @@ const table: FacetTable = {
   notStated: 0.045,
   source: 'estimate',
 };
-const chanceWith = (facets: Cause['facets']) =>
-  accountChance(cause('a', {}, { facets }), table, undefined, 0, 0.01);
+const chanceWith = (facets: Cause['facets']) => accountChance(cause('a', {}, { facets }), table, 0, 0.01);
 
 describe('a change before the trouble', () => {
   it('is said more often, the more often the cause arises so', () => {
@@ -49,7 +48,7 @@ describe('other facets', () => {
     source: 'estimate',
   };
   const chance = (where: NonNullable<Cause['facets']>['where']) =>
-    accountChance(cause('a', {}, { facets: { where } }), place, undefined, 0, 0.01).probability;
+    accountChance(cause('a', {}, { facets: { where } }), place, 0, 0.01).probability;
 
   it('say less of what stands late in a long list', () => {
     expect(chance(['corners', 'seam'])).toBeCloseTo(0.8, 12);
@@ -65,7 +64,7 @@ describe('other facets', () => {
       source: 'estimate',
     };
     const told = (facets: Cause['facets']) =>
-      accountChance(cause('a', {}, { facets }), course, undefined, 0, 0.01).because;
+      accountChance(cause('a', {}, { facets }), course, 0, 0.01).because;
     expect(told({ when: ['suddenly', 'now-and-then'] })).toBe('not stated');
     expect(told({ when: ['suddenly', 'first-layer'] })).toBe('stated otherwise');
     expect(told({ where: ['one-axis'] })).toBe('not stated');
@@ -82,7 +81,6 @@ describe('other facets', () => {
     const { because } = accountChance(
       cause('a', {}, { facets: { after: { wear: 'mostly' } } }),
       sudden,
-      undefined,
       0,
       0.01,
     );
@@ -103,7 +101,7 @@ describe('other facets', () => {
       source: 'estimate',
     };
     const told = (facets: Cause['facets']) =>
-      accountChance(cause('a', {}, { facets }), either, undefined, 0, 0.01).probability;
+      accountChance(cause('a', {}, { facets }), either, 0, 0.01).probability;
     expect(told({ when: ['suddenly', 'worse-over-weeks'] })).toBeCloseTo(0.28, 12);
     expect(told({ sits: ['spool', 'polymer'] })).toBeCloseTo(0.9, 12);
   });
