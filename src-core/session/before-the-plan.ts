@@ -1,6 +1,6 @@
 import { goesWithAnything, type CasePlan } from '../planning/index.ts';
-import type { GraphObservation } from '../inference/index.ts';
 import type { Knowledge } from '../knowledge/knowledge.ts';
+import { shownBeside } from '../knowledge/shown-chance.ts';
 import type { CaseContext } from './case-context.ts';
 import type { CaseProblem } from './case-problem.ts';
 import type { CaseReasoning } from './case-reasoning.ts';
@@ -72,8 +72,9 @@ function mendedFirst(
   found: string | null,
 ): Steps | null {
   if (found === null || steps.next.kind !== 'check') return null;
-  const asked = knowledge.graph.observations[knowledge.observationIndex.get(steps.next.id) ?? -1];
-  if (!asked || (!goesWithAnything(asked) && tellsOf(knowledge, asked, found))) return null;
+  const check = knowledge.observationIndex.get(steps.next.id) ?? -1;
+  const asked = knowledge.graph.observations[check];
+  if (!asked || (!goesWithAnything(asked) && tellsOf(knowledge, check, found))) return null;
   const removing = new Set(
     problem.remedies
       .filter(({ removes }) =>
@@ -95,17 +96,8 @@ function mendedFirst(
 const LEAST_SHOWN = 0.2;
 
 /** Whether a check tells of a fault: the fault shows it often enough, by itself or through a mechanism. */
-function tellsOf({ causeIndex, graph }: Knowledge, { links }: GraphObservation, cause: string): boolean {
-  const index = causeIndex.get(cause);
-  const silent = links.reduce((product, { from, levels }) => {
-    const shown = 1 - (levels[0] ?? 1);
-    const reaches =
-      from.kind === 'cause'
-        ? Number(from.index === index)
-        : (graph.mechanisms[from.index]?.links.find((link) => link.cause === index)?.probability ?? 0);
-    return product * (1 - shown * reaches);
-  }, 1);
-  return 1 - silent >= LEAST_SHOWN;
+function tellsOf({ causeIndex, graph }: Knowledge, check: number, cause: string): boolean {
+  return shownBeside(graph, check, causeIndex.get(cause) ?? -1) >= LEAST_SHOWN;
 }
 
 /**
