@@ -1,8 +1,8 @@
 import type { IpcMain } from 'electron';
 import type { Reply } from '../../src-core/contract/reply.ts';
 import { refusals } from '../../src-core/words/en/refusals.ts';
-import { inEnglish } from '../../src-core/words/in-english.ts';
 import type { Dispatcher } from '../operations/dispatcher.ts';
+import { failedReply } from '../operations/failed-reply.ts';
 import { isOurFrame } from './our-frame.ts';
 
 /** The one channel between screens and main process. */
@@ -12,8 +12,7 @@ export const CALL_CHANNEL = 'beadwright:call';
 export function registerGate(ipcMain: Pick<IpcMain, 'handle'>, dispatcher: Dispatcher): void {
   ipcMain.handle(CALL_CHANNEL, (event, name: unknown, input: unknown): Promise<Reply<unknown>> => {
     if (!isOurFrame(event.senderFrame)) {
-      const said = refusals.notThisWindow();
-      return Promise.resolve({ ok: false, error: { code: 'forbidden', message: inEnglish(said), said } });
+      return Promise.resolve(failedReply('forbidden', refusals.notThisWindow()));
     }
     return dispatcher.dispatch(name, input);
   });

@@ -9,14 +9,14 @@ import {
 } from '../../src-core/contract/calls.ts';
 import { callRoles, mayCall } from '../../src-core/contract/call-roles.ts';
 import { changeBy, changeToCome } from '../../src-core/contract/change.ts';
-import type { Reply, ReplyError, ReplyErrorCode } from '../../src-core/contract/reply.ts';
+import type { Reply } from '../../src-core/contract/reply.ts';
 import type { Role } from '../../src-core/contract/roles.ts';
-import { inEnglish } from '../../src-core/words/in-english.ts';
 import type { Message } from '../../src-core/words/message.ts';
 import { refusals } from '../../src-core/words/en/refusals.ts';
 import { auditCall } from './access/audit.ts';
 import { OWNER, type Visitor } from './access/visitor.ts';
 import type { ApplicationContext } from './application-context.ts';
+import { failedReply } from './failed-reply.ts';
 import { faultOfContract } from './fault-words.ts';
 import { DomainError } from './domain-error.ts';
 
@@ -102,10 +102,10 @@ export function createDispatcher(
         return { ok: false, error: { code, message, said, ...(current === undefined ? {} : { current }) } };
       }
       const trouble = program.casebook.troubleOf(error);
-      if (trouble) return { ok: false, error: errorOf(trouble.code, trouble.said) };
+      if (trouble) return failedReply(trouble.code, trouble.said);
       options.log?.(`call ${name} failed`, error);
       const message = error instanceof Error ? error.message : String(error);
-      return { ok: false, error: errorOf('internal', refusals.wentWrong({ message })) };
+      return failedReply('internal', refusals.wentWrong({ message }));
     }
   };
 
@@ -113,10 +113,9 @@ export function createDispatcher(
     dispatch: (name, input, by) =>
       isCallName(name)
         ? settle(name, input, by)
-        : Promise.resolve({
-            ok: false,
-            error: errorOf('bad-request', refusals.unknownCall({ name: String(name).slice(0, 60) })),
-          }),
+        : Promise.resolve(
+            failedReply('bad-request', refusals.unknownCall({ name: String(name).slice(0, 60) })),
+          ),
     call: (name, input) => settle(name, input),
   };
 }
@@ -131,10 +130,6 @@ const ROLES: Readonly<Record<Role, Message>> = {
   lead: refusals.theLead(),
   trainer: refusals.trainers(),
 };
-
-function errorOf(code: ReplyErrorCode, said: Message | readonly Message[]): ReplyError {
-  return { code, message: inEnglish(said), said };
-}
 
 function isCallName(name: unknown): name is CallName {
   return typeof name === 'string' && (CALL_NAMES as readonly string[]).includes(name);

@@ -1,10 +1,11 @@
 import { CONTENT_SECURITY_POLICY } from '../bootstrap/content-security-policy.ts';
 import type { FastifyRequest } from 'fastify';
 import { OWNER, type Visitor } from '../operations/access/visitor.ts';
+import { failedReply } from '../operations/failed-reply.ts';
 import type { DoorSettings, Inside, Server } from './door-settings.ts';
 import type { Cookies } from './door-cookies.ts';
 import { JOIN, STRANGER_PAGE } from './plain-page.ts';
-import { notNow, plain, refusal } from './plain-reply.ts';
+import { notNow, plain } from './plain-reply.ts';
 import {
   admissionOf,
   cookieName,
@@ -81,7 +82,7 @@ export function guard(server: Server, { door, inside, scheme, port, cookies, adm
         cookies.setSession(reply, door.token ?? '');
         return reply.header('cache-control', 'no-store').redirect('/', 303);
       case 'refused':
-        return reply.code(403).send(refusal('forbidden', admission.said));
+        return reply.code(403).send(failedReply('forbidden', admission.said));
       default:
         return plain(reply.code(401), STRANGER_PAGE);
     }

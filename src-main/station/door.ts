@@ -8,6 +8,7 @@ import fastifyStatic from '@fastify/static';
 import fastify, { type FastifyRequest } from 'fastify';
 import type { Doorkeeper } from '../operations/access/doorkeeper.ts';
 import type { Visitor } from '../operations/access/visitor.ts';
+import { failedReply } from '../operations/failed-reply.ts';
 import { refusals } from '../../src-core/words/en/refusals.ts';
 import { inEnglish } from '../../src-core/words/in-english.ts';
 import type { Message } from '../../src-core/words/message.ts';
@@ -18,7 +19,7 @@ import type { DoorSettings, Inside, Server } from './door-settings.ts';
 import { givePhotos, takeFiles } from './file-routes.ts';
 import { serveGuide } from './kept-guide.ts';
 import { JOIN, joinPage, PLAIN_PAGE_STYLE, startFaultPage, STRANGER_PAGE, TRY_AGAIN } from './plain-page.ts';
-import { HTML, notNow, plain, refusal } from './plain-reply.ts';
+import { HTML, notNow, plain } from './plain-reply.ts';
 
 /** An imported casebook is the largest thing a screen sends. */
 const LARGEST_BODY_BYTES = 70 * 1024 * 1024;
@@ -93,7 +94,7 @@ export async function openDoor(door: DoorSettings, inside: Inside): Promise<Door
         ? error.statusCode
         : 500;
     const said = SAID_OF_STATUS.get(status)?.() ?? refusals.unreadRequest({ message: wordsOf(error) });
-    return reply.code(status).send(refusal('bad-request', said));
+    return reply.code(status).send(failedReply('bad-request', said));
   });
   // After the guard: what it refuses costs nobody a request.
   await server.register(fastifyRateLimit, {
@@ -235,7 +236,7 @@ function serveChanges(
   server.get('/changes', async (request, reply) => {
     const who = admitted.get(request);
     const stream = who && streams.open(who.client, who.visitor.kind === 'device');
-    if (!stream) return reply.code(429).send(refusal('refused', refusals.manyScreens()));
+    if (!stream) return reply.code(429).send(failedReply('refused', refusals.manyScreens()));
     return reply.header('cache-control', 'no-store').type('text/event-stream; charset=utf-8').send(stream);
   });
 }

@@ -3,8 +3,8 @@ import { fileCalls } from '../../src-core/contract/file-calls.ts';
 import { photoAddress, photoAskedFor } from '../../src-core/contract/photo-address.ts';
 import { refusals } from '../../src-core/words/en/refusals.ts';
 import type { Visitor } from '../operations/access/visitor.ts';
+import { failedReply } from '../operations/failed-reply.ts';
 import type { Inside, Server } from './door-settings.ts';
-import { refusal } from './plain-reply.ts';
 
 /**
  * Takes calls with a file in them: the body is the file as it is, of the one type and within the one size that the contract says. It is
@@ -29,9 +29,10 @@ export async function takeFiles(
           const visitor = visitorOf(request);
           if (!visitor) return reply.code(403).send();
           if (request.headers['content-type']?.split(';')[0]?.trim() !== type)
-            return reply.code(415).send(refusal('bad-request', refusals.takesType({ name, type })));
+            return reply.code(415).send(failedReply('bad-request', refusals.takesType({ name, type })));
           const rest = restOf(request.query.input);
-          if (rest === null) return reply.code(400).send(refusal('bad-request', refusals.inputNoObject()));
+          if (rest === null)
+            return reply.code(400).send(failedReply('bad-request', refusals.inputNoObject()));
           const bytes = Buffer.isBuffer(request.body) ? new Uint8Array(request.body) : new Uint8Array();
           return reply.send(await dispatcher.dispatch(name, { ...rest, bytes }, visitor));
         },
@@ -49,7 +50,7 @@ export function givePhotos(server: Server, { readPhoto }: Pick<Inside, 'readPhot
       return reply
         .code(404)
         .header('cache-control', 'no-store')
-        .send(refusal('not-found', refusals.photoNotHere()));
+        .send(failedReply('not-found', refusals.photoNotHere()));
     const tag = `"${hash}"`;
     void reply
       .header('cache-control', 'private, max-age=31536000, immutable')

@@ -1,8 +1,6 @@
 import type { FastifyReply } from 'fastify';
-import type { Reply, ReplyErrorCode } from '../../src-core/contract/reply.ts';
 import { refusals } from '../../src-core/words/en/refusals.ts';
-import { inEnglish } from '../../src-core/words/in-english.ts';
-import type { Message } from '../../src-core/words/message.ts';
+import { failedReply } from '../operations/failed-reply.ts';
 import { NOT_NOW_PAGE, PLAIN_PAGE_POLICY } from './plain-page.ts';
 
 export const HTML = 'text/html; charset=utf-8';
@@ -23,10 +21,5 @@ export function plain(reply: FastifyReply, page: string): FastifyReply {
 /** For devices while nobody can say who they are: the casebook is away, or the program could not start. */
 export function notNow(reply: FastifyReply, isFrontDoor: boolean): FastifyReply {
   if (isFrontDoor) return plain(reply.code(503), NOT_NOW_PAGE);
-  return reply.code(503).send(refusal('casebook-unavailable', refusals.casebookShut()));
-}
-
-/** Why a request got no further than the door, as the gate says it. */
-export function refusal(code: ReplyErrorCode, said: Message): Extract<Reply<never>, { ok: false }> {
-  return { ok: false, error: { code, message: inEnglish(said), said } };
+  return reply.code(503).send(failedReply('casebook-unavailable', refusals.casebookShut()));
 }
