@@ -3,7 +3,7 @@ import path from 'node:path';
 import { compileKnowledge } from '../../src-core/knowledge/compile.ts';
 import { formatFault } from '../../src-core/knowledge/fault.ts';
 import type { Knowledge } from '../../src-core/knowledge/knowledge.ts';
-import { loadKnowledge } from '../../src-core/knowledge/load.ts';
+import { loadKnowledge, versionOf } from '../../src-core/knowledge/load.ts';
 import type { KnowledgeText } from '../../src-core/knowledge/parse.ts';
 import type { KnowledgeFile } from '../../src-core/knowledge/schema.ts';
 import { hashTexts } from './hash-texts.ts';
@@ -31,7 +31,7 @@ export function readGuide(
   programVersion: string,
 ): { readonly knowledge: Knowledge; readonly files: readonly KnowledgeFile[] } {
   const texts = readKnowledgeFolder(path.join(folder, 'knowledge'));
-  const version = hashTexts(texts.flatMap(({ file, text }) => [file, text]));
+  const version = versionOf(texts, hashTexts);
   const form = hashTexts([programVersion, ...checkerTexts(folder)]);
   const cacheFile = path.join(folder, 'out', 'guide.json');
   const kept = readCache(cacheFile);
