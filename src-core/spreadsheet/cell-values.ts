@@ -1,5 +1,6 @@
 import type { DATE_ORDERS } from '../contract/spreadsheet-choices.ts';
 import type { ShopCalendar } from '../recurrence/shop-calendar.ts';
+import { clipped } from '../words/clipped.ts';
 import { importFaults } from '../words/en/import-faults.ts';
 import type { Message } from '../words/message.ts';
 
@@ -9,7 +10,6 @@ const ISO_DAY = /^(\d{4})-(\d{1,2})-(\d{1,2})(?:[T ](\d{1,2}):(\d{2})(?::\d{2})?
 const PARTED_DAY = /^(\d{1,2})[./-](\d{1,2})[./-](\d{2}|\d{4})(?:,?\s+(\d{1,2}):(\d{2})(?::\d{2})?)?$/;
 /** A day without a time counts as noon: whatever the zone, it stays that day. */
 const NOON = 12;
-const LONGEST_SHOWN = 80;
 
 /**
  * A day, with or without a time, by the shop's clock, as ms since 1970: 2026-03-04, 4.3.2026, 04/03/2026 14:30. Which of the
@@ -22,7 +22,7 @@ export function timeInCell(
 ): CellResult<number> {
   const iso = ISO_DAY.exec(text);
   const parted = PARTED_DAY.exec(text);
-  if (!iso && !parted) return { fault: importFaults.noDate({ text: shown(text) }) };
+  if (!iso && !parted) return { fault: importFaults.noDate({ text: clipped(text) }) };
   const [, a = '', b = '', c = '', hourText, minuteText] = iso ?? parted ?? [];
   const isDayFirst = text.includes('.') || order === 'day-first';
   const year = iso ? a : c.length === 2 ? `20${c}` : c;
@@ -42,22 +42,16 @@ export function timeInCell(
       : isDayFirst
         ? importFaults.noDayDayFirst
         : importFaults.noDayMonthFirst;
-    return { fault: fault({ text: shown(text) }) };
+    return { fault: fault({ text: clipped(text) }) };
   }
   return { value: calendar.startOf(name) + (hour * 60 + minute) * 60_000 };
-}
-
-/** A cell as it is named in a fault: a text that ran over is long. */
-export function shown(text: string): string {
-  const letters = Array.from(text);
-  return letters.length > LONGEST_SHOWN ? `${letters.slice(0, LONGEST_SHOWN).join('')}…` : text;
 }
 
 /** An amount from 0: 12, 12.5, 12,5. One with a comma before three figures can be read in two ways and is refused. */
 export function amountInCell(text: string): CellResult<number> {
   const bare = text.replace(/\s/g, '');
   if (/^\d{1,3}([.,]\d{3})+$/.test(bare) && !/^0[.,]/.test(bare))
-    return { fault: importFaults.amountTwoWays({ text: shown(text) }) };
-  if (!/^\d+([.,]\d+)?$/.test(bare)) return { fault: importFaults.noAmount({ text: shown(text) }) };
+    return { fault: importFaults.amountTwoWays({ text: clipped(text) }) };
+  if (!/^\d+([.,]\d+)?$/.test(bare)) return { fault: importFaults.noAmount({ text: clipped(text) }) };
   return { value: Number(bare.replace(',', '.')) };
 }

@@ -5,11 +5,12 @@ import { LONGEST_TAG, MOST_TAGS } from '../contract/tag-limits.ts';
 import type { SpreadsheetMapping, UnknownWord } from '../contract/spreadsheet-view.ts';
 import type { ShopCalendar } from '../recurrence/shop-calendar.ts';
 import { faults } from '../words/en/faults.ts';
+import { clipped } from '../words/clipped.ts';
 import { importFaults } from '../words/en/import-faults.ts';
 import type { Message } from '../words/message.ts';
 import type { LoggedEvent } from '../session/logged-event.ts';
 import { withTags } from '../session/tags.ts';
-import { amountInCell, shown, timeInCell } from './cell-values.ts';
+import { amountInCell, timeInCell } from './cell-values.ts';
 import { keyOf, type GuideWords } from './guide-words.ts';
 import type { SheetRow } from './read-rows.ts';
 
@@ -49,7 +50,7 @@ export function readRow(row: SheetRow, reader: RowReader): RowResult {
   const wrong: Message[] = row.fault === null ? [] : [row.fault];
   const unknown: UnknownPlace[] = [];
   const cell = (field: SpreadsheetField) => row.cells.get(mapping.columns[field] ?? '') ?? '';
-  const quoted = (field: SpreadsheetField) => ({ text: shown(cell(field)) });
+  const quoted = (field: SpreadsheetField) => ({ text: clipped(cell(field)) });
   const need = (field: SpreadsheetField, fault: Message) => {
     if (cell(field) === '') wrong.push(fault);
   };
@@ -100,7 +101,7 @@ export function readRow(row: SheetRow, reader: RowReader): RowResult {
   for (const { field, text } of unknown)
     wrong.push(
       (field === 'complaint' ? importFaults.unknownComplaint : importFaults.unknownCause)({
-        text: shown(text),
+        text: clipped(text),
       }),
     );
   const tooLongName = causes.found.find((one) => 'named' in one && !labelSchema.safeParse(one.named).success);
@@ -120,7 +121,8 @@ export function readRow(row: SheetRow, reader: RowReader): RowResult {
   );
   if (tags.length > MOST_TAGS) wrong.push(importFaults.mostTags({ most: MOST_TAGS }));
   const longTag = tags.find((tag) => !tagSchema.safeParse(tag).success);
-  if (longTag !== undefined) wrong.push(importFaults.tagTooLong({ text: shown(longTag), most: LONGEST_TAG }));
+  if (longTag !== undefined)
+    wrong.push(importFaults.tagTooLong({ text: clipped(longTag), most: LONGEST_TAG }));
   // A spool that the shop does not have is noted under the sheet's own heading.
   const unplaced =
     spoolId === null && cell('spool') !== '' ? `${mapping.columns.spool ?? ''}: ${cell('spool')}. ` : '';

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { clipped } from '../../src-core/words/clipped.ts';
 import { contractTexts } from '../../src-core/words/en/contract.ts';
 import { faults } from '../../src-core/words/en/faults.ts';
 import type { Message } from '../../src-core/words/message.ts';
@@ -8,7 +9,6 @@ const { m, texts } = contractTexts;
 const SHOWN = 3;
 /** Choices and names after which a list says no more to anybody. */
 const LISTED = 20;
-const LONGEST_NAME = 80;
 
 /** Own words of the schemas, by their English text: a message that says more than the kind of what is wrong. */
 const OWN = new Map<string, Message>(
@@ -72,10 +72,6 @@ function faultOfIssue(issue: z.core.$ZodIssue): Message {
     default:
       return m.wrongKind();
   }
-}
-
-function clipped(name: string): string {
-  return name.length > LONGEST_NAME ? `${name.slice(0, LONGEST_NAME)}…` : name;
 }
 
 /** What a refinement says with figures of its own. */
