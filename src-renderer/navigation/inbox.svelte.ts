@@ -18,8 +18,10 @@ class Inbox {
   readonly cases = $derived(
     this.#openCases?.filter(({ state }) => state === 'handed-over' || state === 'parked') ?? null,
   );
-  /** Cases with a danger sign that nobody has taken over yet. */
-  readonly underDanger = $derived((this.#openCases ?? []).filter(({ state }) => state === 'make-safe'));
+  /** Cases with a danger sign that nobody has taken over yet, but for those that were handed over. */
+  readonly underDanger = $derived(
+    (this.#openCases ?? []).filter((one) => statusOf(one) === 'danger' && one.state !== 'handed-over'),
+  );
   /** What the printers of the shop are called, by id. */
   printers = $state.raw<ReadonlyMap<string, string>>(new Map());
   /** Cases with a wait that was begun, over or not: it reminds on every screen. */
@@ -30,10 +32,8 @@ class Inbox {
 
   /** How many there are to look at: handed over, whatever they wait for, and stopped by a danger sign from the first moment. */
   get count(): number {
-    const waiting = (this.#openCases ?? []).filter(
-      (one) => one.state === 'handed-over' || statusOf(one) === 'danger',
-    );
-    return waiting.length;
+    const handedOver = (this.cases ?? []).filter((one) => one.state === 'handed-over');
+    return handedOver.length + this.underDanger.length;
   }
 
   async read(host: HostApi): Promise<void> {
