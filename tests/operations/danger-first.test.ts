@@ -1,15 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { CLOSED } from './a-closed-case.ts';
 import { programInMemory } from './program-in-memory.ts';
-
-const CLOSED: CaseEvent = {
-  kind: 'closed',
-  causes: [{ cause: 'wet-filament' }],
-  practice: null,
-  minutesLost: 0,
-  gramsScrapped: 0,
-  note: '',
-};
 
 /** A case that smoke has stopped, made safe; events are sent at its newest revision. */
 async function stoppedCase() {
