@@ -28,10 +28,11 @@ export const placeSchema = z.enum(PLACES);
 export const OBSERVATION_KINDS = ['sign', 'pattern', 'comparison', 'hand-test', 'measurement'] as const;
 
 /**
- * What a general statement is about: where trouble shows on a printed part, or how it shows while the machine prints. The first
- * is not asked of a blockage or an alarm, the second not of a part that fails in use.
+ * What a general statement is about: where trouble shows on a printed part, on its walls and above, or how it shows while the machine
+ * prints. The first is not asked of a blockage or an alarm, the second not of a first layer either, the third not of a part that
+ * fails in use.
  */
-export const SPEAKS_OF = ['printed-part', 'printing'] as const;
+export const SPEAKS_OF = ['printed-part', 'walls', 'printing'] as const;
 
 export const checkSchema = z.strictObject({
   how: text,

@@ -20,6 +20,8 @@ const LEAST_SHARE_OF_BEST = 0.5;
 const DONE_IN_MINUTES = 10;
 /** What takes a found fault away with less chance (0-1) than this is no mending of it. Our own. */
 const LEAST_MENDING = 0.5;
+/** A check that takes longer than this is not turned to only because a change was said: the plan weighs it. Our own. */
+const LED_TO_MINUTES = 15;
 /** From this probability on one cause stands out, and its own sign or remedy comes before looking at what was changed. Our own. */
 const STANDS_OUT = 0.5;
 
@@ -36,13 +38,14 @@ export interface Planned {
  * The plan's own steps, unless what was said puts another one first: the cure that a comparison has shown, the remedy of a fault
  * that was found, or while no cause stands out the change that was said.
  */
-export function beforeThePlan({ knowledge, context, problem, plan, ranked }: Planned, steps: Steps): Steps {
+export function beforeThePlan(planned: Planned, steps: Steps): Steps {
+  const { knowledge, context, problem, plan, ranked } = planned;
   const shown = shownCure(knowledge, context, steps.remedies);
   if (shown) return steps.next.id === shown.remedy ? steps : remedyFirst(steps, shown);
   const mended = mendedFirst(knowledge, problem, steps, foundFault(knowledge, problem, ranked));
   if (mended) return mended;
   const isLed = plan.kind === 'ok' && (plan.scenarios[0]?.probability ?? 0) >= STANDS_OUT;
-  return isLed ? steps : (followed(knowledge, context, problem, steps) ?? steps);
+  return isLed ? steps : (followed(planned, steps) ?? steps);
 }
 
 /** The remedy that a comparison made already has shown to cure, likeliest first: then it is next. */
@@ -101,28 +104,23 @@ function tellsOf({ causeIndex, graph }: Knowledge, check: number, cause: string)
 }
 
 /**
- * What has been said of a change is looked at first: the first open check, or promising remedy, that it leads to. A change
- * that is only supposed is one lead among others.
+ * What has been said of a change is looked at first: the first open check, or promising remedy, that it leads to. A check that takes
+ * long only stands with the others. A change that is only supposed is one lead among others.
  */
-function followed(
-  knowledge: Knowledge,
-  context: CaseContext,
-  problem: CaseProblem,
-  steps: Steps,
-): Steps | null {
+function followed({ knowledge, context, problem }: Planned, steps: Steps): Steps | null {
   const ways = problem.evidence.flatMap((finding) => {
     const id = problem.model.observations[finding.observation]?.id ?? '';
     return speaksFor(finding) && context.findings[id] !== 'probably'
       ? (knowledge.observations.get(id)?.leadsTo ?? [])
       : [];
   });
+  let offered: Steps | null = null;
   for (const way of ways) {
     const check = [...problem.checks, ...problem.checksLedTo].find(({ id }) => id === way);
     const remedy = steps.remedies.find((one) => one.remedy === way && isPromising(one, steps.remedies));
     if (remedy) return remedyFirst(steps, remedy);
     if (!check) continue;
     const { minutes } = check;
-    const next = { kind: 'check', id: way, minutes, expectedCostOfRepair: steps.expectedCostNow } as const;
     const others = steps.checks.filter(({ observation }) => observation !== way);
     const known = steps.checks.find(({ observation }) => observation === way);
     const offer = known ?? {
@@ -131,9 +129,13 @@ function followed(
       netValueOfInformationMinutes: 0,
       expectedCostAfter: steps.expectedCostNow,
     };
-    return { ...steps, next, checks: [offer, ...others] };
+    if (minutes > LED_TO_MINUTES) offered ??= { ...steps, checks: [...others, offer] };
+    else {
+      const next = { kind: 'check', id: way, minutes, expectedCostOfRepair: steps.expectedCostNow } as const;
+      return { ...steps, next, checks: [offer, ...others] };
+    }
   }
-  return null;
+  return offered;
 }
 
 function isPromising({ repairProbability }: Steps['remedies'][number], offers: Steps['remedies']): boolean {

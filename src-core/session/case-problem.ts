@@ -287,7 +287,8 @@ const ON_THE_PART: ReadonlySet<Place> = new Set([
 /** Whether a statement makes sense of trouble at this place. */
 function fitsTrouble(speaksOf: Observation['speaksOf'], place: Place | undefined): boolean {
   if (!speaksOf || !place) return true;
-  return speaksOf === 'printed-part' ? ON_THE_PART.has(place) : place !== 'part-in-service';
+  if (speaksOf === 'printing') return place !== 'part-in-service';
+  return ON_THE_PART.has(place) && !(speaksOf === 'walls' && place === 'first-layer');
 }
 
 /**
@@ -315,12 +316,14 @@ function closedChecks(
   );
   const main = knowledge.observations.get(knowledge.graph.observations[complaint[0] ?? -1]?.id ?? '');
   const outOfPlace = [...knowledge.observations.values()].filter(
-    ({ danger, askedWhen, onlyAbout, speaksOf }) =>
+    ({ danger, askedWhen, onlyAbout, speaksOf, complaint: isOwnComplaint, place }) =>
       // Danger signs are asked of before anything else, and never as one check among others.
       danger ||
       (askedWhen && knownToFail(askedWhen, context.conditions)) ||
       (onlyAbout.length > 0 && !onlyAbout.some((id) => there.has(id))) ||
-      !fitsTrouble(speaksOf, main?.place),
+      !fitsTrouble(speaksOf, main?.place) ||
+      // Who has said what is wrong has looked at the part and would have said this too.
+      (isOwnComplaint && main !== undefined && !main.unspecific && ON_THE_PART.has(place)),
   );
   return new Set([
     ...outOfPlace.map(({ id }) => id),

@@ -28,7 +28,7 @@ describe('a comparison that has shown the cure makes it next', () => {
 // Common practice: what began with a change is looked for in the change.
 it('a change that was said is looked at first while no cause stands out', () => {
   const { next, candidates } = reasoned({ 'under-extrusion': 'present', 'after-profile-change': 'present' });
-  expect(candidates[0]?.probability).toBeLessThan(0.5);
+  expect(candidates[0]?.probability).toBeLessThan(0.6);
   expect(next).toMatchObject({ kind: 'check', id: 'settings-differ-from-last-good-job' });
 });
 
@@ -54,14 +54,43 @@ it('with one cause all but known no statement that goes with any complaint is as
   expect(general).toEqual([]);
 });
 
-// Common practice: the part that was fitted last is taken out again before others are suspected.
-it('a fault that began with new hardware is held against the old part', () => {
+// Common practice: a part that was fitted last is taken out again when the quick looks have told nothing.
+it('a fault that began with new hardware is held against the old part, after the quick looks', () => {
   const findings = { 'filament-not-grabbed': 'present', 'after-nozzle-change': 'present' };
-  const { next, candidates } = reasoned(findings, { 'nozzle-material': 'hardened-steel' });
-  expect(candidates[0]?.probability).toBeLessThan(0.5);
-  expect(next).toMatchObject({ kind: 'check', id: 'last-change-undone-clean' });
+  const { next, checks, candidates } = reasoned(findings, { 'nozzle-material': 'hardened-steel' });
+  expect(candidates[0]?.probability).toBeLessThan(0.6);
+  expect(next.kind).toBe('check');
+  expect(next.minutes).toBeLessThanOrEqual(10);
+  expect(checks.map(({ observation }) => observation)).toContain('last-change-undone-clean');
   const plain = reasoned({ 'filament-not-grabbed': 'present' });
   expect(plain.checks.map(({ observation }) => observation)).not.toContain('last-change-undone-clean');
+});
+
+// Common practice: a first layer has no walls yet; noise at homing comes before any layer; who hears an extruder knock knows that
+// too little comes out; a jam that has been seen need not be felt for.
+describe('what makes no sense of the trouble is not asked', () => {
+  const closed = (findings: CaseFile['findings']) => {
+    const context = contextOfCase(knowledge, { conditions: {}, findings, tried: [] });
+    const { checks, checksLedTo } = caseProblem(knowledge, context);
+    const open = new Set([...checks, ...checksLedTo].map(({ id }) => id));
+    return (id: string) => knowledge.observations.has(id) && !open.has(id);
+  };
+  it.each([
+    ['poor-first-layer', ['only-outer-walls', 'only-at-corners', 'only-at-the-seam', 'only-on-overhangs']],
+    ['bangs-at-homing', ['layer-shift']],
+    ['square-part-not-square', ['layer-shift']],
+    ['gear-clicks', ['under-extrusion']],
+    ['repeated-nozzle-clog', ['push-by-hand-at-temperature']],
+    ['jam-in-extruder', ['push-by-hand-at-temperature']],
+    // Common practice: who has looked at the part has said what is wrong with it.
+    ['layer-shift', ['stringing', 'part-breaks-loose', 'under-extrusion', 'corners-lift']],
+  ])('%s: %j', (said, ids) => {
+    const isClosed = closed({ [said]: 'present' });
+    expect(ids.filter((id) => !isClosed(id))).toEqual([]);
+    // Of a print of which no more is known than that it is ugly, all may be asked.
+    const isClosedOfUgly = closed({ 'ugly-print': 'present' });
+    expect(ids.filter(isClosedOfUgly)).toEqual([]);
+  });
 });
 
 // Common practice: work is looked over, step by step or plug by plug, before all of it is taken apart again.
@@ -77,7 +106,7 @@ it('a fault that began with work on the extruder or the wiring has the work look
 it('a fault that was found on the machine is mended before general questions', () => {
   const { next, candidates } = reasoned({ 'layer-shift': 'present', 'bed-screws-loose': 'present' });
   expect(candidates[0]?.cause).toBe('bed-mount-loose');
-  expect(candidates[0]?.probability).toBeLessThan(0.5);
+  expect(candidates[0]?.probability).toBeLessThan(0.6);
   expect(next).toMatchObject({ kind: 'remedy', id: 'tighten-bed-mount' });
 });
 
