@@ -143,7 +143,19 @@ it('a trainer runs a session of three from one laptop, and the class shows it', 
 
   await page.getByRole('link', { name: 'Begin a group session' }).click();
   await page.getByLabel('Case').selectOption({ label: 'Ghosts beside every corner (easy)' });
-  for (const initials of ['AA', 'BB', 'CC'])
+  for (const initials of ['AA', 'BB'])
+    await page.getByRole('button', { name: initials, exact: true }).click();
+  // Newcomers are brought in where they sit, several at once; who is entered already is only ticked.
+  const newcomers = page.getByLabel('Newcomers: initials');
+  await newcomers.fill('CC, D.D.');
+  await page.getByRole('button', { name: 'Add them' }).click();
+  await page.getByText('D.D.: initials are one to four letters.').waitFor();
+  await newcomers.fill('CC, NN OO');
+  await page.getByRole('button', { name: 'Add them' }).click();
+  for (const initials of ['CC', 'NN', 'OO'])
+    await page.getByRole('button', { name: initials, exact: true, pressed: true }).waitFor();
+  await expect.poll(() => newcomers.inputValue()).toBe('');
+  for (const initials of ['NN', 'OO'])
     await page.getByRole('button', { name: initials, exact: true }).click();
   await page.getByRole('button', { name: 'Put it on the wall' }).click();
   await page.getByRole('heading', { name: 'Ghosts beside every corner', level: 1 }).waitFor();

@@ -1,6 +1,7 @@
 import { messages } from '../messages.ts';
 
 export const m = messages('session', {
+  addThem: 'Add them',
   anotherSessionHasPutAVote:
     'Another session has put a vote up in the place of this one. Ask again to take it back.',
   backToTheClass: 'Back to the class',
@@ -8,6 +9,7 @@ export const m = messages('session', {
   behindItWithTruth: 'Behind it: {truth}',
   byDevice: '{devices} by device',
   byName: 'By name',
+  cannotBeInitials: '{list}: initials are one to four letters. Put a comma between people.',
   case: 'Case',
   caseWithSeed: 'Case {seed}',
   countAsHandsOnlyThoseWho: 'Count as hands only those who stand in no list and hold no device.',
@@ -19,6 +21,7 @@ export const m = messages('session', {
   hasVotedByDevice: '<strong>{person}</strong> has voted by device',
   howTheRoomVoted: 'How the room voted',
   letTheDevicesVote: 'Let the devices vote',
+  newcomersByInitials: 'Newcomers: initials, with commas between',
   noVote: '<strong>{one}</strong> no vote',
   noVoteYet: 'No vote yet',
   nobodyIsEnteredSoVotesAre:
