@@ -31,3 +31,34 @@ it('a tap that was meant for what stood there before does not answer the danger 
   await page.getByRole('button', { name: 'None of these' }).click();
   await page.getByRole('heading', { name: 'Likely causes' }).waitFor();
 });
+
+it('a danger sign is not taken back by one tap', async () => {
+  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
+  onTestFinished(() => station.stop());
+  const opened = await station.call('case:open', {
+    complaints: [{ observation: 'popping-while-loading', value: 'slight' }],
+  });
+  if (!opened.ok) throw new Error(opened.error.message);
+  const { caseId, revision } = opened.value;
+  await station.call('case:send', {
+    caseId,
+    revision,
+    event: { kind: 'danger-answered', present: ['smoke-or-burning-smell'] },
+  });
+  const stopped = async () => {
+    const view = await station.call('case:view', { caseId });
+    return view.ok && view.value.stopped !== null;
+  };
+  expect(await stopped()).toBe(true);
+  const page = await (await openBrowser()).newPage({ viewport: { width: 820, height: 1180 } });
+  await page.goto(`${station.address}#/case/${caseId}`);
+  const undo = page.getByRole('button', { name: 'Undo the last' });
+  await undo.click();
+  const asked = page.getByRole('dialog', { name: 'Take a danger sign back?' });
+  await asked.getByRole('button', { name: 'Leave it as it is' }).click();
+  await asked.waitFor({ state: 'detached' });
+  expect(await stopped()).toBe(true);
+  await undo.click();
+  await asked.getByRole('button', { name: 'It was pressed by mistake' }).click();
+  await expect.poll(stopped).toBe(false);
+});

@@ -19,4 +19,9 @@ export const m = messages('caseDanger', {
   whichOneTheCaseStopsHere: 'Which one? The case stops here, and the machine goes off first.',
   workOnThisMachineIsFor: '{signs}: work on this machine is for a qualified person now.',
   yesMakeItSafeFirst: 'Yes, make it safe first',
+  itWasPressedByMistake: 'It was pressed by mistake',
+  leaveItAsItIs: 'Leave it as it is',
+  takeADangerSignBack: 'Take a danger sign back?',
+  whatWasEnteredLastMayBe:
+    'A danger sign has stopped this case, and what was entered last may be that sign. Take it back only if it was pressed by mistake. If it was seen, the power stays off until somebody qualified has looked.',
 });
