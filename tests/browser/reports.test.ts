@@ -27,10 +27,16 @@ it('reports of a case, a month and a printer are saved as files that fit both ki
     await go(page, `${station.address}#/${address}`);
     await page.getByRole('button', { name: button }).click();
     const sheet = page.getByRole('dialog');
+    // What the sheet says instead of saving, if it does, is what the failure should name.
+    const refused = sheet.getByRole('alert').textContent();
     const [saved] = await Promise.all([
-      page.waitForEvent('download'),
+      Promise.race([
+        page.waitForEvent('download'),
+        refused.then((words) => Promise.reject(new Error(words ?? 'no document'))),
+      ]),
       sheet.getByRole('button', { name: 'Save the document' }).click(),
     ]);
+    refused.catch(() => undefined);
     expect(saved.suggestedFilename()).toMatch(file);
     const html = readFileSync(await saved.path(), 'utf8');
     const paper = await page.context().newPage();
