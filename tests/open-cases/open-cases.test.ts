@@ -52,7 +52,7 @@ describe('how well real cases are answered', () => {
       if (lead.accepts === 'yes') expect(openAnswers[index]?.rank, id).toBeLessThanOrEqual(3);
   });
 
-  // Measured with the guide of 323 causes: first 52 %, first three 76 %, mean reciprocal rank 0.65.
+  // Measured with 330 causes: first 71 %, first three 90 %, mean reciprocal rank 0.81.
   it('of the 21, half have the confirmed cause first and two thirds among the first three', () => {
     const score = scoreOf(openAnswers);
     expect(score.first).toBeGreaterThanOrEqual(0.5);
@@ -60,9 +60,18 @@ describe('how well real cases are answered', () => {
     expect(score.reciprocalRank).toBeGreaterThanOrEqual(0.6);
   });
 
-  it('of the 68, 45 in 100 have an accepted cause first and 60 among the first three', () => {
-    const score = scoreOf(furtherAnswers);
-    expect(score.first).toBeGreaterThanOrEqual(0.45);
-    expect(score.firstThree).toBeGreaterThanOrEqual(0.6);
-  });
+  // Measured with 330 causes: 60 and 71 %; mapped anew by others, to the words of a later day, 57 and 74 %.
+  it.each(['first', 'anew'] as const)(
+    'of the 68, mapped %s, half have an accepted cause first and 65 in 100 among the first three',
+    (mapping) => {
+      const score = scoreOf(
+        mapping === 'first'
+          ? furtherAnswers
+          : readFurtherCases(mapping).map((one) => answerTo(knowledge, one)),
+      );
+      expect(score.first).toBeGreaterThanOrEqual(0.5);
+      expect(score.firstThree).toBeGreaterThanOrEqual(0.65);
+    },
+    120_000,
+  );
 });

@@ -27,9 +27,11 @@ export function readOpenCases(): OpenCase[] {
   return z.array(openCaseSchema).parse(read('open-cases.yaml'));
 }
 
-/** The 68 cases that were mapped and judged by people apart. */
-export function readFurtherCases(): FurtherCase[] {
-  return z.array(furtherCaseSchema).parse(read('more-cases.yaml'));
+/** The 68 cases that were mapped and judged by people apart; mapped twice, the second time to the words of 28 November. */
+export function readFurtherCases(mapping: 'first' | 'anew' = 'first'): FurtherCase[] {
+  return z
+    .array(furtherCaseSchema)
+    .parse(read(mapping === 'first' ? 'more-cases.yaml' : 'more-cases-anew.yaml'));
 }
 
 /**

@@ -28,6 +28,9 @@ printScore(
 
 printByFamily(further, answers);
 
+const anew = readFurtherCases('anew').map((one) => answerTo(knowledge, one));
+printScore('the same cases, mapped anew by others', anew);
+
 for (const [name, parts] of [
   ['found in public threads, shown to whoever mended the guide', [1, 2, 3]],
   ['found in public threads, not shown', [4, 5, 6]],
