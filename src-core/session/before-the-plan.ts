@@ -129,11 +129,12 @@ function followed({ knowledge, context, problem }: Planned, steps: Steps): Steps
       netValueOfInformationMinutes: 0,
       expectedCostAfter: steps.expectedCostNow,
     };
-    if (minutes > LED_TO_MINUTES) offered ??= { ...steps, checks: [...others, offer] };
-    else {
+    if (minutes <= LED_TO_MINUTES) {
       const next = { kind: 'check', id: way, minutes, expectedCostOfRepair: steps.expectedCostNow } as const;
       return { ...steps, next, checks: [offer, ...others] };
     }
+    // Where the plan has it already, it keeps its place.
+    if (!known) offered ??= { ...steps, checks: [...steps.checks, offer] };
   }
   return offered;
 }
