@@ -17,6 +17,7 @@ import { PostgresCasebook } from '../../src-main/casebook/postgres/postgres-case
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { jpeg } from '../photos/jpeg.ts';
 import { hasPostgres, testDatabase } from '../postgres/database.ts';
+import { lateGoodbyes } from '../postgres/late-goodbyes.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
 const ROOT = path.join(import.meta.dirname, '..', '..');
@@ -121,6 +122,14 @@ describe.skipIf(!hasPostgres())('moving a casebook', () => {
       expect(await sumOf(last.db, table)).toEqual(await sumOf(first.db, table));
     await first.close();
     await last.close();
+  });
+
+  it('leaves the database to the next one at once, as a station does, though the server sees them off late', async () => {
+    const address = await lateGoodbyes(await testDatabase('nothing'));
+    const casebook = new PostgresCasebook(address, { now: () => new Date(), dumpFolder: null });
+    await casebook.open();
+    await casebook.close();
+    for (let turn = 0; turn < 2; turn++) await (await sourceInDatabase(address)).close();
   });
 
   it('begun again after the casebook went on takes what is new, and what was changed', async () => {

@@ -11,6 +11,8 @@ export const CHANNEL = 'beadwright';
 const AGAIN_MS = 1000;
 /** A connection that only seems to be there (a pulled cable) is noticed after two of these. */
 const BEAT_MS = 10_000;
+/** How long a server is given to let go of what was held, when a station ends. */
+const LET_GO_MS = 1000;
 /** What comes in quick succession (an import, the demo shop) is passed on once. */
 const GATHERED_MS = 20;
 
@@ -102,6 +104,8 @@ export class StationNotices {
       }
       begun();
       this.#looked();
+      // The server sees a connection off only a moment after its end: a move that comes then would find a station at work still.
+      if (this.#isClosed) await Promise.race([letGo(client), after(LET_GO_MS, undefined, { ref: false })]);
       // Not waited for: a server that is gone says no goodbye.
       client.end().catch(() => undefined);
       if (!this.#isClosed) await this.#pause();
@@ -157,6 +161,10 @@ export class StationNotices {
     this.#gathered.clear();
     for (const change of changes) this.#handlers.changed(change);
   }
+}
+
+async function letGo(client: Client): Promise<void> {
+  await client.query(`select pg_advisory_unlock_shared(${AT_WORK})`).catch(() => undefined);
 }
 
 function jsonOf(text: string): unknown {
