@@ -1,3 +1,4 @@
+import { INITIALS } from './initials.ts';
 import { z } from 'zod';
 import { idSchema } from '../knowledge/schema.ts';
 import { LONGEST_TAG } from './tag-limits.ts';
@@ -21,10 +22,7 @@ export const tagSchema = z
   .max(LONGEST_TAG)
   .regex(/^[^\p{Cc}\p{Cs}]*$/u, texts.tag);
 /** Initials only: the casebook holds no names of people. */
-export const initialsSchema = z
-  .string()
-  .trim()
-  .regex(/^\p{L}{1,4}$/u, texts.initials);
+export const initialsSchema = z.string().trim().regex(INITIALS, texts.initials);
 export const probabilitySchema = z.number().min(0).max(1);
 
 /** A photo, by the SHA-256 of its bytes. */

@@ -1,3 +1,4 @@
+import { INITIALS } from '../../../src-core/contract/initials.ts';
 import type { CaseState } from '../../../src-core/contract/case-view.ts';
 import { CASE_ORDERS, type CaseColumn, type CaseOrder } from '../../../src-core/contract/case-orders.ts';
 import type { CaseFilterInput } from '../../../src-core/contract/casebook-view.ts';
@@ -138,7 +139,7 @@ export function filterFromAddress(part: string): ListFilter {
     standing: STANDINGS.find(({ id }) => id === parts.get('state'))?.id ?? 'any',
     printerId: idIn('printer'),
     spoolId: idIn('spool'),
-    openedBy: /^\p{L}{1,4}$/u.test(by) ? by : null,
+    openedBy: INITIALS.test(by) ? by : null,
     practice: wordIn('habit'),
     profile: (parts.get('profile') ?? '').trim().slice(0, LONGEST_NAME) || null,
     tag: (parts.get('tag') ?? '').trim().slice(0, LONGEST_TAG) || null,

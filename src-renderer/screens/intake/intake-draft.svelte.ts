@@ -1,3 +1,4 @@
+import { INITIALS } from '../../../src-core/contract/initials.ts';
 import type { Words } from '../../../src-core/words/message.ts';
 import { ulid } from 'ulid';
 import type { IntakeInput } from '../../../src-core/contract/case-event.ts';
@@ -254,7 +255,7 @@ export class IntakeDraft {
   /** What is still missing before the case can start, or null. */
   get missing(): 'complaint' | 'initials' | null {
     if (this.complaints.length === 0) return 'complaint';
-    return this.openedBy.trim() === '' || /^\p{L}{1,4}$/u.test(this.openedBy.trim()) ? null : 'initials';
+    return this.openedBy.trim() === '' || INITIALS.test(this.openedBy.trim()) ? null : 'initials';
   }
 
   /** The call's input; requires that nothing is missing. */

@@ -1,5 +1,4 @@
-/** Initials that a person can have: one to four letters. */
-const INITIALS = /^\p{L}{1,4}$/u;
+import { INITIALS } from '../../../src-core/contract/initials.ts';
 
 /** What was typed to bring several people in at once: "AB, CD EF". */
 export interface Newcomers {
