@@ -12,19 +12,18 @@ const TERMINATE = 'X'.charCodeAt(0);
  * else goes through at once.
  */
 export async function lateGoodbyes(address: string): Promise<string> {
-  const there = new URL(address.replace('postgres://beadwright@/', 'postgres://beadwright@local/'));
+  const there = /host=(.*)$/.exec(address)?.[1] ?? '';
   const folder = temporaryFolder();
   const socket = '.s.PGSQL.5432';
   const line = net.createServer((client) => {
-    const server = net.connect(path.join(there.searchParams.get('host') ?? '', socket));
+    const server = net.connect(path.join(there, socket));
     server.pipe(client);
     client.on('data', (bytes) => {
-      if (bytes[0] !== TERMINATE) server.write(bytes);
+      if (bytes[0] === TERMINATE) client.end();
+      else server.write(bytes);
     });
     client.on('close', () => setTimeout(() => server.destroy(), LATE_MS));
     for (const end of [client, server]) end.on('error', () => undefined);
-    // As it would be told that the server has taken leave.
-    client.on('data', (bytes) => bytes[0] === TERMINATE && client.end());
   });
   await new Promise<void>((resolve) => line.listen(path.join(folder, socket), resolve));
   onTestFinished(() => {

@@ -23,7 +23,7 @@ import {
 } from '../postgres/postgres-migrations.ts';
 import { PostgresPhotos } from '../postgres/postgres-photos.ts';
 import { postgresFault } from '../postgres/postgres-trouble.ts';
-import { AT_WORK } from '../postgres/station-notices.ts';
+import { AT_WORK, letGo } from '../postgres/station-notices.ts';
 import { makePrivateIfThere, syncToDisk } from '../private-files.ts';
 import { CasebookSqliteDialect } from '../sqlite-dialect.ts';
 import type { Tables } from '../tables.ts';
@@ -137,8 +137,7 @@ async function aloneIn(address: string): Promise<MoveSource> {
     photos: new PostgresPhotos(() => db),
     close: async () => {
       await db.destroy();
-      // The server sees a connection off only a moment after its end: whoever comes then would find it at work still.
-      await client.query(`select pg_advisory_unlock(${AT_WORK})`).catch(() => undefined);
+      await letGo(client);
       await client.end();
     },
   };

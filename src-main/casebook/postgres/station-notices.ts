@@ -104,7 +104,6 @@ export class StationNotices {
       }
       begun();
       this.#looked();
-      // The server sees a connection off only a moment after its end: a move that comes then would find a station at work still.
       if (this.#isClosed) await Promise.race([letGo(client), after(LET_GO_MS, undefined, { ref: false })]);
       // Not waited for: a server that is gone says no goodbye.
       client.end().catch(() => undefined);
@@ -163,8 +162,12 @@ export class StationNotices {
   }
 }
 
-async function letGo(client: Client): Promise<void> {
-  await client.query(`select pg_advisory_unlock_shared(${AT_WORK})`).catch(() => undefined);
+/**
+ * Gives back what a connection holds before it ends: the server sees it off only a moment after its end, and whoever came in that
+ * moment would find somebody at work still. A connection that is lost holds nothing.
+ */
+export async function letGo(client: Client): Promise<void> {
+  await client.query('select pg_advisory_unlock_all()').catch(() => undefined);
 }
 
 function jsonOf(text: string): unknown {
