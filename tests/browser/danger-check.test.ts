@@ -4,14 +4,19 @@ import { startStationProcess } from '../processes/station-process.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { openBrowser } from './open-browser.ts';
 
-it('a tap that was meant for what stood there before does not answer the danger check', async () => {
+/** A station of its own with one case, of which the danger signs have not been asked yet. */
+async function openedCase() {
   const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
   onTestFinished(() => station.stop());
   const opened = await station.call('case:open', {
     complaints: [{ observation: 'popping-while-loading', value: 'slight' }],
   });
   if (!opened.ok) throw new Error(opened.error.message);
-  const { caseId } = opened.value;
+  return { station, ...opened.value };
+}
+
+it('a tap that was meant for what stood there before does not answer the danger check', async () => {
+  const { station, caseId } = await openedCase();
   const page = await (await openBrowser()).newPage({ viewport: { width: 390, height: 844 } });
   // The second tap of two falls in the moment in which the answer is there.
   await page.addInitScript(() => {
@@ -33,13 +38,7 @@ it('a tap that was meant for what stood there before does not answer the danger 
 });
 
 it('a danger sign is not taken back by one tap', async () => {
-  const station = await startStationProcess(path.join(temporaryFolder(), 'casebook.sqlite'));
-  onTestFinished(() => station.stop());
-  const opened = await station.call('case:open', {
-    complaints: [{ observation: 'popping-while-loading', value: 'slight' }],
-  });
-  if (!opened.ok) throw new Error(opened.error.message);
-  const { caseId, revision } = opened.value;
+  const { station, caseId, revision } = await openedCase();
   await station.call('case:send', {
     caseId,
     revision,
