@@ -20,7 +20,8 @@ export function speaksOfAccount(observation: Observation, table: FacetTable | un
  * Chance of the observation with `cause` accounting for the complaint, where the cause has no link of its own with it: such a
  * link would win.
  *
- * The table of facets speaks: the value furthest from neutral among those that the cause states, where values of one facet that speak for and against (it can come either way) make their mean;
+ * The table of facets speaks: the value furthest from neutral among those that the cause states, where values of one facet that
+ * speak for and against (it can come either way) make their mean;
  * `otherwise` where it answers the question that the table asks (`questionOf`) without any of them; `notStated` where it
  * does not answer it. What the cause shows through mechanisms can only raise what is not stated. Without a table what
  * nobody linked has the leak.

@@ -36,7 +36,7 @@ export function readFurtherCases(mapping: 'first' | 'anew' = 'first'): FurtherCa
 
 /**
  * The 223 cases that were found in public threads afterwards and whose cause the guide knows. Parts 1 to 3 were shown to whoever
- * mended the guide after them, parts 4 to 6 were not.
+ * mended the guide after them; of parts 4 to 6 the causes were not mended after, see the file.
  */
 export function readFoundCases(parts: readonly number[] = [1, 2, 3, 4, 5, 6]): FurtherCase[] {
   const all = z.array(furtherCaseSchema).parse(read('found-cases.yaml'));
