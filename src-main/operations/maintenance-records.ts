@@ -54,7 +54,7 @@ export async function readMaintenance(
       const log = logs.get(printer.id) ?? NO_MAINTENANCE;
       const entries = entriesOf(log.events);
       const own = readings.get(printer.id) ?? [];
-      const takesOne = !['multi-material-unit', 'several-tools'].includes(
+      const takesOne = !['multi-material-unit', 'several-tools', 'tools-and-unit'].includes(
         String(printer.conditions['tools'] ?? ''),
       );
       return {
