@@ -164,6 +164,9 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     observation.shownCure.forEach((id, i) =>
       mustKnow('remedies', id, at('shownCure', i), `observation "${observation.id}"`),
     );
+    observation.saysSameKind.forEach((id, i) =>
+      mustKnow('remedies', id, at('saysSameKind', i), `observation "${observation.id}"`),
+    );
     if (observation.askedWhen)
       mustFit(observation.askedWhen, (key) => at('askedWhen', key), `observation "${observation.id}"`);
     observation.leadsTo.forEach((id, i) => {

@@ -25,7 +25,7 @@ import type { ShopCosts } from '../contract/shop-costs.ts';
 import { remediesDoneWith, type CaseContext, type TriedInCase } from './case-context.ts';
 import { accountedFor } from './accounted-for.ts';
 import { complaintsOf, evidenceOf, speaksFor } from './finding-evidence.ts';
-import { chanceInTry } from './chance-in-try.ts';
+import { chanceInTry, withSaidPart } from './chance-in-try.ts';
 import { keepFew } from './keep-few.ts';
 import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
 
@@ -364,7 +364,8 @@ function historyOf(knowledge: Knowledge, context: CaseContext, complaint: readon
     if (!entry) return [];
     // A cure that was followed by another remedy did not last: it counts as better, not as gone for good.
     const lasting = one.outcome === 'cured' && index < known.length - 1 ? 'better' : one.outcome;
-    return [{ removal: triedRemoval(knowledge, entry, one), outcome: lasting } as const];
+    const said = withSaidPart(knowledge, context.findings, one);
+    return [{ removal: triedRemoval(knowledge, entry, said), outcome: lasting } as const];
   });
   // Two moments are told apart: before the first remedy, and now. A finding made between two remedies counts as made
   // before the first: every further moment would multiply the worlds to be summed over, and a remedy that changed

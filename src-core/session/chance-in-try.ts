@@ -1,3 +1,4 @@
+import type { Knowledge } from '../knowledge/knowledge.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
 import type { Remedy } from '../knowledge/schema.ts';
 import type { TriedInCase } from './case-context.ts';
@@ -25,4 +26,21 @@ export function chanceInTry(
   return (
     reached * (done === 'doubtful' ? DOUBTFUL_SHARE : 1) * (reach === 'one-small-step' ? SMALL_STEP_SHARE : 1)
   );
+}
+
+/**
+ * A try with the part that went in where only a statement of the case tells it: "a new nozzle of the same kind is no better" says
+ * which nozzle the change of nozzle put in. What was said with the try itself stands.
+ */
+export function withSaidPart(
+  knowledge: Knowledge,
+  findings: Readonly<Record<string, string | number>>,
+  tried: TriedInCase,
+): TriedInCase {
+  if (tried.with !== undefined) return tried;
+  const isSaid = Object.entries(findings).some(
+    ([id, value]) =>
+      value === 'present' && knowledge.observations.get(id)?.saysSameKind.includes(tried.remedy),
+  );
+  return isSaid ? { ...tried, with: 'same-kind' } : tried;
 }

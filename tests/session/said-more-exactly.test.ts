@@ -59,6 +59,16 @@ describe('a new nozzle of the same kind that is no better', () => {
     const worn = (more: object) => beliefIn('under-extrusion', tried(more))('worn-nozzle');
     expect(worn({ with: 'same-kind' })).toBeLessThan(0.3 * beliefIn('under-extrusion')('worn-nozzle'));
   });
+
+  it('says of the change of nozzle which one went in, unless that was said with the change', () => {
+    const belief = (more: object) =>
+      beliefIn('under-extrusion', {
+        ...said,
+        tried: [{ remedy: 'change-nozzle', outcome: 'not-cured' as const, ...more }],
+      })('nozzle-badly-made');
+    expect(belief({})).toBe(belief({ with: 'same-kind' }));
+    expect(belief({})).toBeGreaterThan(belief({ with: 'another-kind' }));
+  });
 });
 
 describe('build and origin', () => {
