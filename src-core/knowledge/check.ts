@@ -167,6 +167,9 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     observation.saysSameKind.forEach((id, i) =>
       mustKnow('remedies', id, at('saysSameKind', i), `observation "${observation.id}"`),
     );
+    observation.seenInTrying.forEach((id, i) =>
+      mustKnow('remedies', id, at('seenInTrying', i), `observation "${observation.id}"`),
+    );
     if (observation.askedWhen)
       mustFit(observation.askedWhen, (key) => at('askedWhen', key), `observation "${observation.id}"`);
     observation.leadsTo.forEach((id, i) => {

@@ -73,6 +73,8 @@ export const observationSchema = z.strictObject({
   speaksOf: z.enum(SPEAKS_OF).optional(),
   /** Remedies whose success this comparison has shown already: one of them is next. */
   shownCure: z.array(idSchema).default([]),
+  /** Not asked once one of these remedies was tried: whoever did it has seen the answer, and put it right. */
+  seenInTrying: z.array(idSchema).default([]),
   /** Remedies of which this says that the new part was of the same kind as the old one. */
   saysSameKind: z.array(idSchema).default([]),
   /** Checks or remedies that a lead turns to on hearing this while no cause stands out: the change said is looked at first. */

@@ -316,11 +316,12 @@ function closedChecks(
   );
   const main = knowledge.observations.get(knowledge.graph.observations[complaint[0] ?? -1]?.id ?? '');
   const outOfPlace = [...knowledge.observations.values()].filter(
-    ({ danger, askedWhen, onlyAbout, speaksOf, complaint: isComplaint, place }) =>
+    ({ danger, askedWhen, onlyAbout, seenInTrying, speaksOf, complaint: isComplaint, place }) =>
       // Danger signs are asked of before anything else, and never as one check among others.
       danger ||
       (askedWhen && knownToFail(askedWhen, context.conditions)) ||
       (onlyAbout.length > 0 && !onlyAbout.some((id) => there.has(id))) ||
+      seenInTrying.some((remedy) => context.tried.some((one) => one.remedy === remedy)) ||
       !fitsTrouble(speaksOf, main?.place) ||
       // Whoever has said what is wrong has looked at the part and would have said this too.
       (isComplaint && main !== undefined && !main.unspecific && ON_THE_PART.has(place)),

@@ -20,6 +20,8 @@ export function observation(
     settlesWhenAbsent: [],
     onlyAbout: [],
     shownCure: [],
+    saysSameKind: [],
+    seenInTrying: [],
     leadsTo: [],
     onlyWhenLedTo: false,
     leak: { strength: leak, source: 'estimate' },

@@ -35,6 +35,7 @@ const guide = smallGuide({
       leak: { strength: { low: 0.02, high: 0.02 }, source: 'estimate' },
     }),
     seen('belt-dull'),
+    seen('belt-frayed', { seenInTrying: ['tighten-belt'] }),
     seen('brim-up', { onlyAbout: ['alarm'] }),
     statement('first-minute'),
     seen('first-minute-not-asked'),
@@ -70,6 +71,15 @@ describe('a check that is answered by what was said', () => {
       ['present', true],
     ] as const)
       expect(asks('alarm-of-sensor', { alarm: value }), value).toBe(isOpen);
+  });
+
+  it('is left out once a remedy was tried in which it is seen', () => {
+    const open = (remedy: string) =>
+      caseProblem(guide, { ...emptyContext, tried: [{ remedy, outcome: 'not-cured' }] }).checks.map(
+        ({ id }) => id,
+      );
+    expect(open('tighten-belt')).not.toContain('belt-frayed');
+    expect(open('wash-plate')).toContain('belt-frayed');
   });
 
   it('is left out where the value measured is the normal one, or a range within it', () => {
