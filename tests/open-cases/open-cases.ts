@@ -27,18 +27,18 @@ export function readOpenCases(): OpenCase[] {
   return z.array(openCaseSchema).parse(read('open-cases.yaml'));
 }
 
-/** The 68 cases that were mapped and judged by people apart; mapped twice, the second time to the words of 28 November. */
-export function readFurtherCases(mapping: 'first' | 'anew' = 'first'): FurtherCase[] {
+/** The 68 cases that were mapped and judged by people apart; mapped anew and again, by two others, to the words of 28 November. */
+export function readFurtherCases(mapping: 'first' | 'anew' | 'again' = 'first'): FurtherCase[] {
   return z
     .array(furtherCaseSchema)
-    .parse(read(mapping === 'first' ? 'more-cases.yaml' : 'more-cases-anew.yaml'));
+    .parse(read(mapping === 'first' ? 'more-cases.yaml' : `more-cases-${mapping}.yaml`));
 }
 
 /**
- * The 223 cases that were found in public threads afterwards and whose cause the guide knows. Parts 1 to 3 were shown to whoever
- * mended the guide after them; of parts 4 to 6 the causes were not mended after, see the file.
+ * The cases that were found in public threads afterwards and whose cause the guide knows, by part (the first digit of the id). What
+ * was shown to whoever mended the guide, and when, stands in the file.
  */
-export function readFoundCases(parts: readonly number[] = [1, 2, 3, 4, 5, 6]): FurtherCase[] {
+export function readFoundCases(parts: readonly number[] = [1, 2, 3, 4, 5, 6, 7, 8, 9]): FurtherCase[] {
   const all = z.array(furtherCaseSchema).parse(read('found-cases.yaml'));
   return all.filter(({ id }) => parts.includes(Number(id[1])));
 }

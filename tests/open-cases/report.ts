@@ -28,12 +28,19 @@ printScore(
 
 printByFamily(further, answers);
 
-const anew = readFurtherCases('anew').map((one) => answerTo(knowledge, one));
-printScore('the same cases, mapped anew by others', anew);
+for (const mapping of ['anew', 'again'] as const) {
+  const cases = readFurtherCases(mapping);
+  const given = cases.map((one) => answerTo(knowledge, one));
+  printScore(`the same cases, mapped ${mapping} by others`, given);
+  printScore(
+    'of these, answerable',
+    given.filter((_, index) => cases[index]?.answerable),
+  );
+}
 
 for (const [name, parts] of [
-  ['found in public threads, shown to whoever mended the guide', [1, 2, 3]],
-  ['found in public threads, not shown', [4, 5, 6]],
+  ['found in public threads, shown to whoever mended the guide', [1, 2, 3, 4, 5, 6, 7, 8]],
+  ['found in public threads, not shown', [9]],
 ] as const) {
   const found = readFoundCases(parts);
   const given = found.map((one) => answerTo(knowledge, one));
