@@ -5,7 +5,10 @@ import { levelOfFinding, likelihoodOfFinding } from './finding-level.ts';
 
 type Findings = Readonly<Record<string, string | number>>;
 
-/** A case's findings as the network takes them, in the order they were made; what a known condition says comes last. */
+/**
+ * A case's findings as the network takes them, in the order they were made; what a known condition says comes last. An unspecific
+ * complaint ("print fails") that gave way to a telling one says nothing more: it would only weigh by which causes readers thought of.
+ */
 export function evidenceOf(
   knowledge: Knowledge,
   findings: Findings,
@@ -15,6 +18,8 @@ export function evidenceOf(
   const found = Object.entries(findings).flatMap(([id, value]): GraphEvidence[] => {
     const observation = knowledge.observationIndex.get(id);
     if (observation === undefined) return [];
+    const hasGivenWay = complaints.length > 0 && !complaints.includes(observation);
+    if (hasGivenWay && knowledge.observations.get(id)?.unspecific) return [];
     const likelihood = likelihoodOfFinding(knowledge, id, value);
     // What somebody complains of is there, however carefully it was put.
     const isComplaint = complaints.includes(observation);

@@ -7,7 +7,7 @@ const DIRECT_KINDS: ReadonlySet<string> = new Set(['sign', 'hand-test', 'measure
 /** A cause shows a finding directly from this chance (0-1) on. Our own. */
 const LEAST_SHOWN = 0.4;
 /** Below these chances (0-1) of accounting for the complaint a found fault is one among others. Our own. */
-const LEAST_CHANCE = 0.25;
+const LEAST_CHANCE = 0.2;
 const LEAST_RIVAL = 0.1;
 /** How many times as likely as the next candidate it has to be. Our own. */
 const LEAST_LEAD = 2;

@@ -8,8 +8,8 @@ import { scoreOf } from './score.ts';
 const knowledge = shippedKnowledge();
 const found = readFoundCases();
 
-it('the found cases are 223, each with its own id, in words and causes that the guide knows or knew', () => {
-  expect(new Set(found.map(({ id }) => id)).size).toBe(223);
+it('the found cases are 336, each with its own id, in words and causes that the guide knows or knew', () => {
+  expect(new Set(found.map(({ id }) => id)).size).toBe(336);
   for (const { id, conditions, findings, tried, accepted } of found) {
     const read = readCaseFile(JSON.stringify({ conditions, findings, tried }), id, knowledge);
     expect(read.ok ? [] : read.faults).toEqual([]);
@@ -18,12 +18,11 @@ it('the found cases are 223, each with its own id, in words and causes that the 
   }
 });
 
-// Far below what is asked (70 and 88 %). A lead makes 28 and 50 % of the same ticks, and 57 and 73 % of the plain words (parts 4 and 5):
-// most is lost before anything is concluded. Measured with 330 causes: first 27 %, first three 42 %. It holds that no change of the
-// guide makes it worse unseen.
+// Far below what is asked (70 and 88 %). A lead given the plain words makes 53 and 74 % of part 9. Measured with 344 causes: first 38 %,
+// first three 53 %. It holds that no change of the guide makes it worse unseen.
 if (isNightly)
-  it('of those that nobody mended the guide after, a quarter and two fifths are found', () => {
-    const { first, firstThree } = scoreOf(readFoundCases([4, 5, 6]).map((one) => answerTo(knowledge, one)));
-    expect(first).toBeGreaterThanOrEqual(0.23);
-    expect(firstThree).toBeGreaterThanOrEqual(0.38);
+  it('of those that nobody mended the guide after, three and four and a half in ten are found', () => {
+    const { first, firstThree } = scoreOf(readFoundCases([9]).map((one) => answerTo(knowledge, one)));
+    expect(first).toBeGreaterThanOrEqual(0.3);
+    expect(firstThree).toBeGreaterThanOrEqual(0.45);
   }, 600_000);

@@ -49,6 +49,19 @@ describe('what is said short of certainty', () => {
   });
 });
 
+describe('an unspecific complaint', () => {
+  const at = (id: string) => guide.observationIndex.get(id) ?? -1;
+  const said = { ugly: 'present', strings: 'heavy' };
+  const observed = (complaints: readonly number[]) =>
+    evidenceOf(guide, said, {}, complaints).map(({ observation }) => observation);
+
+  it('says nothing more once it gave way to a telling one, and counts where it is all there is', () => {
+    expect(observed([at('strings')])).toEqual([at('strings')]);
+    expect(observed([at('ugly')])).toEqual([at('ugly'), at('strings')]);
+    expect(observed([])).toEqual([at('ugly'), at('strings')]);
+  });
+});
+
 describe('what is complained of', () => {
   const named = (...ids: string[]) => ids.map((id) => ({ observation: id }));
   const idsOf = (indices: readonly number[]) => indices.map((index) => guide.graph.observations[index]?.id);

@@ -83,7 +83,7 @@ describe('a fault found on the machine', () => {
     ],
     [
       [
-        ['belt-worn', 0.24],
+        ['belt-worn', 0.19],
         ['belt-slack', 0.1],
       ],
       null,
