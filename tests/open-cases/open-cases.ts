@@ -27,8 +27,8 @@ export function readOpenCases(): OpenCase[] {
   return z.array(openCaseSchema).parse(read('open-cases.yaml'));
 }
 
-/** The 68 cases that were mapped and judged by people apart; mapped anew and again, by two others, to the words of 28 November. */
-export function readFurtherCases(mapping: 'first' | 'anew' | 'again' = 'first'): FurtherCase[] {
+/** The 68 cases that were mapped and judged by people apart; mapped anew, again and a third time by others, to the words of 28 November. */
+export function readFurtherCases(mapping: 'first' | 'anew' | 'again' | 'third' = 'first'): FurtherCase[] {
   return z
     .array(furtherCaseSchema)
     .parse(read(mapping === 'first' ? 'more-cases.yaml' : `more-cases-${mapping}.yaml`));

@@ -28,10 +28,10 @@ printScore(
 
 printByFamily(further, answers);
 
-for (const mapping of ['anew', 'again'] as const) {
+for (const mapping of ['anew', 'again', 'third'] as const) {
   const cases = readFurtherCases(mapping);
   const given = cases.map((one) => answerTo(knowledge, one));
-  printScore(`the same cases, mapped ${mapping} by others`, given);
+  printScore(`the same cases, mapped by others (${mapping})`, given);
   printScore(
     'of these, answerable',
     given.filter((_, index) => cases[index]?.answerable),
