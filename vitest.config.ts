@@ -32,20 +32,24 @@ const coreFiles = core.map((folder) => `tests/${folder}/**/*.test.ts`);
  * What says that a casebook in PostgreSQL is as good as one in a file: the same tests, once more. By day those where engines could
  * differ most: what is written once, in order, or not at all; by night the rest as well.
  */
-const onBothEngines = ['bin', 'double-click', 'roles', 'steps', 'tags', 'who-did-it']
+const onBothEngines = ['bin', 'double-click', 'roles', 'steps', 'who-did-it']
   .concat(
     isNightly ? ['access', 'actions', 'case-links', 'changes', 'long-case', 'maintenance', 'operations'] : [],
   )
-  .concat(isNightly ? ['photos', 'shop', 'spools', 'spreadsheets', 'transfer'] : [])
+  .concat(isNightly ? ['photos', 'shop', 'spools', 'spreadsheets', 'tags', 'transfer'] : [])
   .map((name) => `tests/operations/${name}.test.ts`)
-  .concat('tests/casebook/case-search.test.ts')
-  .concat(isNightly ? 'tests/attack/fuzz.test.ts' : []);
+  .concat(isNightly ? ['tests/casebook/case-search.test.ts', 'tests/attack/fuzz.test.ts'] : []);
 
 /**
- * A minute and more each, and by day CI has a quarter of an hour: two stations on one database in browsers (the same day on one
- * station is played by `devices.test.ts`) and a shop of tablets (its parts by `postgres.test.ts`). `npm run nightly` plays them.
+ * By day CI has a quarter of an hour. Left to the night: two stations on one database in browsers (the same day on one station is played
+ * by `devices.test.ts`), a shop of tablets (its parts by `postgres.test.ts`), and of the walks through screens those whose calls and
+ * sums have tests of their own without a browser. `npm run nightly` plays them.
  */
-const byNight = ['tests/browser/two-stations.test.ts', 'tests/station/shop.test.ts'];
+const byNight = ['tests/browser/two-stations.test.ts', 'tests/station/shop.test.ts'].concat(
+  ['back-and-keys', 'codes', 'lead-monday', 'loose-ends', 'maintenance', 'numbers', 'old-cases'].map(
+    (name) => `tests/browser/${name}.test.ts`,
+  ),
+);
 
 function onPostgres() {
   if (findPostgres() === null && !mayInstallPostgres()) {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { dangerSignsIn } from '../../src-core/session/danger-signs.ts';
+import { isNightly } from '../nightly.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { answerTo, readFurtherCases, readOpenCases, type RealCase } from './open-cases.ts';
 import { scoreOf } from './score.ts';
@@ -62,10 +63,7 @@ describe('how well real cases are answered', () => {
 
   // Measured with 344 causes: 62 and 76 %; mapped by three others, to the words of a later day, 71 and
   // 82, 68 and 79, 75 and 85 %.
-  it.each([
-    ['first', 0.55, 0.68],
-    ['third', 0.66, 0.77],
-  ] as const)(
+  it.each([['first', 0.55, 0.68] as const, ...(isNightly ? [['third', 0.66, 0.77] as const] : [])])(
     'of the 68, mapped %s, an accepted cause is first and among the first three about as often as measured',
     (mapping, first, firstThree) => {
       const score = scoreOf(

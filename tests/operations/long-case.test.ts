@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import type { CaseEvent } from '../../src-core/contract/case-event.ts';
+import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { reasonerInWorkers } from '../../src-main/reasoning/worker-reasoner.ts';
 import { restsOf } from '../reasoning/rests.ts';
 import { answer, counted, intake, note, safe } from './counted-program.ts';
@@ -119,7 +120,7 @@ function restingThread() {
   const root = path.join(import.meta.dirname, '..', '..');
   const reasoner = reasonerInWorkers(
     path.join(root, 'src-main', 'reasoning', 'worker.ts'),
-    { folder: root, programVersion: '0.0.0-test' },
+    { folder: root, programVersion: programVersion(root) },
     { onRested: rests.tell },
   );
   onTestFinished(() => reasoner.close());

@@ -9,6 +9,7 @@ import type { LoggedEvent } from '../../src-core/session/logged-event.ts';
 import { emptyContext, type CaseContext } from '../../src-core/session/case-machine.ts';
 import { reasonerInThisThread, type Reasoner } from '../../src-main/reasoning/reasoner.ts';
 import { reasonerInWorkers, type WorkerOptions } from '../../src-main/reasoning/worker-reasoner.ts';
+import { programVersion } from '../../src-main/bootstrap/program-files.ts';
 import { shippedKnowledge } from '../shipped-knowledge.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 import { restsOf } from './rests.ts';
@@ -17,11 +18,12 @@ import { inEnglish } from '../../src-core/words/in-english.ts';
 const ROOT = path.join(import.meta.dirname, '..', '..');
 const WORKER = path.join(ROOT, 'src-main', 'reasoning', 'worker.ts');
 
-// Each test starts a thread that reads the guide anew: on a busy machine that takes a while.
+// Each test starts a thread. It reads the guide as kept beside the build: under another version it would keep its own in that place, and
+// every program that starts beside it would parse the guide anew.
 vi.setConfig({ testTimeout: 240_000 });
 
 function started(options: WorkerOptions = {}): Reasoner {
-  const reasoner = reasonerInWorkers(WORKER, { folder: ROOT, programVersion: '0.0.0-test' }, options);
+  const reasoner = reasonerInWorkers(WORKER, { folder: ROOT, programVersion: programVersion(ROOT) }, options);
   onTestFinished(() => reasoner.close());
   return reasoner;
 }
@@ -146,7 +148,7 @@ describe('thinking in another thread', () => {
       `import { parentPort, threadId } from 'node:worker_threads';
        parentPort.on('message', ({ id }) => parentPort.postMessage({ id, kind: 'done', value: threadId }));`,
     );
-    const there = reasonerInWorkers(stub, { folder: ROOT, programVersion: '0.0.0-test' });
+    const there = reasonerInWorkers(stub, { folder: ROOT, programVersion: programVersion(ROOT) });
     onTestFinished(() => there.close());
     const step = null as never;
     const [answer, earlier, long] = await Promise.all([
