@@ -24,7 +24,7 @@ import type { OpenCheck, Remedy } from '../planning/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import { remediesDoneWith, type CaseContext, type TriedInCase } from './case-context.ts';
 import { accountedFor } from './accounted-for.ts';
-import { complaintsOf, evidenceOf, speaksFor } from './finding-evidence.ts';
+import { complaintsOf, evidenceOf, speaksFor, withoutGivenWay } from './finding-evidence.ts';
 import { chanceInTry, withSaidPart } from './chance-in-try.ts';
 import { keepFew } from './keep-few.ts';
 import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
@@ -102,17 +102,18 @@ export function caseProblem(
   const { priors: causePriors, shifts } = priorsOf(knowledge, context);
   const complaints = complaintsOf(knowledge, context.intake?.complaints ?? [], context.findings);
   const found = evidenceOf(knowledge, context.findings, context.conditions, complaints);
+  const telling = withoutGivenWay(knowledge, found, complaints);
   const graph = graphOf(knowledge, context.intake?.ownLinks ?? []);
   const hypotheses = hypothesesFor(knowledge, graph, complaints);
   const priors = hypotheses.priorsFrom(causePriors);
   const beforeTries =
     complaints.length < 2
       ? null
-      : propagateWhatFits(hypotheses.model, priors, found, {}, { kept: complaints });
+      : propagateWhatFits(hypotheses.model, priors, telling, {}, { kept: complaints });
   const complaint = mainComplaint(hypotheses.model, complaints, beforeTries?.network ?? null);
   const history = historyOf(knowledge, context, complaint);
   const { belief, evidence, setAside } = beliefIn(
-    { model: hypotheses.model, priors, evidence: found, complaints, complaint, history },
+    { model: hypotheses.model, priors, evidence: telling, complaints, complaint, history },
     beforeTries,
   );
   const doneWith = remediesDoneWith(context);
@@ -311,6 +312,8 @@ function closedChecks(
     if (isThereForSure(finding, context.findings[id])) return settles;
     return isAbsentForSure(finding) ? settlesWhenAbsent : [];
   });
+  // A case taken up again begins a new round: what was seen in the last one may have come back.
+  const triedNow = new Set(context.tried.slice(context.triedBefore).map(({ remedy }) => remedy));
   const there = new Set(
     said.filter(({ finding }) => speaksFor(finding)).map(({ observation }) => observation.id),
   );
@@ -321,7 +324,7 @@ function closedChecks(
       danger ||
       (askedWhen && knownToFail(askedWhen, context.conditions)) ||
       (onlyAbout.length > 0 && !onlyAbout.some((id) => there.has(id))) ||
-      seenInTrying.some((remedy) => context.tried.some((one) => one.remedy === remedy)) ||
+      seenInTrying.some((remedy) => triedNow.has(remedy)) ||
       !fitsTrouble(speaksOf, main?.place) ||
       // Whoever has said what is wrong has looked at the part and would have said this too.
       (isComplaint && main !== undefined && !main.unspecific && ON_THE_PART.has(place)),

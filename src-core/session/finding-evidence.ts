@@ -5,10 +5,7 @@ import { levelOfFinding, likelihoodOfFinding } from './finding-level.ts';
 
 type Findings = Readonly<Record<string, string | number>>;
 
-/**
- * A case's findings as the network takes them, in the order they were made; what a known condition says comes last. An unspecific
- * complaint ("print fails") that gave way to a telling one says nothing more: it would only weigh by which causes readers thought of.
- */
+/** A case's findings as the network takes them, in the order they were made; what a known condition says comes last. */
 export function evidenceOf(
   knowledge: Knowledge,
   findings: Findings,
@@ -18,8 +15,6 @@ export function evidenceOf(
   const found = Object.entries(findings).flatMap(([id, value]): GraphEvidence[] => {
     const observation = knowledge.observationIndex.get(id);
     if (observation === undefined) return [];
-    const hasGivenWay = complaints.length > 0 && !complaints.includes(observation);
-    if (hasGivenWay && knowledge.observations.get(id)?.unspecific) return [];
     const likelihood = likelihoodOfFinding(knowledge, id, value);
     // What somebody complains of is there, however carefully it was put.
     const isComplaint = complaints.includes(observation);
@@ -30,6 +25,22 @@ export function evidenceOf(
     return level < 0 ? [] : [{ observation, kind: 'level', level }];
   });
   return softened(knowledge, [...found, ...saidByConditions(knowledge, findings, conditions)]);
+}
+
+/**
+ * The evidence without unspecific complaints ("print fails") that gave way to a telling one: they would only weigh by which causes
+ * readers thought of. `complaints` as `complaintsOf` gives them.
+ */
+export function withoutGivenWay(
+  knowledge: Knowledge,
+  evidence: readonly GraphEvidence[],
+  complaints: readonly number[],
+): readonly GraphEvidence[] {
+  if (complaints.length === 0) return evidence;
+  return evidence.filter(({ observation }) => {
+    const id = knowledge.graph.observations[observation]?.id ?? '';
+    return complaints.includes(observation) || !knowledge.observations.get(id)?.unspecific;
+  });
 }
 
 /** Whether a finding says that something is there, rather than that it is not: for sure, or probably. */

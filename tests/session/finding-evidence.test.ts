@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { complaintsOf, evidenceOf, speaksFor } from '../../src-core/session/finding-evidence.ts';
+import {
+  complaintsOf,
+  evidenceOf,
+  speaksFor,
+  withoutGivenWay,
+} from '../../src-core/session/finding-evidence.ts';
 import { faultOfFinding, levelOfFinding, likelihoodOfFinding } from '../../src-core/session/finding-level.ts';
 import { bruteForce } from '../inference/brute-force.ts';
 import { guide } from './guide-of-all-scales.ts';
@@ -53,7 +58,9 @@ describe('an unspecific complaint', () => {
   const at = (id: string) => guide.observationIndex.get(id) ?? -1;
   const said = { ugly: 'present', strings: 'heavy' };
   const observed = (complaints: readonly number[]) =>
-    evidenceOf(guide, said, {}, complaints).map(({ observation }) => observation);
+    withoutGivenWay(guide, evidenceOf(guide, said, {}, complaints), complaints).map(
+      ({ observation }) => observation,
+    );
 
   it('says nothing more once it gave way to a telling one, and counts where it is all there is', () => {
     expect(observed([at('strings')])).toEqual([at('strings')]);

@@ -35,6 +35,9 @@ const guide = smallGuide({
       leak: { strength: { low: 0.02, high: 0.02 }, source: 'estimate' },
     }),
     seen('belt-dull'),
+    seen('all-wrong', { unspecific: true, complaint: true }),
+    seen('belt-note-wrong', { complaint: true }),
+    seen('by-hand', { onlyAbout: ['all-wrong'] }),
     seen('belt-frayed', { seenInTrying: ['tighten-belt'] }),
     seen('brim-up', { onlyAbout: ['alarm'] }),
     statement('first-minute'),
@@ -62,6 +65,17 @@ it('a check about one kind of trouble is asked where that trouble is, surely or 
   expect(asks('belt-dull', { alarm: 'present' })).toBe(true);
 });
 
+it('a check about what was said is asked also where that gave way to a more telling complaint', () => {
+  const complaints = ['all-wrong', 'belt-note-wrong'].map((id) => ({ observation: id, value: 'present' }));
+  const intake = { printerId: null, spoolId: null, openedBy: null, conditions: {}, complaints, words: '' };
+  const findings = { 'all-wrong': 'present', 'belt-note-wrong': 'present' };
+  const { checks, evidence } = caseProblem(guide, { ...emptyContext, intake, findings });
+  expect(checks.map(({ id }) => id)).toContain('by-hand');
+  expect(evidence.map(({ observation }) => observation)).toEqual([
+    guide.observationIndex.get('belt-note-wrong'),
+  ]);
+});
+
 describe('a check that is answered by what was said', () => {
   it('is left out where a finding is absent for sure, not where that is only likely', () => {
     for (const [value, isOpen] of [
@@ -74,12 +88,16 @@ describe('a check that is answered by what was said', () => {
   });
 
   it('is left out once a remedy was tried in which it is seen', () => {
-    const open = (remedy: string) =>
-      caseProblem(guide, { ...emptyContext, tried: [{ remedy, outcome: 'not-cured' }] }).checks.map(
-        ({ id }) => id,
-      );
+    const open = (remedy: string, triedBefore = 0) =>
+      caseProblem(guide, {
+        ...emptyContext,
+        tried: [{ remedy, outcome: 'not-cured' }],
+        triedBefore,
+      }).checks.map(({ id }) => id);
     expect(open('tighten-belt')).not.toContain('belt-frayed');
     expect(open('wash-plate')).toContain('belt-frayed');
+    // A case that is taken up again: it may have come back.
+    expect(open('tighten-belt', 1)).toContain('belt-frayed');
   });
 
   it('is left out where the value measured is the normal one, or a range within it', () => {
