@@ -161,15 +161,10 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     observation.onlyAbout.forEach((id, i) =>
       mustKnow('observations', id, at('onlyAbout', i), `observation "${observation.id}"`),
     );
-    observation.shownCure.forEach((id, i) =>
-      mustKnow('remedies', id, at('shownCure', i), `observation "${observation.id}"`),
-    );
-    observation.saysSameKind.forEach((id, i) =>
-      mustKnow('remedies', id, at('saysSameKind', i), `observation "${observation.id}"`),
-    );
-    observation.seenInTrying.forEach((id, i) =>
-      mustKnow('remedies', id, at('seenInTrying', i), `observation "${observation.id}"`),
-    );
+    for (const field of ['shownCure', 'saysSameKind', 'seenInTrying'] as const)
+      observation[field].forEach((id, i) =>
+        mustKnow('remedies', id, at(field, i), `observation "${observation.id}"`),
+      );
     if (observation.askedWhen)
       mustFit(observation.askedWhen, (key) => at('askedWhen', key), `observation "${observation.id}"`);
     observation.leadsTo.forEach((id, i) => {
