@@ -46,7 +46,7 @@ const onBothEngines = ['bin', 'double-click', 'roles', 'steps', 'who-did-it']
  * sums have tests of their own without a browser. `npm run nightly` plays them.
  */
 const byNight = ['tests/browser/two-stations.test.ts', 'tests/station/shop.test.ts'].concat(
-  ['back-and-keys', 'codes', 'lead-monday', 'loose-ends', 'maintenance', 'numbers', 'old-cases'].map(
+  ['codes', 'lead-monday', 'loose-ends', 'maintenance', 'numbers', 'old-cases'].map(
     (name) => `tests/browser/${name}.test.ts`,
   ),
 );

@@ -44,6 +44,7 @@ const LOOKS: readonly Look[] = isNightly
     ])
   : [
       { ...DESK, theme: 'light', axe: 'all' },
+      { ...SMALL_PHONE, theme: 'dark', axe: 'none' },
       { ...PHONE, theme: 'dark', axe: 'all' },
       { ...DESK, name: 'contrast theme', theme: 'dark', axe: 'none', readersColours: true },
     ];

@@ -76,7 +76,7 @@ describe('a fault found on the machine', () => {
   it.each([
     [
       [
-        ['belt-worn', 0.25],
+        ['belt-worn', 0.2],
         ['belt-slack', 0.1],
       ],
       'belt-worn',
