@@ -16,7 +16,7 @@ import { MOVED_TABLES, sumOf } from '../../src-main/casebook/move/moved-tables.t
 import { PostgresCasebook } from '../../src-main/casebook/postgres/postgres-casebook.ts';
 import { programInMemory } from '../operations/program-in-memory.ts';
 import { jpeg } from '../photos/jpeg.ts';
-import { hasPostgres, testDatabase } from '../postgres/database.ts';
+import { hasPostgres, orWhyNot, testDatabase } from '../postgres/database.ts';
 import { lateGoodbyes } from '../postgres/late-goodbyes.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
@@ -63,7 +63,7 @@ async function openDatabase(address: string): Promise<PostgresCasebook> {
   return casebook;
 }
 
-describe.skipIf(!hasPostgres())('moving a casebook', () => {
+describe.skipIf(!hasPostgres())(orWhyNot('moving a casebook'), () => {
   it('to a database and back loses and changes nothing, however often it is cut short', async () => {
     const { file, photo } = await shopInFile();
     const address = await testDatabase('nothing');

@@ -11,7 +11,7 @@ import { PostgresCasebook } from '../../src-main/casebook/postgres/postgres-case
 import { Doorkeeper, type Joined } from '../../src-main/operations/access/doorkeeper.ts';
 import { programInMemory, type TestProgram } from '../operations/program-in-memory.ts';
 import { wayTo } from '../postgres/cut-off.ts';
-import { hasPostgres, testDatabase } from '../postgres/database.ts';
+import { hasPostgres, orWhyNot, testDatabase } from '../postgres/database.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
 const complaints = [{ observation: 'stringing', value: 'slight' }];
@@ -58,7 +58,7 @@ describe('the address of a database', () => {
   });
 });
 
-describe.skipIf(!hasPostgres())('two stations on one database', () => {
+describe.skipIf(!hasPostgres())(orWhyNot('two stations on one database'), () => {
   it('number cases in turn, without a gap, however they come', async () => {
     const database = await testDatabase();
     const stations = [await programInMemory({ database }), await programInMemory({ database })];
@@ -113,7 +113,7 @@ describe.skipIf(!hasPostgres())('two stations on one database', () => {
   });
 });
 
-describe.skipIf(!hasPostgres())('who wants in at two stations on one database', () => {
+describe.skipIf(!hasPostgres())(orWhyNot('who wants in at two stations on one database'), () => {
   async function twoStations() {
     const database = await testDatabase();
     const stations = [await programInMemory({ database }), await programInMemory({ database })] as const;
@@ -180,7 +180,7 @@ describe.skipIf(!hasPostgres())('who wants in at two stations on one database', 
   });
 });
 
-describe.skipIf(!hasPostgres())('a database that goes away', () => {
+describe.skipIf(!hasPostgres())(orWhyNot('a database that goes away'), () => {
   it('is said in words at once, and nothing is acknowledged; what was kept is there when it is back', async () => {
     const way = await wayTo(await testDatabase());
     const station = await programInMemory({ database: way.address });
@@ -254,7 +254,7 @@ describe.skipIf(!hasPostgres())('a database that goes away', () => {
   });
 });
 
-describe.skipIf(!hasPostgres())('a casebook in a database', () => {
+describe.skipIf(!hasPostgres())(orWhyNot('a casebook in a database'), () => {
   it('is made in an empty one, and opens again', async () => {
     const address = await testDatabase('nothing');
     const first = await casebookAt(address);

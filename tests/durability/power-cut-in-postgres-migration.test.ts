@@ -10,7 +10,7 @@ import { migrateToLatest } from '../../src-main/casebook/migrate.ts';
 import { connectTo } from '../../src-main/casebook/postgres/connection.ts';
 import { PostgresCasebook } from '../../src-main/casebook/postgres/postgres-casebook.ts';
 import { postgresMigrations } from '../../src-main/casebook/postgres/postgres-migrations.ts';
-import { hasPostgres } from '../postgres/database.ts';
+import { hasPostgres, orWhyNot } from '../postgres/database.ts';
 import { serverFolder, serverIn, type Server } from '../postgres/server.ts';
 import { temporaryFolder } from '../temporary-folder.ts';
 
@@ -119,7 +119,7 @@ async function expectAllThere(server: Server, database: string, casebook: Postgr
   await casebook.close();
 }
 
-describe.skipIf(!hasPostgres())('a migration in PostgreSQL that is cut off', () => {
+describe.skipIf(!hasPostgres())(orWhyNot('a migration in PostgreSQL that is cut off'), () => {
   // Not the server of the other tests: this one is stopped, and writes through to the disk as a real one does.
   let server: Server;
   beforeAll(() => {

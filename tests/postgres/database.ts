@@ -35,9 +35,14 @@ export async function testDatabase(contents: 'nothing' | 'casebook' = 'casebook'
   return server.address(name);
 }
 
-/** Whether there is a server to be had; the run has said why not. */
+/** Whether there is a server to be had; the run has said why not, and titles say it again (`orWhyNot`). */
 export function hasPostgres(): boolean {
   return inject('postgresFolder') !== '';
+}
+
+/** A title that says why its tests are left out, where they are. */
+export function orWhyNot(title: string): string {
+  return hasPostgres() ? title : `${title}, not played: ${NO_POSTGRES}`;
 }
 
 async function running(): Promise<Server> {

@@ -4,7 +4,7 @@ import path from 'node:path';
 import { expect, it, onTestFinished } from 'vitest';
 import { figure } from '../attack/figures.ts';
 import { runShop } from '../bench/shop/run-shop.ts';
-import { hasPostgres } from '../postgres/database.ts';
+import { hasPostgres, orWhyNot } from '../postgres/database.ts';
 import { serverFolder, serverIn } from '../postgres/server.ts';
 import { freePort } from '../../src-main/station/free-port.ts';
 
@@ -13,7 +13,9 @@ const TABLETS = 6;
 const SECONDS = 9;
 
 it.skipIf(!hasPostgres())(
-  'two stations on one database lose, double and mix up nothing, over a kill of one and a hard stop of the database',
+  orWhyNot(
+    'two stations on one database lose, double and mix up nothing, over a kill of one and a hard stop of the database',
+  ),
   async () => {
     // Not the server of the other tests: this one is stopped.
     const server = serverIn(serverFolder());
