@@ -19,12 +19,8 @@ export function pastTheEdge(): string[] {
 
 /** Fields that something else lies over once they are scrolled to, as bars do in a low window. */
 export function coveredFields(): string[] {
-  const fields = [
-    ...document.querySelectorAll(
-      'main :is(textarea, select, input:not([type=radio], [type=checkbox], [type=file]))',
-    ),
-  ];
-  const covered = fields.slice(0, 20).filter((field) => {
+  const fields = [...document.querySelectorAll('main :is(textarea, select, input:not([type=file]))')];
+  const covered = fields.slice(0, 60).filter((field) => {
     if (!field.checkVisibility({ visibilityProperty: true })) return false;
     field.scrollIntoView({ block: 'nearest', behavior: 'instant' });
     const { left, top, right, bottom } = field.getBoundingClientRect();
