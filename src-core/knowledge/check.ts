@@ -133,6 +133,9 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
         mustKnow('cautions', id, at('steps', i, 'cautions', k), `remedy "${remedy.id}"`),
       ),
     );
+    remedy.notWith.forEach((id, i) =>
+      mustKnow('observations', id, at('notWith', i), `remedy "${remedy.id}"`),
+    );
     remedy.after.forEach((id, i) => mustKnow('remedies', id, at('after', i), `remedy "${remedy.id}"`));
     if (remedy.when) mustFit(remedy.when, (key) => at('when', key), `remedy "${remedy.id}"`);
   }

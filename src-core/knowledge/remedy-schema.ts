@@ -79,6 +79,8 @@ export const remedySchema = z.strictObject({
   when: whenSchema.optional(),
   /** Only where those conditions are known to hold: for parts that few machines have. */
   onlyWhenKnown: z.boolean().default(false),
+  /** Not proposed while one of these observations is there for sure: it would hide the fault, make it worse, or cannot be done. */
+  notWith: z.array(idSchema).default([]),
   /** Remedies that come before this one where they apply: milder ones, or ones without which it makes no sense. */
   after: z.array(idSchema).default([]),
   /** What may go wrong while doing it, how often, and the work to put it right. */

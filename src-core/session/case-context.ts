@@ -83,7 +83,15 @@ export const emptyContext: CaseContext = {
   tags: [],
 };
 
-/** Remedies not to be offered: tried in this round, or not doable in it. An earlier round's may be worth doing again. */
+/**
+ * Remedies not to be offered: tried in this round, or not doable in it. An earlier round's may be worth doing again, and so is what
+ * was done by halves once: badly, or with a setting moved by one small step.
+ */
 export function remediesDoneWith({ tried, triedBefore, notDoable }: CaseContext): ReadonlySet<string> {
-  return new Set([...tried.slice(triedBefore), ...notDoable].map((one) => one.remedy));
+  const now = tried.slice(triedBefore);
+  const isDone = (one: TriedInCase) =>
+    one.outcome === 'worse' ||
+    !(one.done === 'doubtful' || one.reach === 'one-small-step') ||
+    now.filter(({ remedy }) => remedy === one.remedy).length > 1;
+  return new Set([...now.filter(isDone), ...notDoable].map(({ remedy }) => remedy));
 }

@@ -19,17 +19,16 @@ import type { Knowledge, PriorShift } from '../knowledge/knowledge.ts';
 import { circumstanceTexts } from '../words/en/circumstances.ts';
 import { timesOdds } from '../numerics/times-odds.ts';
 import { strengthProbability } from '../knowledge/scale.ts';
-import type { Observation, Remedy as GuideRemedy } from '../knowledge/schema.ts';
+import type { Remedy as GuideRemedy } from '../knowledge/schema.ts';
 import type { OpenCheck, Remedy } from '../planning/index.ts';
 import type { ShopCosts } from '../contract/shop-costs.ts';
 import { remediesDoneWith, type CaseContext, type TriedInCase } from './case-context.ts';
 import { accountedFor } from './accounted-for.ts';
-import { complaintsOf, evidenceOf, speaksFor, withoutGivenWay } from './finding-evidence.ts';
+import { closedChecks, foundForSure } from './closed-checks.ts';
+import { complaintsOf, evidenceOf, withoutGivenWay } from './finding-evidence.ts';
 import { chanceInTry, withSaidPart } from './chance-in-try.ts';
 import { keepFew } from './keep-few.ts';
 import { checkCostMinutes, remedyCostMinutes, waitingShare } from './step-cost.ts';
-
-type Place = Observation['place'];
 
 const HOT_STATES: ReadonlySet<string> = new Set(['hot', 'printing']);
 const COLD_STATES: ReadonlySet<string> = new Set(['cold', 'off']);
@@ -118,6 +117,7 @@ export function caseProblem(
   );
   const doneWith = remediesDoneWith(context);
   const closed = closedChecks(knowledge, context, found, complaint);
+  const thereForSure = foundForSure(knowledge, context, found);
   const lastLooked = Object.keys(context.findings).at(-1);
   const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
   const { preparations, prepared } = preparationsFrom(knowledge.machineStates, state, costs);
@@ -141,7 +141,12 @@ export function caseProblem(
     history,
     belief,
     remedies: [...knowledge.remedies.values()]
-      .filter((remedy) => !doneWith.has(remedy.id) && fitsConditions(remedy, context.conditions))
+      .filter(
+        (remedy) =>
+          !doneWith.has(remedy.id) &&
+          fitsConditions(remedy, context.conditions) &&
+          !remedy.notWith.some((id) => thereForSure.has(id)),
+      )
       .map((remedy) => ({
         id: remedy.id,
         minutes: remedyCostMinutes(remedy, costs),
@@ -261,82 +266,6 @@ function mainComplaint(
 function fitsConditions({ when, onlyWhenKnown }: GuideRemedy, known: Conditions): boolean {
   if (!when) return true;
   return onlyWhenKnown ? knownToHold(when, known) : !knownToFail(when, known);
-}
-
-/** What was said outright, or by a condition, is there also where it counts for less beside others of its kind. */
-function isThereForSure(finding: GraphEvidence, said: string | number | undefined): boolean {
-  return finding.kind === 'level'
-    ? finding.level > 0
-    : finding.likelihood[0] === 0 || said === 'present' || said === undefined;
-}
-
-function isAbsentForSure(finding: GraphEvidence): boolean {
-  return finding.kind === 'level'
-    ? finding.level === 0
-    : finding.likelihood.slice(1).every((likelihood) => likelihood === 0);
-}
-
-/** Where trouble shows on the printed part itself. */
-const ON_THE_PART: ReadonlySet<Place> = new Set([
-  'first-layer',
-  'walls-and-tops',
-  'seams-and-strings',
-  'shape-and-size',
-  'bonds-and-strength',
-]);
-
-/** Whether a statement makes sense of trouble at this place. */
-function fitsTrouble(speaksOf: Observation['speaksOf'], place: Place | undefined): boolean {
-  if (!speaksOf || !place) return true;
-  if (speaksOf === 'printing') return place !== 'part-in-service';
-  return ON_THE_PART.has(place) && !(speaksOf === 'walls' && place === 'first-layer');
-}
-
-/**
- * Not asked: what is answered, passed over, said by a condition, implied by what was said, about another kind of trouble, or of what
- * the machine does not have.
- */
-function closedChecks(
-  knowledge: Knowledge,
-  context: CaseContext,
-  evidence: readonly GraphEvidence[],
-  complaint: readonly number[],
-): ReadonlySet<string> {
-  const said = evidence.flatMap((finding) => {
-    const observation = knowledge.observations.get(
-      knowledge.graph.observations[finding.observation]?.id ?? '',
-    );
-    return observation ? [{ finding, observation }] : [];
-  });
-  const implied = said.flatMap(({ finding, observation: { id, settles, settlesWhenAbsent } }) => {
-    if (isThereForSure(finding, context.findings[id])) return settles;
-    return isAbsentForSure(finding) ? settlesWhenAbsent : [];
-  });
-  // A case taken up again begins a new round: what was seen in the last one may have come back.
-  const triedNow = new Set(context.tried.slice(context.triedBefore).map(({ remedy }) => remedy));
-  const there = new Set(
-    said.filter(({ finding }) => speaksFor(finding)).map(({ observation }) => observation.id),
-  );
-  const main = knowledge.observations.get(knowledge.graph.observations[complaint[0] ?? -1]?.id ?? '');
-  const outOfPlace = [...knowledge.observations.values()].filter(
-    ({ danger, askedWhen, onlyAbout, seenInTrying, speaksOf, complaint: isComplaint, place }) =>
-      // Danger signs are asked of before anything else, and never as one check among others.
-      danger ||
-      (askedWhen && knownToFail(askedWhen, context.conditions)) ||
-      (onlyAbout.length > 0 && !onlyAbout.some((id) => there.has(id))) ||
-      seenInTrying.some((remedy) => triedNow.has(remedy)) ||
-      !fitsTrouble(speaksOf, main?.place) ||
-      // Whoever has said what is wrong has looked at the part and would have said this too.
-      (isComplaint && main !== undefined && !main.unspecific && ON_THE_PART.has(place)),
-  );
-  return new Set([
-    ...outOfPlace.map(({ id }) => id),
-    ...said.map(({ observation }) => observation.id),
-    ...implied,
-    ...Object.keys(context.findings),
-    ...context.notTellable,
-    ...context.skipped,
-  ]);
 }
 
 function removalOf(

@@ -19,6 +19,7 @@ export function remedyOf(
     tools: [],
     onlyWhenKnown: false,
     after: [],
+    notWith: [],
     steps: [{ do: 'Do it.', cautions: [] }],
     verify: 'It is gone.',
     stopAndCall: 'It stays.',
