@@ -55,6 +55,21 @@ describe('a table of how often each cause alone brings an observation about', ()
     );
   });
 
+  it('holds for what speaks of the cause that accounts for the complaint, also where the cause itself says nothing of it', () => {
+    const guide = smallGuide({
+      observations: [
+        observation('thin-lines', 0.02, 1),
+        observation('dims', 0.02, 1, { complaint: false, kind: 'pattern' }),
+      ],
+      causes: [unknown, cause('weak-supply', { 'thin-lines': 0.3 }), cause('slack', { 'thin-lines': 0.4 })],
+      linkTables: [{ id: 'dims', source: 'estimate', from: { 'weak-supply': 0.5 }, leak: 0.01 }],
+    });
+    const { accountLevels } = guide.graph.observations[guide.observationIndex.get('dims') ?? -1] ?? {};
+    const seenWith = (id: string) => 1 - (accountLevels?.[guide.causeIndex.get(id) ?? -1]?.[0] ?? NaN);
+    expect(seenWith('weak-supply')).toBeCloseTo(0.5, 9);
+    expect(seenWith('slack')).toBeLessThan(0.05);
+  });
+
   it('stands in the place of what causes say themselves, named in it or not', () => {
     const guide = guideWith({ from: { worn: 0.6 }, leak: 1e-9 }, 0.1, 0.1);
     expect(seenWithOnly(guide, 'slack')).toBeCloseTo(0, 5);
