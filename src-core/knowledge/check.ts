@@ -155,15 +155,10 @@ function checkReferences(lists: PlacedLists): KnowledgeFault[] {
     if (table.saidBy) mustFit({ [table.saidBy.condition]: table.saidBy.values }, () => at('saidBy'), what);
   }
   for (const { entry: observation, at } of lists.observations) {
-    observation.settles.forEach((id, i) =>
-      mustKnow('observations', id, at('settles', i), `observation "${observation.id}"`),
-    );
-    observation.settlesWhenAbsent.forEach((id, i) =>
-      mustKnow('observations', id, at('settlesWhenAbsent', i), `observation "${observation.id}"`),
-    );
-    observation.onlyAbout.forEach((id, i) =>
-      mustKnow('observations', id, at('onlyAbout', i), `observation "${observation.id}"`),
-    );
+    for (const field of ['settles', 'settlesWhenAbsent', 'onlyAbout'] as const)
+      observation[field].forEach((id, i) =>
+        mustKnow('observations', id, at(field, i), `observation "${observation.id}"`),
+      );
     for (const field of ['shownCure', 'saysSameKind', 'seenInTrying'] as const)
       observation[field].forEach((id, i) =>
         mustKnow('remedies', id, at(field, i), `observation "${observation.id}"`),

@@ -110,11 +110,6 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
     if (table.leak !== undefined) node.leak = levelDistribution(observation, table.leak);
   }
 
-  const shownBy = causeList.map((cause) => new Set(cause.shows.map(({ to }) => to)));
-  /** Whether cause and observation have a link of their own, with the cause or in a table. */
-  const isStated = (causeAt: number, id: string): boolean =>
-    shownBy[causeAt]?.has(id) === true ||
-    linkTables.get(id)?.from[causeList[causeAt]?.id ?? ''] !== undefined;
   const facetTables = byId(files.flatMap((file) => file.facetTables ?? []));
   [...observations.values()].forEach((observation, index) => {
     const table = facetTables.get(observation.id);
@@ -131,7 +126,7 @@ export function compileKnowledge(files: readonly KnowledgeFile[], version: strin
       const linkOf = linksByCause(node);
       const byCause = causeList.map((cause, causeAt) => {
         const link = linkOf.get(causeAt);
-        if (link && isStated(causeAt, observation.id)) return link.levels;
+        if (link) return link.levels;
         const { probability } = accountChance(cause, table, throughMechanisms(graph, index, causeAt), leak);
         return silent.map((_, level) => (level === 0 ? 1 - probability : probability / (silent.length - 1)));
       });

@@ -116,8 +116,8 @@ export function caseProblem(
     beforeTries,
   );
   const doneWith = remediesDoneWith(context);
-  const closed = closedChecks(knowledge, context, found, complaint);
   const thereForSure = foundForSure(knowledge, context, found);
+  const closed = closedChecks(knowledge, context, found, complaint, thereForSure);
   const lastLooked = Object.keys(context.findings).at(-1);
   const state = lastLooked === undefined ? undefined : knowledge.observations.get(lastLooked)?.check.machine;
   const { preparations, prepared } = preparationsFrom(knowledge.machineStates, state, costs);

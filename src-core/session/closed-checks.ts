@@ -51,14 +51,15 @@ function fitsTrouble(speaksOf: Observation['speaksOf'], place: Place | undefined
 }
 
 /**
- * Not asked: what is answered, passed over, said by a condition, implied by what was said, about another kind of trouble, or of what
- * the machine does not have.
+ * Not asked: what is answered, passed over, said by a condition, implied by what was said (`thereForSure` as `foundForSure` gives it),
+ * about another kind of trouble, or of what the machine does not have.
  */
 export function closedChecks(
   knowledge: Knowledge,
   context: CaseContext,
   evidence: readonly GraphEvidence[],
   complaint: readonly number[],
+  thereForSure: ReadonlySet<string>,
 ): ReadonlySet<string> {
   const said = evidence.flatMap((finding) => {
     const observation = knowledge.observations.get(
@@ -67,7 +68,7 @@ export function closedChecks(
     return observation ? [{ finding, observation }] : [];
   });
   const implied = said.flatMap(({ finding, observation: { id, settles, settlesWhenAbsent } }) => {
-    if (isThereForSure(finding, context.findings[id])) return settles;
+    if (thereForSure.has(id)) return settles;
     return isAbsentForSure(finding) ? settlesWhenAbsent : [];
   });
   // A case taken up again begins a new round: what was seen in the last one may have come back.

@@ -34,15 +34,13 @@ export function readFurtherCases(mapping: 'first' | 'anew' | 'again' | 'third' =
     .parse(read(mapping === 'first' ? 'more-cases.yaml' : `more-cases-${mapping}.yaml`));
 }
 
-const ALL_PARTS: readonly number[] = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11];
-
 /**
- * The cases that were found in public threads afterwards and whose cause the guide knows, by part (what stands before the last two digits of the id).
- * What was shown to whoever mended the guide, and when, stands in the file.
+ * The cases that were found in public threads afterwards and whose cause the guide knows: all, or of some parts (what stands before
+ * the last two digits of the id). What was shown to whoever mended the guide, and when, stands in the file.
  */
-export function readFoundCases(parts: readonly number[] = ALL_PARTS): FurtherCase[] {
+export function readFoundCases(parts?: readonly number[]): FurtherCase[] {
   const all = z.array(furtherCaseSchema).parse(read('found-cases.yaml'));
-  return all.filter(({ id }) => parts.includes(Number(id.slice(1, -2))));
+  return all.filter(({ id }) => parts?.includes(Number(id.slice(1, -2))) ?? true);
 }
 
 function read(file: string): unknown {
